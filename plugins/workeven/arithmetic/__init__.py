@@ -1,0 +1,1 @@
+"""Exact arithmetic: values by size, quantities, formulas."""

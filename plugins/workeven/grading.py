@@ -1,0 +1,49 @@
+"""One number a size for every measurement and count, and what it really measures.
+
+Takes     ``Pattern``.
+Gives     ``GradedPattern``.
+Problems  ``size-``, ``count-``, ``gauge-``, ``unit-``, ``name-``.
+From      design.md, "A pattern file": the finished measurement is computed back from the counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from workeven.arithmetic.per_size import PerSize
+from workeven.pattern import Count, Pattern
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GradedCount:
+    """A count in every size, how it was chosen, and what it measures.
+
+    ``measurement`` is the name that it was counted over, ``wanted`` that length (mm), ``exact``
+    the stitches or rows that would make it exactly, ``measures`` what the chosen whole number
+    makes (mm), ``rule`` the designer's words for the choice ("nearest multiple of 6 plus 1").
+    They are None for a count that stands for itself.
+    """
+
+    count: Count
+    values: PerSize[int]
+    measurement: str | None
+    wanted: PerSize[Fraction] | None
+    exact: PerSize[Fraction] | None
+    measures: PerSize[Fraction] | None
+    rule: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GradedPattern:
+    """A pattern with a number in every size.
+
+    ``measurements``: every measurement by name, wanted (mm). ``counts``: by name. ``finished``:
+    measurement name to what its count makes (mm); those of heights follow from the proof.
+    """
+
+    pattern: Pattern
+    measurements: Mapping[str, PerSize[Fraction]]
+    counts: Mapping[str, GradedCount]
+    finished: Mapping[str, PerSize[Fraction]]

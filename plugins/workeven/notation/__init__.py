@@ -1,0 +1,1 @@
+"""Rows in the trade's own notation: tokens, parser, tree, wording in US and UK terms."""

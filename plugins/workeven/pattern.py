@@ -1,0 +1,296 @@
+"""A pattern as typed records, its rows as notation trees.
+
+Takes     ``Source``: the values of one pattern file, each with its place.
+Gives     ``Pattern``.
+Problems  ``name-``, ``unit-``, ``size-``, ``file-shape`` and what the notation reports.
+From      design.md, "A pattern file".
+
+Lengths are exact ``Fraction`` millimetres, masses exact ``Fraction`` grams.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from workeven.arithmetic.formulas import Formula
+from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.notation.tree import Row, SpecialStitch
+from workeven.problems import Span
+
+Terms = Literal["us", "uk"]
+Worked = Literal["flat rows", "joined rounds", "joined rounds, turned", "spiral rounds"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """Words of the designer, with their place."""
+
+    text: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gauge:
+    """Stitches and rows counted over a length, in one stitch pattern.
+
+    ``sts`` and ``rows`` as counted (may be fractions: 17½ sts), ``over`` in mm as written with
+    10 cm and 4 in both taken as they stand; ``rows`` is None where only stitches were counted.
+    """
+
+    name: str
+    sts: Fraction
+    rows: Fraction | None
+    over: Fraction
+    over_text: str
+    of: str
+    hook: Fraction | None
+    span: Span
+
+    def stitch_width(self) -> Fraction:
+        """Width of one stitch in mm."""
+        return self.over / self.sts
+
+    def row_height(self) -> Fraction | None:
+        """Height of one row in mm, or None where rows were not counted."""
+        return None if self.rows is None else self.over / self.rows
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PutUp:
+    """How a yarn is sold: length (mm) and mass (g) of one ball."""
+
+    length: Fraction
+    mass: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yarn:
+    """A yarn of the pattern: its key, what it is, how it is sold. ``held``: strands held."""
+
+    name: str
+    label: str
+    weight: str
+    fibre: str
+    put_up: PutUp
+    colours: tuple[str, ...]
+    held: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """A weighed swatch: which yarn, its mass in g, and the rows it was worked with."""
+
+    of: str
+    mass: Fraction
+    mass_span: Span
+    rows: tuple[Row, ...]
+    worked: Worked
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measurement:
+    """A length by name: a formula over other measurements and over the body."""
+
+    name: str
+    formula: PerSize[Formula]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListedCount:
+    """Stitches or rows that the designer lists; checked against ``across`` where it is said."""
+
+    name: str
+    values: PerSize[int]
+    across: str | None
+    gauge: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComputedCount:
+    """Stitches across a measurement, or rows along one, computed from the gauge.
+
+    ``across`` names a measurement of the width, ``along`` one of the height (just one is set).
+    The count is ``multiple`` times a whole number ``plus`` a rest, odd or even as ``parity``
+    says, rounded ``nearest`` (a tie goes up), ``up`` or ``down``.
+    """
+
+    name: str
+    across: str | None
+    along: str | None
+    gauge: str
+    multiple: PerSize[int]
+    plus: PerSize[int]
+    parity: Literal["any", "odd", "even"]
+    round: Literal["nearest", "up", "down"]
+    at_least: PerSize[int] | None
+    at_most: PerSize[int] | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormulaCount:
+    """A count made from other counts, rounded to nothing: it must be whole as it stands."""
+
+    name: str
+    formula: Formula
+    span: Span
+
+
+Count = ListedCount | ComputedCount | FormulaCount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowNote:
+    """What belongs to one row: a note, a place in the video (seconds)."""
+
+    row: str
+    note: str | None
+    video: int | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A part of a piece: its heading, how it is worked from here on, its rows.
+
+    ``worked`` and ``gauge`` are those in force; ``sizes`` are the indexes of the sizes that work
+    this section (None: all).
+    """
+
+    title: str
+    worked: Worked
+    gauge: str | None
+    yarn: str | None
+    sizes: tuple[int, ...] | None
+    note: str | None
+    video: int | None
+    row_notes: tuple[RowNote, ...]
+    rows: tuple[Row, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece: ``name`` is its key (``left_front``), ``title`` what a page shows."""
+
+    name: str
+    title: str
+    make: PerSize[int]
+    worked: Worked
+    sections: tuple[Section, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notion:
+    """A button, a marker, a needle: kind, amount per size, where it goes."""
+
+    kind: str
+    amount: PerSize[int]
+    at: str | None
+    note: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Video:
+    """A film: address, length in seconds, how a time is added to the address, size it shows."""
+
+    url: str
+    length: int | None
+    time_link: str | None
+    shown_size: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One entry of ``changes``: the version it came with, its date, what changed."""
+
+    version: str
+    date: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """A link of the studio: its words and its address (https, http or inside the site)."""
+
+    text: str
+    url: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Studio:
+    """What ``studio.yaml`` says once for all patterns.
+
+    ``tolerance``: how far (mm) a finished measurement may lie from the wanted one; None leaves
+    the default of design.md.
+    """
+
+    name: str
+    summary: str
+    links: tuple[Link, ...]
+    units: Literal["cm", "in"]
+    terms: Terms
+    licence: str | None
+    copyright: str | None
+    tolerance: Fraction | None
+    stitches: tuple[SpecialStitch, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurningChains:
+    """Whether turning chains count, by stitch, where the file says so (``{"hdc": True}``)."""
+
+    counts: tuple[tuple[str, bool], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """One pattern file, typed. ``slug`` is its folder's name, ``file`` its path as given."""
+
+    slug: str
+    file: str
+    studio: Studio
+    title: Text
+    summary: Text
+    story: str | None
+    tags: tuple[str, ...]
+    level: str | None
+    designers: tuple[str, ...]
+    version: str
+    published: str | None
+    changes: tuple[Change, ...]
+    licence: str | None
+    copyright: str | None
+    audience: str
+    ages: str | None
+    use: tuple[str, ...]
+    terms: Terms
+    sizes: Sizes
+    sizes_span: Span
+    to_fit: tuple[tuple[str, PerSize[Fraction]], ...]
+    gauges: tuple[Gauge, ...]
+    yarns: tuple[Yarn, ...]
+    swatches: tuple[Swatch, ...]
+    margin: Fraction
+    notions: tuple[Notion, ...]
+    care: str | None
+    stitches: tuple[SpecialStitch, ...]
+    turning_chains: TurningChains
+    each_chain_counts: bool
+    tolerance: Fraction | None
+    measurements: tuple[Measurement, ...]
+    counts: tuple[Count, ...]
+    pieces: tuple[Piece, ...]
+    assembly: tuple[Text, ...]
+    finishing: tuple[Text, ...]
+    video: Video | None
+    allow: tuple[tuple[str, str], ...]

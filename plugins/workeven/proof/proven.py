@@ -1,0 +1,92 @@
+"""What the proof gives: every row of every size with its counts.
+
+Takes     nothing: records only.
+Gives     ``ProvenPattern`` and its parts.
+Problems  none.
+From      notation.md, "What is reported".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from workeven.arithmetic.per_size import PerSize
+from workeven.grading import GradedPattern
+from workeven.notation.tree import Row
+from workeven.pattern import Piece, Section
+
+#: kind to number, in the order in which the kinds first occur: (("dc", 12), ("ch-2 sp", 4))
+Counted = tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowInSize:
+    """What one line of a pattern is in one size.
+
+    ``first`` and ``last`` are its row numbers (None: a starting chain, a ring, a bare join, or an
+    open number of rows before it). ``times``: how many rows it stands for (None: open). ``sts``
+    and ``makes``: after the last of them. ``worked``: everything worked by all of them together,
+    by kind (chains as ``ch``, joins and slip stitches as ``sl st``, loops and posts by their own
+    names), for yarn and abbreviations. ``side``: of the first of the rows, ``RS`` or ``WS``.
+    ``height``: of the piece after the last (mm), None where a gauge of rows is missing.
+    ``stated``: the count written in the row, by kind (``sts`` for a bare number).
+    """
+
+    first: int | None
+    last: int | None
+    times: int | None
+    sts: int | None
+    makes: Counted
+    worked: Counted
+    side: Literal["RS", "WS"] | None
+    height: Fraction | None
+    stated: Counted | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProvenRow:
+    """One line of a pattern, counted.
+
+    ``per_size`` holds None for a size that does not work it. ``word`` is ``Row`` or ``Rnd``.
+    ``anchor`` is unique in the piece and stable when other rows change. ``multiple`` is the
+    stitch multiple of its open repeat, (6, 1) for "a multiple of 6 plus 1", or None.
+    """
+
+    row: Row
+    word: Literal["Row", "Rnd"]
+    anchor: str
+    multiple: tuple[int, int] | None
+    per_size: PerSize[RowInSize | None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProvenSection:
+    """A section of a piece with all its rows counted."""
+
+    section: Section
+    rows: tuple[ProvenRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProvenPiece:
+    """A piece with all its sections counted."""
+
+    piece: Piece
+    sections: tuple[ProvenSection, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProvenPattern:
+    """A pattern of which every row comes out in every size.
+
+    ``swatches``: for each swatch of the pattern what was worked in it, by kind. ``finished``:
+    measurement name to finished length (mm), widths from counts and heights from rows.
+    """
+
+    graded: GradedPattern
+    pieces: tuple[ProvenPiece, ...]
+    swatches: tuple[Counted, ...]
+    finished: Mapping[str, PerSize[Fraction]]
