@@ -1,0 +1,674 @@
+"""The notation tree: what one line of a pattern says.
+
+Takes     nothing: records only, a closed set walked by ``match``.
+Gives     ``Row`` and the nodes below it.
+Problems  none.
+From      notation.md, the tables of places and steps.
+
+Columns (``start``, ``end``) count characters of the row's own text from 0. Stitches carry their
+US names whatever the terms of the text ("sc" for the UK's dc); ``TermUse`` keeps what was written.
+A tree is the same for every size: numbers by size are ``Amount``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from workeven.arithmetic.formulas import Formula
+from workeven.problems import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number as written: one for all sizes, one a size (None: a dash), or a formula."""
+
+    values: tuple[int | None, ...]
+    formula: Formula | None = None
+    start: int = 0
+    end: int = 0
+
+    def by_size(self) -> bool:
+        """Whether it lists a number for each of several sizes."""
+        return len(self.values) > 1
+
+
+ONE = Amount((1,))
+
+
+# --- places: what a step names -------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AnyStitch:
+    """``st``: any counted stitch."""
+
+
+@dataclass(frozen=True, slots=True)
+class NamedStitch:
+    """``dc``, ``cl``, ``shell``: stitches of one name, or groups of that special stitch."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """``ch-2 sp`` (its chains), ``ch sp``, ``sp``, ``lp`` (``chains`` None: any).
+
+    ``corner`` spaces are named so by the text; ``of`` asks for a space inside such a group
+    ("ch-2 sp of next shell").
+    """
+
+    chains: int | None = None
+    corner: bool = False
+    of: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OneChain:
+    """``ch``: a single chain of the starting chain, or of a space."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """``sp between shells``, ``sp between groups``, ``sp between next 2 dc``."""
+
+    between: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StitchGroup:
+    """``3-dc group``: what was worked into one place, by size and stitch."""
+
+    size: int
+    stitch: str
+
+
+@dataclass(frozen=True, slots=True)
+class TurningChain:
+    """``tch``, ``turning ch``, ``beg ch-3`` (``chains`` where its length is named)."""
+
+    chains: int | None = None
+
+
+PlaceName = AnyStitch | NamedStitch | Space | OneChain | Gap | StitchGroup | TurningChain
+
+
+# --- targets: where a step goes ------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Next:
+    """The next so many places of these names; ``each`` when "in each of" is written."""
+
+    names: tuple[PlaceName, ...]
+    count: Amount = ONE
+    each: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class First:
+    """The first so many places of the row."""
+
+    names: tuple[PlaceName, ...]
+    count: Amount = ONE
+    each: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Last:
+    """The last so many places of the row."""
+
+    names: tuple[PlaceName, ...]
+    count: Amount = ONE
+    each: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ToLast:
+    """``to last 3 sts``: stop where so many are left."""
+
+    count: Amount
+    names: tuple[PlaceName, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ToNext:
+    """``to next ch-2 sp``, ``to turning ch``: stop in front of that place."""
+
+    name: PlaceName
+
+
+Limit = ToLast | ToNext
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """``in each st across``, ``around``: all that are left, up to the limit."""
+
+    names: tuple[PlaceName, ...]
+    limit: Limit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Same:
+    """``same st``, ``same st as joining``, ``same sp``: where the hook stands."""
+
+    name: PlaceName | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class IntoRing:
+    """``in ring``."""
+
+
+@dataclass(frozen=True, slots=True)
+class FromHook:
+    """``in 4th ch from hook``; ``skipped`` is what the skipped chains count as, if said."""
+
+    nth: Amount
+    skipped: CountsAs | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChainOfTurning:
+    """``top of tch``, ``3rd ch of beg ch-5``: the stitch part of a counted chain."""
+
+    nth: Amount | None
+    chain: TurningChain
+
+
+Part = Literal["center", "first", "last"] | int
+
+
+@dataclass(frozen=True, slots=True)
+class Inside:
+    """``center dc of next shell``, ``first ch of next ch-2 sp``: one place within another."""
+
+    part: Part
+    name: PlaceName
+    container: Next | First | Last | Same
+
+
+@dataclass(frozen=True, slots=True)
+class Unplaced:
+    """``sc 6``: no place named, one place a stitch."""
+
+    count: Amount = ONE
+
+
+@dataclass(frozen=True, slots=True)
+class RowSides:
+    """``in side of each row``, ``evenly along side edge`` (``each`` False)."""
+
+    each: bool
+
+
+Target = (
+    Next
+    | First
+    | Last
+    | Each
+    | Same
+    | IntoRing
+    | FromHook
+    | ChainOfTurning
+    | Inside
+    | Unplaced
+    | RowSides
+)
+
+
+# --- what a step makes ---------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class CountsAs:
+    """``(counts as dc and ch 2)``: stitches and chains it stands for; ``()``: does not count."""
+
+    stitches: tuple[tuple[Amount, str], ...]
+    chains: Amount | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """So many of one stitch. ``legs`` is how many places a decrease works over (1: none)."""
+
+    name: str
+    count: Amount = ONE
+    legs: int = 1
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """``ch 3``; at the head of a row a turning chain, between steps a space."""
+
+    count: Amount
+    counts_as: CountsAs | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """``[ch 1, tr] 5 times`` inside one place."""
+
+    content: tuple[Content, ...]
+    count: Amount
+
+
+Content = Stitch | Chain | Times
+
+Loop = Literal["both", "front", "back"]
+
+
+# --- steps ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Content worked into each place of the target.
+
+    ``spread`` is set where a number stands before the stitch and places are counted too
+    ("6 sc in next 6 sts"): the number is then that of all of them. ``post`` steps go around the
+    post, which takes up the place all the same. ``does_not_count``: "(does not count as st)".
+    """
+
+    content: tuple[Content, ...]
+    target: Target
+    spread: bool = False
+    loop: Loop = "both"
+    does_not_count: bool = False
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Increase:
+    """``inc`` (``count`` places), ``inc around``: two into one, of the stitch last named."""
+
+    target: Target
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Decrease:
+    """``dec``: two together, of the stitch last named; ``times`` of them, or open (None)."""
+
+    times: Amount | None
+    limit: Limit | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """``sk 2 sts``, ``skip next ch-1 sp``."""
+
+    target: Target
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """``sl st to next dc``, ``sl st over to next ch-2 sp``: moves the start."""
+
+    target: Target
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class JoinRound:
+    """``join with sl st to first sc``; ``target`` None for a bare ``join``."""
+
+    target: Target | None = None
+    ring: bool = False
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class JoinYarn:
+    """``join yarn with sl st in any ch-2 sp``; with another stitch it is a standing stitch."""
+
+    target: Target | None
+    stitch: Stitch | None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class MagicRing:
+    """``magic ring``."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Foundation:
+    """``fsc 40``: stitches worked with their own chain."""
+
+    name: str
+    count: Amount
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """``turn`` (``turned`` False: ``do not turn``)."""
+
+    turned: bool = True
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FastenOff:
+    """``fasten off``."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """What changes no count: ``place marker``, ``change to colour B``, ``with RS facing``."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveRest:
+    """``leave rem sts unworked``; ``name`` where only that is left ("leave tch unworked")."""
+
+    name: PlaceName | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Evenly:
+    """``dec 12 sts evenly``: joined to the step before it, which works each stitch."""
+
+    change: Literal["inc", "dec"]
+    count: Amount
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class StatedHere:
+    """A count inside a row, compared with what is made up to there."""
+
+    stated: Stated
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """``**`` inside a repeat."""
+
+    start: int = 0
+    end: int = 0
+
+
+# --- repeats -------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Exactly:
+    """``6 times``, ``twice``: so many in all."""
+
+    count: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class More:
+    """``rep from * 5 more times``; ``more`` False for ``rep from * 5 times`` (see notation)."""
+
+    count: Amount
+    more: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """``around``, ``across``, ``to last 2 sts``: as often as it fits."""
+
+    limit: Limit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class EndingWith:
+    """``ending with D`` (``last`` False: added after), ``ending last rep with D`` (True)."""
+
+    steps: tuple[Step, ...]
+    last: bool
+
+
+@dataclass(frozen=True, slots=True)
+class EndingAtStop:
+    """``ending last rep at **``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Omitting:
+    """``omitting C on last rep``."""
+
+    steps: tuple[Step, ...]
+
+
+Ending = EndingWith | EndingAtStop | Omitting
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """A group of steps worked several times; ``star`` tells ``*…; rep from *`` from brackets."""
+
+    steps: tuple[Step, ...]
+    times: Exactly | More | Open
+    ending: Ending | None = None
+    star: bool = False
+    start: int = 0
+    end: int = 0
+
+
+Step = (
+    Work
+    | Increase
+    | Decrease
+    | Skip
+    | Chain
+    | Travel
+    | JoinRound
+    | JoinYarn
+    | MagicRing
+    | Foundation
+    | Turn
+    | FastenOff
+    | Aside
+    | LeaveRest
+    | Evenly
+    | StatedHere
+    | Stop
+    | Repeat
+)
+
+
+# --- rows ----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A stated count: pairs of amount and unit (``sts`` for a bare number), as ``(20 dc, …)``."""
+
+    counts: tuple[tuple[Amount, str], ...]
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Dec rnd:``.
+
+    ``word`` is ``Row`` or ``Rnd`` where a number is written; ``last`` ends a range; ``name`` is
+    the label of a row named in words.
+    """
+
+    word: Literal["Row", "Rnd"] | None = None
+    first: Amount | None = None
+    last: Amount | None = None
+    name: str | None = None
+    side: Literal["RS", "WS"] | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RowRef:
+    """Which earlier row is meant: the last one, one by number (a range: ``last``), by name."""
+
+    word: Literal["Row", "Rnd"] | None = None
+    first: Amount | None = None
+    last: Amount | None = None
+    name: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in a row: millimetres a size as written, or a formula over measurements."""
+
+    millimetres: tuple[int | tuple[int, int], ...]
+    formula: Formula | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RowsTimes:
+    """How often rows are repeated by number; ``more`` tells ``9 more times`` from ``9 times``."""
+
+    count: Amount
+    more: bool
+
+
+@dataclass(frozen=True, slots=True)
+class RowsCount:
+    """``for 12 rows``."""
+
+    count: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class UntilMeasures:
+    """``until piece measures 30 cm`` (whole piece), ``for 3 in`` (``section`` True)."""
+
+    length: Length
+    section: bool
+
+
+@dataclass(frozen=True, slots=True)
+class UntilCount:
+    """``until there are 159 dc``."""
+
+    stated: Stated
+
+
+RowsUntil = RowsTimes | RowsCount | UntilMeasures | UntilCount
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatRows:
+    """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``.
+
+    ``until`` None: once (a range in the label says how often). ``steps`` are those written after
+    ("…, fasten off"). ``ending_side``: "ending with a WS row".
+    """
+
+    rows: tuple[RowRef, ...]
+    until: RowsUntil | None
+    ending: RowRef | None = None
+    ending_side: Literal["RS", "WS"] | None = None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkEven:
+    """``work even for 12 rows``, ``work even in patt until …``."""
+
+    until: RowsUntil | None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeOver:
+    """``now work in joined rounds``: how the piece is worked from here on."""
+
+    worked: str
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedRow:
+    """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in")."""
+
+    steps: tuple[Step, ...]
+    until: RowsUntil | None = None
+
+
+RowBody = WorkedRow | RepeatRows | WorkEven | ChangeOver
+
+
+@dataclass(frozen=True, slots=True)
+class TermUse:
+    """A stitch word as it stands in the text: its columns, its US name, plural or not."""
+
+    start: int
+    end: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of a pattern.
+
+    ``only`` holds the size names of ``sizes S–L only:`` (a range is the pair of its ends), None
+    for all. ``terms`` and ``amounts`` are the places in the text where a page may put other
+    terms, or one size's number. ``body`` is None when the row is not understood.
+    """
+
+    text: str
+    span: Span
+    label: Label | None
+    only: tuple[tuple[str, str], ...] | None
+    body: RowBody | None
+    stated: Stated | None
+    terms: tuple[TermUse, ...]
+    amounts: tuple[Amount, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpecialStitch:
+    """A stitch of the pattern: its name, what it is, and its steps where the words are notation.
+
+    ``content`` is what is worked (``5 dc``), ``one_place`` whether into one place; ``closed``
+    when it becomes one stitch under its own name (a cluster). ``content`` is () where the text
+    only describes it: then it takes up one place and counts as one stitch.
+    """
+
+    name: str
+    text: str
+    content: tuple[Content, ...]
+    one_place: bool
+    closed: bool
+    takes: int
+    span: Span
