@@ -1,0 +1,1 @@
+"""Problems and counts for people and for programs: one file a format."""

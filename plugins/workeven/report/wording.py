@@ -1,0 +1,98 @@
+"""Small phrases that every report shares: lists of sizes, numbers by size, kinds with numbers.
+
+Takes     names of sizes, counts.
+Gives     ``listed``, ``by_size``, ``sizes_named``, ``kinds``, ``visible``.
+Problems  none.
+From      notation.md: ``60 (66, 72)``; "S, M and 2X come out".
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+
+#: Unicode categories that a terminal may act upon, or hide: controls, formats, surrogates,
+#: line and paragraph separators.
+_ACTIVE = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names as one says them.
+
+    >>> listed(("S", "M", "2X"))
+    'S, M and 2X'
+    >>> listed(("S",))
+    'S'
+    """
+    if len(names) < 2:  # noqa: PLR2004 -- one name needs no "and"
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def sizes_named(names: Sequence[str]) -> str:
+    """Sizes with the word before them, or nothing when the sizes have no names.
+
+    >>> sizes_named(("L", "XL"))
+    'sizes L and XL'
+    >>> sizes_named(("",))
+    ''
+    """
+    named = tuple(name for name in names if name)
+    if not named:
+        return ""
+    return f"size{'s' if len(named) > 1 else ''} {listed(named)}"
+
+
+def by_size(values: Sequence[int | None]) -> str:
+    """A number for each size in the trade's way: the first, then the others in brackets.
+
+    >>> by_size((60, 66, None))
+    '60 (66, -)'
+    >>> by_size((60, 60, 60))
+    '60'
+    """
+    words = ["-" if value is None else str(value) for value in values]
+    if len(set(words)) == 1:
+        return words[0]
+    return f"{words[0]} ({', '.join(words[1:])})"
+
+
+def kinds(per_size: Sequence[tuple[tuple[str, int], ...] | None]) -> str:
+    """What a row makes, kind by kind, each with its number by size.
+
+    A size that makes none of a kind has 0; one that does not work the row has a dash.
+
+    >>> kinds(((("sc", 40), ("sc2tog", 10)), (("sc", 44), ("sc2tog", 11))))
+    '40 (44) sc, 10 (11) sc2tog'
+    """
+    counts = [None if made is None else dict(made) for made in per_size]
+    names = dict.fromkeys(name for made in per_size for name, _ in made or ())
+    phrases = []
+    for name in names:
+        numbers = [None if made is None else made.get(name, 0) for made in counts]
+        phrases.append(f"{by_size(numbers)} {_plural(name, numbers)}")
+    return ", ".join(phrases)
+
+
+def visible(text: str) -> str:
+    r"""The text with every character that a terminal would act upon written out.
+
+    >>> visible("ch 3\x1b[2J")
+    'ch 3\\x1b[2J'
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(_written_out(character) for character in text)
+
+
+def _plural(name: str, numbers: Iterable[int | None]) -> str:
+    """Spaces take an s ("4 ch-2 sps"); abbreviations of stitches do not."""
+    if name.endswith("sp") and any(number not in {None, 1} for number in numbers):
+        return f"{name}s"
+    return name
+
+
+def _written_out(character: str) -> str:
+    if unicodedata.category(character) in _ACTIVE:
+        return character.encode("unicode_escape").decode("ascii")
+    return character
