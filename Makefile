@@ -1,0 +1,44 @@
+# The commands of this checkout. All paths are relative and every tool is called through
+# `.venv/bin/python -m`, so that a checkout in a folder with spaces works too.
+
+python := .venv/bin/python
+compile := $(python) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
+	--no-emit-options --no-header $(if $(UPGRADE),--upgrade)
+
+.PHONY: site test serve lock wheel bench
+.SILENT:
+
+# Check the collection, build it to site/ and say where to open it.
+site:
+	sh tools/setup.sh site
+	$(python) -m workeven.cli check patterns
+	$(python) -m mkdocs --quiet build --strict
+	echo "The site is built: open site/index.html in a browser."
+
+# Install what tests need and run them all.
+test:
+	sh tools/setup.sh test
+	if grep -rqs --include='*.py' playwright tests; then sh tools/chromium.sh; fi
+	sh tools/test.sh
+
+# Live preview, drafts included; rebuilt on every save.
+serve:
+	sh tools/setup.sh site
+	$(python) -m mkdocs serve --livereload
+
+# Write the lock files anew; `make lock UPGRADE=1` takes the newest releases.
+lock:
+	sh tools/setup.sh lock
+	$(compile) --output-file locks/site.txt pyproject.toml locks/site.in
+	$(compile) --output-file locks/test.txt pyproject.toml locks/test.in
+	$(compile) --output-file locks/lock.txt locks/lock.in
+
+# The package for other studios, in dist/.
+wheel:
+	sh tools/setup.sh site
+	$(python) -m hatchling build --target wheel
+
+# Speed, as ratios in JSON.
+bench:
+	sh tools/setup.sh site
+	$(python) benchmarks/run.py
