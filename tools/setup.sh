@@ -71,7 +71,7 @@ if is_ready "$what"; then exit 0; fi
 if [ "$what" = site ] && is_ready test; then exit 0; fi
 
 # Progress for a person who waits; quiet in a pipe.
-if [ -t 1 ]; then quiet=""; else quiet="--quiet"; fi
+if [ -t 1 ]; then quiet=""; else quiet="-qq"; fi
 pip() {
     "$venv/bin/python" -m pip --disable-pip-version-check "$@" || missing \
         "Installing into .venv failed: see above. Is this machine on-line? The same command, typed" \
