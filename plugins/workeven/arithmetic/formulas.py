@@ -1,26 +1,236 @@
 """Formulas over counts and measurements, read by our own small grammar.
 
 Takes     text such as ``hand - 1.5 cm`` or ``2 * fronts + back``.
-Gives     ``Formula``.
+Gives     ``Formula``: what it names, and its value as a count or as a length.
 Problems  none of its own: ``FormulaFault`` is turned into a problem by whoever knows the place.
 From      design.md: ``+ - * /``, parentheses, names, ``min max round_to``; never run as Python.
+
+Every part is a plain number or a length. Numbers and lengths are not added to each other; a length
+times a number is a length, a length over a length is a number, and there are no areas. So
+``hand - 1.5 cm`` is a length where ``hand`` is one, ``hand - 1.5`` is a fault. Bounds on length,
+depth and size of the figures keep the cost of a stranger's formula small.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
+from typing import assert_never
 
+from workeven.arithmetic.formula_reader import (
+    Figure,
+    FormulaFault,
+    Function,
+    Named,
+    Negative,
+    Operation,
+    Part,
+    Reader,
+)
+from workeven.arithmetic.printing import print_cm, print_number
+from workeven.arithmetic.units import quote
 
-class FormulaFault(ValueError):
-    """A formula cannot be read or worked out; ``at`` is the column (from 0) of the fault."""
+__all__ = ["Formula", "FormulaFault", "read"]
 
-    def __init__(self, message: str, at: int = 0) -> None:
-        super().__init__(message)
-        self.at = at
+LONGEST = 500
+#: No count and no length in mm is larger; no fraction has a longer denominator.
+LARGEST, FINEST = Fraction(10**9), 10**120
 
 
 @dataclass(frozen=True, slots=True)
 class Formula:
-    """A formula as written."""
+    """A formula as written, and as it was read. ``names``: the counts or measurements it uses.
+
+    >>> formula = read("2 * fronts + back")
+    >>> sorted(formula.names)
+    ['back', 'fronts']
+    >>> formula.count({"fronts": 40, "back": 81})
+    Fraction(161, 1)
+    >>> read("hand - 1.5 cm").length({"hand": Fraction(200)})
+    Fraction(185, 1)
+    """
 
     text: str
+    root: Part
+    names: frozenset[str]
+
+    def count(self, values: Mapping[str, int]) -> Fraction:
+        """The value over counts, a number; raises ``FormulaFault``.
+
+        It may have a fraction: whether it must be whole, and in which size, is the asker's matter.
+        """
+        worth = _worth(self.root, {name: _Worth(Fraction(n)) for name, n in values.items()})
+        if worth.is_length:
+            raise self._whole_fault("is a length, and a number of stitches or rows is due.")
+        return self._bounded(worth.value)
+
+    def length(self, values: Mapping[str, Fraction]) -> Fraction:
+        """The value over measurements, a length in mm; raises ``FormulaFault``."""
+        worth = _worth(self.root, {name: _Worth(mm, is_length=True) for name, mm in values.items()})
+        if not worth.is_length:
+            raise self._whole_fault(
+                "is a number, and a length is due.", mend="Give the number a unit, as 1.5 cm."
+            )
+        return self._bounded(worth.value)
+
+    def place(self, name: str) -> tuple[int, int]:
+        """Where a name first stands in the text (start and end, from 0).
+
+        >>> read("2 * fronts + back").place("back")
+        (13, 17)
+        """
+        for part in _parts(self.root):
+            if isinstance(part, Named) and part.name == name:
+                return part.at, part.end
+        return 0, len(self.text)
+
+    def _bounded(self, value: Fraction) -> Fraction:
+        if abs(value) > LARGEST or value.denominator > FINEST:
+            raise self._whole_fault("gives a figure far beyond any piece of crochet.")
+        return value
+
+    def _whole_fault(self, what: str, mend: str = "") -> FormulaFault:
+        return FormulaFault(f"{quote(self.text)} {what}", 0, end=len(self.text), mend=mend)
+
+
+def read(text: str) -> Formula:
+    """Read a formula; raises ``FormulaFault`` with the column.
+
+    >>> read("round_to(back_sts / 2, 2)").count({"back_sts": 81})
+    Fraction(40, 1)
+    """
+    if len(text) > LONGEST:
+        raise FormulaFault(
+            f"The formula has {len(text)} characters, more than {LONGEST}.",
+            LONGEST,
+            end=len(text),
+            mend="Give a part of it a name of its own.",
+        )
+    root = Reader(text).formula()
+    names = frozenset(part.name for part in _parts(root) if isinstance(part, Named))
+    return Formula(text, root, names)
+
+
+# --- working out ---------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Worth:
+    """What a part comes to: a number, or millimetres."""
+
+    value: Fraction
+    is_length: bool = False
+
+
+def _parts(part: Part) -> tuple[Part, ...]:
+    """The part and all within it, from left to right."""
+    match part:
+        case Figure() | Named():
+            return (part,)
+        case Negative():
+            return (part, *_parts(part.part))
+        case Operation():
+            return (part, *_parts(part.left), *_parts(part.right))
+        case Function():
+            return (part, *(inner for one in part.parts for inner in _parts(one)))
+        case _:
+            assert_never(part)
+
+
+def _worth(part: Part, values: Mapping[str, _Worth]) -> _Worth:
+    match part:
+        case Figure():
+            return _Worth(part.value, part.is_length)
+        case Named():
+            if part.name not in values:
+                raise _unknown(part, values)
+            return values[part.name]
+        case Negative():
+            worth = _worth(part.part, values)
+            return _Worth(-worth.value, worth.is_length)
+        case Operation():
+            return _operate(part, _worth(part.left, values), _worth(part.right, values))
+        case Function():
+            return _apply(part, [_worth(one, values) for one in part.parts])
+        case _:
+            assert_never(part)
+
+
+def _operate(part: Operation, left: _Worth, right: _Worth) -> _Worth:
+    if part.sign in ("+", "-"):
+        if left.is_length != right.is_length:
+            raise _mixed(part, part.left, part.right, left)
+        value = left.value + (right.value if part.sign == "+" else -right.value)
+        return _Worth(value, left.is_length)
+    if part.sign == "*":
+        if left.is_length and right.is_length:
+            raise FormulaFault(
+                "A length is multiplied by a length, which gives an area.",
+                part.sign_at,
+                mend="Multiply a length by a plain number.",
+            )
+        return _Worth(left.value * right.value, left.is_length or right.is_length)
+    if right.value == 0:
+        raise FormulaFault("The formula divides by zero.", part.sign_at)
+    if right.is_length and not left.is_length:
+        raise FormulaFault(
+            "A number is divided by a length, which measures nothing here.",
+            part.sign_at,
+            mend="Divide a length by a length for a number, or by a number for a length.",
+        )
+    return _Worth(left.value / right.value, left.is_length and not right.is_length)
+
+
+def _apply(part: Function, worths: list[_Worth]) -> _Worth:
+    for one, worth in zip(part.parts[1:], worths[1:], strict=True):
+        if worth.is_length != worths[0].is_length:
+            raise _mixed(part, part.parts[0], one, worths[0])
+    values = [worth.value for worth in worths]
+    if part.name == "round_to":
+        value, step = values
+        if step <= 0:
+            raise FormulaFault("The step of round_to is not above zero.", part.parts[1].at)
+        return _Worth((value / step + Fraction(1, 2)).__floor__() * step, worths[0].is_length)
+    return _Worth(min(values) if part.name == "min" else max(values), worths[0].is_length)
+
+
+def _mixed(
+    whole: Operation | Function, left: Part, right: Part, left_worth: _Worth
+) -> FormulaFault:
+    """The fault of a length beside a plain number."""
+    length, number = (left, right) if left_worth.is_length else (right, left)
+    how = "joined to" if isinstance(whole, Operation) else "compared with"
+    if isinstance(number, Figure):
+        cure = "Give the number a unit, as 1.5 cm."
+    else:
+        cure = "Use lengths alone, or numbers alone, on both sides."
+    return FormulaFault(
+        f"A length is {how} a plain number: {_said(length)} is a length, {_said(number)} a number.",
+        whole.sign_at if isinstance(whole, Operation) else right.at,
+        mend=cure,
+    )
+
+
+def _said(part: Part) -> str:
+    """How a message calls a part of the formula."""
+    match part:
+        case Named():
+            return quote(part.name)
+        case Figure():
+            return quote(print_cm(part.value) if part.is_length else print_number(part.value))
+        case _:
+            return "one side"
+
+
+def _unknown(part: Named, values: Mapping[str, _Worth]) -> FormulaFault:
+    from difflib import get_close_matches  # noqa: PLC0415, loaded only when something is wrong
+
+    near = get_close_matches(part.name, values, n=1)
+    known = ", ".join(sorted(values)) or "none"
+    return FormulaFault(
+        f"{quote(part.name)} is not a name that is known here.",
+        part.at,
+        end=part.end,
+        mend=f"Did you mean {near[0]}?" if near else f"Known names: {known}.",
+    )
