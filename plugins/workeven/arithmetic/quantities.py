@@ -221,11 +221,11 @@ def density(text: str) -> Fraction:
             end=len(text),
             mend="Write a length, a slash and a mass, as 400 m/100 g.",
         )
-    ratio = over.value / _above_zero(under.value, text)
+    ratio = _above_zero(over.value, text) / _above_zero(under.value, text)
     unit = f"{UNITS[over.unit][2]} / {UNITS[under.unit][2]}"
     if UNITS[over.unit][0] == "length":
         return _in_pint(ratio, unit, "millimeter / gram")
-    return 1 / _above_zero(_in_pint(ratio, unit, "gram / millimeter"), text)
+    return 1 / _in_pint(ratio, unit, "gram / millimeter")
 
 
 # --- reading, in parts ---------------------------------------------------------------------

@@ -8,7 +8,11 @@ From      design.md, "Values by size"; notation.md, "Sizes".
 
 from __future__ import annotations
 
+import re
+
 from workeven.arithmetic.units import QuantityFault, quote
+
+_TIGHT_COMMA = re.compile(r"[0-9]+,[0-9]+")
 
 
 def by_size(text: str) -> tuple[tuple[str, int], ...]:
@@ -36,6 +40,8 @@ def split(text: str) -> tuple[tuple[tuple[str, int], ...], str, int]:
     first = text if opened < 0 else text[:opened]
     if ")" in first:
         raise _bracket(text, first.index(")"), "A bracket is closed that was never opened.")
+    if ", " in first.strip():
+        raise _bracket(text, first.index(", "), "Sizes are listed without brackets.")
     if opened < 0:
         return (_item(text, 0, len(text)),), "", len(text)
     items: list[tuple[str, int]] = []
@@ -55,9 +61,21 @@ def split(text: str) -> tuple[tuple[tuple[str, int], ...], str, int]:
 
 
 def _inside(text: str, start: int, end: int) -> list[tuple[str, int]]:
-    """The items between two brackets, at the commas."""
+    """The items between two brackets, at the commas; ``(20,5, 22)`` is not split, but asked about.
+
+    A comma without a blank beside commas with one is rather a decimal comma.
+    """
+    inside = text[start:end]
+    if ", " in inside and (tight := _TIGHT_COMMA.search(inside)):
+        raise QuantityFault(
+            f"{quote(tight[0])} has a comma without a blank, unlike the others of the list.",
+            at=start + tight.start(),
+            end=start + tight.end(),
+            mend=f"Was {tight[0].replace(',', '.')} meant? Two sizes are written "
+            f"{tight[0].replace(',', ', ')}.",
+        )
     items = []
-    for part in text[start:end].split(","):
+    for part in inside.split(","):
         items.append(_item(text, start, start + len(part)))
         start += len(part) + 1
     return items
