@@ -19,39 +19,39 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "plugins" / "workeven"
 
 #: stages that compute: no file, clock, environment, logging or chance in them
-PURE = ("arithmetic", "grading.py", "notation", "pattern.py", "problems", "proof", "yarn.py")
+PURE = ("arithmetic", "grading", "notation", "pattern", "problems", "proof", "yarn")
 
 #: records that may be written without keywords, and why
 POSITIONAL = {
-    "arithmetic/per_size.py": "Sizes and PerSize are read like tuples: sizes, then values",
-    "arithmetic/formula_reader.py": "the nodes of a formula are matched by position",
-    "arithmetic/formulas.py": "a formula is a text and little more",
-    "notation/tokens.py": "a token is its kind, its text and its place",
-    "notation/vocabulary.py": "a table of stitches, one a line",
-    "notation/tree.py": "the nodes of a row are matched by position",
+    "arithmetic/per_size": "Sizes and PerSize are read like tuples: sizes, then values",
+    "arithmetic/formula_reader": "the nodes of a formula are matched by position",
+    "arithmetic/formulas": "a formula is a text and little more",
+    "notation/tokens": "a token is its kind, its text and its place",
+    "notation/vocabulary": "a table of stitches, one a line",
+    "notation/tree": "the nodes of a row are matched by position",
 }
 
 #: modules that may open packaged data (through importlib.resources), beside the user's files
-READERS = ("source.py", "standards", "problems/lesson.py", "pattern.py", "publish")
-WRITERS = ("publish/output.py", "publish/mkdocs_plugin.py", "cli.py")
+READERS = ("source", "standards", "problems/lesson", "pattern", "publish")
+WRITERS = ("publish/output", "publish/mkdocs_plugin", "cli")
 
 #: one home for each foreign package, or for what only one place may do
 HOMES = {
-    "mkdocs": ("publish/mkdocs_plugin.py",),
+    "mkdocs": ("publish/mkdocs_plugin",),
     "jinja2": ("publish",),
     "markupsafe": ("publish",),
-    "pint": ("arithmetic/quantities.py",),
-    "yaml": ("source.py",),
-    "jsonschema": ("source.py", "pattern.py", "standards"),
+    "pint": ("arithmetic/quantities",),
+    "yaml": ("source",),
+    "jsonschema": ("source", "pattern", "standards"),
 }
 
 #: one maker for each promise
 MAKERS = {
-    "ReadyPattern": ("pipeline.py",),
-    "Outcome": ("pipeline.py",),
-    "GradedPattern": ("grading.py",),
+    "ReadyPattern": ("pipeline",),
+    "Outcome": ("pipeline",),
+    "GradedPattern": ("grading",),
     "ProvenPattern": ("proof",),
-    "YarnNeeds": ("yarn.py",),
+    "YarnNeeds": ("yarn",),
 }
 
 READING = {"read_text", "read_bytes", "iterdir", "glob", "rglob", "scandir", "listdir", "walk"}
@@ -71,14 +71,15 @@ EMPTY_NAMES = {"data", "handle", "info", "item", "process"}
 def modules() -> tuple[tuple[str, ast.Module], ...]:
     """Every module of the package: its path in the package, and its syntax tree."""
     return tuple(
-        (path.relative_to(PACKAGE).as_posix(), ast.parse(path.read_text(encoding="utf-8")))
+        (str(path.relative_to(PACKAGE)), ast.parse(path.read_text(encoding="utf-8")))
         for path in sorted(PACKAGE.rglob("*.py"))
     )
 
 
 def lies_in(module: str, places: tuple[str, ...]) -> bool:
-    """Whether a module is one of the places or lies below one."""
-    return any(PurePosixPath(module).is_relative_to(place) for place in places)
+    """Whether a module is one of the places (named without suffix) or lies below one."""
+    name = PurePosixPath(module).with_suffix("")
+    return any(name.is_relative_to(place) for place in places)
 
 
 def nodes(*places: str) -> Iterator[tuple[str, ast.AST]]:
@@ -134,7 +135,7 @@ def floats(node: ast.AST) -> str:
 
 def test_no_float_decides_a_count() -> None:
     """Counts are whole and lengths exact, so no float is made where they are computed."""
-    places = ("grading.py", "arithmetic", "proof")
+    places = ("grading", "arithmetic", "proof")
     found = [at(module, node, floats(node)) for module, node in nodes(*places) if floats(node)]
     assert "\n".join(found) == ""
 
@@ -178,7 +179,7 @@ def test_records_are_facts() -> None:
     """A record is frozen and slotted; one that leaves its module is written with field names."""
     found = []
     for module, node, options in records():
-        by_position = module in POSITIONAL or node.name.startswith("_")
+        by_position = lies_in(module, tuple(POSITIONAL)) or node.name.startswith("_")
         wanted = {"frozen", "slots"} | (set() if by_position else {"kw_only"})
         if missing := sorted(wanted - options):
             found.append(at(module, node, f"{node.name} is not {', '.join(missing)}"))
@@ -227,7 +228,7 @@ def test_only_source_opens_files_of_users() -> None:
     assert "\n".join(found) == ""
 
 
-@pytest.mark.parametrize("place", [place for place in READERS if place != "source.py"])
+@pytest.mark.parametrize("place", [place for place in READERS if place != "source"])
 def test_packaged_data_comes_through_importlib(place: str) -> None:
     """A module other than source that reads a file reads one that came with the package."""
     found = []
