@@ -13,6 +13,7 @@ A tree is the same for every size: numbers by size are ``Amount``.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from workeven.arithmetic.formulas import Formula
@@ -546,9 +547,9 @@ class RowRef:
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """A length in a row: millimetres a size as written, or a formula over measurements."""
+    """A length in a row: one for all sizes or one a size (mm), or a formula over measurements."""
 
-    millimetres: tuple[int | tuple[int, int], ...]
+    millimetres: tuple[Fraction, ...]
     formula: Formula | None = None
     start: int = 0
     end: int = 0

@@ -1,0 +1,408 @@
+"""Places and targets: where a step goes.
+
+Takes     ``Stream``.
+Gives     ``names``, ``target``, ``limit``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, the table of places and "Named places".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.stream import Stream
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    AnyStitch,
+    ChainOfTurning,
+    Each,
+    First,
+    FromHook,
+    Gap,
+    Inside,
+    IntoRing,
+    Last,
+    Limit,
+    NamedStitch,
+    Next,
+    OneChain,
+    Part,
+    PlaceName,
+    RowSides,
+    Same,
+    Space,
+    StitchGroup,
+    Target,
+    ToLast,
+    ToNext,
+    TurningChain,
+)
+
+#: words that may stand before "ch" of a beginning or turning chain.
+_TURNING = ("turning", "beg", "t")
+
+
+def name(stream: Stream) -> PlaceName | None:
+    """One name of a place, or None.
+
+    Takes: ch-2 sp
+    Refuses: turn
+    """
+    stream.articles()
+    stream.accept_any("rem", "unworked", "corresponding")
+    corner = bool(stream.accept("corner"))
+    found = _space(stream, corner=corner) or _turning(stream) or _stitch(stream)
+    if found is None and corner:
+        return Space(corner=True)
+    return found
+
+
+def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
+    if stream.token.kind == "chn":
+        if stream.ahead().word in ("sp", "lp"):
+            chains = stream.take().value
+            stream.take()
+            return Space(chains, corner)
+        if stream.ahead().kind != "word" or corner:
+            return Space(stream.take().value, corner)
+        return None
+    if (
+        stream.is_word("ch")
+        and stream.ahead().kind == "num"
+        and stream.ahead(2).word in ("sp", "lp")
+    ):
+        stream.take()
+        chains = stream.take().value
+        stream.take()
+        return Space(chains, corner)
+    if stream.words_ahead("ch", "sp") or stream.words_ahead("ch", "lp"):
+        stream.take()
+    if stream.is_word("sp", "lp"):
+        stream.take()
+        if stream.accept_any("between", "bet"):
+            return _gap(stream)
+        return Space(None, corner)
+    return None
+
+
+def _gap(stream: Stream) -> Gap:
+    stream.accept_any("next", "two")
+    if stream.token.kind == "num":
+        stream.take()
+    stream.accept_any("center")
+    between = name(stream)
+    match between:
+        case NamedStitch(name=stitch):
+            return Gap(stitch)
+        case StitchGroup():
+            return Gap("group")
+        case _:
+            if stream.accept("group"):
+                return Gap("group")
+            return Gap("corner" if isinstance(between, Space) and between.corner else None)
+
+
+def _turning(stream: Stream) -> PlaceName | None:
+    if stream.accept("tch"):
+        return TurningChain()
+    if stream.is_word(*_TURNING):
+        after = stream.ahead()
+        if after.kind == "chn":
+            stream.take()
+            return TurningChain(stream.take().value)
+        if after.kind == "word" and after.word == "ch":
+            stream.take()
+            stream.take()
+            chains = stream.take().value if stream.token.kind == "num" else None
+            return TurningChain(chains)
+        if after.kind == "stitch":  # "beg cl": the full stitch's place
+            stream.take()
+            return NamedStitch(stream.take().word)
+    return None
+
+
+def _stitch(stream: Stream) -> PlaceName | None:
+    token = stream.token
+    if token.kind == "stitch":
+        stream.take()
+        stream.accept("group")
+        return NamedStitch(token.word)
+    if token.kind == "grp":
+        stream.take()
+        stream.expect("group", mend="write “3-dc group” for stitches worked into one place")
+        return StitchGroup(token.value, token.word)
+    if stream.accept_any("st", "place"):
+        return AnyStitch()
+    if stream.accept("ch"):
+        return OneChain()
+    return None
+
+
+def names(stream: Stream) -> tuple[PlaceName, ...]:
+    """Names of places joined by "and" or "or".
+
+    Takes: st and sp
+    Refuses: turn
+    """
+    first = name(stream)
+    if first is None:
+        raise stream.fault(mend="name a place to work into, such as “st”, “dc” or “ch-2 sp”")
+    found = [first]
+    while stream.is_word("and", "or", "&"):
+        mark = stream.at
+        stream.take()
+        stream.accept("in")
+        stream.accept("each")
+        another = name(stream) if not stream.is_word("next", "first", "last", "same") else None
+        if another is None:
+            stream.at = mark
+            break
+        found.append(another)
+    return tuple(found)
+
+
+def limit(stream: Stream) -> Limit | None:
+    """Where an open step stops, or None where it runs to the end of the row.
+
+    Takes: to last 3 sts
+    Refuses: to and fro
+    """
+    mark = stream.at
+    if stream.accept_any("across", "around"):
+        inner = limit(stream)
+        if inner is None and stream.at == mark:
+            stream.at = mark + 1
+        return inner
+    if not stream.accept_any("to", "until", "up", "till"):
+        return None
+    stream.accept("to")
+    stream.articles()
+    if stream.accept_any("end", "join") or _end_of_row(stream):
+        stream.accept("of", "row")
+        stream.accept("of", "rnd")
+        return None
+    if stream.accept_any("last", "within", "final"):
+        return _to_last(stream)
+    if stream.accept("next"):
+        return ToNext(_one(stream))
+    if stream.is_amount():
+        found = ToLast(stream.amount(), names(stream))
+        stream.accept_any("rem", "remain", "left")
+        return found
+    place = name(stream)
+    if place is not None:
+        return ToNext(place)
+    raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
+
+
+def _end_of_row(stream: Stream) -> bool:
+    return stream.accept("row") or stream.accept("rnd")
+
+
+def _to_last(stream: Stream) -> ToLast:
+    count = stream.amount() if stream.is_amount() else ONE
+    found = ToLast(count, names(stream) if not _no_name_follows(stream) else (AnyStitch(),))
+    if stream.accept("before"):
+        name(stream)
+    return found
+
+
+def _no_name_follows(stream: Stream) -> bool:
+    return stream.at_end() or stream.is_mark(",", ";", ".", ")", "]")
+
+
+def _one(stream: Stream) -> PlaceName:
+    return names(stream)[0]
+
+
+def target(stream: Stream) -> Target:
+    """Where a step goes, after "in", "around" or "over".
+
+    Takes: each of next 3 sts
+    Refuses: turn
+    """
+    stream.articles()
+    _loops(stream)
+    stream.articles()
+    if stream.accept_any("ring", "rnd") or stream.accept("magic", "ring"):
+        return IntoRing()
+    if stream.accept("same"):
+        return _same(stream)
+    for read in (_inside, _from_hook, _chain_of_turning, _sides):
+        found = read(stream)
+        if found is not None:
+            return found
+    if stream.is_word("each", "all"):
+        return _each(stream)
+    if stream.is_word("next", "first", "last", "any", "rem"):
+        return _counted(stream, each=False)
+    if stream.is_amount():
+        return Next(count=stream.amount(), names=names(stream))
+    return Next(names(stream))
+
+
+def _loops(stream: Stream) -> None:
+    """Pass "back loop only of": which loop is taken changes no count."""
+    mark = stream.at
+    stream.accept_any("both")
+    if stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl") is None:
+        stream.at = mark
+        return
+    stream.accept_any("lp", "post")
+    stream.accept("only")
+    stream.accept("of")
+    stream.articles()
+
+
+def _same(stream: Stream) -> Same:
+    place = name(stream)
+    if stream.accept_any("as", "with"):
+        stream.articles()
+        stream.accept_any("last", "prev", "first", "beg")
+        if not (stream.accept("join") or stream.accept("sl st") or stream.accept("join", "sl st")):
+            if stream.token.kind == "stitch":
+                stream.take()
+            elif not stream.accept("st"):
+                raise stream.fault(mend="write “same st as joining”")
+        stream.accept_any("join", "sl st")
+    return Same(place)
+
+
+_PARTS: dict[str, Part] = {"center": "center", "first": "first", "last": "last"}
+
+
+def _inside(stream: Stream) -> Inside | None:
+    mark = stream.at
+    count = len(stream.amounts)
+    part: Part | None = None
+    if stream.token.kind == "ord":
+        part = stream.take().value
+    elif stream.is_word("center", "first", "last"):
+        part = _PARTS[stream.take().word]
+    elif stream.token.kind == "chn":
+        part = "first"
+    place = None if part is None else name(stream)
+    if place is None or not stream.accept_any("of", "in"):
+        stream.at = mark
+        del stream.amounts[count:]
+        return None
+    stream.articles()
+    container = _container(stream)
+    if container is None:
+        stream.at = mark
+        del stream.amounts[count:]
+        return None
+    if isinstance(place, Space) and isinstance(container.names[0], NamedStitch):
+        place = Space(place.chains, place.corner, container.names[0].name)
+    return Inside(part or "first", place, container)
+
+
+def _container(stream: Stream) -> Next | First | Last | None:
+    if stream.is_word(*_TURNING, "tch", "hook"):
+        return None
+    if stream.accept("next"):
+        return Next(names(stream))
+    if stream.accept("first"):
+        return First(names(stream))
+    if stream.accept("last"):
+        return Last(names(stream))
+    if stream.accept("each"):
+        return Next(names(stream), each=True)
+    found = name(stream)
+    return None if found is None or isinstance(found, TurningChain) else Next((found,))
+
+
+def _from_hook(stream: Stream) -> FromHook | None:
+    mark = stream.at
+    if stream.token.kind == "ord":
+        token = stream.take()
+        nth = Amount((token.value,), None, token.start, token.end)
+        if (
+            stream.accept("ch")
+            and stream.accept("from")
+            and (stream.articles() or stream.accept("hook"))
+        ):
+            return FromHook(nth)
+    stream.at = mark
+    return None
+
+
+def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
+    mark = stream.at
+    nth: Amount | None = None
+    if stream.token.kind == "ord":
+        token = stream.take()
+        nth = Amount((token.value,), None, token.start, token.end)
+        stream.accept("ch")
+    elif not stream.accept("top"):
+        found = _turning(stream)
+        if isinstance(found, TurningChain):
+            return ChainOfTurning(None, found)
+        stream.at = mark
+        return None
+    if stream.accept("of") or nth is None:
+        stream.articles()
+        stream.accept_any("first", "last", "prev", "skipped")
+        chain = _turning(stream)
+        if isinstance(chain, TurningChain):
+            return ChainOfTurning(nth, chain)
+        if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp"):
+            return ChainOfTurning(nth, TurningChain(stream.take().value))
+        if stream.is_word("ch"):
+            stream.take()
+            chains = stream.take().value if stream.token.kind == "num" else None
+            return ChainOfTurning(nth, TurningChain(chains))
+        if nth is None and isinstance(chain, NamedStitch):
+            return ChainOfTurning(None, TurningChain())
+    stream.at = mark
+    return None
+
+
+def _sides(stream: Stream) -> RowSides | None:
+    mark = stream.at
+    stream.accept_any("side", "end", "edge")
+    stream.accept("of")
+    each = bool(stream.accept("each"))
+    if stream.accept("row"):
+        stream.accept("end")
+        if stream.at > mark + 1:
+            stream.accept_any("across", "along")
+            return RowSides(each=each)
+    stream.at = mark
+    return None
+
+
+def _each(stream: Stream) -> Target:
+    stream.take()
+    if stream.accept("of"):
+        stream.articles()
+        return _counted(stream, each=True)
+    if stream.is_word("next", "first", "last"):
+        return _counted(stream, each=True)
+    stream.accept_any("rem")
+    if stream.accept("of"):
+        stream.articles()
+    found = names(stream)
+    bound = limit(stream)
+    if bound is None and stream.accept("rem"):
+        pass
+    return Each(found, bound)
+
+
+def _counted(stream: Stream, *, each: bool) -> Target:
+    word = stream.take().word
+    if word == "rem" or (word == "each"):
+        found = Each(names(stream), limit(stream))
+        return found
+    count = stream.amount() if stream.is_amount() else ONE
+    each = each or bool(stream.accept("each"))
+    if _no_name_follows(stream) and count is not ONE:
+        found_names: tuple[PlaceName, ...] = (AnyStitch(),)
+    else:
+        found_names = names(stream)
+    match word:
+        case "first":
+            return First(found_names, count, each)
+        case "last":
+            return Last(found_names, count, each)
+        case _:
+            return Next(found_names, count, each)

@@ -1,0 +1,265 @@
+"""What stands beside the steps: stated counts, what a chain counts as, remarks, asides.
+
+Takes     ``Stream``.
+Gives     ``counts_as``, ``stated``, ``stated_in_brackets``, ``is_remark``, ``aside``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, "Stated counts" and "Chains at the start".
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tree import ONE, Amount, CountsAs, Stated
+
+# --- counts as -----------------------------------------------------------------------------
+
+
+def counts_as(stream: Stream) -> CountsAs | None:
+    """``(counts as dc and ch 2)``, ``(does not count as st)``, or None.
+
+    Takes: (counts as dc and ch 2)
+    Refuses: (20 dc)
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    start = stream.start
+    bracket = stream.accept("(") or stream.accept("[")
+    if not bracket:
+        stream.accept("-")
+    found = _counts_as(stream, start, said=bracket)
+    if found is not None and bracket:
+        while not stream.is_mark(")", "]") and not stream.at_end():
+            if not stream.is_word("here", "now", "and", "throughout", "in", "each", "row", "rnd"):
+                found = None
+                break
+            stream.take()
+        stream.accept_any(")", "]")
+    if found is None:
+        stream.at = mark
+        del stream.amounts[amounts:]
+    return found
+
+
+def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
+    stream.accept_any("first", "turning", "beg", "these", "this")
+    skipped = stream.accept("skipped") or stream.accept("sk")
+    if skipped and stream.is_amount():
+        stream.amount()
+    stream.accept("ch")
+    if stream.accept_any("does", "do") and stream.accept("not", "count"):
+        if stream.accept("as"):
+            stream.articles()
+            stream.accept_any("st")
+            if stream.token.kind == "stitch":
+                stream.take()
+        return CountsAs((), None, start, stream.end)
+    if not (
+        stream.accept_any("counts", "count", "counted", "counting") or (said and stream.accept("="))
+    ):
+        return None
+    if stream.accept("as"):
+        stream.articles()
+    stream.accept_any("first", "beg")
+    return _counted_parts(stream, start)
+
+
+def _counted_parts(stream: Stream, start: int) -> CountsAs | None:
+    stitches: list[tuple[Amount, str]] = []
+    chains: Amount | None = None
+    while True:
+        count = stream.amount() if stream.is_amount() else ONE
+        token = stream.token
+        if token.kind == "stitch":
+            stream.take()
+            stitches.append((count, token.word))
+        elif stream.accept("st"):
+            stitches.append((count, "st"))
+        elif token.kind == "chn":
+            stream.take()
+            stream.accept_any("sp", "lp")
+            chains = Amount((token.value,), None, token.start, token.end)
+        elif stream.accept("ch"):
+            chains = stream.amount() if stream.is_amount() else count
+            stream.accept_any("sp", "lp")
+        else:
+            return None
+        if not stream.accept_any("and", "plus", "+", ","):
+            return CountsAs(tuple(stitches), chains, start, stream.end)
+        stream.articles()
+
+
+# --- stated counts -------------------------------------------------------------------------
+
+#: words behind a unit that change nothing.
+_FILLERS = (
+    "total",
+    "made",
+    "in",
+    "all",
+    "each",
+    "on",
+    "side",
+    "rem",
+    "around",
+    "across",
+    "left",
+    "now",
+)
+#: units that are neither stitches nor spaces; they are compared with what their names count.
+_UNITS = ("shell", "group", "picot", "block", "petal", "leaf", "corner", "square")
+
+
+def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
+    """The count in the brackets that begin at the position, or None where they say another thing.
+
+    The position is left where it was.
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    start = stream.start
+    stream.take()
+    found = stated(stream, start)
+    if found is None or stream.at != closing:
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return None
+    stream.at = mark
+    return Stated(found.counts, start, stream.tokens[closing].end)
+
+
+def stated(stream: Stream, start: int) -> Stated | None:
+    """A stated count: ``60 (66, 72) sts``, ``20 dc, 20 ch-1 sps``, or None.
+
+    Takes: 20 dc, 20 ch-1 sps
+    Refuses: dc in next st
+    """
+    counts: list[tuple[Amount, str]] = []
+    stream.accept_any("total", "of", "you", "now", "have", "there", "are")
+    while True:
+        amount = _stated_amount(stream)
+        if amount is None:
+            return None
+        unit = _unit(stream)
+        if unit is None:
+            return None
+        counts.append((amount, unit))
+        while stream.is_word(*_FILLERS) or (
+            stream.token.kind == "num" and stream.ahead().word == "side"
+        ):
+            stream.take()
+        if not (stream.accept_any(",", "and", "&", "+")):
+            return Stated(tuple(counts), start, stream.end)
+        stream.accept("and")
+
+
+def _stated_amount(stream: Stream) -> Amount | None:
+    if not stream.is_amount():
+        return None
+    first = stream.amount()
+    if first.formula is not None or first.by_size():
+        return first
+    values: list[int | None] = list(first.values)
+    end = first.end
+    while stream.is_mark(",") and _lists_on(stream):
+        stream.take()
+        token = stream.take()
+        values.append(token.value if token.kind == "num" else None)
+        end = token.end
+    if len(values) == 1:
+        return first
+    sizes = stream.vocabulary.sizes
+    if sizes and len(values) != len(sizes):
+        raise NotUnderstood(
+            first.start,
+            end,
+            f"{len(values)} numbers are stated, and there are {len(sizes)} sizes",
+            f"state {len(sizes)} numbers, one for each of {', '.join(sizes)}, or one for all",
+            "size-list",
+        )
+    stream.amounts[-1] = Amount(tuple(values), None, first.start, end)
+    return stream.amounts[-1]
+
+
+def _lists_on(stream: Stream) -> bool:
+    """Whether after the comma the list of numbers by size goes on (and no new unit's number)."""
+    token = stream.ahead()
+    if token.kind == "mark" and token.word == "-":
+        return True
+    return token.kind == "num"
+
+
+def _unit(stream: Stream) -> str | None:
+    token = stream.token
+    if token.kind == "stitch":
+        stream.take()
+        stream.accept("group")
+        return token.word
+    if token.kind == "grp":
+        stream.take()
+        return "group" if stream.accept("group") else None
+    if token.kind == "chn":
+        stream.take()
+        stream.accept_any("sp", "lp")
+        return f"ch-{token.value} sp"
+    if (
+        stream.is_word("ch")
+        and stream.ahead().kind == "num"
+        and stream.ahead(2).word in ("sp", "lp")
+    ):
+        stream.take()
+        chains = stream.take().value
+        stream.take()
+        return f"ch-{chains} sp"
+    if stream.accept("ch"):
+        return "sp" if stream.accept_any("sp", "lp") else "ch"
+    if stream.accept_any("sp", "lp"):
+        return "sp"
+    if stream.accept_any("st", "sts"):
+        return "sts"
+    if token.kind == "word" and token.word in _UNITS:
+        stream.take()
+        return token.word
+    if token.kind in ("mark", "end"):
+        return "sts"
+    return None
+
+
+# --- remarks and asides --------------------------------------------------------------------
+
+_REMARK = re.compile(
+    r"\((?:RS|WS|right side|wrong side|(?:first|last|second|next|beg|beginning)?\s*"
+    r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
+    r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
+    r"(?:inc|dec|increase|decrease)s?(?:\s+made)?)\)",
+    re.IGNORECASE,
+)
+
+
+def is_remark(stream: Stream, closing: int) -> bool:
+    """Whether the brackets at the position hold a remark that counts nothing ("(picot)")."""
+    end = stream.tokens[closing].end
+    return _REMARK.fullmatch(stream.text[stream.start : end]) is not None
+
+
+_ASIDE = re.compile(
+    r"(?:place (?:a )?(?:stitch )?marker|pm\b|move (?:the )?marker|mark|remove (?:the )?marker|"
+    r"(?:slip|sl) (?:the )?marker|change (?:to|colou?r)|changing (?:to|colou?rs?)|"
+    r"with (?:the )?(?:RS|WS|right side|wrong side|colou?r|yarn|main|contrast|[A-Z])\b|"
+    r"with [A-Z]\w*|(?:using|in) (?:colou?r|yarn)\b|"
+    r"working (?:in|into|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
+    r"working over|working loosely|cut (?:the )?yarn|break (?:off )?yarn|drop (?:colou?r|yarn)?|pick up (?:colou?r|yarn)|"
+    r"weave in|weave in all ends|pull (?:the )?(?:ring|yarn|tail)|close (?:the )?ring|tighten|"
+    r"(?:RS|WS) facing|leave (?:a )?(?:long )?tail|leaving (?:a )?(?:long )?tail|"
+    r"counting|mark this|do not cut|stuff)[^,;.()\[\]]*",
+    re.IGNORECASE,
+)
+
+
+def aside(stream: Stream) -> bool:
+    """Pass words that change no count ("place marker in last st"); False if none stand here."""
+    found = _ASIDE.match(stream.text, stream.start)
+    if found is None:
+        return False
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    return True

@@ -1,0 +1,244 @@
+"""The tokens of a row read from left to right: what the grammar's functions share.
+
+Takes     the text of a row and a vocabulary.
+Gives     ``Stream``, ``NotUnderstood``.
+Problems  none: ``NotUnderstood`` becomes a problem in ``parser``.
+From      notation.md, "Sizes".
+"""
+
+from __future__ import annotations
+
+from workeven.arithmetic import formulas
+from workeven.notation.tokens import Token, tokenize
+from workeven.notation.tree import Amount, TermUse
+from workeven.notation.vocabulary import Vocabulary
+
+
+class NotUnderstood(Exception):
+    """A phrase that the grammar does not take: its columns, and what to write instead.
+
+    Private to the notation: ``parser`` turns it into a problem. ``code`` is the problem's code.
+    """
+
+    def __init__(
+        self,
+        start: int,
+        end: int,
+        found: str = "",
+        mend: str = "",
+        code: str = "row-not-understood",
+    ) -> None:
+        super().__init__(found)
+        self.start = start
+        self.end = end
+        self.found = found
+        self.mend = mend
+        self.code = code
+
+
+class Stream:
+    """A position in the tokens of one row; amounts and stitch words met are kept."""
+
+    def __init__(self, text: str, vocabulary: Vocabulary) -> None:
+        self.text = text
+        self.vocabulary = vocabulary
+        self.tokens = tokenize(text, vocabulary)
+        self.at = 0
+        self.amounts: list[Amount] = []
+        self.terms = tuple(
+            TermUse(token.start, token.end, token.word)
+            for token in self.tokens
+            if token.kind in ("stitch", "grp")
+        )
+
+    # --- looking ---------------------------------------------------------------------------
+
+    @property
+    def token(self) -> Token:
+        """The token at the position."""
+        return self.tokens[self.at]
+
+    def ahead(self, steps: int = 1) -> Token:
+        """The token so many further on, or the end."""
+        return self.tokens[min(self.at + steps, len(self.tokens) - 1)]
+
+    @property
+    def start(self) -> int:
+        """The column where the token at the position begins."""
+        return self.token.start
+
+    @property
+    def end(self) -> int:
+        """The column where the last token read ended."""
+        return self.tokens[self.at - 1].end if self.at else 0
+
+    def at_end(self) -> bool:
+        """Whether nothing is left."""
+        return self.token.kind == "end"
+
+    def is_word(self, *words: str) -> bool:
+        """Whether the next token is one of these words."""
+        return self.token.kind == "word" and self.token.word in words
+
+    def is_mark(self, *marks: str) -> bool:
+        """Whether the next token is one of these marks."""
+        return self.token.kind == "mark" and self.token.word in marks
+
+    def words_ahead(self, *words: str) -> bool:
+        """Whether exactly these words come next (a mark or a folded stitch word counts too)."""
+        for steps, word in enumerate(words):
+            token = self.ahead(steps)
+            if token.kind not in ("word", "mark", "stitch") or token.word != word:
+                return False
+        return True
+
+    def closing(self) -> int:
+        """The index of the token that closes the bracket at the position, or -1."""
+        depth = 0
+        for index in range(self.at, len(self.tokens)):
+            token = self.tokens[index]
+            if token.kind != "mark":
+                continue
+            if token.word in ("(", "["):
+                depth += 1
+            elif token.word in (")", "]"):
+                depth -= 1
+                if depth == 0:
+                    return index
+        return -1
+
+    # --- reading ---------------------------------------------------------------------------
+
+    def take(self) -> Token:
+        """The next token, passed."""
+        token = self.token
+        if token.kind != "end":
+            self.at += 1
+        return token
+
+    def accept(self, *words: str) -> bool:
+        """Pass exactly these words if they come next."""
+        if not self.words_ahead(*words):
+            return False
+        self.at += len(words)
+        return True
+
+    def accept_any(self, *words: str) -> str | None:
+        """Pass one of these words if it comes next, and say which."""
+        if self.token.kind in ("word", "mark", "stitch") and self.token.word in words:
+            return self.take().word
+        return None
+
+    def expect(self, *words: str, mend: str = "") -> None:
+        """Pass exactly these words, or the phrase is not understood."""
+        if not self.accept(*words):
+            raise self.fault(mend=mend or f"write “{' '.join(words)}” here")
+
+    def articles(self) -> None:
+        """Pass ``the``, ``a``, ``an``, which change nothing."""
+        while self.is_word("the", "a", "an"):
+            self.at += 1
+
+    def fault(
+        self,
+        start: int | None = None,
+        *,
+        found: str = "",
+        mend: str = "",
+        code: str = "row-not-understood",
+    ) -> NotUnderstood:
+        """The words from ``start`` (else from the position) to the next comma, as a fault."""
+        begin = self.start if start is None else start
+        end = begin
+        for token in self.tokens[self.at :]:
+            if token.kind == "end" or (token.kind == "mark" and token.word in (",", ";", ".")):
+                break
+            end = token.end
+        return NotUnderstood(begin, max(end, begin), found, mend, code)
+
+    # --- amounts ---------------------------------------------------------------------------
+
+    def is_amount(self) -> bool:
+        """Whether a number or a formula comes next."""
+        return self.token.kind in ("num", "formula")
+
+    def amount(self) -> Amount:
+        """A number, a number for each size, or a formula.
+
+        Takes: 80 (88, 96)
+        Refuses: st
+        """
+        token = self.take()
+        if token.kind == "formula":
+            amount = self._formula(token)
+        elif token.kind == "num":
+            amount = self._listed(token)
+        else:
+            self.at -= 1 if token.kind != "end" else 0
+            raise self.fault(mend="a number is expected here")
+        self.amounts.append(amount)
+        return amount
+
+    def _formula(self, token: Token) -> Amount:
+        try:
+            formula = formulas.read(token.word)
+        except formulas.FormulaFault as fault:
+            at = min(token.start + 1 + fault.at, token.end)
+            raise NotUnderstood(at, token.end, str(fault), code="unit-formula") from fault
+        return Amount((), formula, token.start, token.end)
+
+    def _listed(self, token: Token) -> Amount:
+        values: list[int | None] = [token.value]
+        after = self.at
+        while (bracket := self._bracket_of_sizes(after)) is not None:
+            numbers, following = bracket
+            values.extend(numbers)
+            after = following
+        if self._is_by_size(len(values), after):
+            self.at = after
+            return Amount(tuple(values), None, token.start, self.tokens[after - 1].end)
+        return Amount((token.value,), None, token.start, token.end)
+
+    def _is_by_size(self, count: int, after: int) -> bool:
+        known = len(self.vocabulary.sizes)
+        if count == 1:
+            return False
+        if known == 0:
+            return count > 2  # noqa: PLR2004, one number in brackets is a stated count
+        if count == known:
+            return True
+        if count - 1 == known or self.tokens[after].kind == "end" or known == 1:
+            return False  # a stated count for each size, or for all, stands behind the number
+        names = ", ".join(self.vocabulary.sizes)
+        raise NotUnderstood(
+            self.tokens[self.at - 1].start,
+            self.tokens[after - 1].end,
+            f"{count} numbers stand here, and there are {known} sizes",
+            f"write {known} numbers, one for each of {names}, or one for all",
+            "size-list",
+        )
+
+    def _bracket_of_sizes(self, at: int) -> tuple[list[int | None], int] | None:
+        """The numbers of ``(88, 96, -)`` at a token index, and the index after it."""
+        if not self._mark_at(at, "("):
+            return None
+        numbers: list[int | None] = []
+        at += 1
+        while True:
+            token = self.tokens[at]
+            if token.kind == "num":
+                numbers.append(token.value)
+            elif token.kind == "mark" and token.word == "-":
+                numbers.append(None)
+            else:
+                return None
+            at += 1
+            if self._mark_at(at, ")"):
+                return numbers, at + 1
+            if not self._mark_at(at, ","):
+                return None
+            at += 1
+
+    def _mark_at(self, at: int, mark: str) -> bool:
+        token = self.tokens[min(at, len(self.tokens) - 1)]
+        return token.kind == "mark" and token.word == mark

@@ -1,0 +1,302 @@
+"""One line of text as tokens with their columns.
+
+Takes     the text of a row and the vocabulary.
+Gives     ``Token``, ``tokenize``.
+Problems  none: a character that belongs to no token becomes one of kind ``odd``.
+From      notation.md, "Tolerant reading" follows from here: spelling is folded, the text kept.
+
+Words are folded to one form (``repeat`` to ``rep``, ``skip`` and ``miss`` to ``sk``, plurals to
+singulars), so that the grammar reads each idea by one word.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from workeven.notation.vocabulary import (
+    CLOSED_WORDS,
+    Vocabulary,
+    compound,
+    spoken_words,
+)
+
+#: spelling to the one form that the grammar knows.
+FOLD: dict[str, str] = {
+    "repeat": "rep",
+    "repeats": "rep",
+    "repeating": "rep",
+    "reps": "rep",
+    "skip": "sk",
+    "skipping": "sk",
+    "miss": "sk",
+    "missing": "sk",
+    "skp": "sk",
+    "stitch": "st",
+    "stitches": "st",
+    "sts": "st",
+    "space": "sp",
+    "spaces": "sp",
+    "sps": "sp",
+    "loops": "lp",
+    "loop": "lp",
+    "lps": "lp",
+    "arch": "lp",
+    "arches": "lp",
+    "chain": "ch",
+    "chains": "ch",
+    "chs": "ch",
+    "round": "rnd",
+    "rounds": "rnd",
+    "rnds": "rnd",
+    "rd": "rnd",
+    "rows": "row",
+    "nxt": "next",
+    "following": "next",
+    "foll": "next",
+    "remaining": "rem",
+    "beginning": "beg",
+    "begin": "beg",
+    "starting": "beg",
+    "start": "beg",
+    "centre": "center",
+    "middle": "center",
+    "previous": "prev",
+    "into": "in",
+    "every": "each",
+    "once": "1x",
+    "twice": "2x",
+    "thrice": "3x",
+    "pattern": "patt",
+    "pat": "patt",
+    "increase": "inc",
+    "increases": "inc",
+    "incs": "inc",
+    "increasing": "inc",
+    "decrease": "dec",
+    "decreases": "dec",
+    "decs": "dec",
+    "decreasing": "dec",
+    "together": "tog",
+    "tch": "tch",
+    "t-ch": "tch",
+    "colours": "colour",
+    "color": "colour",
+    "colors": "colour",
+    "joining": "join",
+    "joined": "join",
+    "turning": "turning",
+    "groups": "group",
+    "grps": "group",
+    "grp": "group",
+    "shells": "shell",
+    "corners": "corner",
+    "markers": "marker",
+    "evenly": "evenly",
+    "continue": "cont",
+    "time": "times",
+    "ends": "end",
+    "sides": "side",
+    "pieces": "piece",
+    "picots": "picot",
+    "petals": "petal",
+    "leaves": "leaf",
+    "blocks": "block",
+}
+
+NUMBER_WORDS: dict[str, int] = {
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "seven": 7,
+    "eight": 8,
+    "nine": 9,
+    "ten": 10,
+    "eleven": 11,
+    "twelve": 12,
+}
+ORDINAL_WORDS: dict[str, int] = {
+    "second": 2,
+    "third": 3,
+    "fourth": 4,
+    "fifth": 5,
+    "sixth": 6,
+    "seventh": 7,
+    "eighth": 8,
+    "ninth": 9,
+    "tenth": 10,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token. ``kind`` is
+
+    ``num`` (``value`` the number), ``ord`` (``4th``: 4), ``stitch`` (``word`` its US name),
+    ``chn`` (``ch-2``: 2), ``grp`` (``3-dc``: 3, ``word`` the stitch), ``formula`` (``word`` the
+    text in the braces), ``word`` (folded), ``mark`` (punctuation), ``odd``, ``end``.
+    """
+
+    kind: str
+    word: str
+    value: int
+    start: int
+    end: int
+    plural: bool = False
+
+
+_TOKEN = re.compile(
+    r"""
+    (?P<space>[\s\u00a0]+)
+  | (?P<formula>\{[^{}]*\})
+  | (?P<ordinal>\d+(?:st|nd|rd|th)\b)
+  | (?P<rate>[x×]\s?\d+\b|\d+\s?[x×](?![a-z]))
+  | (?P<chn>ch(?:ain)?s?-?\d+(?=[\s-]*(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
+      |\d+-?ch(?:ain)?(?=[\s-]*(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
+      |ch-\d+)
+  | (?P<grp>\d+-[a-z]+(?:\d+tog)?\b)
+  | (?P<num>\d+)
+  | (?P<word>[^\W\d_]+(?:[-'’][^\W\d_]+)*(?:\d+tog)?(?:\d+(?=\s|\Z|[.,;:)\]]))?)
+  | (?P<stop>\*\*)
+  | (?P<mark>[*†,;:.()\[\]=+/&-]|[–—−])
+  | (?P<odd>.)
+    """,
+    re.VERBOSE | re.IGNORECASE,
+)
+
+_DASHES = str.maketrans("–—−", "---")
+
+
+def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
+    """The tokens of one line, ending with one of kind ``end``."""
+    return _tokenize(text, vocabulary)
+
+
+@lru_cache(maxsize=4096)
+def _tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
+    spans = _spoken_spans(text, vocabulary)
+    tokens: list[Token] = []
+    position = 0
+    while position < len(text):
+        spoken = spans.get(position)
+        if spoken is not None:
+            tokens.append(spoken)
+            position = spoken.end
+            continue
+        found = _TOKEN.match(text, position)
+        if found is None:  # the pattern's last branch takes any character
+            break
+        if found.lastgroup != "space":
+            tokens.extend(_read(found, vocabulary))
+        position = found.end()
+    tokens.append(Token("end", "", 0, len(text), len(text)))
+    return tuple(tokens)
+
+
+def _read(found: re.Match[str], vocabulary: Vocabulary) -> tuple[Token, ...]:
+    text, start, end = found[0], found.start(), found.end()
+    match found.lastgroup:
+        case "formula":
+            return (Token("formula", text[1:-1], 0, start, end),)
+        case "ordinal":
+            return (Token("ord", text, int(text[:-2]), start, end),)
+        case "rate":
+            digits = int(re.sub(r"\D", "", text))
+            return (Token("rate", text, digits, start, end),)
+        case "chn":
+            return (Token("chn", "ch", int(re.sub(r"\D", "", text)), start, end),)
+        case "grp":
+            return _read_group(text, start, end, vocabulary)
+        case "num":
+            return (Token("num", text, int(text), start, end),)
+        case "word":
+            return _read_word(text, start, end, vocabulary)
+        case "stop":
+            return (Token("mark", "**", 0, start, end),)
+        case "mark":
+            return (Token("mark", text.translate(_DASHES), 0, start, end),)
+        case _:
+            return (Token("odd", text, 0, start, end),)
+
+
+def _read_group(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple[Token, ...]:
+    digits, word = text.split("-", 1)
+    kind = compound(word.lower(), vocabulary.terms)
+    if kind is not None:
+        return (Token("grp", kind.name, int(digits), start, end),)
+    at = start + len(digits) + 1
+    return (
+        Token("num", digits, int(digits), start, start + len(digits)),
+        *_read_word(word, at, end, vocabulary),
+    )
+
+
+_TRAILING_NUMBER = re.compile(r"(?P<word>[^\W\d_]+)(?P<digits>\d+)\Z")
+
+
+def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple[Token, ...]:
+    word = text.lower().replace("’", "'")
+    plural = word.endswith("s") and len(word) > 2
+    stitch = _stitch_name(word, vocabulary)
+    if stitch is None and plural:
+        stitch = _stitch_name(word[:-1], vocabulary)
+    if stitch is not None:
+        return (Token("stitch", stitch, 0, start, end, plural),)
+    trailing = _TRAILING_NUMBER.match(word)
+    if trailing is not None:
+        middle = start + len(trailing["word"])
+        number = trailing["digits"]
+        return (
+            *_read_word(trailing["word"], start, middle, vocabulary),
+            Token("num", number, int(number), middle, end),
+        )
+    if word in NUMBER_WORDS:
+        return (Token("num", word, NUMBER_WORDS[word], start, end),)
+    if word in ORDINAL_WORDS:
+        return (Token("ord", word, ORDINAL_WORDS[word], start, end),)
+    folded = FOLD.get(word, word)
+    return (Token("word", folded, 0, start, end, plural),)
+
+
+def _stitch_name(word: str, vocabulary: Vocabulary) -> str | None:
+    for special in vocabulary.special:
+        if special.lower() == word:
+            return special
+    if word in CLOSED_WORDS:
+        return CLOSED_WORDS[word]
+    kind = compound(word, vocabulary.terms)
+    return None if kind is None else kind.name
+
+
+@lru_cache(maxsize=64)
+def _spoken(vocabulary: Vocabulary) -> tuple[re.Pattern[str], dict[str, str]]:
+    """A pattern for stitch names of several words, longest first, and the name of each."""
+    names: dict[str, str] = {
+        words: name for words, name in spoken_words(vocabulary.terms).items() if not words.isalpha()
+    }
+    names |= {words: name for words, name in CLOSED_WORDS.items() if not words.isalpha()}
+    names |= {name.lower(): name for name in vocabulary.special if not name.isalpha()}
+    ordered = sorted(names, key=len, reverse=True)
+    choices = "|".join(re.escape(words).replace(r"\ ", r"\s+") for words in ordered)
+    pattern = re.compile(
+        rf"(?<![\w-])(?P<words>{choices})(?P<s>e?s)?(?P<tog>\s*\d+\s*tog(?:ether)?)?(?![\w-])",
+        re.IGNORECASE,
+    )
+    return pattern, names
+
+
+def _spoken_spans(text: str, vocabulary: Vocabulary) -> dict[int, Token]:
+    pattern, names = _spoken(vocabulary)
+    spans: dict[int, Token] = {}
+    for found in pattern.finditer(text):
+        name = names[re.sub(r"\s+", " ", found["words"].lower())]
+        if found["tog"]:
+            name = f"{name}{re.sub(r'[^0-9]', '', found['tog'])}tog"
+        spans[found.start()] = Token(
+            "stitch", name, 0, found.start(), found.end(), bool(found["s"])
+        )
+    return spans
