@@ -1,0 +1,131 @@
+"""The published tables load whole, with their citations, and their known faults are still there."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Callable
+from fractions import Fraction
+from importlib.resources import files
+from typing import Any
+
+import pytest
+
+from workeven import standards
+
+TABLES: dict[str, tuple[Callable[[], tuple[Any, ...]], int]] = {
+    "turning_chains.csv": (standards.turning_chains, 6),
+    "abbreviations.csv": (standards.abbreviations, 75),
+    "terms.csv": (standards.terms, 15),
+    "yarn_weights.csv": (standards.yarn_weights, 14),
+    "hooks.csv": (standards.hooks, 49),
+    "body_women.csv": (standards.body_women, 163),
+    "letter_sizes.csv": (standards.letter_sizes, 20),
+    "yarn_consumption.csv": (standards.yarn_consumption, 7),
+    "faults.csv": (standards.faults, 10),
+}
+
+
+def test_every_table_of_the_package_is_loaded() -> None:
+    """No file lies beside the tables that nothing reads."""
+    shipped = {path.name for path in files(standards).iterdir() if path.name.endswith(".csv")}
+    assert set(TABLES) == shipped
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_table_keeps_all_its_rows(name: str) -> None:
+    """A lost row would go unseen elsewhere."""
+    load, rows = TABLES[name]
+    assert rows == len(load())
+
+
+@pytest.mark.parametrize("name", sorted(set(TABLES) - {"faults.csv"}))
+def test_every_value_has_a_citation_and_a_status(name: str) -> None:
+    """A value without its source is no standard."""
+    origins = [record.origin for record in TABLES[name][0]() if hasattr(record, "origin")]
+    assert TABLES[name][1] == len(origins)
+    assert all(origin.citation.strip() for origin in origins)
+    assert {origin.status for origin in origins} <= {"found", "second-hand", "memory"}
+
+
+@pytest.mark.parametrize("name", sorted(set(TABLES) - {"faults.csv"}))
+def test_headings_say_citation_and_not_source(name: str) -> None:
+    """The word source means the text of a file here."""
+    text = files(standards).joinpath(name).read_text(encoding="utf-8")
+    headings = next(csv.reader(text.splitlines()))
+    assert "citation" in headings
+    assert "source" not in headings
+
+
+def test_faults_name_a_table_that_is_here() -> None:
+    """A fault points at a file of the package."""
+    assert {fault.file for fault in standards.faults()} <= set(TABLES)
+
+
+def _body(size: str, measurement: str, unit: str) -> list[tuple[Fraction, Fraction, str]]:
+    return [
+        (row.low, row.high, row.origin.status)
+        for row in standards.body_women()
+        if (row.size, row.measurement, row.unit) == (size, measurement, unit)
+    ]
+
+
+def test_faulty_upper_arm_is_kept_as_published() -> None:
+    """Woman 5X: 18.5 in beside 49.5 cm, and the recalled 19.5 in beside it."""
+    assert [(Fraction("18.5"), "second-hand"), (Fraction("19.5"), "memory")] == [
+        (low, status) for low, _, status in _body("5X", "upper_arm", "in")
+    ]
+    assert Fraction("49.5") == _body("5X", "upper_arm", "cm")[0][0]
+
+
+def test_faulty_neck_to_wrist_is_kept_as_published() -> None:
+    """Woman XS: 26 to 26.5 in beside 66 to 68.5 cm."""
+    inches = _body("XS", "center_back_neck_to_wrist", "in")[0][:2]
+    centimetres = _body("XS", "center_back_neck_to_wrist", "cm")[0][:2]
+    assert (Fraction(26), Fraction("26.5")) == inches
+    assert (Fraction(66), Fraction("68.5")) == centimetres
+
+
+def test_identical_rows_of_the_large_sizes_are_kept_as_published() -> None:
+    """Woman 2X to 5X: cross back, back waist length and arm length are the same in each size."""
+    for size in ("2X", "3X", "4X", "5X"):
+        rows = [
+            _body(size, measurement, "in")[0][:2]
+            for measurement in ("cross_back", "back_waist_length", "arm_length_to_underarm")
+        ]
+        assert 1 == len(set(rows))
+
+
+def test_doubtful_hook_names_are_not_given_out() -> None:
+    """B/1 is three sizes by source: the page shows millimetres alone."""
+    doubtful = {hook.mm for hook in standards.hooks() if hook.us == "B/1"}
+    assert {Fraction(2), Fraction("2.25"), Fraction("2.5")} == doubtful
+    assert {None} == {standards.us_hook(mm) for mm in doubtful}
+
+
+@pytest.mark.parametrize(
+    ("mm", "us"), [("3.75", "F/5"), ("4", "G/6"), ("5", "H/8"), ("12", None), ("13", None)]
+)
+def test_hook_names(mm: str, us: str | None) -> None:
+    """One name where the sources agree, none where there is none."""
+    assert us == standards.us_hook(Fraction(mm))
+
+
+@pytest.mark.parametrize(
+    ("name", "number"), [("fine", 2), ("Super Fine", 1), ("sport", 2), ("DK", 3), ("jumbo", 7)]
+)
+def test_yarn_weights_are_found_by_name_or_type(name: str, number: int) -> None:
+    """Fine is a category, sport a type of yarn within it."""
+    weight = standards.yarn_weight(name)
+    assert weight is not None
+    assert number == weight.number
+
+
+def test_unknown_yarn_weight_is_none() -> None:
+    """A word that is in no table is not guessed at."""
+    assert standards.yarn_weight("fluffy") is None
+
+
+def test_editions_of_super_bulky_disagree() -> None:
+    """Category 6 is kept in every edition."""
+    ranges = {weight.sc for weight in standards.yarn_weights() if weight.number == 6}
+    assert {(6, 9), (5, 9), (7, 9)} == ranges
