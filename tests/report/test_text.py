@@ -105,7 +105,7 @@ def test_advice_says_that_it_stops_nothing() -> None:
 def test_a_terminal_is_not_steered_by_a_file() -> None:
     """Escapes, bidi controls and zero-width characters of a stranger's row are written out."""
     text = problem_text(replace(UNEVEN, excerpt="ch 3\x1b[2J\u202e\u200b"))
-    assert text.splitlines()[1] == r"    ch 3\x1b[2J\u202e\u200b"
+    assert text.splitlines()[1] == "    ch 3<U+001B>[2J<U+202E><U+200B>"
 
 
 def test_a_very_long_row_is_shortened() -> None:

@@ -13,7 +13,8 @@ from collections.abc import Iterable
 
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
-from workeven.report.wording import listed, sizes_named, visible
+from workeven.problems.words import joined
+from workeven.report.wording import sizes_named, visible
 
 #: An excerpt is a row of a stranger's file: no line of it is shown longer than this.
 _EXCERPT_WIDTH = 240
@@ -58,7 +59,7 @@ def totals(problems: Iterable[Problem], what: str) -> str:
     if counted[Severity.ADVICE]:
         noun = "piece of advice" if counted[Severity.ADVICE] == 1 else "pieces of advice"
         parts.append(f"{counted[Severity.ADVICE]} {noun}")
-    return f"{what}: {listed(parts) or 'no problems'}."
+    return f"{what}: {joined(parts) or 'no problems'}."
 
 
 def _headline(problem: Problem) -> str:
@@ -93,7 +94,7 @@ def _come_out(sizes: tuple[str, ...]) -> list[str]:
     if not named:
         return []
     verb = "come" if len(named) > 1 else "comes"
-    words = f"S{sizes_named(named)[1:]}" if named[0][0].isdigit() else listed(named)
+    words = f"S{sizes_named(named)[1:]}" if named[0][0].isdigit() else joined(named)
     return [f"{words} {verb} out."]
 
 

@@ -1,7 +1,7 @@
-"""Small phrases that every report shares: lists of sizes, numbers by size, kinds with numbers.
+"""Small phrases that every report shares: names of sizes, numbers by size, kinds with numbers.
 
 Takes     names of sizes, counts.
-Gives     ``listed``, ``by_size``, ``sizes_named``, ``kinds``, ``visible``.
+Gives     ``sizes_named``, ``by_size``, ``kinds``, ``visible``.
 Problems  none.
 From      notation.md: ``60 (66, 72)``; "S, M and 2X come out".
 """
@@ -11,22 +11,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Sequence
 
-#: Unicode categories that a terminal may act upon, or hide: controls, formats, surrogates,
-#: line and paragraph separators.
-_ACTIVE = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
-
-
-def listed(names: Sequence[str]) -> str:
-    """Names as one says them.
-
-    >>> listed(("S", "M", "2X"))
-    'S, M and 2X'
-    >>> listed(("S",))
-    'S'
-    """
-    if len(names) < 2:  # noqa: PLR2004 -- one name needs no "and"
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+from workeven.problems.words import joined
 
 
 def sizes_named(names: Sequence[str]) -> str:
@@ -40,7 +25,7 @@ def sizes_named(names: Sequence[str]) -> str:
     named = tuple(name for name in names if name)
     if not named:
         return ""
-    return f"size{'s' if len(named) > 1 else ''} {listed(named)}"
+    return f"size{'s' if len(named) > 1 else ''} {joined(named)}"
 
 
 def by_size(values: Sequence[int | None]) -> str:
@@ -75,14 +60,14 @@ def kinds(per_size: Sequence[tuple[tuple[str, int], ...] | None]) -> str:
 
 
 def visible(text: str) -> str:
-    r"""The text with every character that a terminal would act upon written out.
+    """The text with every character spelled out that a terminal would act upon, or not show.
 
-    >>> visible("ch 3\x1b[2J")
-    'ch 3\\x1b[2J'
+    >>> visible("ch 3" + chr(0x1B) + "[2J")
+    'ch 3<U+001B>[2J'
     """
-    if text.isascii() and text.isprintable():
+    if text.isprintable():
         return text
-    return "".join(_written_out(character) for character in text)
+    return "".join(_spelled_out(character) for character in text)
 
 
 def _plural(name: str, numbers: Iterable[int | None]) -> str:
@@ -92,7 +77,7 @@ def _plural(name: str, numbers: Iterable[int | None]) -> str:
     return name
 
 
-def _written_out(character: str) -> str:
-    if unicodedata.category(character) in _ACTIVE:
-        return character.encode("unicode_escape").decode("ascii")
-    return character
+def _spelled_out(character: str) -> str:
+    if character.isprintable() or unicodedata.category(character) == "Zs":
+        return character
+    return f"<U+{ord(character):04X}>"
