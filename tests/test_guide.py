@@ -1,0 +1,120 @@
+"""The guide for people who write patterns shows what the counting really does.
+
+Every block fenced as ``rows`` in ``guide/writing`` is run. Leading lines ``worked: …``,
+``terms: …``, ``from: …``, ``sizes: …`` and ``stitch: …`` are the options of ``workeven count``.
+Each line after them is a row and, behind an arrow, what is expected: stitches (``60 (66, 72)``, a
+dash for a size that does not work the row), kinds where they matter (``11: 6 sc, 5 ch-1 sp``), or
+the code of the problem and the sizes that fail (``row-uneven in S and L``).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from workeven.proof.counting import CountedText, count
+
+GUIDE: Final = Path(__file__).parents[1] / "guide" / "writing"
+OPTION: Final = re.compile(r"(worked|terms|from|sizes|stitch): (.+)")
+FENCE: Final = re.compile(r"^```rows\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """One block of rows: the options, the rows as one text, what stands behind each arrow."""
+
+    options: tuple[tuple[str, str], ...]
+    rows: tuple[str, ...]
+    expected: tuple[str, ...]
+
+    def option(self, name: str) -> str | None:
+        """The value of an option, or None."""
+        return next((value for key, value in self.options if key == name), None)
+
+    def counted(self) -> CountedText:
+        """What the counting makes of the rows."""
+        terms = self.option("terms") or "us"
+        assert terms in ("us", "uk")
+        return count(
+            "\n".join(self.rows),
+            file="guide",
+            worked=self.option("worked") or "flat rows",
+            terms=terms,
+            start=self.option("from"),
+            sizes=self.option("sizes"),
+            stitches=tuple(value for key, value in self.options if key == "stitch"),
+        )
+
+
+def read_example(block: str) -> Example:
+    """The example that a fenced block holds."""
+    lines = block.strip().splitlines()
+    options = [match.groups() for line in lines if (match := OPTION.fullmatch(line))]
+    rows = [line.partition(" → ") for line in lines[len(options) :]]
+    return Example(
+        options=tuple((key, value) for key, value in options),
+        rows=tuple(row for row, _, _ in rows),
+        expected=tuple(behind for _, _, behind in rows),
+    )
+
+
+def examples() -> Iterator[object]:
+    """Every example of the guide, named by its page and number."""
+    for page in sorted(GUIDE.glob("*.md")):
+        blocks = FENCE.findall(page.read_text(encoding="utf-8"))
+        for number, block in enumerate(blocks, start=1):
+            yield pytest.param(read_example(block), id=f"{page.stem} {number}")
+
+
+def in_sizes(values: list[str]) -> str:
+    """Values by size as the guide writes them: one for all, or ``60 (66, 72)``."""
+    if len(set(values)) == 1:
+        return values[0]
+    return f"{values[0]} ({', '.join(values[1:])})"
+
+
+def shown(counted: CountedText, number: int, expected: str) -> str:
+    """What the counting says of one row, in the form in which the expectation is written."""
+    row = counted.rows[number]
+    failing = [problem for problem in counted.problems if problem.span.line == row.line]
+    if failing:
+        sizes = failing[0].sizes
+        names = " in " + " and ".join(sizes) if sizes and counted.sizes[0] else ""
+        return f"{failing[0].code}{names}"
+    sts = in_sizes(["–" if value is None else str(value) for value in row.sts])
+    if ": " not in expected:
+        return sts
+    made = row.makes[0]
+    assert made is not None
+    return f"{sts}: {', '.join(f'{number} {kind}' for kind, number in dict(made).items())}"
+
+
+@pytest.mark.parametrize("example", examples())
+def test_guide_example_counts_as_it_says(example: Example) -> None:
+    """Each row of an example gives what stands behind its arrow."""
+    counted = example.counted()
+    got = tuple(
+        shown(counted, number, expected) for number, expected in enumerate(example.expected)
+    )
+    assert example.expected == got
+
+
+@pytest.mark.parametrize("example", examples())
+def test_guide_example_has_no_other_problem(example: Example) -> None:
+    """Only rows that say so behind their arrow have a problem."""
+    failing = {
+        number
+        for number, expected in enumerate(example.expected, start=1)
+        if not expected[:1].isdigit() and not expected.startswith("–")
+    }
+    assert failing == {problem.span.line for problem in example.counted().problems}
+
+
+def test_guide_has_examples_for_every_heading_of_rows() -> None:
+    """The page on rows holds a good number of examples, so the tests above cannot pass empty."""
+    assert len(list(examples())) >= 30
