@@ -1,14 +1,17 @@
 """The whole flow on one screen: from the bytes of a pattern file to a pattern fit to publish.
 
-Takes     ``Source`` and ``Studio``.
-Gives     ``Outcome``: a ``ReadyPattern`` if no error is left, and all problems.
+Takes     ``Source`` and ``Studio``; or the files of a ``Collection``.
+Gives     ``Outcome``: a ``ReadyPattern`` if no error is left, and all problems; ``Verdict``.
 Problems  those of its stages.
 From      design.md, "From text to page".
+
+``run`` is the flow; ``check`` takes a whole collection through it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -17,11 +20,12 @@ from workeven.pattern import Pattern, Studio
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.proof import ProvenPattern
-from workeven.source import Source
+from workeven.source import Collection, Source, load
 from workeven.yarn import YarnNeeds
 
 T = TypeVar("T")
 U = TypeVar("U")
+Around = Callable[[str], AbstractContextManager[None]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,9 +47,23 @@ class Outcome:
     problems: tuple[Problem, ...]
 
 
-def run(source: Source, studio: Studio) -> Outcome:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """What became of a collection: every file, and all problems, those of no pattern too."""
+
+    outcomes: tuple[Outcome, ...]
+    problems: tuple[Problem, ...]
+
+    @property
+    def good(self) -> bool:
+        """Whether no error is left."""
+        return not _any_error(self.problems)
+
+
+def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outcome:
     """Take one pattern file through every stage; each stage that can run adds its problems.
 
+    ``read`` are the problems that were found when the file was read.
     Rows are parsed with the pattern, so a slip in row 40 is told even when grading fails. A stage
     that gives no record ends the flow; one that gives a record and errors does not, so that as
     many mistakes as possible are told at once.
@@ -55,7 +73,7 @@ def run(source: Source, studio: Studio) -> Outcome:
     proven = _then(proof.prove, graded)
     needs = _then(yarn.estimate, proven)
 
-    told = (*parsed.problems, *graded.problems, *proven.problems, *needs.problems)
+    told = (*read, *parsed.problems, *graded.problems, *proven.problems, *needs.problems)
     problems = _without_allowed(told, parsed.value)
     ready = None
     if parsed.value and proven.value and needs.value and not _any_error(problems):
@@ -63,6 +81,41 @@ def run(source: Source, studio: Studio) -> Outcome:
             pattern=parsed.value, proven=proven.value, yarn=needs.value, advice=problems
         )
     return Outcome(file=source.file, ready=ready, problems=problems)
+
+
+def check(collection: Collection, around: Around = lambda _file: nullcontext()) -> Verdict:
+    """Take every file of a collection through the flow.
+
+    ``around`` gives a context in which the named file is worked on: an edge that must go on when
+    a file shows a bug of ours swallows the exception there, and the file has no outcome.
+    """
+    problems = list(collection.problems)
+    studios: dict[str | None, Studio | None] = {None: pattern.NO_STUDIO}
+    for file in collection.studios:
+        with around(file):
+            studio = _studio(file)
+            studios[file] = studio.value
+            problems += studio.problems
+    outcomes = []
+    for one in collection.patterns:
+        with around(one.file):
+            outcomes.append(_outcome(one.file, studios.get(one.studio)))
+    problems += (problem for outcome in outcomes for problem in outcome.problems)
+    return Verdict(outcomes=tuple(outcomes), problems=tuple(problems))
+
+
+def _studio(file: str) -> Checked[Studio]:
+    read = load(file)
+    parsed = _then(pattern.parse_studio, read)
+    return Checked(value=parsed.value, problems=(*read.problems, *parsed.problems))
+
+
+def _outcome(file: str, studio: Studio | None) -> Outcome:
+    """What became of one file; while its studio's own file is wrong it is only read."""
+    read = load(file)
+    if read.value is None or studio is None:
+        return Outcome(file=file, ready=None, problems=read.problems)
+    return run(read.value, studio, read.problems)
 
 
 def _then(stage: Callable[[T], Checked[U]], before: Checked[T]) -> Checked[U]:

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workeven.report.wording import by_size, kinds, visible
+from workeven.problems.words import shown
+from workeven.report.wording import by_size, kinds
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -53,7 +54,7 @@ def _cells(row: CountedRow, *, several: bool) -> list[str]:
 
 def _aligned(table: list[list[str]]) -> list[str]:
     """Words to the left (names and what is made), numbers to the right."""
-    cleaned = [[visible(cell) for cell in line] for line in table]
+    cleaned = [[shown(cell) for cell in line] for line in table]
     widths = [max(len(cell) for cell in column) for column in zip(*cleaned, strict=True)]
     last = len(widths) - 1
     return [_BETWEEN.join(_set(line, widths, last)).rstrip() for line in cleaned]

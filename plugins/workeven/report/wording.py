@@ -1,14 +1,13 @@
 """Small phrases that every report shares: names of sizes, numbers by size, kinds with numbers.
 
 Takes     names of sizes, counts.
-Gives     ``sizes_named``, ``by_size``, ``kinds``, ``visible``.
+Gives     ``sizes_named``, ``by_size``, ``kinds``.
 Problems  none.
 From      notation.md: ``60 (66, 72)``; "S, M and 2X come out".
 """
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterable, Sequence
 
 from workeven.problems.words import joined
@@ -59,25 +58,8 @@ def kinds(per_size: Sequence[tuple[tuple[str, int], ...] | None]) -> str:
     return ", ".join(phrases)
 
 
-def visible(text: str) -> str:
-    """The text with every character spelled out that a terminal would act upon, or not show.
-
-    >>> visible("ch 3" + chr(0x1B) + "[2J")
-    'ch 3<U+001B>[2J'
-    """
-    if text.isprintable():
-        return text
-    return "".join(_spelled_out(character) for character in text)
-
-
 def _plural(name: str, numbers: Iterable[int | None]) -> str:
     """Spaces take an s ("4 ch-2 sps"); abbreviations of stitches do not."""
     if name.endswith("sp") and any(number not in {None, 1} for number in numbers):
         return f"{name}s"
     return name
-
-
-def _spelled_out(character: str) -> str:
-    if character.isprintable() or unicodedata.category(character) == "Zs":
-        return character
-    return f"<U+{ord(character):04X}>"

@@ -1,0 +1,375 @@
+"""The command line: ``workeven check``, ``workeven count``, ``workeven explain``.
+
+Takes     the words after ``workeven``.
+Gives     a report on standard output and an exit status: 0 no error (advice allowed), 1 at least
+          one error, 2 could not run.
+Problems  none of its own: what cannot be run is said in a sentence on standard error.
+From      the guide, "On the command line".
+
+Nothing of the engine is imported before a subcommand needs it, so that a check starts fast.
+"""
+
+from __future__ import annotations
+
+import argparse
+import io
+import os
+import re
+import sys
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NoReturn, TextIO
+
+from workeven import __version__
+from workeven.problems import Checked, Problem, Severity
+from workeven.problems.catalogue import severity
+from workeven.problems.words import joined, quote, shown
+
+if TYPE_CHECKING:
+    from workeven.proof.counting import CountedText
+
+OK, ERRORS, CANNOT_RUN = 0, 1, 2
+
+#: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
+SHOW_TRACEBACK = "WORKEVEN_TRACEBACK"
+
+WORKED = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")
+TERMS = ("us", "uk")
+FORMATS = ("text", "json")
+
+
+class CannotRun(Exception):
+    """What was asked for cannot be done; the message is whole sentences for the user."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What a command prints, its exit status, and sentences for standard error."""
+
+    text: str
+    status: int
+    complaints: tuple[str, ...] = ()
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run one command and give the exit status; ``words`` are those of the process if None."""
+    for stream in (sys.stdout, sys.stderr):
+        _take_every_character(stream)
+    try:
+        options = _parser().parse_args(words)
+        report: Report = options.run(options)
+        _print(report.text)
+    except CannotRun as fault:
+        report = Report(text="", status=CANNOT_RUN, complaints=(str(fault),))
+    except KeyboardInterrupt:
+        report = Report(text="", status=CANNOT_RUN, complaints=("Stopped.",))
+    for sentence in report.complaints:
+        print(f"workeven: {sentence}", file=sys.stderr)
+    return report.status
+
+
+# --- the three commands --------------------------------------------------------------------
+
+
+def _check(options: argparse.Namespace) -> Report:
+    """Check pattern files and tell all problems of all of them."""
+    from workeven import pipeline, source
+    from workeven.report import json_report, text
+
+    collection = source.collect(options.paths)
+    if collection.missing:
+        raise CannotRun(_missing(collection.missing, default=not options.paths))
+    bugs: list[str] = []
+    verdict = pipeline.check(collection, lambda file: _noted(file, bugs))
+    problems = text.in_order(verdict.problems)
+    if options.format == "json":
+        written = json_report.check_report(problems)
+    else:
+        what = _numbered(len(collection.patterns), "pattern")
+        told = [text.problem_text(problem) for problem in problems]
+        written = "\n".join([*told, text.totals(problems, what)])
+    status = CANNOT_RUN if bugs else _status(problems)
+    return Report(text=written, status=status, complaints=tuple(bugs))
+
+
+def _count(options: argparse.Namespace) -> Report:
+    """Count plain rows and say whether they come out."""
+    from workeven.proof import counting
+    from workeven.report import json_report, text
+    from workeven.source import characters
+
+    read = characters.decode(options.file, _bytes_of(options.file))
+    counted: Checked[counting.CountedText] = Checked(value=None, problems=read.problems)
+    if read.value is not None:
+        with _our_bug(options.file):
+            counted = counting.count(
+                read.value,
+                file=options.file,
+                worked=options.worked,
+                terms=options.terms,
+                start=options.start,
+                sizes=options.sizes,
+                stitches=tuple(options.stitches),
+            )
+    problems = text.in_order(counted.problems)
+    if options.format == "json":
+        written = json_report.count_report(counted.value, problems)
+    else:
+        written = "\n".join(_counted_lines(counted.value, problems))
+    return Report(text=written, status=_status(problems))
+
+
+def _counted_lines(counted: CountedText | None, problems: tuple[Problem, ...]) -> list[str]:
+    """The table, the problems and a closing line."""
+    from workeven.report import table, text
+
+    rows = counted.rows if counted else ()
+    shown_rows = [table.count_table(counted), ""] if counted and rows else []
+    told = [text.problem_text(problem) for problem in problems]
+    return [*shown_rows, *told, text.totals(problems, _numbered(len(rows), "row"))]
+
+
+def _explain(options: argparse.Namespace) -> Report:
+    """Print the page of a code."""
+    from workeven.problems import lesson
+    from workeven.problems.words import did_you_mean
+
+    codes = lesson.codes()
+    if options.code not in codes:
+        hint = did_you_mean(options.code, codes)
+        raise CannotRun(f"There is no problem called {quote(options.code)}. {hint}".rstrip())
+    return Report(text=lesson.read(options.code).plain(), status=OK)
+
+
+# --- the words of the command --------------------------------------------------------------
+
+
+class _Parser(argparse.ArgumentParser):
+    """Says in plain sentences what is wrong with the words of the command."""
+
+    def error(self, message: str) -> NoReturn:
+        raise CannotRun(f"{_usage_sentence(message)} `{self.prog} --help` shows the options.")
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="workeven",
+        description="Crochet patterns, proven in every size.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"workeven {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    _add_check(commands)
+    _add_count(commands)
+    _add_explain(commands)
+    return parser
+
+
+def _add_check(commands: argparse._SubParsersAction[_Parser]) -> None:
+    check = commands.add_parser(
+        "check",
+        allow_abbrev=False,
+        help="check pattern files",
+        description="Check pattern files: every row of every size is counted, and all problems "
+        "of all files are told. Exit status: 0 no error, 1 at least one, 2 could not run.",
+    )
+    check.add_argument(
+        "paths",
+        nargs="*",
+        metavar="PATH",
+        help="a collection, a pattern's folder or a pattern file (default: patterns)",
+    )
+    _add_format(check)
+    check.set_defaults(run=_check)
+
+
+def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
+    count = commands.add_parser(
+        "count",
+        allow_abbrev=False,
+        help="count plain rows",
+        description="Count plain rows, one a line, a label optional (`Rnd 3: ...`), and say "
+        "whether they come out. Exit status: 0 they do, 1 they do not, 2 could not run.",
+    )
+    count.add_argument(
+        "file", nargs="?", default="-", metavar="FILE", help="a text file; - or none: what is typed"
+    )
+    count.add_argument(
+        "--worked",
+        type=_one_of(WORKED),
+        default=WORKED[0],
+        metavar="HOW",
+        help=f"one of: {'; '.join(WORKED)} (default: {WORKED[0]})",
+    )
+    count.add_argument(
+        "--terms",
+        type=_one_of(TERMS),
+        default=TERMS[0],
+        help="us or uk terms in the rows (default: us)",
+    )
+    count.add_argument(
+        "--from",
+        dest="start",
+        metavar="STS",
+        help='what the first row is worked into, such as "54 dc"',
+    )
+    count.add_argument(
+        "--sizes", type=_size_names, metavar="LIST", help='names of the sizes, such as "S (M, L)"'
+    )
+    count.add_argument(
+        "--stitch",
+        dest="stitches",
+        action="append",
+        default=[],
+        metavar="DEF",
+        help='a special stitch, such as "shell = 5 dc in same st"; may stand several times',
+    )
+    _add_format(count)
+    count.set_defaults(run=_count)
+
+
+def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
+    explain = commands.add_parser(
+        "explain",
+        allow_abbrev=False,
+        help="explain a problem",
+        description="Say what a problem means, why it matters and how to mend it.",
+    )
+    explain.add_argument("code", metavar="CODE", help="the problem's code, such as row-uneven")
+    explain.set_defaults(run=_explain)
+
+
+def _add_format(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--format",
+        type=_one_of(FORMATS),
+        default=FORMATS[0],
+        help="text for people, json for programs (default: text)",
+    )
+
+
+def _one_of(choices: Sequence[str]) -> Callable[[str], str]:
+    """A reader of one of several words, however they are spaced and in whatever case."""
+
+    def choice(word: str) -> str:
+        plain = " ".join(word.split()).lower()
+        if plain not in choices:
+            allowed = "; ".join(choices)
+            raise argparse.ArgumentTypeError(f"cannot be {quote(word)}; it is one of: {allowed}.")
+        return plain
+
+    return choice
+
+
+def _size_names(text: str) -> tuple[str, ...]:
+    """The names in ``S (M, L)``."""
+    from workeven.arithmetic.size_lists import by_size
+    from workeven.arithmetic.units import QuantityFault
+
+    try:
+        names = tuple(name for name, _at in by_size(text))
+    except QuantityFault as fault:
+        raise argparse.ArgumentTypeError(f"cannot be {quote(text)}: {fault} {fault.mend}") from None
+    twice = next((name for name in names if names.count(name) > 1), None)
+    if twice is not None:
+        raise argparse.ArgumentTypeError(f"cannot be {quote(text)}: {quote(twice)} stands twice.")
+    return names
+
+
+#: What the standard library says about the words of a command, and what we say.
+_USAGE = (
+    (r"unrecognized arguments: (.+)", "{} is not known here."),
+    (r"argument ([^/:]+)\S*: expected one argument", "{} needs a value behind it."),
+    (r"argument COMMAND: invalid choice: '(.*?)' .*", "There is no command {}."),
+    (r"the following arguments are required: COMMAND", "Say what to do: check, count or explain."),
+    (r"the following arguments are required: (.+)", "{} is missing."),
+    (r"argument [^:]+: ignored explicit argument '(.*)'", "{} is not known here."),
+)
+
+
+def _usage_sentence(message: str) -> str:
+    """What the standard library says about the words of a command, as a sentence."""
+    for said, sentence in _USAGE:
+        if found := re.fullmatch(said, message, re.DOTALL):
+            return sentence.format(*map(quote, found.groups()))
+    if found := re.fullmatch(r"argument (\S+): (.+)", message, re.DOTALL):
+        return f"`{found[1]}` {found[2]}"
+    return f"{message[:1].upper()}{message[1:]}."
+
+
+# --- the edge ------------------------------------------------------------------------------
+
+
+@contextmanager
+def _our_bug(file: str) -> Iterator[None]:
+    """Turn an exception, which no file should be able to cause, into sentences about the file."""
+    try:
+        yield
+    except Exception as bug:
+        if SHOW_TRACEBACK in os.environ:
+            raise
+        raise CannotRun(
+            f"{shown(file)} could not be checked: workeven itself made a mistake "
+            f"({type(bug).__name__}), not you. Please report it, with the file.",
+        ) from bug
+
+
+@contextmanager
+def _noted(file: str, bugs: list[str]) -> Iterator[None]:
+    """Keep the sentences about a bug of ours, and go on with the next file."""
+    try:
+        with _our_bug(file):
+            yield
+    except CannotRun as fault:
+        bugs.append(str(fault))
+
+
+def _bytes_of(file: str) -> bytes:
+    """The rows to count: of a file, or what is typed or piped in (a hint when it is typed)."""
+    if file == "-":
+        if sys.stdin.isatty():
+            print("Write or paste rows, one a line; end with Ctrl-D.", file=sys.stderr)
+        return sys.stdin.buffer.read()
+    try:
+        with open(file, "rb") as opened:  # noqa: PTH123 -- pathlib costs as much time as a check
+            return opened.read()
+    except OSError as fault:
+        why = (fault.strerror or str(fault)).lower()
+        raise CannotRun(f"{quote(file)} cannot be opened: {why}.") from fault
+
+
+def _missing(paths: Sequence[str], *, default: bool) -> str:
+    if default:
+        return "There is no folder `patterns` here. Give the path of a collection or a pattern."
+    names = joined(quote(path) for path in paths)
+    return f"There is no file or folder {names}." if len(paths) == 1 else f"Not found: {names}."
+
+
+def _status(problems: Iterable[Problem]) -> int:
+    wrong = any(severity(problem.code) is Severity.ERROR for problem in problems)
+    return ERRORS if wrong else OK
+
+
+def _numbered(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _print(text: str) -> None:
+    """Print a report; when nobody reads on (``workeven check | head``), that is no error."""
+    try:
+        print(text)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Python flushes the stream once more at exit, and would complain there.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _take_every_character(stream: TextIO) -> None:
+    """Let a terminal that is not UTF-8 get an escape instead of a character it cannot show."""
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="backslashreplace")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,15 @@
+"""Options of the test command that are ours."""
+
+from __future__ import annotations
+
+import pytest
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """``--update-cases`` writes the results in tests/cases/*.md anew."""
+    parser.addoption(
+        "--update-cases",
+        action="store_true",
+        default=False,
+        help="write the counts and problems in tests/cases/*.md anew, then read the difference",
+    )
