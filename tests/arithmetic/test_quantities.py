@@ -250,7 +250,7 @@ def test_what_is_no_density_is_refused_before_pint_sees_it(text: str, stretch: s
 
 def test_table_of_units_equals_pints() -> None:
     """Every unit of the closed table has the factor that Pint gives it, exactly."""
-    from pint import UnitRegistry  # noqa: PLC0415, slow to load
+    from pint import UnitRegistry
 
     registry: Any = UnitRegistry(non_int_type=Fraction)
     base = {"length": "millimeter", "mass": "gram"}

@@ -224,7 +224,7 @@ def _said(part: Part) -> str:
 
 
 def _unknown(part: Named, values: Mapping[str, _Worth]) -> FormulaFault:
-    from difflib import get_close_matches  # noqa: PLC0415, loaded only when something is wrong
+    from difflib import get_close_matches  # loaded only when something is wrong
 
     near = get_close_matches(part.name, values, n=1)
     known = ", ".join(sorted(values)) or "none"
