@@ -1,0 +1,1 @@
+"""Drawings made from the proven numbers: outlines of pieces, row by row."""

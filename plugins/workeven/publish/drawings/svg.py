@@ -1,0 +1,233 @@
+"""Drawings as SVG: a lettered outline of each piece, and a picture of the whole pattern.
+
+Takes     ``Outline`` and ``Measure`` records, titles.
+Gives     ``schematic``, ``cover``: SVG texts with title and description, everything escaped.
+Problems  none.
+From      nothing outside; SVG 2 and its accessibility notes (title and desc as first children).
+
+Every row is a stroke as long as the row, so that a drawing is the count made visible. Rows too thin
+to be seen are drawn together. Colours are classes: the page's style sheet sets them for drawings in
+the page, a small sheet of their own for pictures in files.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from hashlib import blake2b
+
+from markupsafe import Markup, escape
+
+from workeven.publish.drawings.outline import Measure, Outline, Strip
+
+#: Largest width and height of the fabric in a schematic and in a cover, in units of the drawing.
+SCHEMATIC_ROOM = (250.0, 230.0)
+COVER_SIZE = (640, 420)
+COVER_ROOM = (520.0, 300.0)
+#: A stroke is at least so thick, and so much of its row's height.
+THINNEST, SHARE = 3.6, 0.78
+#: Copies of a piece that a cover shows; a sixth granny square adds nothing.
+MOST_COPIES = 2
+#: How many yarn colours and how many hues of covers the style sheets know.
+YARNS, HUES = 3, 5
+
+_MARGIN, _DIMENSION, _LETTER = 44, 16, 31
+
+_COVER_STYLE = (
+    ".p{fill:#f1ebdd}.w{stroke:#b9c9c9}.h0{--a:#2f6f7a;--b:#c9b089}.h1{--a:#a3563b;--b:#d9c6a0}"
+    ".h2{--a:#5b7150;--b:#cdbb8e}.h3{--a:#4f5f86;--b:#c4ad96}.h4{--a:#8a6f3d;--b:#9db3ad}"
+    ".y0{stroke:var(--a)}.y1{stroke:var(--b)}.y2{stroke:#7d8a8c}"
+    "@media(prefers-color-scheme:dark){.p{fill:#1d2a31}.w{stroke:#3d545b}"
+    ".h0{--a:#6fb3b8;--b:#b9a27c}.h1{--a:#d08c6e;--b:#a8946d}.h2{--a:#93ad84;--b:#a39468}"
+    ".h3{--a:#94a5cf;--b:#a8917c}.h4{--a:#c5a468;--b:#7d958f}}"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Where a fabric stands in a drawing: its middle, its foot, and units for a millimetre."""
+
+    middle: float
+    foot: float
+    scale: float
+
+
+def schematic(drawn: Outline, measures: Sequence[Measure], *, name: str, words: str) -> Markup:
+    """The outline of one piece, its measures lettered A, B, C in their order.
+
+    ``name`` becomes its title, ``words`` its description.
+    """
+    scale = min(SCHEMATIC_ROOM[0] / drawn.width(), SCHEMATIC_ROOM[1] / drawn.height())
+    wide, high = drawn.width() * scale, drawn.height() * scale
+    frame = _Frame(_MARGIN + wide / 2, _MARGIN + high, scale)
+    body = [_fabric(drawn, frame)]
+    for place, measure in enumerate(measures):
+        body += _lettered(chr(ord("A") + place), measure, drawn, frame)
+    box = f"0 0 {_n(wide + 2 * _MARGIN)} {_n(high + 2 * _MARGIN)}"
+    return Markup(
+        '<svg class="we-drawing" xmlns="http://www.w3.org/2000/svg" viewBox="{}" width="{}" '
+        'height="{}" role="img"><title>{}</title><desc>{}</desc>{}</svg>'
+    ).format(
+        box,
+        _n(wide + 2 * _MARGIN),
+        _n(high + 2 * _MARGIN),
+        name,
+        words,
+        Markup("").join(body),
+    )
+
+
+def cover(pieces: Sequence[tuple[Outline, int]], *, slug: str, name: str, words: str) -> Markup:
+    """All pieces side by side at one scale, each as often as it is made (twice at most)."""
+    shown = [drawn for drawn, times in pieces for _ in range(min(times, MOST_COPIES))]
+    gap = max(drawn.width() for drawn in shown) * 0.12
+    wide = sum(drawn.width() for drawn in shown) + gap * (len(shown) - 1)
+    high = max(drawn.height() for drawn in shown)
+    scale = min(COVER_ROOM[0] / wide, COVER_ROOM[1] / high)
+    left = (COVER_SIZE[0] - wide * scale) / 2
+    foot = (COVER_SIZE[1] + high * scale) / 2 - 8
+    fabrics = []
+    for drawn in shown:
+        middle = left + drawn.width() * scale / 2
+        fabrics.append(_fabric(drawn, _Frame(middle, foot, scale)))
+        left += (drawn.width() + gap) * scale
+    return Markup(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {0} {1}" width="{0}" height="{1}" '
+        'role="img" class="h{2}"><title>{3}</title><desc>{4}</desc><style>{5}</style>'
+        '<rect class="p" width="{0}" height="{1}"/>{6}{7}</svg>\n'
+    ).format(
+        *COVER_SIZE,
+        _hue(slug),
+        name,
+        words,
+        Markup(_COVER_STYLE),
+        _waves(),
+        Markup("").join(fabrics),
+    )
+
+
+# --- fabric --------------------------------------------------------------------------------
+
+
+def _fabric(drawn: Outline, frame: _Frame) -> Markup:
+    if drawn.shape == "disc":
+        return _rings(drawn, frame)
+    return _strokes(drawn, frame)
+
+
+def _strokes(drawn: Outline, frame: _Frame) -> Markup:
+    """A stroke for each row, rows of one yarn and thickness in one path."""
+    yarns = _yarns(drawn)
+    lines: dict[tuple[int, str], list[str]] = {}
+    for strip in _seen(drawn.strips, frame.scale):
+        thick = (strip.top - strip.bottom) * frame.scale * SHARE
+        half = max(0.1, strip.width * frame.scale / 2 - thick / 2)
+        level = frame.foot - (strip.bottom + strip.top) / 2 * frame.scale
+        path = f"M{_n(frame.middle - half)} {_n(level)}h{_n(2 * half)}"
+        lines.setdefault((yarns[strip.yarn], _n(thick)), []).append(path)
+    return Markup("").join(
+        Markup(
+            '<path class="y{}" fill="none" stroke-width="{}" stroke-linecap="round" d="{}"/>'
+        ).format(yarn, thick, "".join(paths))
+        for (yarn, thick), paths in lines.items()
+    )
+
+
+def _rings(drawn: Outline, frame: _Frame) -> Markup:
+    """A circle for each round, seen from above."""
+    yarns = _yarns(drawn)
+    centre = frame.foot - drawn.height() * frame.scale / 2
+    rings, inner = [], 0.0
+    for strip in drawn.strips:
+        outer = strip.width / 2 * frame.scale
+        if outer - inner >= THINNEST:
+            thick = (outer - inner) * SHARE
+            rings.append(
+                Markup(
+                    '<circle class="y{}" fill="none" stroke-width="{}" cx="{}" cy="{}" r="{}"/>'
+                ).format(
+                    yarns[strip.yarn],
+                    _n(thick),
+                    _n(frame.middle),
+                    _n(centre),
+                    _n((inner + outer) / 2),
+                )
+            )
+            inner = outer
+    return Markup("").join(rings)
+
+
+def _seen(strips: Sequence[Strip], scale: float) -> Iterator[Strip]:
+    """Strips thick enough to be seen: thin neighbours of one yarn are laid together."""
+    bottom = strips[0].bottom
+    for place, strip in enumerate(strips):
+        last = place + 1 == len(strips)
+        changes = not last and strips[place + 1].yarn != strip.yarn
+        if strip.top > bottom and ((strip.top - bottom) * scale >= THINNEST or last or changes):
+            yield Strip(width=strip.width, bottom=bottom, top=strip.top, yarn=strip.yarn)
+            bottom = strip.top
+
+
+def _yarns(drawn: Outline) -> dict[str, int]:
+    """A colour for each yarn in the order in which they come in."""
+    names = dict.fromkeys(strip.yarn for strip in drawn.strips)
+    return {name: place % YARNS for place, name in enumerate(names)}
+
+
+# --- letters and ground --------------------------------------------------------------------
+
+
+def _lettered(letter: str, measure: Measure, drawn: Outline, frame: _Frame) -> list[Markup]:
+    """The dimension line of a measure with its letter."""
+    top = frame.foot - drawn.height() * frame.scale
+    outer = drawn.width() / 2 * frame.scale
+    if measure.at == "height":
+        along = frame.middle - outer - _DIMENSION
+        middle = (top + frame.foot) / 2 + 5
+        return [_line(along, top, along, frame.foot), _text(along - 15, middle, letter)]
+    if measure.at == "widest":
+        strip = max(drawn.strips, key=lambda one: one.width)
+        level = frame.foot - (strip.bottom + strip.top) / 2 * frame.scale
+        line = _line(frame.middle - outer, level, frame.middle + outer, level)
+        return [line, _text(frame.middle + outer + 16, level + 5, letter)]
+    strip = drawn.strips[0 if measure.at == "start" else -1]
+    half = strip.width / 2 * frame.scale
+    above = measure.at == "end"
+    level = top - _DIMENSION if above else frame.foot + _DIMENSION
+    line = _line(frame.middle - half, level, frame.middle + half, level)
+    return [line, _text(frame.middle, level - 7 if above else frame.foot + _LETTER + 2, letter)]
+
+
+def _line(x1: float, y1: float, x2: float, y2: float) -> Markup:
+    """A dimension line with a tick at each end."""
+    ticks = (
+        f"M{_n(x1)} {_n(y1 - 5)}v10M{_n(x2)} {_n(y2 - 5)}v10"
+        if y1 == y2
+        else f"M{_n(x1 - 5)} {_n(y1)}h10M{_n(x2 - 5)} {_n(y2)}h10"
+    )
+    path = f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}{ticks}"
+    return Markup('<path class="we-dim" d="{}"/>').format(path)
+
+
+def _text(x: float, y: float, letter: str) -> Markup:
+    return Markup('<text x="{}" y="{}" text-anchor="middle">{}</text>').format(
+        _n(x), _n(y), escape(letter)
+    )
+
+
+def _waves() -> Markup:
+    """Two lines of sea at the foot of a cover."""
+    wave = "q20 -9 40 0t40 0" * 9
+    return Markup('<path class="w" fill="none" stroke-width="2" d="M-20 {}{}M-40 {}{}"/>').format(
+        COVER_SIZE[1] - 28, wave, COVER_SIZE[1] - 14, wave
+    )
+
+
+def _hue(slug: str) -> int:
+    """A hue that stays the pattern's own whatever other patterns there are."""
+    return blake2b(slug.encode(), digest_size=1).digest()[0] % HUES
+
+
+def _n(value: float) -> str:
+    """A coordinate to a tenth, without a needless zero."""
+    return f"{value:.1f}".removesuffix(".0")

@@ -1,0 +1,273 @@
+"""A pattern as the view of its page: every string that the page shows.
+
+Takes     ``ReadyPattern``, its neighbours in the collection.
+Gives     ``pattern_view``, ``card``, ``search_words``, ``contents``.
+Problems  none.
+From      design.md, "Numbers a maker can trust"; performance.md, decision 3 (words to be found).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from workeven.arithmetic import printing
+from workeven.notation.vocabulary import in_terms, kind_of
+from workeven.pattern import Gauge, Notion, Pattern, Yarn
+from workeven.pipeline import ReadyPattern
+from workeven.publish.drawings.outline import Outline, outline
+from workeven.publish.drawings.svg import COVER_SIZE
+from workeven.publish.pages import figures, sizes
+from workeven.publish.pages.abbreviations import abbreviations, meaning, meanings
+from workeven.publish.pages.pieces import (
+    film_link,
+    in_size,
+    paragraphs,
+    piece_views,
+    shown_size,
+)
+from workeven.publish.pages.rows import Names
+from workeven.publish.pages.views import Card, Entry, Link, PatternView, Picture, YarnView
+
+COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
+
+_TERMS = {"us": "US crochet terms", "uk": "UK crochet terms"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Neighbours:
+    """What a page links to in the collection."""
+
+    before: Link | None
+    after: Link | None
+    collection: Link
+
+
+def pattern_view(ready: ReadyPattern, neighbours: Neighbours) -> PatternView:
+    """The page of one pattern."""
+    pattern = ready.pattern
+    return PatternView(
+        title=pattern.title.text,
+        draft=pattern.published is None,
+        summary=pattern.summary.text,
+        byline=byline(pattern),
+        story=paragraphs(pattern.story),
+        picture=picture(ready),
+        facts=tuple(_facts(pattern)),
+        film=film_link(pattern.video, None, "Watch the video"),
+        to_fit=sizes.to_fit(ready),
+        finished=sizes.finished(ready),
+        yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
+        amounts=sizes.amounts(ready),
+        amounts_note=sizes.amounts_note(ready),
+        hooks=_hooks(pattern),
+        notions=tuple(_notion(notion) for notion in pattern.notions),
+        care=pattern.care or "",
+        gauges=tuple(_gauge(gauge, pattern) for gauge in pattern.gauges),
+        abbreviations=abbreviations(ready),
+        stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
+        reading=tuple(_reading(pattern)),
+        pieces=piece_views(ready, _names(ready)),
+        assembly=tuple(one for text in pattern.assembly for one in paragraphs(text.text)),
+        finishing=tuple(one for text in pattern.finishing for one in paragraphs(text.text)),
+        changes=tuple((f"{one.version}, {one.date}", one.text) for one in pattern.changes),
+        version=_version(pattern),
+        licence=pattern.licence or pattern.studio.licence or "",
+        copyright=pattern.copyright or pattern.studio.copyright or "",
+        downloads=(
+            Link(words="All numbers (JSON)", url=PATTERN_DATA),
+            Link(words="Size table (CSV)", url=SIZES_DATA),
+        ),
+        before=neighbours.before,
+        after=neighbours.after,
+        collection=neighbours.collection,
+    )
+
+
+def contents(view: PatternView) -> tuple[Entry, ...]:
+    """The headings of the page, as its template sets them."""
+    return (
+        Entry(title="Sizes", anchor="sizes"),
+        Entry(title="Materials", anchor="materials"),
+        *_entry("Gauge", "gauge", there=bool(view.gauges)),
+        *_entry("Abbreviations", "abbreviations", there=bool(view.abbreviations)),
+        *_entry("Special stitches", "stitches", there=bool(view.stitches)),
+        *(
+            Entry(
+                title=piece.title,
+                anchor=piece.anchor,
+                below=tuple(Entry(title=one.title, anchor=one.anchor) for one in piece.sections),
+            )
+            for piece in view.pieces
+        ),
+        *_entry("Assembly", "assembly", there=bool(view.assembly)),
+        *_entry("Finishing", "finishing", there=bool(view.finishing)),
+        Entry(title="About this pattern", anchor="about"),
+    )
+
+
+def card(ready: ReadyPattern, url: str, folder: str) -> Card:
+    """The pattern on the index page; ``folder`` is where its files lie, seen from there."""
+    pattern = ready.pattern
+    shown = picture(ready)
+    if shown:
+        shown = Picture(
+            file=f"{folder}/{shown.file}", alt=shown.alt, width=shown.width, height=shown.height
+        )
+    told = (
+        figures.trade(pattern.sizes.names),
+        *dict.fromkeys(f"{figures.heading(yarn.weight)} yarn" for yarn in pattern.yarns),
+        pattern.level,
+    )
+    return Card(
+        title=pattern.title.text,
+        url=url,
+        summary=pattern.summary.text,
+        facts=" · ".join(one for one in told if one),
+        draft=pattern.published is None,
+        picture=shown,
+    )
+
+
+def search_words(ready: ReadyPattern) -> str:
+    """Words by which a pattern is found: its stitches in both terms, sizes, weights of yarn, tags."""
+    pattern = ready.pattern
+    bases = dict.fromkeys(
+        kind_of(name).base
+        for piece in ready.proven.pieces
+        for section in piece.sections
+        for row in section.rows
+        for counted in row.per_size
+        if counted
+        for name, _ in counted.worked
+        if name != "ch"
+    )
+    words = (
+        *meanings(tuple(bases)),
+        *(in_terms(name, terms) for name in bases for terms in ("us", "uk")),
+        *(stitch.name for stitch in pattern.stitches),
+        *pattern.sizes.names,
+        *(f"{yarn.weight} yarn" for yarn in pattern.yarns),
+        *pattern.tags,
+    )
+    return ", ".join(dict.fromkeys(words))
+
+
+def _entry(title: str, anchor: str, *, there: bool) -> tuple[Entry, ...]:
+    return (Entry(title=title, anchor=anchor),) if there else ()
+
+
+# --- parts of the page ---------------------------------------------------------------------
+
+
+def byline(pattern: Pattern) -> str:
+    """Who made it: the designers, and the studio where it is another name."""
+    designers = figures.listed(pattern.designers)
+    if designers and pattern.studio.name and pattern.studio.name != designers:
+        return f"Designed by {designers} for {pattern.studio.name}"
+    return f"Designed by {designers}" if designers else pattern.studio.name
+
+
+def cover_pieces(ready: ReadyPattern) -> tuple[tuple[Outline, int], ...]:
+    """The pieces that can be drawn, each with how often it is made."""
+    at = shown_size(ready)
+    drawn = ((one, outline(one, ready.pattern.gauges, at)) for one in ready.proven.pieces)
+    return tuple(
+        (shape, one.piece.make[at]) for one, shape in drawn if shape and one.piece.make[at]
+    )
+
+
+def cover_words(ready: ReadyPattern) -> str:
+    """What the picture shows, for who does not see it."""
+    at = shown_size(ready)
+    made = [
+        f"{piece.piece.title} (made {piece.piece.make[at]} times)"
+        if piece.piece.make[at] > 1
+        else piece.piece.title
+        for piece in ready.proven.pieces
+        if outline(piece, ready.pattern.gauges, at)
+    ]
+    return f"Drawing {in_size(ready, at)}, a line for each row: {figures.listed(made)}."
+
+
+def picture(ready: ReadyPattern) -> Picture | None:
+    """The cover, where at least one piece can be drawn."""
+    if not cover_pieces(ready):
+        return None
+    width, height = COVER_SIZE
+    return Picture(file=COVER, alt=cover_words(ready), width=width, height=height)
+
+
+def _facts(pattern: Pattern) -> Iterator[tuple[str, str]]:
+    """What a maker looks for first."""
+    yield "Sizes", figures.trade(pattern.sizes.names)
+    ages = f", {pattern.ages}" if pattern.ages else ""
+    yield "For", figures.heading(pattern.audience) + ages
+    if pattern.level:
+        yield "Level", pattern.level
+    yield "Yarn", figures.listed(tuple(dict.fromkeys(yarn.weight for yarn in pattern.yarns)))
+    if hooks := _hooks(pattern):
+        yield "Hook", figures.listed(hooks)
+    yield "Written in", _TERMS[pattern.terms]
+
+
+def _yarn(yarn: Yarn) -> YarnView:
+    length = yarn.put_up.length
+    facts = [
+        f"{figures.heading(yarn.weight)} weight",
+        yarn.fibre,
+        f"{printing.print_metres(length)} / {printing.print_yards(length)} in "
+        f"{printing.print_number(yarn.put_up.mass)} g",
+    ]
+    if yarn.colours:
+        facts.append(f"in {figures.listed(yarn.colours)}")
+    if yarn.held > 1:
+        facts.append(f"{yarn.held} strands held together")
+    return YarnView(name=yarn.label, facts=tuple(fact for fact in facts if fact))
+
+
+def _hooks(pattern: Pattern) -> tuple[str, ...]:
+    sizes_mm = {gauge.hook for gauge in pattern.gauges if gauge.hook is not None}
+    return tuple(f"{printing.decimal(hook, 2)} mm" for hook in sorted(sizes_mm))
+
+
+def _notion(notion: Notion) -> str:
+    many = notion.kind if notion.kind.endswith("s") else f"{notion.kind}s"
+    words = figures.counted(notion.amount, notion.kind, many)
+    place = f", for the {notion.at}" if notion.at else ""
+    return f"{words}{place}" + (f" ({notion.note})" if notion.note else "")
+
+
+def _gauge(gauge: Gauge, pattern: Pattern) -> str:
+    """``20 sts and 22 rows of sc = 10 cm / 4 in, with a 3.75 mm hook``."""
+    counted = f"{printing.print_number(gauge.sts)} sts"
+    if gauge.rows is not None:
+        counted += f" and {printing.print_number(gauge.rows)} rows"
+    name = f" ({gauge.name.replace('_', ' ')})" if len(pattern.gauges) > 1 else ""
+    hook = "" if gauge.hook is None else f", with a {printing.decimal(gauge.hook, 2)} mm hook"
+    return f"{counted} of {gauge.of}{name} = {printing.print_over(gauge.over)}{hook}"
+
+
+def _reading(pattern: Pattern) -> Iterator[str]:
+    """How the numbers of this page are to be read."""
+    if len(pattern.sizes) > 1:
+        yield (
+            f"Numbers are given as sizes {figures.trade(pattern.sizes.names)}. One number alone "
+            "is for all sizes; a dash stands for a size that does not work it."
+        )
+    yield "The count above a row is what there is after it, or after the last of several rows."
+
+
+def _version(pattern: Pattern) -> str:
+    published = f", published {pattern.published}" if pattern.published else ", a draft"
+    return f"Version {pattern.version}{published}"
+
+
+def _names(ready: ReadyPattern) -> Names:
+    graded = ready.proven.graded
+    own = {stitch.name: stitch.text for stitch in ready.pattern.stitches}
+    return Names(
+        counts={name: count.values for name, count in graded.counts.items()},
+        lengths={**dict(ready.pattern.to_fit), **graded.measurements},
+        meaning=lambda name: own.get(name) or meaning(name, ready.pattern.terms),
+    )

@@ -1,0 +1,187 @@
+"""The pieces of a page: headings, drawings, every row.
+
+Takes     ``ReadyPattern``.
+Gives     ``piece_views``, ``shown_size``, ``in_size``, ``film_link``, ``paragraphs``.
+Problems  none.
+From      design.md, "A pattern file": row numbers, counts and sides are added to the words.
+"""
+
+from __future__ import annotations
+
+from workeven.pattern import Piece, RowNote, Section, Video, Worked
+from workeven.pipeline import ReadyPattern
+from workeven.proof import ProvenPiece, ProvenRow, ProvenSection
+from workeven.publish.drawings.outline import measures, outline
+from workeven.publish.drawings.svg import schematic
+from workeven.publish.pages import anchors, figures, rows
+from workeven.publish.pages.views import (
+    DrawingView,
+    Link,
+    PieceView,
+    RowView,
+    SectionView,
+    Table,
+)
+
+_WORKED: dict[Worked, str] = {
+    "flat rows": "worked in flat rows",
+    "joined rounds": "worked in joined rounds, without turning",
+    "joined rounds, turned": "worked in joined rounds, turned after each",
+    "spiral rounds": "worked in a spiral, without joining",
+}
+
+_SIDES = {"": "", "RS": "right side", "WS": "wrong side"}
+
+
+def piece_views(ready: ReadyPattern, names: rows.Names) -> tuple[PieceView, ...]:
+    """Every piece in the pattern's order."""
+    return tuple(_piece(ready, proven, names) for proven in ready.proven.pieces)
+
+
+def shown_size(ready: ReadyPattern) -> int:
+    """The size that drawings show: the one of the video, else the middle one."""
+    sizes, video = ready.pattern.sizes.names, ready.pattern.video
+    if video and video.shown_size in sizes:
+        return sizes.index(video.shown_size)
+    return (len(sizes) - 1) // 2
+
+
+def in_size(ready: ReadyPattern, at: int) -> str:
+    """``in size M``; a pattern in one size needs no name for it."""
+    names = ready.pattern.sizes.names
+    return f"in size {names[at]}" if len(names) > 1 else "to scale"
+
+
+def film_link(video: Video | None, seconds: int | None, words: str) -> Link | None:
+    """A plain link to a place in the video, or to its beginning."""
+    if video is None:
+        return None
+    if seconds is None:
+        return Link(words=words, url=video.url)
+    if video.time_link is None:
+        return Link(words=f"{words} at {figures.clock(seconds)}", url=video.url)
+    ending = video.time_link.replace("{seconds}", str(seconds))
+    return Link(words=f"{words} at {figures.clock(seconds)}", url=video.url + ending)
+
+
+def paragraphs(words: str | None) -> tuple[str, ...]:
+    """Text as paragraphs, cut at empty lines."""
+    blocks = (words or "").replace("\r\n", "\n").split("\n\n")
+    return tuple(" ".join(block.split()) for block in blocks if block.strip())
+
+
+# --- a piece -------------------------------------------------------------------------------
+
+
+def _piece(ready: ReadyPattern, proven: ProvenPiece, names: rows.Names) -> PieceView:
+    piece = proven.piece
+    titles = [section.section.title for section in proven.sections]
+    return PieceView(
+        anchor=anchors.piece_anchor(piece.name),
+        title=piece.title,
+        facts=_facts(piece),
+        drawing=_drawing(ready, proven),
+        sections=tuple(
+            _section(ready, piece, section, anchor, names)
+            for section, anchor in zip(
+                proven.sections, anchors.part_anchors(piece.name, titles), strict=True
+            )
+        ),
+    )
+
+
+def _facts(piece: Piece) -> str:
+    """``Make 2, worked in joined rounds, without turning.``"""
+    return f"Make {figures.counts(piece.make)}, {_WORKED[piece.worked]}."
+
+
+def _drawing(ready: ReadyPattern, proven: ProvenPiece) -> DrawingView | None:
+    at = shown_size(ready)
+    drawn = outline(proven, ready.pattern.gauges, at)
+    if drawn is None:
+        return None
+    told = measures(proven, ready.pattern.gauges)
+    known = {lengths: key for key, lengths in ready.proven.finished.items()}
+    names = [
+        figures.heading(known[one.lengths]) if one.lengths in known else one.name for one in told
+    ]
+    title = f"{proven.piece.title}, drawn {in_size(ready, at)}"
+    lettered = "; ".join(
+        f"{figures.letter(place)}, {name}: {figures.both([one.lengths[at]])}"
+        for place, (name, one) in enumerate(zip(names, told, strict=True))
+    )
+    return DrawingView(
+        svg=schematic(drawn, told, name=title, words=f"One stroke for each row. {lettered}."),
+        words=f"Drawn {in_size(ready, at)}, {_as_seen(drawn.shape)}; each stroke is a row.",
+        table=Table(
+            caption=f"Measurements of the drawing: {proven.piece.title}",
+            heads=("Letter", "What it measures", "cm", "in"),
+            rows=tuple(
+                (
+                    figures.letter(place),
+                    ((name,), (figures.cm(one.lengths),), (figures.inches(one.lengths),)),
+                )
+                for place, (name, one) in enumerate(zip(names, told, strict=True))
+            ),
+        ),
+    )
+
+
+def _as_seen(shape: str) -> str:
+    return {
+        "flat": "laid flat",
+        "tube": "laid flat, so that the width is half of the way around",
+        "vessel": "seen from the side",
+        "disc": "seen from above",
+    }[shape]
+
+
+def _section(
+    ready: ReadyPattern, piece: Piece, proven: ProvenSection, anchor: str, names: rows.Names
+) -> SectionView:
+    section = proven.section
+    differs = section.worked != piece.worked
+    video = ready.pattern.video
+    return SectionView(
+        anchor=anchor,
+        title=section.title,
+        worked=figures.heading(f"{_WORKED[section.worked]}.") if differs else "",
+        sizes=_sizes(ready, section),
+        notes=paragraphs(section.note),
+        video=None if section.video is None else film_link(video, section.video, "Video"),
+        rows=tuple(_row(ready, piece, section, row, names) for row in proven.rows),
+    )
+
+
+def _sizes(ready: ReadyPattern, section: Section) -> str:
+    if section.sizes is None:
+        return ""
+    named = [ready.pattern.sizes.names[at] for at in section.sizes]
+    return f"Only in size{'s' if len(named) > 1 else ''} {figures.listed(named)}."
+
+
+def _row(
+    ready: ReadyPattern, piece: Piece, section: Section, proven: ProvenRow, names: rows.Names
+) -> RowView:
+    number = rows.number(proven)
+    told = [note for note in section.row_notes if _is_about(note, proven, number)]
+    seconds = next((note.video for note in told if note.video is not None), None)
+    film = film_link(ready.pattern.video, seconds, "Video")
+    return RowView(
+        anchor=anchors.row_anchor(piece.name, proven.anchor),
+        number=number,
+        side=rows.side(proven),
+        side_words=_SIDES.get(rows.side(proven), "right or wrong side, by size"),
+        words=rows.row_words(proven, names),
+        times=rows.times(proven),
+        count=rows.count(proven),
+        notes=tuple(words for note in told for words in paragraphs(note.note)),
+        video=None if seconds is None else film,
+    )
+
+
+def _is_about(note: RowNote, proven: ProvenRow, number: str) -> bool:
+    """Whether a row note names this row, by its name or its printed number."""
+    label = proven.row.label
+    named = label.name if label and label.name else number
+    return bool(named) and note.row.casefold() == named.casefold()

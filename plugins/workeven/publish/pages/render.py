@@ -1,0 +1,61 @@
+"""Views to HTML, through our own templates.
+
+Takes     ``PatternView``, ``IndexView``, ``ProblemsView``.
+Gives     ``pattern_html``, ``index_html``, ``problems_html``; ``plain_markdown``.
+Problems  none.
+From      design.md: text from patterns is always text.
+
+Templates escape everything but ``Markup``, and an unknown name in one is an error at once.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from html import escape
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from workeven.publish.pages.views import Entry, IndexView, PatternView, ProblemsView
+
+#: Signs that Markdown lets a backslash make plain.
+_MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!])")
+
+
+def pattern_html(view: PatternView, contents: tuple[Entry, ...]) -> str:
+    """The page of one pattern."""
+    return _environment().get_template("pattern.html").render(view=view, contents=contents)
+
+
+def index_html(view: IndexView) -> str:
+    """The page of all patterns."""
+    return _environment().get_template("index.html").render(view=view)
+
+
+def problems_html(view: ProblemsView) -> str:
+    """The page that stands, in a preview, for a pattern with errors."""
+    return _environment().get_template("problems.html").render(view=view)
+
+
+def plain_markdown(title: str, *paragraphs: str) -> str:
+    r"""A title and paragraphs as Markdown in which no sign of the text has a meaning.
+
+    >>> plain_markdown("Knots & [nets]", "<b>")
+    '# Knots &amp; \\[nets\\]\n\n&lt;b&gt;\n'
+    """
+    return "\n\n".join([f"# {_plain(title)}", *(_plain(one) for one in paragraphs if one)]) + "\n"
+
+
+def _plain(text: str) -> str:
+    return _MARKDOWN_SIGNS.sub(r"\\\1", escape(" ".join(text.split()), quote=False))
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader("workeven.publish.pages", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )

@@ -1,0 +1,247 @@
+"""One line of a pattern as a page shows it: the designer's words, the numbers filled in.
+
+Takes     a ``ProvenRow``, the counts and measurements of its pattern.
+Gives     ``row_words``, ``number``, ``side``, ``count``, ``times``, ``Names``.
+Problems  none.
+From      design.md: terms, sizes and numbers are replaced in place through the spans the parser
+          found, never by searching text; counts, row numbers and the row's side are added.
+
+The words stay as written but for three things. A formula in braces becomes its numbers. A length
+is given in both systems: one written out keeps its figures and has the other system added. The row
+number that the designer wrote, and the count that she stated at the end, leave the sentence and
+stand in the line above it, where every row has its own from the proof; a count in other units
+(shells, squares) is kept there beside the stitches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup, escape
+
+from workeven.arithmetic.per_size import PerSize
+from workeven.notation.tree import (
+    Amount,
+    Length,
+    RepeatRows,
+    Row,
+    RowsUntil,
+    UntilCount,
+    UntilMeasures,
+    WorkedRow,
+    WorkEven,
+)
+from workeven.proof import Counted, ProvenRow, RowInSize
+from workeven.publish.pages import figures
+
+#: What may stand around a stated count at the end of a row.
+_AROUND_STATED = " ([:–—-=)]."
+_IMPERIAL = ("in", "in.", "inch", "inches", '"', "″", "yd", "yds", "yard", "yards", "ft", "feet")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Names:
+    """What the names in braces stand for, and what the stitch words mean."""
+
+    counts: Mapping[str, PerSize[int]]
+    lengths: Mapping[str, PerSize[Fraction]]
+    meaning: Callable[[str], str]
+
+
+def row_words(proven: ProvenRow, names: Names) -> Markup:
+    """The sentence of the row, escaped, its stitch words and numbers marked up."""
+    row = proven.row
+    start, end = _sentence(row)
+    parts: list[Markup] = []
+    at = start
+    for first, last, markup in _marks(proven, names):
+        if at <= first and last <= end:
+            parts += [escape(row.text[at:first]), markup]
+            at = last
+    return Markup("").join([*parts, escape(row.text[at:end])]).strip()
+
+
+def number(proven: ProvenRow) -> str:
+    """The row's number as printed, ``Rnds 4–12 (4–13, 4–14)``, or "" where it has none."""
+    spans = [_number_in_size(counted) for counted in proven.per_size]
+    worked = [span for span in spans if span]
+    if not worked:
+        return ""
+    several = any("–" in span for span in worked)
+    return f"{proven.word}{'s' if several else ''} {figures.trade([s or '–' for s in spans])}"
+
+
+def side(proven: ProvenRow) -> str:
+    """``RS`` or ``WS``; by size where they differ; "" where rows have no sides."""
+    sides = [counted.side for counted in proven.per_size if counted]
+    if not any(sides):
+        return ""
+    return figures.trade(
+        [(counted.side if counted else None) or figures.NOT_WORKED for counted in proven.per_size]
+        if len(set(sides)) > 1
+        else [sides[0] or ""]
+    )
+
+
+def count(proven: ProvenRow) -> str:
+    """What there is after the row: stitches, spaces, and stated figures in other units."""
+    made = _names(proven, lambda counted: counted.makes)
+    unit = "ch" if list(made) == ["ch"] else "st"
+    parts = [_kind(proven, unit, lambda counted: counted.sts)]
+    for name in made:
+        if name.endswith("sp"):
+            parts.append(_kind(proven, name, lambda counted, name=name: _of(counted.makes, name)))
+    for name in _names(proven, lambda counted: counted.stated or ()):
+        said = _figures_of(proven, lambda counted, name=name: _of(counted.stated or (), name))
+        if name != "sts" and not any(part.startswith(f"{said} ") for part in parts):
+            parts.append(f"{said} {name}")
+    return ", ".join(part for part in parts if part)
+
+
+def times(proven: ProvenRow) -> str:
+    """How many rows a line stands for that says so by a length or a count: ``27 (27, 29) rows``."""
+    until = _until(proven.row)
+    if not isinstance(until, UntilMeasures | UntilCount):
+        return ""
+    listed = [counted.times if counted else None for counted in proven.per_size]
+    if all(value is None for value in listed):
+        return ""
+    one = "row" if proven.word == "Row" else "round"
+    return figures.counted(listed, one)
+
+
+# --- the sentence --------------------------------------------------------------------------
+
+
+def _sentence(row: Row) -> tuple[int, int]:
+    """Where the sentence begins and ends: without its written number and its stated count."""
+    start, end = 0, len(row.text)
+    if row.label and row.label.word and row.label.name is None and not row.only:
+        start = row.label.end
+        while start < end and row.text[start] in ": ":
+            start += 1
+    if row.stated and not row.text[row.stated.end :].strip(_AROUND_STATED):
+        end = len(row.text[: row.stated.start].rstrip(_AROUND_STATED + ","))
+    return start, end
+
+
+def _marks(proven: ProvenRow, names: Names) -> list[tuple[int, int, Markup]]:
+    """What is marked up or replaced, from left to right; where two overlap, the longer wins."""
+    row = proven.row
+    found = [*_terms(row, names), *_amounts(proven, names), *_lengths(proven, names)]
+    kept: list[tuple[int, int, Markup]] = []
+    for mark in sorted(found, key=lambda one: (one[0], -one[1])):
+        if mark[1] > mark[0] and (not kept or kept[-1][1] <= mark[0]):
+            kept.append(mark)
+    return kept
+
+
+def _terms(row: Row, names: Names) -> Iterator[tuple[int, int, Markup]]:
+    for term in row.terms:
+        written, meaning = row.text[term.start : term.end], names.meaning(term.name)
+        if meaning and meaning.casefold() != written.casefold():
+            abbr = Markup('<abbr title="{}">{}</abbr>').format(meaning, written)
+            yield term.start, term.end, abbr
+
+
+def _amounts(proven: ProvenRow, names: Names) -> Iterator[tuple[int, int, Markup]]:
+    for amount in proven.row.amounts:
+        if amount.formula is not None:
+            values = _only_worked(proven, _worked_out(amount, names, proven.per_size))
+            yield amount.start, amount.end, _by_size(values, figures.counts(values))
+        elif amount.by_size():
+            written = proven.row.text[amount.start : amount.end]
+            yield amount.start, amount.end, _by_size(amount.values, written)
+
+
+def _worked_out(
+    amount: Amount, names: Names, per_size: PerSize[RowInSize | None]
+) -> tuple[int, ...]:
+    """The formula's number in each size; the proof has seen that it is whole."""
+    formula = amount.formula
+    if formula is None:
+        return tuple(value or 0 for value in amount.values)
+    used = {name: values for name, values in names.counts.items() if name in formula.names}
+    return tuple(
+        int(formula.count({name: values[size] for name, values in used.items()}))
+        for size in range(len(per_size.sizes))
+    )
+
+
+def _lengths(proven: ProvenRow, names: Names) -> Iterator[tuple[int, int, Markup]]:
+    until = _until(proven.row)
+    if isinstance(until, UntilMeasures):
+        length = until.length
+        yield length.start, length.end, escape(_length(proven, length, names))
+
+
+def _length(proven: ProvenRow, length: Length, names: Names) -> str:
+    if length.formula is not None:
+        used = {n: values for n, values in names.lengths.items() if n in length.formula.names}
+        exact = [
+            length.formula.length({name: values[size] for name, values in used.items()})
+            for size in range(len(proven.per_size.sizes))
+        ]
+        return figures.both(_only_worked(proven, exact))
+    written = proven.row.text[length.start : length.end]
+    imperial = written.lower().rstrip().endswith(_IMPERIAL)
+    other = figures.cm if imperial else figures.inches
+    return f"{written} / {other(length.millimetres)}"
+
+
+def _only_worked(
+    proven: ProvenRow, values: tuple[int, ...] | list[Fraction]
+) -> tuple[int | Fraction | None, ...]:
+    """None for the sizes that do not work the row."""
+    return tuple(
+        value if counted else None for value, counted in zip(values, proven.per_size, strict=True)
+    )
+
+
+def _by_size(values: tuple[int | None, ...], words: str) -> Markup:
+    """A number with its value in each size beside it."""
+    listed = " ".join(figures.NOT_WORKED if value is None else str(value) for value in values)
+    return Markup('<data value="{}">{}</data>').format(listed, words)
+
+
+def _until(row: Row) -> RowsUntil | None:
+    match row.body:
+        case WorkedRow() | RepeatRows() | WorkEven():
+            return row.body.until
+        case _:
+            return None
+
+
+# --- counts --------------------------------------------------------------------------------
+
+
+def _number_in_size(counted: RowInSize | None) -> str:
+    if counted is None or counted.first is None or counted.last is None:
+        return ""
+    if counted.first == counted.last:
+        return str(counted.first)
+    return f"{counted.first}–{counted.last}"
+
+
+def _kind(proven: ProvenRow, name: str, number_of: Callable[[RowInSize], int | None]) -> str:
+    """A number in every size with its name, or "" where no size has any."""
+    listed = [number_of(counted) if counted else None for counted in proven.per_size]
+    if not any(listed):
+        return ""
+    return figures.counted(listed, name)
+
+
+def _figures_of(proven: ProvenRow, number_of: Callable[[RowInSize], int | None]) -> str:
+    return figures.counts(number_of(counted) if counted else None for counted in proven.per_size)
+
+
+def _names(proven: ProvenRow, kinds: Callable[[RowInSize], Counted]) -> dict[str, None]:
+    """Every kind of any size, in the order in which they first occur."""
+    worked = (counted for counted in proven.per_size if counted)
+    return dict.fromkeys(name for counted in worked for name, _ in kinds(counted))
+
+
+def _of(kinds: Counted, name: str) -> int:
+    return dict(kinds).get(name, 0)

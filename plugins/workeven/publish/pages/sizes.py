@@ -1,0 +1,94 @@
+"""The tables of a page: sizes, measurements, yarn.
+
+Takes     ``ReadyPattern``.
+Gives     ``to_fit``, ``finished``, ``amounts``, ``amounts_note``.
+Problems  none.
+From      design.md, "Numbers a maker can trust": both systems, each from the exact value; what a
+          size is meant to fit apart from what it measures; amounts of yarn are estimates.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from workeven.arithmetic import printing
+from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.pipeline import ReadyPattern
+from workeven.publish.pages import figures
+from workeven.publish.pages.views import Table
+from workeven.yarn import YarnNeed
+
+Cell = tuple[str, ...]
+
+
+def to_fit(ready: ReadyPattern) -> Table | None:
+    """Body measurements that each size is meant for."""
+    return _lengths("To fit: body measurements", ready.pattern.sizes, ready.pattern.to_fit)
+
+
+def finished(ready: ReadyPattern) -> Table | None:
+    """What each size measures when it is done, computed back from its stitches and rows."""
+    names = ready.proven.finished.items()
+    return _lengths("Finished measurements", ready.pattern.sizes, names)
+
+
+def amounts(ready: ReadyPattern) -> Table | None:
+    """Yarn for each size; one yarn has a column for each figure, several a column each."""
+    needs, sizes = ready.yarn.needs, ready.pattern.sizes
+    if not needs:
+        return None
+    if len(needs) == 1:
+        heads = ("Size", "Balls", "Length", "Mass")
+        rows = tuple((name, _columns(needs[0], at)) for at, name in enumerate(sizes.names))
+    else:
+        heads = ("Size", *(need.yarn.label for need in needs))
+        rows = tuple(
+            (name, tuple(_together(need, at) for need in needs))
+            for at, name in enumerate(sizes.names)
+        )
+    return Table(caption="Yarn for each size", heads=heads, rows=rows)
+
+
+def amounts_note(ready: ReadyPattern) -> str:
+    """That amounts are estimates, and how they were computed; each way is told once."""
+    told = dict.fromkeys(
+        f"{need.method.rstrip('.')}, with {figures.percent(need.margin)} to spare."
+        for need in ready.yarn.needs
+    )
+    return " ".join(("Amounts of yarn are estimates.", *told)) if told else ""
+
+
+def _lengths(
+    caption: str, sizes: Sizes, named: Iterable[tuple[str, PerSize[Fraction]]]
+) -> Table | None:
+    listed = tuple(named)
+    if not listed:
+        return None
+    rows = tuple(
+        (name, tuple(_both(lengths[at]) for _, lengths in listed))
+        for at, name in enumerate(sizes.names)
+    )
+    heads = ("Size", *(figures.heading(key) for key, _ in listed))
+    return Table(caption=caption, heads=heads, rows=rows)
+
+
+def _both(mm: Fraction) -> Cell:
+    return (printing.print_cm(mm), printing.print_in(mm))
+
+
+def _columns(need: YarnNeed, at: int) -> tuple[Cell, ...]:
+    return (
+        (str(need.balls[at]),),
+        (printing.print_metres(need.length[at]), printing.print_yards(need.length[at])),
+        (printing.print_grams(need.mass[at]), printing.print_ounces(need.mass[at])),
+    )
+
+
+def _together(need: YarnNeed, at: int) -> Cell:
+    metres = printing.print_metres(need.length[at])
+    return (
+        figures.counted((need.balls[at],), "ball"),
+        f"{metres} / {printing.print_yards(need.length[at])}",
+        printing.print_grams(need.mass[at]),
+    )

@@ -1,0 +1,178 @@
+"""What a page shows, as records of finished strings: templates only lay them out.
+
+Takes     nothing: records only.
+Gives     ``PatternView``, ``IndexView`` and their parts.
+Problems  none.
+From      design.md: templates do no arithmetic.
+
+A ``Markup`` field holds HTML that our own code has made and escaped; every other field is text.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table: ``heads`` names its columns, each row begins with its own heading.
+
+    A cell is one or more lines, such as centimetres above inches.
+    """
+
+    caption: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A picture beside the page, with its alternative text."""
+
+    file: str
+    alt: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """Words and an address."""
+
+    words: str
+    url: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YarnView:
+    """A yarn: its name, what it is, how it is sold."""
+
+    name: str
+    facts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowView:
+    """A line of a pattern. ``number`` is "" for a start that is no row; ``side`` RS or WS."""
+
+    anchor: str
+    number: str
+    side: str
+    side_words: str
+    words: Markup
+    times: str
+    count: str
+    notes: tuple[str, ...]
+    video: Link | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SectionView:
+    """A section of a piece; ``worked`` is told where it is not that of the piece."""
+
+    anchor: str
+    title: str
+    worked: str
+    sizes: str
+    notes: tuple[str, ...]
+    video: Link | None
+    rows: tuple[RowView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawingView:
+    """A lettered drawing with the table of its letters, and the words under it."""
+
+    svg: Markup
+    words: str
+    table: Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceView:
+    """A piece: what is made, how, its drawing where it has one, its sections."""
+
+    anchor: str
+    title: str
+    facts: str
+    drawing: DrawingView | None
+    sections: tuple[SectionView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternView:
+    """One page. Tables that have nothing to say are None, lists are empty."""
+
+    title: str
+    draft: bool
+    summary: str
+    byline: str
+    story: tuple[str, ...]
+    picture: Picture | None
+    facts: tuple[tuple[str, str], ...]
+    film: Link | None
+    to_fit: Table | None
+    finished: Table | None
+    yarns: tuple[YarnView, ...]
+    amounts: Table | None
+    amounts_note: str
+    hooks: tuple[str, ...]
+    notions: tuple[str, ...]
+    care: str
+    gauges: tuple[str, ...]
+    abbreviations: Table | None
+    stitches: tuple[tuple[str, str], ...]
+    reading: tuple[str, ...]
+    pieces: tuple[PieceView, ...]
+    assembly: tuple[str, ...]
+    finishing: tuple[str, ...]
+    changes: tuple[tuple[str, str], ...]
+    version: str
+    licence: str
+    copyright: str
+    downloads: tuple[Link, ...]
+    before: Link | None
+    after: Link | None
+    collection: Link
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A pattern on the index page."""
+
+    title: str
+    url: str
+    summary: str
+    facts: str
+    draft: bool
+    picture: Picture | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IndexView:
+    """The page of all patterns; ``problems`` (whole messages) are told in a preview only."""
+
+    title: str
+    summary: str
+    cards: tuple[Card, ...]
+    problems: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProblemsView:
+    """The page of a pattern that is not fit to publish, in a preview."""
+
+    title: str
+    problems: tuple[str, ...]
+    collection: Link
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A line of a page's table of contents."""
+
+    title: str
+    anchor: str
+    below: tuple[Entry, ...] = ()
