@@ -1,0 +1,24 @@
+"""The text of user files as a tree in which every value knows its line and column.
+
+Takes     bytes of a file, or the paths of a collection.
+Gives     ``Source``; ``Collection``.
+Problems  ``file-``.
+From      design.md, "YAML, safely and with places".
+
+User files are opened in ``collection`` of this package and nowhere else.
+"""
+
+from workeven.source.collection import Collection, PatternFile, collect, load
+from workeven.source.read import read
+from workeven.source.tree import Entry, Node, Source
+
+__all__ = [
+    "Collection",
+    "Entry",
+    "Node",
+    "PatternFile",
+    "Source",
+    "collect",
+    "load",
+    "read",
+]
