@@ -1,8 +1,8 @@
-"""A pattern as typed records, its rows as notation trees.
+"""The records of one pattern, and of the studio whose pattern it is.
 
-Takes     ``Source``: the values of one pattern file, each with its place.
-Gives     ``Pattern``.
-Problems  ``name-``, ``unit-``, ``size-``, ``file-shape`` and what the notation reports.
+Takes     nothing: records only.
+Gives     ``Pattern``, ``Studio`` and their parts.
+Problems  none.
 From      design.md, "A pattern file".
 
 Lengths are exact ``Fraction`` millimetres, masses exact ``Fraction`` grams.

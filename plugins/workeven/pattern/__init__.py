@@ -1,0 +1,58 @@
+"""A pattern as typed records, its rows as notation trees.
+
+Takes     ``Source``: the values of one pattern file, each with its place.
+Gives     ``Pattern``; ``Studio``.
+Problems  ``file-``, ``name-``, ``unit-``, ``size-``, ``video-``, ``link-``, ``term-unused``, and what
+          the notation reports.
+From      design.md, "A pattern file".
+"""
+
+from workeven.pattern.records import (
+    Change,
+    ComputedCount,
+    Count,
+    FormulaCount,
+    Gauge,
+    Link,
+    ListedCount,
+    Measurement,
+    Notion,
+    Pattern,
+    Piece,
+    PutUp,
+    RowNote,
+    Section,
+    Studio,
+    Swatch,
+    Terms,
+    Text,
+    TurningChains,
+    Video,
+    Worked,
+    Yarn,
+)
+
+__all__ = [
+    "Change",
+    "ComputedCount",
+    "Count",
+    "FormulaCount",
+    "Gauge",
+    "Link",
+    "ListedCount",
+    "Measurement",
+    "Notion",
+    "Pattern",
+    "Piece",
+    "PutUp",
+    "RowNote",
+    "Section",
+    "Studio",
+    "Swatch",
+    "Terms",
+    "Text",
+    "TurningChains",
+    "Video",
+    "Worked",
+    "Yarn",
+]
