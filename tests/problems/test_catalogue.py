@@ -1,0 +1,115 @@
+"""The catalogue is welded: listed, explained by a page that runs, shown by a case, raised."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.problems import recipes
+from tests.support import pattern_files, plain_rows
+from workeven.problems import Problem, Severity, lesson
+from workeven.problems.catalogue import CATALOGUE
+from workeven.problems.lesson import Example
+
+ROOT = Path(__file__).parents[2]
+SOURCES = ROOT / "plugins" / "workeven"
+TESTS = ROOT / "tests"
+HEADINGS = ("Why it matters", "How to mend it", "Fails", "Passes")
+CODES = sorted(CATALOGUE)
+
+
+def test_every_code_has_a_page_and_every_page_a_code() -> None:
+    """Neither can be forgotten; a retired code stays in both."""
+    assert tuple(CODES) == lesson.codes()
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_page_has_the_parts_of_a_lesson(code: str) -> None:
+    """What it is, why it matters, how to mend it, an example of each kind; nothing empty."""
+    page = lesson.read(code)
+    assert (code, *HEADINGS) == tuple(heading for heading, _text in page.sections)
+    assert [] == [heading for heading, text in page.sections if not text]
+    assert page.examples("Fails")
+    assert page.examples("Passes")
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_failing_example_raises_just_this_code(code: str, tmp_path: Path) -> None:
+    """The example shows the one mistake that the page is about."""
+    for example in lesson.read(code).examples("Fails"):
+        problems = _problems_of(example, tmp_path)
+        assert {code} == {problem.code for problem in problems}, example.text
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_passing_example_raises_nothing(code: str, tmp_path: Path) -> None:
+    """The mended example has no error at all, and nothing of this code."""
+    for example in lesson.read(code).examples("Passes"):
+        problems = _problems_of(example, tmp_path)
+        bad = [one for one in problems if one.code == code or _is_error(one)]
+        assert [] == bad, example.text
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_some_case_shows_the_code(code: str) -> None:
+    """A case of tests/cases pins its message, or a test of its module names it."""
+    in_cases = re.compile(rf"^\S+: {re.escape(code)}: ", re.MULTILINE)
+    cases = any(in_cases.search(case.read_text("utf-8")) for case in TESTS.glob("cases/*.md"))
+    here = {Path(__file__), TESTS / "problems" / "recipes.py"}
+    modules = (module for module in TESTS.rglob("test_*.py") if module not in here)
+    assert cases or any(code in _texts(module) for module in modules)
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_code_is_raised_somewhere(code: str) -> None:
+    """A code that no source names is an old promise."""
+    modules = (module for module in SOURCES.rglob("*.py") if module.name != "catalogue.py")
+    assert any(code in _texts(module) for module in modules)
+
+
+def test_every_code_that_is_raised_is_listed() -> None:
+    """What a source calls a code stands in the catalogue."""
+    raised = {code for module in SOURCES.rglob("*.py") for code in _codes_raised(module)}
+    assert raised <= set(CATALOGUE)
+
+
+def _is_error(problem: Problem) -> bool:
+    return CATALOGUE[problem.code][0] is Severity.ERROR
+
+
+def _problems_of(example: Example, folder: Path) -> tuple[Problem, ...]:
+    """What an example of a page gives when it is run."""
+    match example.tag:
+        case "rows":
+            return plain_rows.count(example.text).problems
+        case "yaml":
+            return pattern_files.outcome(example.text).problems
+        case "recipe":
+            return recipes.carry_out(example.text.strip(), folder)
+        case other:
+            pytest.fail(f"a page has an example of the unknown kind {other}")
+
+
+def _texts(module: Path) -> set[str]:
+    """All text literals of a module."""
+    tree = ast.parse(module.read_text("utf-8"))
+    return {
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str)
+    }
+
+
+def _codes_raised(module: Path) -> set[str]:
+    """The literals given as ``code=``."""
+    return {
+        node.value.value
+        for node in ast.walk(ast.parse(module.read_text("utf-8")))
+        if isinstance(node, ast.keyword)
+        and node.arg == "code"
+        and isinstance(node.value, ast.Constant)
+        and isinstance(node.value.value, str)
+    }
