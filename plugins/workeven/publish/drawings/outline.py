@@ -36,14 +36,17 @@ Place = Literal["start", "end", "widest", "height", "across"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Course:
-    """One row as worked: its length along the stitches, and where it lies in the piece, in mm.
+    """One line as worked, of so many rows: how long the last is, and where they lie, in mm.
 
-    ``yarn`` is the key of the yarn named by its section, "" where none is.
+    ``before`` is the length of the row before: several rows go evenly from there to ``along``.
+    ``yarn`` is the key of the yarn named by the section, "" where none is.
     """
 
+    before: Fraction
     along: Fraction
     bottom: Fraction
     top: Fraction
+    times: int
     rounds: bool
     yarn: str
 
@@ -63,7 +66,6 @@ class Outline:
     """A piece in one size, strip above strip from the start up (a disc: from the centre out)."""
 
     shape: Shape
-    courses: tuple[Course, ...]
     strips: tuple[Strip, ...]
 
     def width(self) -> float:
@@ -86,28 +88,27 @@ class Measure:
 
 def outline(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> Outline | None:
     """The outline of the piece in the size of that index, or None where it cannot be known."""
-    courses = _courses(piece, {gauge.name: gauge for gauge in gauges}, size)
+    courses = _courses(piece, gauges, size)
     if not courses:
         return None
     if courses[0].rounds and _starts_from_centre(piece, size):
         strips = tuple(_standing_up(courses))
         shape: Shape = "vessel" if _rises(strips) else "disc"
-        return Outline(shape=shape, courses=courses, strips=strips)
+        return Outline(shape=shape, strips=strips)
     strips = tuple(_lying_flat(courses))
-    return Outline(shape="tube" if courses[0].rounds else "flat", courses=courses, strips=strips)
+    return Outline(shape="tube" if courses[0].rounds else "flat", strips=strips)
 
 
-def measures(piece: ProvenPiece, gauges: tuple[Gauge, ...]) -> tuple[Measure, ...]:
+def measures(piece: ProvenPiece, gauges: tuple[Gauge, ...], shape: Shape) -> tuple[Measure, ...]:
     """The lengths to letter in the drawing of the piece, each in every size that works it.
 
     A length that is the same as another along the stitches in every size is not told twice.
     """
     sizes = piece.piece.make.sizes
-    outlines = tuple(outline(piece, gauges, size) for size in range(len(sizes)))
-    first = next((one for one in outlines if one), None)
+    by_size = tuple(_courses(piece, gauges, size) for size in range(len(sizes)))
     found: list[Measure] = []
-    for name, at, length in _TOLD[first.shape] if first else ():
-        lengths = sizes.each(tuple(length(one) if one else None for one in outlines))
+    for name, at, length in _TOLD[shape]:
+        lengths = sizes.each(tuple(length(one) if one else None for one in by_size))
         if at == "height" or all(lengths != other.lengths for other in found):
             found.append(Measure(name=name, at=at, lengths=lengths))
     return tuple(found)
@@ -116,27 +117,30 @@ def measures(piece: ProvenPiece, gauges: tuple[Gauge, ...]) -> tuple[Measure, ..
 # --- what the drawings letter --------------------------------------------------------------
 
 
-def _start(drawn: Outline) -> Fraction:
-    return drawn.courses[0].along
+Courses = tuple[Course, ...]
 
 
-def _end(drawn: Outline) -> Fraction:
-    return drawn.courses[-1].along
+def _start(courses: Courses) -> Fraction:
+    return courses[0].along
 
 
-def _widest(drawn: Outline) -> Fraction:
-    return max(course.along for course in drawn.courses)
+def _end(courses: Courses) -> Fraction:
+    return courses[-1].along
 
 
-def _across(drawn: Outline) -> Fraction:
-    return _end(drawn) / PI
+def _widest(courses: Courses) -> Fraction:
+    return max(course.along for course in courses)
 
 
-def _top(drawn: Outline) -> Fraction:
-    return drawn.courses[-1].top
+def _across(courses: Courses) -> Fraction:
+    return _end(courses) / PI
 
 
-_TOLD: dict[Shape, tuple[tuple[str, Place, Callable[[Outline], Fraction]], ...]] = {
+def _top(courses: Courses) -> Fraction:
+    return courses[-1].top
+
+
+_TOLD: dict[Shape, tuple[tuple[str, Place, Callable[[Courses], Fraction]], ...]] = {
     "flat": (
         ("Width at the start", "start", _start),
         ("Width at the end", "end", _end),
@@ -161,18 +165,19 @@ _TOLD: dict[Shape, tuple[tuple[str, Place, Callable[[Outline], Fraction]], ...]]
 # --- from rows to courses ------------------------------------------------------------------
 
 
-def _courses(piece: ProvenPiece, gauges: dict[str, Gauge], size: int) -> tuple[Course, ...]:
-    """Every row of the piece in this size; () as soon as one has no count, width or height."""
+def _courses(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> tuple[Course, ...]:
+    """Every line of the piece in this size; () as soon as one has no count, width or height."""
+    named = {gauge.name: gauge for gauge in gauges}
     courses: list[Course] = []
     for section in piece.sections:
-        gauge = gauges.get(section.section.gauge or "")
+        gauge = named.get(section.section.gauge or "")
         for row in section.rows:
             counted = row.per_size[size]
             if counted is None or _is_no_row(counted):
                 continue
             if gauge is None or not counted.sts or not counted.times or counted.height is None:
                 return ()
-            courses += _rows_of_line(courses, counted, gauge, section.section)
+            courses.append(_course(courses[-1:], counted, gauge, section.section))
     return tuple(courses)
 
 
@@ -181,23 +186,17 @@ def _is_no_row(counted: RowInSize) -> bool:
     return counted.first is None and counted.times is not None
 
 
-def _rows_of_line(
-    before: list[Course], counted: RowInSize, gauge: Gauge, section: Section
-) -> Iterator[Course]:
-    """The rows that one line stands for; several go evenly from the row before to the last."""
-    times, top = counted.times or 1, counted.height or Fraction(0)
+def _course(before: list[Course], counted: RowInSize, gauge: Gauge, section: Section) -> Course:
     along = (counted.sts or 0) * gauge.stitch_width()
-    bottom = before[-1].top if before else Fraction(0)
-    from_along = before[-1].along if before else along
-    for row in range(times):
-        share = Fraction(row + 1, times)
-        yield Course(
-            along=from_along + (along - from_along) * share,
-            bottom=bottom + (top - bottom) * Fraction(row, times),
-            top=bottom + (top - bottom) * share,
-            rounds=section.worked != "flat rows",
-            yarn=section.yarn or "",
-        )
+    return Course(
+        before=before[0].along if before else along,
+        along=along,
+        bottom=before[0].top if before else Fraction(0),
+        top=counted.height or Fraction(0),
+        times=counted.times or 1,
+        rounds=section.worked != "flat rows",
+        yarn=section.yarn or "",
+    )
 
 
 def _starts_from_centre(piece: ProvenPiece, size: int) -> bool:
@@ -211,25 +210,30 @@ def _starts_from_centre(piece: ProvenPiece, size: int) -> bool:
 # --- from courses to strips ----------------------------------------------------------------
 
 
+def _rows(course: Course) -> Iterator[tuple[float, float, float]]:
+    """Each row of a line: its length, its bottom and its top."""
+    bottom, high = float(course.bottom), float(course.top - course.bottom) / course.times
+    first, more = float(course.before), float(course.along - course.before) / course.times
+    for row in range(1, course.times + 1):
+        yield first + more * row, bottom + high * (row - 1), bottom + high * row
+
+
 def _lying_flat(courses: tuple[Course, ...]) -> Iterator[Strip]:
     for course in courses:
-        width = course.along / 2 if course.rounds else course.along
-        yield Strip(
-            width=float(width),
-            bottom=float(course.bottom),
-            top=float(course.top),
-            yarn=course.yarn,
-        )
+        for along, bottom, top in _rows(course):
+            width = along / 2 if course.rounds else along
+            yield Strip(width=width, bottom=bottom, top=top, yarn=course.yarn)
 
 
 def _standing_up(courses: tuple[Course, ...]) -> Iterator[Strip]:
     """Each round rises by what its height has left when its growth outwards is taken away."""
     radius, level = 0.0, 0.0
     for course in courses:
-        wider, tall = float(course.along / PI / 2), float(course.top - course.bottom)
-        rise = sqrt(max(0.0, tall * tall - (wider - radius) ** 2))
-        yield Strip(width=2 * wider, bottom=level, top=level + rise, yarn=course.yarn)
-        radius, level = wider, level + rise
+        for along, bottom, top in _rows(course):
+            wider = along / float(PI) / 2
+            rise = sqrt(max(0.0, (top - bottom) ** 2 - (wider - radius) ** 2))
+            yield Strip(width=2 * wider, bottom=level, top=level + rise, yarn=course.yarn)
+            radius, level = wider, level + rise
 
 
 def _rises(strips: tuple[Strip, ...]) -> bool:

@@ -1,7 +1,7 @@
 """A pattern as the view of its page: every string that the page shows.
 
 Takes     ``ReadyPattern``, its neighbours in the collection.
-Gives     ``pattern_view``, ``card``, ``search_words``, ``contents``.
+Gives     ``pattern_view``, ``contents``, ``cover``, ``card``, ``search_words``.
 Problems  none.
 From      design.md, "Numbers a maker can trust"; performance.md, decision 3 (words to be found).
 """
@@ -15,17 +15,11 @@ from workeven.arithmetic import printing
 from workeven.notation.vocabulary import in_terms, kind_of
 from workeven.pattern import Gauge, Notion, Pattern, Yarn
 from workeven.pipeline import ReadyPattern
-from workeven.publish.drawings.outline import Outline, outline
-from workeven.publish.drawings.svg import COVER_SIZE
+from workeven.publish.drawings import svg
+from workeven.publish.drawings.outline import Outline
 from workeven.publish.pages import figures, sizes
 from workeven.publish.pages.abbreviations import abbreviations, meaning, meanings
-from workeven.publish.pages.pieces import (
-    film_link,
-    in_size,
-    paragraphs,
-    piece_views,
-    shown_size,
-)
+from workeven.publish.pages.pieces import Drawn, film_link, in_size, paragraphs, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.views import Card, Entry, Link, PatternView, Picture, YarnView
 
@@ -43,7 +37,7 @@ class Neighbours:
     collection: Link
 
 
-def pattern_view(ready: ReadyPattern, neighbours: Neighbours) -> PatternView:
+def pattern_view(ready: ReadyPattern, drawn: Drawn, neighbours: Neighbours) -> PatternView:
     """The page of one pattern."""
     pattern = ready.pattern
     return PatternView(
@@ -52,7 +46,7 @@ def pattern_view(ready: ReadyPattern, neighbours: Neighbours) -> PatternView:
         summary=pattern.summary.text,
         byline=byline(pattern),
         story=paragraphs(pattern.story),
-        picture=picture(ready),
+        picture=picture(ready, drawn),
         facts=tuple(_facts(pattern)),
         film=film_link(pattern.video, None, "Watch the video"),
         to_fit=sizes.to_fit(ready),
@@ -67,7 +61,7 @@ def pattern_view(ready: ReadyPattern, neighbours: Neighbours) -> PatternView:
         abbreviations=abbreviations(ready),
         stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
         reading=tuple(_reading(pattern)),
-        pieces=piece_views(ready, _names(ready)),
+        pieces=piece_views(ready, drawn, _names(ready)),
         assembly=tuple(one for text in pattern.assembly for one in paragraphs(text.text)),
         finishing=tuple(one for text in pattern.finishing for one in paragraphs(text.text)),
         changes=tuple((f"{one.version}, {one.date}", one.text) for one in pattern.changes),
@@ -106,10 +100,10 @@ def contents(view: PatternView) -> tuple[Entry, ...]:
     )
 
 
-def card(ready: ReadyPattern, url: str, folder: str) -> Card:
+def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
     """The pattern on the index page; ``folder`` is where its files lie, seen from there."""
     pattern = ready.pattern
-    shown = picture(ready)
+    shown = picture(ready, drawn)
     if shown:
         shown = Picture(
             file=f"{folder}/{shown.file}", alt=shown.alt, width=shown.width, height=shown.height
@@ -168,34 +162,41 @@ def byline(pattern: Pattern) -> str:
     return f"Designed by {designers}" if designers else pattern.studio.name
 
 
-def cover_pieces(ready: ReadyPattern) -> tuple[tuple[Outline, int], ...]:
-    """The pieces that can be drawn, each with how often it is made."""
-    at = shown_size(ready)
-    drawn = ((one, outline(one, ready.pattern.gauges, at)) for one in ready.proven.pieces)
-    return tuple(
-        (shape, one.piece.make[at]) for one, shape in drawn if shape and one.piece.make[at]
+def cover(ready: ReadyPattern, drawn: Drawn) -> str | None:
+    """The picture as SVG, or None where no piece can be drawn."""
+    made = _made(ready, drawn)
+    if not made:
+        return None
+    return svg.cover(
+        [(shape, times) for _, shape, times in made],
+        slug=ready.pattern.slug,
+        name=ready.pattern.title.text,
+        words=_cover_words(ready, drawn),
     )
 
 
-def cover_words(ready: ReadyPattern) -> str:
-    """What the picture shows, for who does not see it."""
-    at = shown_size(ready)
-    made = [
-        f"{piece.piece.title} (made {piece.piece.make[at]} times)"
-        if piece.piece.make[at] > 1
-        else piece.piece.title
-        for piece in ready.proven.pieces
-        if outline(piece, ready.pattern.gauges, at)
-    ]
-    return f"Drawing {in_size(ready, at)}, a line for each row: {figures.listed(made)}."
-
-
-def picture(ready: ReadyPattern) -> Picture | None:
-    """The cover, where at least one piece can be drawn."""
-    if not cover_pieces(ready):
+def picture(ready: ReadyPattern, drawn: Drawn) -> Picture | None:
+    """The cover as the page shows it."""
+    if not _made(ready, drawn):
         return None
-    width, height = COVER_SIZE
-    return Picture(file=COVER, alt=cover_words(ready), width=width, height=height)
+    width, height = svg.COVER_SIZE
+    return Picture(file=COVER, alt=_cover_words(ready, drawn), width=width, height=height)
+
+
+def _made(ready: ReadyPattern, drawn: Drawn) -> tuple[tuple[str, Outline, int], ...]:
+    """The pieces that can be drawn: title, outline, how often it is made in that size."""
+    pieces = zip(ready.proven.pieces, drawn.outlines, strict=True)
+    made = ((one.piece.title, shape, one.piece.make[drawn.size]) for one, shape in pieces)
+    return tuple((title, shape, times) for title, shape, times in made if shape and times)
+
+
+def _cover_words(ready: ReadyPattern, drawn: Drawn) -> str:
+    """What the picture shows, for who does not see it."""
+    made = [
+        f"{title} (made {times} times)" if times > 1 else title
+        for title, _, times in _made(ready, drawn)
+    ]
+    return f"Drawing {in_size(ready, drawn.size)}, a line for each row: {figures.listed(made)}."
 
 
 def _facts(pattern: Pattern) -> Iterator[tuple[str, str]]:

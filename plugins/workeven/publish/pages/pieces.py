@@ -1,17 +1,19 @@
 """The pieces of a page: headings, drawings, every row.
 
 Takes     ``ReadyPattern``.
-Gives     ``piece_views``, ``shown_size``, ``in_size``, ``film_link``, ``paragraphs``.
+Gives     ``Drawn``, ``draw``, ``piece_views``, ``in_size``, ``film_link``, ``paragraphs``.
 Problems  none.
 From      design.md, "A pattern file": row numbers, counts and sides are added to the words.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from workeven.pattern import Piece, RowNote, Section, Video, Worked
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, ProvenRow, ProvenSection
-from workeven.publish.drawings.outline import measures, outline
+from workeven.publish.drawings.outline import Outline, measures, outline
 from workeven.publish.drawings.svg import schematic
 from workeven.publish.pages import anchors, figures, rows
 from workeven.publish.pages.views import (
@@ -33,17 +35,31 @@ _WORKED: dict[Worked, str] = {
 _SIDES = {"": "", "RS": "right side", "WS": "wrong side"}
 
 
-def piece_views(ready: ReadyPattern, names: rows.Names) -> tuple[PieceView, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """The pieces as drawn in one size (its index): the outline of each, where it has one."""
+
+    size: int
+    outlines: tuple[Outline | None, ...]
+
+
+def draw(ready: ReadyPattern) -> Drawn:
+    """The pieces in the size of the video, else in the middle one."""
+    names, video = ready.pattern.sizes.names, ready.pattern.video
+    size = (len(names) - 1) // 2
+    if video and video.shown_size in names:
+        size = names.index(video.shown_size)
+    gauges = ready.pattern.gauges
+    outlines = tuple(outline(piece, gauges, size) for piece in ready.proven.pieces)
+    return Drawn(size=size, outlines=outlines)
+
+
+def piece_views(ready: ReadyPattern, drawn: Drawn, names: rows.Names) -> tuple[PieceView, ...]:
     """Every piece in the pattern's order."""
-    return tuple(_piece(ready, proven, names) for proven in ready.proven.pieces)
-
-
-def shown_size(ready: ReadyPattern) -> int:
-    """The size that drawings show: the one of the video, else the middle one."""
-    sizes, video = ready.pattern.sizes.names, ready.pattern.video
-    if video and video.shown_size in sizes:
-        return sizes.index(video.shown_size)
-    return (len(sizes) - 1) // 2
+    return tuple(
+        _piece(ready, piece, _drawing(ready, piece, shape, drawn.size), names)
+        for piece, shape in zip(ready.proven.pieces, drawn.outlines, strict=True)
+    )
 
 
 def in_size(ready: ReadyPattern, at: int) -> str:
@@ -73,14 +89,16 @@ def paragraphs(words: str | None) -> tuple[str, ...]:
 # --- a piece -------------------------------------------------------------------------------
 
 
-def _piece(ready: ReadyPattern, proven: ProvenPiece, names: rows.Names) -> PieceView:
+def _piece(
+    ready: ReadyPattern, proven: ProvenPiece, drawing: DrawingView | None, names: rows.Names
+) -> PieceView:
     piece = proven.piece
     titles = [section.section.title for section in proven.sections]
     return PieceView(
         anchor=anchors.piece_anchor(piece.name),
         title=piece.title,
         facts=_facts(piece),
-        drawing=_drawing(ready, proven),
+        drawing=drawing,
         sections=tuple(
             _section(ready, piece, section, anchor, names)
             for section, anchor in zip(
@@ -95,12 +113,12 @@ def _facts(piece: Piece) -> str:
     return f"Make {figures.counts(piece.make)}, {_WORKED[piece.worked]}."
 
 
-def _drawing(ready: ReadyPattern, proven: ProvenPiece) -> DrawingView | None:
-    at = shown_size(ready)
-    drawn = outline(proven, ready.pattern.gauges, at)
+def _drawing(
+    ready: ReadyPattern, proven: ProvenPiece, drawn: Outline | None, at: int
+) -> DrawingView | None:
     if drawn is None:
         return None
-    told = measures(proven, ready.pattern.gauges)
+    told = measures(proven, ready.pattern.gauges, drawn.shape)
     known = {lengths: key for key, lengths in ready.proven.finished.items()}
     names = [
         figures.heading(known[one.lengths]) if one.lengths in known else one.name for one in told

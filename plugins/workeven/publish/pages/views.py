@@ -14,6 +14,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+#: The anchor of a page's title.
+TITLE_ANCHOR = "title"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:

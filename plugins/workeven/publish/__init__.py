@@ -1,0 +1,1 @@
+"""Publishing: pages, drawings, data files, and the way into MkDocs."""

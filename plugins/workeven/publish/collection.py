@@ -1,0 +1,200 @@
+"""A whole collection rendered: every page and every file beside it, as texts and bytes.
+
+Takes     ``Verdict``: all patterns of a collection and their problems.
+Gives     ``Publication`` (``published``, ``preview``): pages and files, nothing written yet.
+Problems  none; a collection with an error is not published, only previewed.
+From      design.md, "How a page reaches MkDocs"; performance.md, decisions 1 to 3.
+
+Nothing on a pattern's page depends on how many patterns there are: it links to the one before, the
+one after, and the index.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from workeven.pipeline import Outcome, ReadyPattern, Verdict
+from workeven.problems import Problem, Severity
+from workeven.problems.catalogue import severity
+from workeven.publish import downloads
+from workeven.publish.pages import pattern_page as page
+from workeven.publish.pages.pieces import draw
+from workeven.publish.pages.render import (
+    index_html,
+    pattern_html,
+    plain_markdown,
+    problems_html,
+)
+from workeven.publish.pages.views import Card, Entry, IndexView, Link, ProblemsView
+from workeven.report.text import in_order, problem_text
+from workeven.source.collection import slug_of
+
+INDEX_TITLE = "Patterns"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Address:
+    """Where pages stand in the site, and how they link to each other.
+
+    ``folder`` is the folder of all patterns; a link to a page ends with ``ending``: "" where a
+    server opens the index of a folder, ``index.html`` where files are opened as they are.
+    """
+
+    folder: str
+    ending: str
+
+    def source(self, slug: str = "") -> str:
+        """The Markdown file that a page stands for."""
+        return "/".join(part for part in (self.folder, slug, "index.md") if part)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RenderedPage:
+    """A page: a short Markdown text to be found by, and the HTML that is shown."""
+
+    source: str
+    title: str
+    description: str
+    markdown: str
+    html: str
+    contents: tuple[Entry, ...]
+    in_menu: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attachment:
+    """A file beside a page: its address in the site and what is in it."""
+
+    path: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publication:
+    """Everything that a collection adds to a site."""
+
+    pages: tuple[RenderedPage, ...]
+    attachments: tuple[Attachment, ...]
+
+
+def published(verdict: Verdict, address: Address) -> Publication:
+    """The patterns that have a date of publication, in the order of their folders."""
+    ready = [one.ready for one in verdict.outcomes if one.ready and one.ready.pattern.published]
+    return _publication(ready, (), (), address)
+
+
+def preview(verdict: Verdict, address: Address) -> Publication:
+    """All patterns, drafts too; where one has errors its page tells them."""
+    ready = [outcome.ready for outcome in verdict.outcomes if outcome.ready]
+    faulty = [outcome for outcome in verdict.outcomes if not outcome.ready]
+    errors = in_order(one for one in verdict.problems if severity(one.code) is Severity.ERROR)
+    return _publication(ready, faulty, errors, address)
+
+
+def _publication(
+    ready: Sequence[ReadyPattern],
+    faulty: Sequence[Outcome],
+    problems: Sequence[Problem],
+    address: Address,
+) -> Publication:
+    pages, attachments, cards = [], [], []
+    for place, one in enumerate(ready):
+        before = ready[place - 1] if place else None
+        after = ready[place + 1] if place + 1 < len(ready) else None
+        drawn = draw(one)
+        neighbours = page.Neighbours(
+            before=_link(before, address),
+            after=_link(after, address),
+            collection=_collection_link(address),
+        )
+        view = page.pattern_view(one, drawn, neighbours)
+        pages.append(_pattern_page(one, view, address))
+        attachments += _attachments(one, page.cover(one, drawn), address)
+        cards.append(_card(one, drawn, address))
+    pages += [_problems_page(outcome, address) for outcome in faulty]
+    index = _index_page(cards, problems, ready, address)
+    return Publication(pages=(index, *pages), attachments=tuple(attachments))
+
+
+def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -> RenderedPage:
+    title, summary = one.pattern.title.text, one.pattern.summary.text
+    contents = page.contents(view)
+    return RenderedPage(
+        source=address.source(one.pattern.slug),
+        title=title,
+        description=summary,
+        markdown=plain_markdown(title, summary, page.search_words(one)),
+        html=pattern_html(view, contents),
+        contents=contents,
+        in_menu=False,
+    )
+
+
+def _attachments(one: ReadyPattern, cover: str | None, address: Address) -> list[Attachment]:
+    folder = f"{address.folder}/{one.pattern.slug}"
+    files = [
+        Attachment(path=f"{folder}/{page.PATTERN_DATA}", content=downloads.pattern_json(one)),
+        Attachment(path=f"{folder}/{page.SIZES_DATA}", content=downloads.sizes_csv(one)),
+    ]
+    if cover is not None:
+        files.append(Attachment(path=f"{folder}/{page.COVER}", content=cover.encode()))
+    return files
+
+
+def _card(one: ReadyPattern, drawn: page.Drawn, address: Address) -> Card:
+    slug = one.pattern.slug
+    return page.card(one, drawn, f"{slug}/{address.ending}", slug)
+
+
+def _index_page(
+    cards: Sequence[Card],
+    problems: Sequence[Problem],
+    ready: Sequence[ReadyPattern],
+    address: Address,
+) -> RenderedPage:
+    summary = ready[0].pattern.studio.summary if ready else ""
+    view = IndexView(
+        title=INDEX_TITLE,
+        summary=summary,
+        cards=tuple(cards),
+        problems=tuple(problem_text(problem) for problem in problems),
+    )
+    return RenderedPage(
+        source=address.source(),
+        title=INDEX_TITLE,
+        description=summary,
+        markdown=plain_markdown(INDEX_TITLE, summary),
+        html=index_html(view),
+        contents=(),
+        in_menu=True,
+    )
+
+
+def _problems_page(outcome: Outcome, address: Address) -> RenderedPage:
+    """The page of a pattern with errors, at the address where its own will stand."""
+    slug = slug_of(outcome.file)
+    view = ProblemsView(
+        title=slug,
+        problems=tuple(problem_text(problem) for problem in in_order(outcome.problems)),
+        collection=_collection_link(address),
+    )
+    return RenderedPage(
+        source=address.source(slug),
+        title=slug,
+        description="",
+        markdown=plain_markdown(slug),
+        html=problems_html(view),
+        contents=(),
+        in_menu=False,
+    )
+
+
+def _link(one: ReadyPattern | None, address: Address) -> Link | None:
+    if one is None:
+        return None
+    return Link(words=one.pattern.title.text, url=f"../{one.pattern.slug}/{address.ending}")
+
+
+def _collection_link(address: Address) -> Link:
+    return Link(words="All patterns", url=f"../{address.ending}")

@@ -1,0 +1,108 @@
+"""The numbers of a pattern as data beside its page: ``pattern.json`` and ``sizes.csv``.
+
+Takes     ``ReadyPattern``.
+Gives     ``pattern_json``, ``sizes_csv``.
+Problems  none.
+From      ``schemas/pattern-data.schema.json`` and ``schemas/sizes-table.schema.json``, which say what
+          each holds; RFC 4180 for the table.
+
+Lengths are centimetres as decimal strings to 0.001, so that no reader's floats change them; counts
+are whole numbers. A list has one entry for each size, in the order of ``sizes``; a size that does
+not work a row has null.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+
+from workeven.arithmetic import printing
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.units import INCH, M
+from workeven.pipeline import ReadyPattern
+from workeven.proof import ProvenPiece, ProvenRow
+from workeven.publish.pages import figures, rows
+from workeven.yarn import YarnNeed
+
+#: A cell that begins so may be taken for a formula by a spreadsheet (OWASP, "CSV Injection").
+_FORMULA = re.compile(r"\s*[=+\-@\t\r|%]")
+_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
+
+
+def pattern_json(ready: ReadyPattern) -> bytes:
+    """Everything counted and measured, as JSON in UTF-8."""
+    pattern, proven = ready.pattern, ready.proven
+    record = {
+        "title": pattern.title.text,
+        "version": pattern.version,
+        "licence": pattern.licence or pattern.studio.licence,
+        "designers": list(pattern.designers),
+        "terms": pattern.terms,
+        "sizes": list(pattern.sizes.names),
+        "to_fit": {name: _cm(lengths) for name, lengths in pattern.to_fit},
+        "finished": {name: _cm(lengths) for name, lengths in proven.finished.items()},
+        "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
+        "pieces": [_piece(piece) for piece in proven.pieces],
+        "yarn": {need.yarn.name: _yarn(need) for need in ready.yarn.needs},
+    }
+    return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def sizes_csv(ready: ReadyPattern) -> bytes:
+    """The sizes as a table: a line for each measurement and unit, a column for each size."""
+    written = io.StringIO(newline="")
+    table = csv.writer(written)
+    table.writerow(["measurement", "kind", "unit", *map(_safe, ready.pattern.sizes.names)])
+    named = (
+        *(("to fit", name, lengths) for name, lengths in ready.pattern.to_fit),
+        *(("finished", name, lengths) for name, lengths in ready.proven.finished.items()),
+    )
+    for kind, name, lengths in named:
+        label = _safe(figures.heading(name))
+        table.writerow([label, kind, "cm", *_cm(lengths)])
+        table.writerow([label, kind, "in", *_inches(lengths)])
+    return written.getvalue().encode()
+
+
+def _piece(proven: ProvenPiece) -> dict[str, object]:
+    return {
+        "name": proven.piece.name,
+        "title": proven.piece.title,
+        "make": list(proven.piece.make),
+        "rows": [_row(row) for section in proven.sections for row in section.rows],
+    }
+
+
+def _row(row: ProvenRow) -> dict[str, object]:
+    return {
+        "label": rows.number(row) or None,
+        "name": row.row.label.name if row.row.label else None,
+        "times": [counted and counted.times for counted in row.per_size],
+        "sts": [counted and counted.sts for counted in row.per_size],
+        "makes": [dict(counted.makes) if counted else None for counted in row.per_size],
+    }
+
+
+def _yarn(need: YarnNeed) -> dict[str, object]:
+    return {
+        "m": [int(printing.rounded_up(mm / M)) for mm in need.length],
+        "g": [int(printing.rounded_up(grams)) for grams in need.mass],
+        "balls": list(need.balls),
+    }
+
+
+def _cm(lengths: PerSize[Fraction]) -> list[str]:
+    return [printing.decimal_cm(mm) for mm in lengths]
+
+
+def _inches(lengths: Iterable[Fraction]) -> list[str]:
+    return [printing.decimal(mm / INCH) for mm in lengths]
+
+
+def _safe(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula: an apostrophe before it makes it text."""
+    return f"'{cell}" if _FORMULA.match(cell) and not _NUMBER.fullmatch(cell) else cell

@@ -1,0 +1,88 @@
+"""One edition of a collection: proven, rendered, or refused in words.
+
+Takes     the folder of the patterns.
+Gives     ``prove``, ``Edition``; ``published`` and ``preview`` render it.
+Problems  all that the pipeline reports.
+From      design.md, "A build is all or nothing": everything happens before a byte is written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+from workeven import pipeline, source
+from workeven.pipeline import Verdict
+from workeven.problems import Problem, Severity
+from workeven.problems.catalogue import severity
+from workeven.publish import collection
+from workeven.publish.collection import Address, Publication
+from workeven.report.text import in_order, problem_text, totals
+
+NOT_BUILT = "The site was not built; the one that was there is as it was."
+
+
+class Refused(Exception):
+    """There is nothing to publish; the message is whole sentences for the designer."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edition:
+    """What became of a collection; ``bugs`` are sentences about mistakes of our own."""
+
+    verdict: Verdict
+    patterns: int
+    bugs: tuple[str, ...]
+
+    def faults(self) -> str:
+        """All that stops a build, as a report, or "" when nothing does."""
+        errors = _of(self.verdict, Severity.ERROR)
+        if not errors and not self.bugs:
+            return ""
+        return "\n".join([*map(problem_text, errors), *self.bugs, self._total(errors)])
+
+    def advice(self) -> tuple[str, ...]:
+        """Advice, which stops nothing."""
+        return tuple(problem_text(one) for one in _of(self.verdict, Severity.ADVICE))
+
+    def _total(self, errors: tuple[Problem, ...]) -> str:
+        return totals(errors, f"{self.patterns} pattern{'' if self.patterns == 1 else 's'}")
+
+
+def prove(folder: str) -> Edition:
+    """Take every pattern of the folder through the whole flow; raises ``Refused`` without one."""
+    collected = source.collect([folder])
+    if collected.missing:
+        raise Refused(f"There is no folder {folder} to take patterns from.")
+    bugs: list[str] = []
+    verdict = pipeline.check(collected, lambda file: _noted(file, bugs))
+    return Edition(verdict=verdict, patterns=len(collected.patterns), bugs=tuple(bugs))
+
+
+def published(edition: Edition, address: Address) -> Publication:
+    """Every page to publish; raises ``Refused`` with all problems when there is an error."""
+    if faults := edition.faults():
+        raise Refused(f"{faults}\n{NOT_BUILT}")
+    return collection.published(edition.verdict, address)
+
+
+def preview(edition: Edition, address: Address) -> Publication:
+    """Every page to look at while writing: drafts too, and problems as pages."""
+    return collection.preview(edition.verdict, address)
+
+
+def _of(verdict: Verdict, wanted: Severity) -> tuple[Problem, ...]:
+    return in_order(one for one in verdict.problems if severity(one.code) is wanted)
+
+
+@contextmanager
+def _noted(file: str, bugs: list[str]) -> Iterator[None]:
+    """An exception, which no file should be able to cause, becomes a sentence about the file."""
+    try:
+        yield
+    except Exception as bug:  # noqa: BLE001 -- the outermost edge: the other files are checked too
+        bugs.append(
+            f"{file} could not be checked: workeven itself made a mistake "
+            f"({type(bug).__name__}), not you. Please report it, with the file."
+        )

@@ -1,0 +1,215 @@
+"""The way into MkDocs: options and events. What they do is done elsewhere.
+
+Takes     MkDocs' events.
+Gives     ``WorkevenPlugin``.
+Problems  all, as one message that stops the build before MkDocs writes a byte.
+From      design.md, "How a page reaches MkDocs" and "A build is all or nothing".
+
+Everything is proven and rendered in ``on_pre_build``; later events hand over what is ready. MkDocs
+writes into a folder beside the published one, and the last event puts it in place. Under ``mkdocs
+serve`` nothing is swapped and nothing stops: problems are printed and shown as pages.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+import sys
+from html import escape
+from pathlib import Path
+from typing import Literal
+
+from mkdocs.config import config_options as options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink, TableOfContents
+from mkdocs.utils import CountHandler
+from mkdocs.utils.templates import TemplateContext
+
+from workeven.publish import edition, output
+from workeven.publish.collection import Address, Publication, RenderedPage
+from workeven.publish.pages.views import TITLE_ANCHOR, Entry
+
+THEME = Path(__file__).parent / "theme"
+STYLE = "assets/workeven.css"
+#: After the plugins that read or change pages (search reads the short Markdown), and after all that
+#: write into the site.
+LAST = -100
+
+log = get_plugin_logger("workeven")
+
+
+class WorkevenConfig(Config):
+    """Where patterns are read from, and where their pages stand in the site."""
+
+    patterns = options.Type(str, default="patterns")
+    address = options.Type(str, default="patterns")
+
+
+class WorkevenPlugin(BasePlugin[WorkevenConfig]):
+    """Publishes a collection of patterns, or nothing."""
+
+    def __init__(self) -> None:
+        self._serving = False
+        self._pages: dict[str, RenderedPage] = {}
+        self._publication = Publication(pages=(), attachments=())
+        self._published: str | None = None
+        self._staging: Path | None = None
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Learn whether this is a preview; a site of which only parts are new is never published."""
+        self._serving = command == "serve"
+        if dirty and not self._serving:
+            raise Abort("A site is built whole or not at all: leave out --dirty.")
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Put our theme parts behind the site's own and before the theme's."""
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(THEME))
+        config.extra_css.insert(0, STYLE)
+        return config
+
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """Prove and render everything, or stop here."""
+        ending = "" if config.use_directory_urls else "index.html"
+        address = Address(folder=self.config.address.strip("/"), ending=ending)
+        try:
+            proven = edition.prove(self._folder(config))
+            if self._serving:
+                self._publication = edition.preview(proven, address)
+            else:
+                self._publication = edition.published(proven, address)
+                self._stage(config)
+        except (edition.Refused, output.OutputFault) as refusal:
+            raise Abort(str(refusal)) from refusal
+        self._pages = {page.source: page for page in self._publication.pages}
+        self._tell(proven)
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the pages and what lies beside them."""
+        for page in self._publication.pages:
+            inclusion = InclusionLevel.UNDEFINED if page.in_menu else InclusionLevel.NOT_IN_NAV
+            self._add(files, config, page.source, page.markdown, inclusion)
+        for one in self._publication.attachments:
+            self._add(files, config, one.path, one.content, InclusionLevel.NOT_IN_NAV)
+        return files
+
+    def on_page_markdown(
+        self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files
+    ) -> str:
+        """Give a page of ours its title and description; the theme prints them as they are."""
+        del config, files
+        if rendered := self._pages.get(page.file.src_uri):
+            page.meta["title"] = escape(rendered.title)
+            page.meta["description"] = escape(rendered.description)
+            page.meta["hide"] = ["navigation"] if rendered.contents else ["navigation", "toc"]
+        return markdown
+
+    @event_priority(LAST)
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Put the finished HTML in the place of the short Markdown that search has read."""
+        del config, nav
+        if rendered := self._pages.get(page.file.src_uri):
+            page.content = rendered.html
+            page.toc = _table_of_contents(rendered)
+        return context
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Let go of the HTML, which MkDocs would keep to the end."""
+        del config
+        if page.file.src_uri in self._pages:
+            page.content = ""
+        return output
+
+    @event_priority(LAST)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Put the finished site in the place of the published one, after the last check."""
+        if self._staging is None or self._published is None:
+            return
+        if config.strict and (warnings := _warnings()):
+            raise Abort(f"{warnings} under --strict. {edition.NOT_BUILT}")
+        staging, self._staging = self._staging, None
+        config.site_dir = self._published
+        try:
+            output.settle(staging)
+            output.swap_in(staging, Path(self._published))
+        except (output.OutputFault, OSError) as fault:
+            raise Abort(str(fault)) from fault
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Leave nothing behind of a site that did not come about."""
+        del error
+        self.on_shutdown()
+
+    def on_serve(
+        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object
+    ) -> LiveReloadServer:
+        """Rebuild when a pattern is saved."""
+        del builder
+        server.watch(self._folder(config))
+        return server
+
+    def on_shutdown(self) -> None:
+        """Leave nothing behind when the build was stopped by hand."""
+        if self._staging is not None:
+            output.discard(self._staging)
+            self._staging = None
+
+    def _folder(self, config: MkDocsConfig) -> str:
+        """The folder of the patterns, seen from mkdocs.yml, named as a person here would."""
+        folder = Path(config.config_file_path).parent / self.config.patterns
+        near = os.path.relpath(folder)
+        return str(folder) if near.startswith(os.pardir) else near
+
+    def _stage(self, config: MkDocsConfig) -> None:
+        """Let MkDocs write beside the published site."""
+        self._published = config.site_dir
+        self._staging = output.staging_beside(Path(config.site_dir))
+        config.site_dir = str(self._staging)
+
+    def _tell(self, proven: edition.Edition) -> None:
+        """Advice, and in a preview what would stop a build; not counted as MkDocs' warnings."""
+        for advice in proven.advice():
+            log.info(advice)
+        if faults := proven.faults():
+            sys.stderr.write(f"{faults}\n")
+
+    @staticmethod
+    def _add(
+        files: Files, config: MkDocsConfig, path: str, content: str | bytes, level: InclusionLevel
+    ) -> None:
+        if files.get_file_from_path(path):
+            raise Abort(
+                f"{path} in {os.path.relpath(config.docs_dir)} stands where workeven puts a page of "
+                "its own. Rename it, or give the patterns another address in mkdocs.yml."
+            )
+        files.append(File.generated(config, path, content=content, inclusion=level))
+
+
+def _table_of_contents(page: RenderedPage) -> TableOfContents:
+    """The headings as MkDocs wants them; the theme prints their titles as they are."""
+    top = AnchorLink(escape(page.title), TITLE_ANCHOR, 1)
+    top.children = [_anchor_link(entry, 2) for entry in page.contents]
+    return TableOfContents([top])
+
+
+def _anchor_link(entry: Entry, level: int) -> AnchorLink:
+    link = AnchorLink(escape(entry.title), entry.anchor, level)
+    link.children = [_anchor_link(below, level + 1) for below in entry.below]
+    return link
+
+
+def _warnings() -> str:
+    """What MkDocs has counted so far, such as ``2 warnings``, or ""."""
+    counters = (
+        one for one in logging.getLogger("mkdocs").handlers if isinstance(one, CountHandler)
+    )
+    counts = [count for counter in counters for count in counter.get_counts()]
+    return ", ".join(f"{number} {level.lower()}{'s' * (number > 1)}" for level, number in counts)

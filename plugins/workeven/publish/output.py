@@ -1,0 +1,160 @@
+"""Output that is all or nothing: a site is written beside the published one and swapped in whole.
+
+Takes     the folder of the published site.
+Gives     ``staging_beside``, ``settle``, ``swap_in``, ``discard``; ``OutputFault``.
+Problems  none: what the system refuses is an ``OutputFault``, a sentence for the designer.
+From      design.md, "A build is all or nothing".
+
+On Linux the two folders change places in one step that nobody can see half done (``renameat2``
+with RENAME_EXCHANGE, Linux 3.15 and newer). Elsewhere, or where the file system cannot, two
+renames do, and the old folder is put back if the second fails. Hidden entries of the published
+folder (``.git``, ``.nojekyll``), which MkDocs would leave alone, are carried over.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import errno
+import gzip
+import os
+import shutil
+import sys
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+
+_AT_FDCWD = -100
+_RENAME_EXCHANGE = 2
+#: The exchange is not to be had here; two renames are.
+_NO_EXCHANGE = {errno.ENOSYS, errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP}
+
+
+class OutputFault(Exception):
+    """The site could not be put in place; the one that was there is whole."""
+
+
+def staging_beside(published: Path) -> Path:
+    """A new, empty folder on the same file system as the published one.
+
+    Its name, such as ``site.building-4f2a``, says what it is should a power cut leave it there.
+    """
+    target = _real(published)
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        folder = Path(tempfile.mkdtemp(prefix=f"{target.name}.building-", dir=target.parent))
+        folder.chmod(0o777 & ~_umask())
+    except OSError as fault:
+        raise OutputFault(
+            f"The site cannot be written beside {published}: {_reason(fault)}."
+        ) from fault
+    return folder
+
+
+def settle(staging: Path) -> None:
+    """Take the time of the build out of what MkDocs writes: same input, same bytes."""
+    sitemap, packed = staging / "sitemap.xml", staging / "sitemap.xml.gz"
+    if sitemap.is_file() and packed.is_file():
+        with packed.open("wb") as opened, gzip.GzipFile("", "wb", 9, opened, 0) as written:
+            written.write(sitemap.read_bytes())
+
+
+def swap_in(staging: Path, published: Path) -> None:
+    """Put the finished folder in the place of the published one; afterwards only one is left.
+
+    Raises ``OutputFault``. Then the site that was there is whole, and in its place unless the
+    sentence says otherwise.
+    """
+    target = _real(published)
+    try:
+        if target.exists():
+            _exchange(staging, target)
+        else:
+            staging.rename(target)
+    except OSError as fault:
+        discard(staging)
+        raise OutputFault(
+            f"The finished site cannot be moved to {published}: {_reason(fault)}. "
+            "The site that was there is as it was."
+        ) from fault
+    if staging.exists():
+        _carry_over_hidden(staging, target)
+        discard(staging)
+
+
+def discard(staging: Path) -> None:
+    """Remove a folder that is no longer wanted; what cannot be removed is left."""
+    shutil.rmtree(staging, ignore_errors=True)
+
+
+def _exchange(one: Path, other: Path) -> None:
+    """Let two folders change places."""
+    if not _exchanged_at_once(one, other):
+        _exchange_by_renames(one, other)
+
+
+def _exchanged_at_once(one: Path, other: Path) -> bool:
+    """Whether the system has exchanged them in one step; OSError where it refuses."""
+    if not sys.platform.startswith("linux"):
+        return False
+    try:
+        renameat2 = ctypes.CDLL(None, use_errno=True).renameat2
+    except (OSError, AttributeError):
+        return False
+    failed = renameat2(
+        ctypes.c_int(_AT_FDCWD),
+        ctypes.c_char_p(os.fsencode(one)),
+        ctypes.c_int(_AT_FDCWD),
+        ctypes.c_char_p(os.fsencode(other)),
+        ctypes.c_uint(_RENAME_EXCHANGE),
+    )
+    if not failed:
+        return True
+    number = ctypes.get_errno()
+    if number in _NO_EXCHANGE:
+        return False
+    raise OSError(number, os.strerror(number))
+
+
+def _exchange_by_renames(one: Path, other: Path) -> None:
+    """Two renames; if the second fails the first is undone."""
+    aside = Path(tempfile.mkdtemp(prefix=f"{other.name}.old-", dir=other.parent)) / other.name
+    try:
+        other.rename(aside)
+        try:
+            one.rename(other)
+        except OSError:
+            aside.rename(other)
+            raise
+        aside.rename(one)
+    finally:
+        with suppress(OSError):
+            aside.parent.rmdir()
+
+
+def _carry_over_hidden(old: Path, new: Path) -> None:
+    """Move the hidden entries of the old folder that the new one lacks."""
+    for entry in sorted(old.iterdir()):
+        if entry.name.startswith(".") and not (new / entry.name).exists():
+            try:
+                entry.rename(new / entry.name)
+            except OSError as fault:
+                raise OutputFault(
+                    f"The new site is in place, but {entry.name} of the old one could not be "
+                    f"moved to it: {_reason(fault)}. It lies in {old}."
+                ) from fault
+
+
+def _real(published: Path) -> Path:
+    """The folder itself where the published one is a link to it."""
+    return Path(os.path.realpath(published))
+
+
+def _reason(fault: OSError) -> str:
+    return (fault.strerror or str(fault)).lower()
+
+
+def _umask() -> int:
+    """The process's mask for new files; the system tells it only by setting it."""
+    mask = os.umask(0o022)
+    os.umask(mask)
+    return mask
