@@ -11,6 +11,7 @@ up. Printed minus signs are the sign ``−``, those in data files the hyphen.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from workeven.arithmetic.units import CM, FOUR_IN, INCH, OUNCE, QUARTERS, TEN_CM, VULGAR, YARD, M
@@ -122,6 +123,16 @@ def print_number(value: Fraction) -> str:
         if rest == part:
             return f"{'−' if value < 0 else ''}{whole_part or ''}{sign}"
     return _minus(_decimal(rounded(value, Fraction(1, 1000)), 3))
+
+
+def print_list(values: Sequence[int]) -> str:
+    """Numbers by size in the trade's way; one where all are the same.
+
+    >>> print_list((60, 66, 72)), print_list((6, 6, 6))
+    ('60 (66, 72)', '6')
+    """
+    words = [_minus(str(value)) for value in values]
+    return words[0] if len(set(words)) == 1 else f"{words[0]} ({', '.join(words[1:])})"
 
 
 def decimal_cm(mm: Fraction) -> str:

@@ -1,9 +1,9 @@
-"""One number a size for every measurement and count, and what it really measures.
+"""What grading gives: a number in every size.
 
-Takes     ``Pattern``.
-Gives     ``GradedPattern``.
-Problems  ``size-``, ``count-``, ``gauge-``, ``unit-``, ``name-``.
-From      design.md, "A pattern file": the finished measurement is computed back from the counts.
+Takes     nothing: records only.
+Gives     ``GradedCount``, ``GradedPattern``.
+Problems  none.
+From      design.md, "A pattern file".
 """
 
 from __future__ import annotations

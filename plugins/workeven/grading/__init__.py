@@ -1,0 +1,14 @@
+"""One number a size for every measurement and count, and what it really measures.
+
+Takes     ``Pattern``.
+Gives     ``GradedPattern``.
+Problems  ``count-``, ``gauge-``, ``name-``, ``size-``, ``unit-formula``.
+From      design.md, "A pattern file": the finished measurement is computed back from the counts.
+"""
+
+from __future__ import annotations
+
+from workeven.grading.graded import GradedCount, GradedPattern
+from workeven.grading.stage import grade
+
+__all__ = ["GradedCount", "GradedPattern", "grade"]

@@ -1,0 +1,246 @@
+"""Measurements and counts that are made from others, worked out in every size.
+
+Takes     formulas by name, and the values they may use.
+Gives     ``measurements``, ``formula_counts``.
+Problems  ``name-unknown``, ``name-twice``, ``name-circle``, ``unit-formula``, ``count-not-whole``,
+          ``count-negative``.
+From      design.md, "A pattern file": ``measurements``, and ``{is: …}`` under ``counts``.
+
+A formula that cannot be worked out is reported once; those that need it say nothing more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Literal
+
+from workeven.arithmetic.formulas import Formula, FormulaFault
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.quantities import print_number
+from workeven.grading.order import in_order
+from workeven.grading.sizes_of import names_of, others_of
+from workeven.pattern import FormulaCount, Measurement, Pattern
+from workeven.problems import Note, Problem, Span
+from workeven.problems.words import did_you_mean, joined, quote
+
+Values = dict[str, PerSize[Fraction]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Task:
+    """A name, its formula in every size, and its place."""
+
+    name: str
+    formula: PerSize[Formula]
+    span: Span
+
+    def needs(self) -> frozenset[str]:
+        """The names that the formula uses in some size."""
+        return frozenset().union(*(formula.names for formula in self.formula))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """What kind of formulas are worked out, and all names that they may use."""
+
+    kind: Literal["measurement", "count"]
+    existing: frozenset[str]
+
+    def value(self, formula: Formula, values: Mapping[str, Fraction]) -> Fraction:
+        """One formula in one size."""
+        if self.kind == "measurement":
+            return formula.length(values)
+        return formula.count({name: int(value) for name, value in values.items()})
+
+
+def measurements(pattern: Pattern) -> tuple[Values, tuple[Problem, ...]]:
+    """Every length that can be worked out, body measurements first, in mm.
+
+    A body measurement of two words is named with an underscore in formulas: ``upper_arm``.
+    """
+    body = dict(pattern.to_fit)
+    tasks = [
+        Task(name=one.name, formula=one.formula, span=one.span) for one in pattern.measurements
+    ]
+    known = {name.replace(" ", "_"): values for name, values in body.items()}
+    existing = frozenset({*known, *(task.name for task in tasks)})
+    lengths, problems = _work_out(tasks, known, Work(kind="measurement", existing=existing))
+    made = {task.name: lengths[task.name] for task in tasks if task.name in lengths}
+    twice = (_twice(one) for one in pattern.measurements if one.name in known)
+    return {**body, **made}, (*twice, *problems)
+
+
+def formula_counts(
+    pattern: Pattern, known: Mapping[str, PerSize[int]]
+) -> tuple[dict[str, PerSize[int]], tuple[Problem, ...]]:
+    """Every count that is made from others and comes out whole, none less than zero."""
+    tasks = [
+        Task(name=count.name, formula=pattern.sizes.all(count.formula), span=count.span)
+        for count in pattern.counts
+        if isinstance(count, FormulaCount)
+    ]
+    existing = frozenset(count.name for count in pattern.counts)
+    exact = {name: values.map(Fraction) for name, values in known.items()}
+    values, problems = _work_out(tasks, exact, Work(kind="count", existing=existing))
+    return {
+        task.name: values[task.name].map(int) for task in tasks if task.name in values
+    }, problems
+
+
+# --- working out ---------------------------------------------------------------------------
+
+
+def _work_out(
+    tasks: Iterable[Task], known: Mapping[str, PerSize[Fraction]], work: Work
+) -> tuple[Values, tuple[Problem, ...]]:
+    """The known values and those of all tasks that can be worked out; and what is wrong."""
+    by_name = {task.name: task for task in tasks}
+    order, circles = in_order({name: task.needs() for name, task in by_name.items()})
+    values: Values = dict(known)
+    problems = [_circle(circle, by_name) for circle in circles]
+    for task in map(by_name.__getitem__, order):
+        unknown = sorted(task.needs() - work.existing)
+        problems.extend(_unknown(task, name, work) for name in unknown)
+        if task.needs() <= values.keys():
+            problems.extend(_settle(task, values, work))
+    return values, tuple(problems)
+
+
+def _settle(task: Task, values: Values, work: Work) -> list[Problem]:
+    """Add the value of one task to the others, or say why it has none."""
+    results: list[Fraction] = []
+    faults: dict[str, tuple[FormulaFault, list[int]]] = {}
+    for index, formula in enumerate(task.formula):
+        try:
+            named = {name: values[name][index] for name in formula.names}
+            results.append(work.value(formula, named))
+        except FormulaFault as fault:
+            faults.setdefault(str(fault), (fault, []))[1].append(index)
+    if faults:
+        return [_fault(task, fault, failing) for fault, failing in faults.values()]
+    exact = task.formula.sizes.each(tuple(results))
+    problems = _uncountable(task, exact, values) if work.kind == "count" else []
+    if not problems:
+        values[task.name] = exact
+    return problems
+
+
+# --- what can be wrong ---------------------------------------------------------------------
+
+
+def _fault(task: Task, fault: FormulaFault, failing: list[int]) -> Problem:
+    formula = task.formula[failing[0]]
+    everywhere = len(failing) == len(task.formula.sizes)
+    return Problem(
+        code="unit-formula",
+        span=_within(task, formula, fault.at, fault.end),
+        found=f"{quote(task.name)}: {fault.found}",
+        mend=fault.mend,
+        sizes=None if everywhere else names_of(task.formula.sizes, failing),
+        good_sizes=() if everywhere else others_of(task.formula.sizes, failing),
+        excerpt=formula.text,
+    )
+
+
+def _uncountable(task: Task, exact: PerSize[Fraction], values: Values) -> list[Problem]:
+    """Counts are whole in every size, and not less than zero."""
+    broken = [index for index, value in enumerate(exact) if value.denominator != 1]
+    below = [index for index, value in enumerate(exact) if value < 0 and index not in broken]
+    problems = []
+    if broken:
+        mend = "Change what it is made from so that it comes out, or round it: round_to(…, 1)."
+        found = f"{quote(task.name)} is not a whole number."
+        problems.append(_bad_count(task, broken, "count-not-whole", found, mend))
+    if below:
+        mend = "Change the formula, or the counts that it is made from."
+        found = f"{quote(task.name)} is less than zero."
+        problems.append(_bad_count(task, below, "count-negative", found, mend))
+    return [_with_values(problem, task, exact, values) for problem in problems]
+
+
+def _bad_count(task: Task, failing: list[int], code: str, found: str, mend: str) -> Problem:
+    return Problem(
+        code=code,
+        span=task.span,
+        found=found,
+        mend=mend,
+        sizes=names_of(task.formula.sizes, failing),
+        good_sizes=others_of(task.formula.sizes, failing),
+        excerpt=task.formula[failing[0]].text,
+    )
+
+
+def _with_values(problem: Problem, task: Task, exact: PerSize[Fraction], values: Values) -> Problem:
+    """The problem with what the formula comes to in each failing size, and from what."""
+    failing = [
+        index for index, name in enumerate(exact.sizes.names) if name in (problem.sizes or ())
+    ]
+    figures = (("value", tuple(str(exact[index]) for index in failing)),)
+    lines = [_line(task, index, exact, values) for index in failing]
+    return replace(problem, expected="\n".join(lines), figures=figures)
+
+
+def _line(task: Task, index: int, exact: PerSize[Fraction], values: Values) -> str:
+    formula = task.formula[index]
+    size = exact.sizes.names[index]
+    names = sorted(formula.names, key=formula.place)
+    made_of = joined(f"{quote(name)} {print_number(values[name][index])}" for name in names)
+    where = f"In {size} it is" if size else "It is"
+    return f"{where} {print_number(exact[index])}{f', from {made_of}' if names else ''}."
+
+
+def _circle(circle: tuple[str, ...], by_name: Mapping[str, Task]) -> Problem:
+    """One message for a round of formulas that need each other."""
+    first = by_name[circle[0]]
+    alone = len(circle) == 1
+    steps = (
+        f"{quote(name)} needs {quote(need)}"
+        for name, need in zip(circle, (*circle[1:], circle[0]), strict=True)
+    )
+    return Problem(
+        code="name-circle",
+        span=first.span,
+        found=f"{quote(first.name)} is made from itself."
+        if alone
+        else f"{joined(map(quote, circle))} are made from each other, in a circle.",
+        expected="" if alone else f"{joined(steps)}.",
+        mend="Write one of them without the others.",
+        excerpt=first.formula[0].text,
+        notes=tuple(
+            Note(span=by_name[name].span, message=f"{quote(name)} stands here.")
+            for name in circle[1:]
+        ),
+    )
+
+
+def _unknown(task: Task, name: str, work: Work) -> Problem:
+    formula = next(one for one in task.formula if name in one.names)
+    names = sorted(work.existing - {task.name})
+    known = f"Known: {joined(map(quote, names))}." if names else f"There is no other {work.kind}."
+    return Problem(
+        code="name-unknown",
+        span=_within(task, formula, *formula.place(name)),
+        found=f"{quote(task.name)} needs {quote(name)}, and there is no {work.kind} of that name.",
+        mend=did_you_mean(name, names) or known,
+        excerpt=formula.text,
+    )
+
+
+def _twice(one: Measurement) -> Problem:
+    other = f"{one.name}_made"
+    return Problem(
+        code="name-twice",
+        span=one.span,
+        found=f"{quote(one.name)} is the name of a body measurement and of one of the piece.",
+        expected="A formula that names it would not tell which of the two is meant.",
+        mend=f"Call the measurement of the piece something else, such as {quote(other)}.",
+    )
+
+
+def _within(task: Task, formula: Formula, start: int, end: int) -> Span:
+    """The stretch of the formula, where its text stands alone in the file, on one line."""
+    span = task.span
+    alone = span.line == span.end_line and span.end_column - span.column == len(formula.text)
+    return span.within(start, end) if alone else span

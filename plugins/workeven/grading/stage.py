@@ -1,0 +1,154 @@
+"""The stage itself: measurements, then counts, then what the counts make.
+
+Takes     ``Pattern``.
+Gives     ``Checked[GradedPattern]``.
+Problems  those of ``formulas`` and ``counts``; ``size-order``, ``size-falls``.
+From      design.md, "A pattern file".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.quantities import decimal, print_cm, print_in
+from workeven.arithmetic.units import CM
+from workeven.grading.counts import measured_counts
+from workeven.grading.formulas import formula_counts, measurements
+from workeven.grading.graded import GradedCount, GradedPattern
+from workeven.pattern import FormulaCount, Pattern
+from workeven.problems import Checked, Problem
+from workeven.problems.words import quote
+
+
+def grade(pattern: Pattern) -> Checked[GradedPattern]:
+    """A number in every size for each measurement and count; none where one cannot be had.
+
+    A count that measures too much or too little has a number all the same, so the rows that use it
+    are still proven.
+    """
+    lengths, length_problems = measurements(pattern)
+    measured, measured_problems = measured_counts(pattern, lengths)
+    values = {name: count.values for name, count in measured.items()}
+    made, made_problems = formula_counts(pattern, values)
+    counts = dict(_in_file_order(pattern, measured, made))
+    problems = (
+        *length_problems,
+        *measured_problems,
+        *made_problems,
+        *_out_of_order(pattern, counts),
+        *_falling(pattern),
+    )
+    if len(counts) < len(pattern.counts) or any(
+        measurement.name not in lengths for measurement in pattern.measurements
+    ):
+        return Checked(value=None, problems=problems)
+    graded = GradedPattern(
+        pattern=pattern, measurements=lengths, counts=counts, finished=_finished(counts)
+    )
+    return Checked(value=graded, problems=problems)
+
+
+def _in_file_order(
+    pattern: Pattern, measured: Mapping[str, GradedCount], made: Mapping[str, PerSize[int]]
+) -> Iterator[tuple[str, GradedCount]]:
+    """All counts that have a number in every size."""
+    for count in pattern.counts:
+        if isinstance(count, FormulaCount):
+            if count.name in made:
+                yield count.name, _from_formula(count, made[count.name])
+        elif count.name in measured:
+            yield count.name, measured[count.name]
+
+
+def _from_formula(count: FormulaCount, values: PerSize[int]) -> GradedCount:
+    return GradedCount(
+        count=count,
+        values=values,
+        measurement=None,
+        wanted=None,
+        exact=None,
+        measures=None,
+        rule=count.formula.text,
+    )
+
+
+def _finished(counts: Mapping[str, GradedCount]) -> dict[str, PerSize[Fraction]]:
+    """What each counted measurement comes to: by the first count that is counted over it."""
+    finished: dict[str, PerSize[Fraction]] = {}
+    for count in counts.values():
+        if count.measurement is not None and count.measures is not None:
+            finished.setdefault(count.measurement, count.measures)
+    return finished
+
+
+# --- from size to size ---------------------------------------------------------------------
+
+
+def _out_of_order(pattern: Pattern, counts: Mapping[str, GradedCount]) -> Iterator[Problem]:
+    """Where a larger size is wanted larger, it must not come out smaller."""
+    for name, count in counts.items():
+        if count.wanted is None or count.measures is None:
+            continue
+        wanted, made = count.wanted.values, count.measures.values
+        falls = [
+            index
+            for index in range(1, len(made))
+            if wanted[index] > wanted[index - 1] and made[index] < made[index - 1]
+        ]
+        if falls:
+            yield _order(pattern, name, count, count.measures, falls)
+
+
+def _order(
+    pattern: Pattern,
+    name: str,
+    count: GradedCount,
+    made: PerSize[Fraction],
+    falls: list[int],
+) -> Problem:
+    names = pattern.sizes.names
+    lines = [
+        f"{quote(count.measurement or name)} is wanted larger in {names[index]} than in "
+        f"{names[index - 1]}; {count.values[index - 1]} makes {_cm_in(made[index - 1])}, "
+        f"{count.values[index]} makes {_cm_in(made[index])}."
+        for index in falls
+    ]
+    return Problem(
+        code="size-order",
+        span=count.count.span,
+        found=f"{quote(name)} makes a larger size smaller than the one before it.",
+        expected="\n".join(lines),
+        mend="Change the counts, or the multiple, so that they rise from size to size.",
+        sizes=tuple(names[index] for index in falls),
+        figures=(
+            ("made_cm", tuple(decimal(made[index] / CM) for index in falls)),
+            ("before_cm", tuple(decimal(made[index - 1] / CM) for index in falls)),
+        ),
+    )
+
+
+def _falling(pattern: Pattern) -> Iterator[Problem]:
+    """A body measurement that falls from one size to the next is often a slip in typing."""
+    names = pattern.sizes.names
+    for name, body in pattern.to_fit:
+        falls = [index for index in range(1, len(names)) if body[index] < body[index - 1]]
+        if falls:
+            lines = [
+                f"{names[index - 1]} is {_cm_in(body[index - 1])}, "
+                f"{names[index]} is {_cm_in(body[index])}."
+                for index in falls
+            ]
+            yield Problem(
+                code="size-falls",
+                span=pattern.sizes_span,
+                found=f"{quote(name)} falls from one size to the next.",
+                expected="\n".join(lines),
+                mend="Check the list under `to_fit`; the smallest size stands first.",
+                sizes=tuple(names[index] for index in falls),
+            )
+
+
+def _cm_in(mm: Fraction) -> str:
+    return f"{print_cm(mm)} ({print_in(mm)})"
