@@ -1,0 +1,140 @@
+"""Holds the engine's counts of a text against the oracle's counts of the piece behind it.
+
+Takes     a ``Piece`` and a ``Text`` of it.
+Gives     ``compare``: a ``Verdict``: every place where the two disagree, in words.
+Problems  none.
+From      the contract of ``workeven count``: rows with label, line, times, sts, makes, stated.
+
+Compared are, for each row and size: whether it is the first that does not come out, and if all rows
+up to it come out, its stitches and what it makes. Behind its first fault a size is not compared:
+what the following rows are counted from is the engine's to choose. A row whose words have a second
+reading may be counted by that, with the advice ``row-reading``; where the oracle has a fault, that
+counts as found and is noted, elsewhere it is a disagreement.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tests.oracle import walker
+from tests.oracle.structure import Piece
+from tests.oracle.wording import Text, kind_in, number
+from workeven.problems.catalogue import severity
+from workeven.problems.record import Problem, Severity
+from workeven.proof import counting
+
+READING = "row-reading"
+
+Counts = list[list[walker.RowCount | None]]
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """What the engine says of a text: counts by line, and its problems."""
+
+    sts: Mapping[int, tuple[int | None, ...]]
+    makes: Mapping[int, tuple[Mapping[str, int] | None, ...]]
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """Where the two disagree, and whether a fault was found only as another reading."""
+
+    disagreements: tuple[str, ...]
+    only_reading: bool
+
+
+def counted(piece: Piece, text: Text) -> Counted:
+    """The engine's counts of a text."""
+    plain = random.Random(0)  # noqa: S311
+    there = [f"{number(n, plain)} {kind_in(text.terms, kind)}" for kind, n in piece.start]
+    checked = counting.count(
+        text.text,
+        file="piece",
+        worked=piece.worked,
+        terms=text.terms,
+        start=", ".join(there) or None,
+        sizes=piece.sizes or None,
+        stitches=(),
+    )
+    rows = checked.value.rows if checked.value is not None else ()
+    return Counted(
+        {row.line: tuple(row.sts) for row in rows},
+        {row.line: tuple(None if m is None else dict(m) for m in row.makes) for row in rows},
+        checked.problems,
+    )
+
+
+def compare(piece: Piece, text: Text) -> Verdict:
+    """Every disagreement of engine and oracle on one text."""
+    engine, expected = counted(piece, text), walker.count(piece)
+    entries = {line.number: line.entry for line in text.lines}
+    stray = [p for p in engine.problems if _is_error(p) and p.span.line not in entries]
+    found = [f"{p.code} at line {p.span.line}: {p.found}" for p in stray]
+    readings = [entries[p.span.line] for p in engine.problems if p.code == READING]
+    read = min(readings, default=len(expected))
+    only_reading = False
+    for size in range(piece.size_count):
+        name = piece.sizes[size] if piece.sizes else ""
+        errors = [p for p in engine.problems if _is_error(p) and _in_size(p, name)]
+        failed = min((entries.get(p.span.line, 0) for p in errors), default=len(expected))
+        fails = _first_fault(expected, size)
+        upto = min(fails, failed, read)
+        found += _counts(text, engine, expected, size, upto)
+        if fails != failed and read > upto:
+            words = [f"{p.code} at line {p.span.line}: {p.found}" for p in errors[:1]]
+            found.append(f"size {name!r}: {_said(expected, size, fails)}; engine: {words}")
+        only_reading = only_reading or (fails == read < len(expected))
+    earliest = min(_first_fault(expected, size) for size in range(piece.size_count))
+    if read < min(earliest, len(expected)):
+        found.append(f"{READING} at entry {read}, which comes out as it stands")
+    return Verdict(tuple(found), only_reading)
+
+
+def _is_error(problem: Problem) -> bool:
+    return severity(problem.code) is Severity.ERROR
+
+
+def _in_size(problem: Problem, name: str) -> bool:
+    return problem.sizes is None or not name or name in problem.sizes
+
+
+def _first_fault(expected: Counts, size: int) -> int:
+    """The first entry that does not come out in a size, or one beyond the last."""
+    for entry, row in enumerate(expected):
+        count = row[size]
+        if count is not None and count.fault:
+            return entry
+    return len(expected)
+
+
+def _said(expected: Counts, size: int, entry: int) -> str:
+    if entry == len(expected):
+        return "oracle: all rows come out"
+    count = expected[entry][size]
+    assert count is not None
+    return f"oracle: entry {entry} does not come out ({count.fault})"
+
+
+def _counts(text: Text, engine: Counted, expected: Counts, size: int, upto: int) -> list[str]:
+    """Differences of stitches and makes in the entries before ``upto``."""
+    found = []
+    last_lines = {line.entry: line.number for line in text.lines}
+    for entry, line in last_lines.items():
+        if entry >= upto:
+            continue
+        count = expected[entry][size]
+        sts = engine.sts.get(line, (None,) * (size + 1))[size]
+        makes = engine.makes.get(line, (None,) * (size + 1))[size]
+        want_sts = None if count is None else count.sts
+        want_makes = None if count is None else _in_terms(count.makes, text.terms)
+        if (want_sts, want_makes) != (sts, makes):
+            found.append(f"line {line}: oracle {want_sts} {want_makes}, engine {sts} {makes}")
+    return found
+
+
+def _in_terms(makes: Mapping[str, int], terms: str) -> dict[str, int]:
+    return {kind_in(terms, kind): number for kind, number in makes.items()}

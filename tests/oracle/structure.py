@@ -1,0 +1,242 @@
+"""Rows of crochet as plain records, from which both the text and the expected counts are made.
+
+Takes     nothing.
+Gives     ``Piece``, ``Row``, the steps of a row, ``at_size``.
+Problems  none.
+From      notation.md, the table of steps; nothing of the engine.
+
+Stitches go by their US names here; the writer turns them into UK terms where a piece asks for it.
+A ``Count`` is one number for all sizes, or a tuple with one number a size (0: left out there).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+Count = int | tuple[int, ...]
+
+
+def at_size(count: Count, size: int) -> int:
+    """The number of one size."""
+    return count if isinstance(count, int) else count[size]
+
+
+@dataclass(frozen=True, slots=True)
+class Stitches:
+    """So many stitches of one kind: ``2 dc``."""
+
+    kind: str
+    number: Count = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """``ch 3``: between two steps, or inside what is worked into one place."""
+
+    number: Count
+
+
+Content = tuple[Stitches | Chain, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """The content, worked into each of the next ``count`` places of one name.
+
+    ``which`` is ``next`` or ``last`` (the very last ones of that name). ``into`` is a name of
+    notation.md: st, ch, sp, dc, ``ch-2 sp``, ``st and sp``, ``tch``, ring.
+    """
+
+    content: Content
+    count: Count = 1
+    into: str = "st"
+    which: str = "next"
+
+
+@dataclass(frozen=True, slots=True)
+class All:
+    """The content in each place of one name: across, to the last few, or to the next of a name."""
+
+    content: Content
+    into: str = "st"
+    but: Count = 0
+    to: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Same:
+    """The content in the place at which the hook stands."""
+
+    content: Content
+
+
+@dataclass(frozen=True, slots=True)
+class Center:
+    """The content in the middle stitch of the next group of ``size`` stitches of one kind."""
+
+    content: Content
+    kind: str
+    size: int
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """``sc2tog``: one stitch over so many places."""
+
+    kind: str
+    legs: int = 2
+    into: str = "st"
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """``sk 2 sts``."""
+
+    count: Count = 1
+    into: str = "st"
+
+
+@dataclass(frozen=True, slots=True)
+class ChainStitches:
+    """``ch 5 (counts as 5 sts)``: chains each of which is a place."""
+
+    number: Count
+
+
+@dataclass(frozen=True, slots=True)
+class Evenly:
+    """``sc around, dec 12 sts evenly``."""
+
+    kind: str
+    change: str
+    by: Count
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """A group, worked ``times`` (``None``: as often as it goes, up to the last ``but`` places).
+
+    ``last`` holds the steps of the last repeat where they differ; ``last_form`` says in which
+    words: ``replace`` (its last step is another), ``stop`` (it ends at the ``**``), ``omit`` (its
+    last step is dropped), ``unsaid`` (the words leave it to the crocheter: a second reading).
+    ``ending``: the steps after the repeat are put as ``ending with``.
+    """
+
+    body: tuple[Step, ...]
+    times: Count | None = None
+    but: Count = 0
+    but_name: str = "st"
+    last: tuple[Step, ...] | None = None
+    last_form: str = ""
+    ending: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Leave:
+    """``leave rem sts unworked``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """Slip stitches at the head of a row: over ``count`` places, or ``to`` the next of a name.
+
+    ``joins``: new yarn is joined there instead.
+    """
+
+    count: Count = 0
+    to: str = ""
+    joins: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """The chain at the start of a row: it stands for nothing, or a stitch and chains beside it."""
+
+    chains: int
+    stands_for: str = ""
+    beside: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FromHook:
+    """The first stitch of a first row: ``dc in 4th ch from hook (skipped 3 chs count as dc)``."""
+
+    nth: int
+    content: Content
+    stands_for: str = ""
+    beside: int = 0
+
+
+Step = (
+    Work
+    | All
+    | Same
+    | Center
+    | Together
+    | Skip
+    | Chain
+    | ChainStitches
+    | Evenly
+    | Repeat
+    | Leave
+    | Travel
+    | Start
+    | FromHook
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A stated count: stitches in all (kind ``""`` or ``sts``), or by kind."""
+
+    figures: tuple[tuple[str, Count], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row or round, worked ``times`` in a row.
+
+    ``begin``: what is made first: ``chain``, ``joined chain``, ``ring`` (of so many ``chains``),
+    ``magic ring``; a row that only makes one has no steps. ``works``: whether each size works it.
+    ``turns``: false after ``fasten off, do not turn``. ``loops``: back loops, front loops.
+    """
+
+    steps: tuple[Step, ...] = ()
+    begin: str = ""
+    chains: Count = 0
+    times: Count = 1
+    stated: Stated | None = None
+    works: tuple[bool, ...] | None = None
+    turns: bool = True
+    fastens_off: bool = False
+    loops: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """Rows worked before, once more and in their order: ``rep Rows 2 and 3 twice more``.
+
+    ``first`` and ``last`` are places in ``Piece.rows``.
+    """
+
+    first: int
+    last: int
+    times: Count
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Rows, how they are worked, and the names of the sizes (none: one size, without a name).
+
+    ``start``: what is there before the first row, by kind and in working order.
+    """
+
+    worked: str
+    rows: tuple[Row | Again, ...]
+    sizes: tuple[str, ...] = ()
+    start: tuple[tuple[str, Count], ...] = ()
+
+    @property
+    def size_count(self) -> int:
+        """How many sizes the piece has."""
+        return max(1, len(self.sizes))

@@ -1,0 +1,540 @@
+"""Counts a piece one stitch at a time, over a plain list with one entry a stitch or space.
+
+Takes     a ``Piece``.
+Gives     for each row and size a ``Count``: stitches, makes by kind, or why it does not come out.
+Problems  none: what does not come out is said in the count.
+From      notation.md: The fabric, the table of steps, Chains at the start, Stated counts, Where the
+          hook stands, Rounds are closed, Joined and turned, Turning and beginning chains, Named
+          places, How repeats end, Slip stitches.
+
+It is slow and shares no code with the engine on purpose. An open repeat is solved by trying: once,
+twice, and so on, until the row comes out.
+
+    places below:  dc  ch-1 sp  dc  ch-1 sp  dc          the hook looks at place 0
+    ch 3           stands over the first dc              looks at 1, stands at 0
+    dc in next dc  passes the space, takes the next dc   looks at 3, stands at 2
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple, assert_never
+
+from tests.oracle.structure import (
+    Again,
+    All,
+    Center,
+    Chain,
+    ChainStitches,
+    Content,
+    Evenly,
+    FromHook,
+    Leave,
+    Piece,
+    Repeat,
+    Row,
+    Same,
+    Skip,
+    Start,
+    Stated,
+    Step,
+    Stitches,
+    Together,
+    Travel,
+    Work,
+    at_size,
+)
+
+#: Kinds as a stated count or a place name sees them: post stitches by the stitch they are.
+BASES = {"fpdc": "dc", "bpdc": "dc", "fptr": "tr", "bptr": "tr", "fphdc": "hdc", "bphdc": "hdc"}
+
+
+class Place(NamedTuple):
+    """What a row leaves to be worked into: ``group`` is the place below it was worked into."""
+
+    sort: str
+    name: str
+    group: int
+    chains: int = 0
+    beginning: bool = False
+
+
+class Hook(NamedTuple):
+    """Where a row has got to: the next place to look at, the place stood at, what is made so far.
+
+    ``made`` is a chain of pairs (what was made before, the newest place), so that trying another
+    number of repeats needs no copy.
+    """
+
+    at: int
+    here: int
+    stood: bool
+    made: tuple[object, Place] | None
+    left: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RowCount:
+    """One row in one size. ``fault``: empty when it comes out, missing, left over, or stated."""
+
+    sts: int
+    makes: dict[str, int]
+    fault: str = ""
+
+
+def base(kind: str) -> str:
+    """The stitch that a decrease or a post stitch counts as.
+
+    >>> base("sc2tog"), base("fpdc"), base("dc")
+    ('sc', 'dc', 'dc')
+    """
+    if kind.endswith("tog"):
+        return kind.removesuffix("tog").rstrip("0123456789")
+    return BASES.get(kind, kind)
+
+
+def count(piece: Piece) -> list[list[RowCount | None]]:
+    """For each entry of the piece a list with one count a size.
+
+    ``None``: the size does not work the entry, or an entry before it does not come out. An entry
+    that stands for several rows has the count of its last.
+    """
+    columns = [_count_size(piece, size) for size in range(piece.size_count)]
+    return [[column[entry] for column in columns] for entry in range(len(piece.rows))]
+
+
+def _count_size(piece: Piece, size: int) -> list[RowCount | None]:
+    fabric = Fabric(piece.worked, _already_there(piece, size))
+    counts: list[RowCount | None] = []
+    for entry in piece.rows:
+        last: RowCount | None = None
+        for row in _workings(piece, entry, size):
+            if not fabric.broken:
+                last = fabric.work(row, size)
+        counts.append(last)
+    return counts
+
+
+def _already_there(piece: Piece, size: int) -> tuple[Place, ...]:
+    places: list[Place] = []
+    for kind, number in piece.start:
+        sort = "sp" if kind.startswith("ch-") else "st"
+        for _ in range(at_size(number, size)):
+            places.append(Place(sort, kind, len(places)))
+    return tuple(places)
+
+
+def _workings(piece: Piece, entry: Row | Again, size: int) -> Iterator[Row]:
+    """The rows that an entry stands for in one size, one by one."""
+    if isinstance(entry, Row):
+        if entry.works is None or entry.works[size]:
+            yield from [entry] * at_size(entry.times, size)
+        return
+    for _ in range(at_size(entry.times, size)):
+        for earlier in piece.rows[entry.first : entry.last + 1]:
+            yield from _workings(piece, earlier, size)
+
+
+class Fabric:
+    """What the last row left, for one size."""
+
+    def __init__(self, worked: str, left: tuple[Place, ...] = ()) -> None:
+        self.worked = worked
+        self.left = list(left)
+        self.turned = True
+        self.broken = False
+
+    def copy(self) -> Fabric:
+        """The same fabric, to try a row on."""
+        twin = Fabric(self.worked, tuple(self.left))
+        twin.turned, twin.broken = self.turned, self.broken
+        return twin
+
+    def order(self, row: Row) -> list[Place]:
+        """The places in the order in which a row meets them."""
+        if self.worked == "flat rows":
+            return self.left[::-1] if self.turned else list(self.left)
+        if self.worked == "joined rounds, turned" and self.turned:
+            if _starts_at_join(row):
+                return self.left[:1] + self.left[:0:-1]
+            return self.left[::-1]
+        return list(self.left)
+
+    def work(self, row: Row, size: int) -> RowCount:
+        """Works one row; a row that does not come out breaks the fabric."""
+        places = _begin(row, size) if row.begin else self.order(row)
+        if row.begin and not row.steps:
+            made: list[Place] | None = places
+            fault = ""
+        else:
+            made, fault = RowWalk(places, row, size, self.worked).result()
+        if made is None:
+            self.broken = True
+            return RowCount(0, {}, fault)
+        counted = _counted(made)
+        if row.stated is not None and not _agrees(row.stated, made, size):
+            self.broken = True
+            return RowCount(counted.sts, counted.makes, "stated")
+        self.left = made
+        self.turned = row.turns
+        return counted
+
+
+def _starts_at_join(row: Row) -> bool:
+    """Whether a turned round is worked from the joined stitch, not from the last stitch made."""
+    for step in row.steps:
+        match step:
+            case Start(stands_for=""):
+                continue
+            case Start() | Same() | Travel():
+                return True
+            case _:
+                return False
+    return False
+
+
+def _begin(row: Row, size: int) -> list[Place]:
+    """The places of a starting chain, a joined chain, a ring."""
+    if row.begin in ("chain", "joined chain"):
+        return [Place("ch", "ch", index) for index in range(at_size(row.chains, size))]
+    return [Place("ring", "ring", 0)]
+
+
+def _counted(made: list[Place]) -> RowCount:
+    makes = Counter(place.name for place in made)
+    sts = sum(place.sort in ("st", "ch") for place in made)
+    return RowCount(sts, dict(makes))
+
+
+def _agrees(stated: Stated, made: list[Place], size: int) -> bool:
+    """Whether the stated figures are what was made.
+
+    Decreases and post stitches count as their base stitch unless the count names them.
+    """
+    named = {kind for kind, _ in stated.figures}
+    for kind, figure in stated.figures:
+        if kind in ("", "sts"):
+            found = sum(place.sort in ("st", "ch") for place in made)
+        else:
+            found = sum(
+                place.name == kind or (place.name not in named and base(place.name) == kind)
+                for place in made
+            )
+        if found != at_size(figure, size):
+            return False
+    return True
+
+
+class RowWalk:
+    """One row over one list of places."""
+
+    def __init__(self, places: list[Place], row: Row, size: int, worked: str) -> None:
+        self.places = places
+        self.size = size
+        self.closed = worked != "flat rows"
+        self.steps = row.steps
+        self.names = set(_names(row.steps))
+        self.leaves_tch = "tch" in self.names
+        self.optional_from: int | None = None
+
+    def result(self) -> tuple[list[Place] | None, str]:
+        """What the row makes, or nothing and why."""
+        left_over = False
+        for hook in self.walk(self.steps, Hook(at=0, here=0, stood=False, made=None)):
+            if self.complete(hook):
+                return _unlink(hook.made), ""
+            left_over = True
+        return None, "left over" if left_over else "missing"
+
+    def walk(self, steps: tuple[Step, ...], hook: Hook) -> Iterator[Hook]:
+        """Every way in which the steps can be worked from here: one, or one a number of repeats."""
+        if not steps:
+            yield hook
+            return
+        for after in self.step(steps[0], hook):
+            yield from self.walk(steps[1:], after)
+
+    def complete(self, hook: Hook) -> bool:
+        """Nothing is left that the row could still take."""
+        if hook.left:
+            return True
+        end = len(self.places) if self.optional_from is None else self.optional_from
+        rest = [place for place in self.places[hook.at : end] if place.sort != "ring"]
+        names = self.names & {"st", "st and sp"} or self.names or {"st"}
+        return not any(self.fits(place, name) for place in rest for name in names)
+
+    def fits(self, place: Place, name: str) -> bool:
+        """Whether a place goes by a name."""
+        match name:
+            case "st":
+                return place.sort in ("st", "ch")
+            case "st and sp":
+                return place.sort in ("st", "ch", "sp")
+            case "sp":
+                return place.sort == "sp"
+            case "tch":
+                return place.beginning
+            case _:
+                return place.name == name or (place.sort == "st" and base(place.name) == name)
+
+    def find(self, name: str, start: int) -> int | None:
+        """The next place of a name."""
+        if name == "ring" and self.places and self.places[0].sort == "ring":
+            return 0
+        for index in range(start, len(self.places)):
+            if self.fits(self.places[index], name):
+                return index
+        return None
+
+    def rest(self, name: str, start: int) -> list[int]:
+        """All places of a name from here on that a row may still take."""
+        end = len(self.places) if self.optional_from is None else self.optional_from
+        return [i for i in range(start, end) if self.fits(self.places[i], name)]
+
+    def put(self, hook: Hook, content: Content, place: int) -> Hook:
+        """Works the content into a place; the hook then stands there."""
+        made = hook.made
+        for part in content:
+            number = at_size(part.number, self.size)
+            if isinstance(part, Chain):
+                made = _add_chains(made, number, place)
+            else:
+                for _ in range(number):
+                    made = (made, Place("st", part.kind, place))
+        return hook._replace(at=max(hook.at, place + 1), here=place, stood=True, made=made)
+
+    def take(self, hook: Hook, content: Content, name: str, times: int) -> Hook | None:
+        """The content into each of the next places of a name; ``None`` when there are too few."""
+        for _ in range(times):
+            place = self.find(name, hook.at)
+            if place is None:
+                return None
+            hook = self.put(hook, content, place)
+            if name == "ring":
+                hook = hook._replace(at=0)
+        return hook
+
+    def step(self, step: Step, hook: Hook) -> Iterator[Hook]:  # noqa: C901
+        """The ways in which one step can be worked."""
+        after: Hook | None
+        match step:
+            case Work():
+                after = self.work(step, hook)
+            case All():
+                after = self.all(step, hook)
+            case Same():
+                after = self.put(hook, step.content, hook.here)
+            case Center():
+                after = self.center(step, hook)
+            case Together():
+                after = self.together(step, hook)
+            case Skip():
+                after = self.skip(step, hook)
+            case Chain():
+                number = at_size(step.number, self.size)
+                after = hook._replace(made=_add_chains(hook.made, number, -1))
+            case ChainStitches():
+                after = hook
+                for _ in range(at_size(step.number, self.size)):
+                    after = after._replace(made=(after.made, Place("st", "ch", -1)))
+            case Evenly():
+                after = self.evenly(step, hook)
+            case Repeat():
+                yield from self.repeat(step, hook)
+                return
+            case Leave():
+                after = hook._replace(left=True)
+            case Travel():
+                after = self.travel(step, hook)
+            case Start():
+                after = self.start(step, hook)
+            case FromHook():
+                after = self.from_hook(step, hook)
+            case _:
+                assert_never(step)
+        if after is not None:
+            yield after
+
+    def work(self, step: Work, hook: Hook) -> Hook | None:
+        """``sc in next 6 sts``; the last so many are exactly those that are left."""
+        times = at_size(step.count, self.size)
+        if step.which == "last" and len(self.rest(step.into, hook.at)) != times:
+            return None
+        return self.take(hook, step.content, step.into, times)
+
+    def all(self, step: All, hook: Hook) -> Hook | None:
+        """``sc in each st across``; it leaves the turning chain to a step that names it."""
+        places = self.rest(step.into, hook.at)
+        if self.leaves_tch:
+            places = [index for index in places if not self.places[index].beginning]
+        if step.to is not None:
+            stop = self.find(step.to, hook.at)
+            if stop is None:
+                return None
+            places = [index for index in places if index < stop]
+        but = at_size(step.but, self.size)
+        if len(places) < but:
+            return None
+        for place in places[: len(places) - but]:
+            hook = self.put(hook, step.content, place)
+        return hook
+
+    def center(self, step: Center, hook: Hook) -> Hook | None:
+        """``sc in center dc of next 5-dc group``: a half group is no group."""
+        for start in range(hook.at, len(self.places)):
+            if start and self.places[start - 1].group == self.places[start].group:
+                continue
+            group = self.places[start].group
+            length = 0
+            while start + length < len(self.places) and self.places[start + length].group == group:
+                length += 1
+            kinds = [self.places[start + offset].name for offset in range(length)]
+            if kinds == [step.kind] * step.size:
+                return self.put(hook, step.content, start + step.size // 2)
+        return None
+
+    def together(self, step: Together, hook: Hook) -> Hook | None:
+        """``sc2tog`` takes 2 and makes 1."""
+        at = hook.at
+        first: int | None = None
+        for _ in range(step.legs):
+            place = self.find(step.into, at)
+            if place is None:
+                return None
+            first, at = place, place + 1
+        assert first is not None
+        return self.put(hook, (Stitches(f"{step.kind}{step.legs}tog"),), first)
+
+    def skip(self, step: Skip, hook: Hook) -> Hook | None:
+        """``sk 2 sts`` takes 2 and makes none."""
+        at = hook.at
+        for _ in range(at_size(step.count, self.size)):
+            place = self.find(step.into, at)
+            if place is None:
+                return None
+            at = place + 1
+        return hook._replace(at=at)
+
+    def evenly(self, step: Evenly, hook: Hook) -> Hook | None:
+        """``dec 12 sts evenly``: right in its totals; where each stands is not followed."""
+        places = self.rest("st", hook.at)
+        by = at_size(step.by, self.size)
+        taken = 2 if step.change == "dec" else 1
+        if by * taken > len(places):
+            return None
+        together = Stitches(f"{step.kind}2tog")
+        for turn in range(by):
+            if step.change == "dec":
+                hook = self.put(hook, (together,), places[2 * turn + 1])
+            else:
+                hook = self.put(hook, (Stitches(step.kind, 2),), places[turn])
+        for place in places[by * taken :]:
+            hook = self.put(hook, (Stitches(step.kind),), place)
+        return hook
+
+    def repeat(self, step: Repeat, hook: Hook) -> Iterator[Hook]:
+        """A definite number, or every number of whole repeats that can be worked."""
+        if step.times is not None:
+            times = at_size(step.times, self.size)
+            bodies = [step.body] * times
+            if step.last is not None and times:
+                bodies[-1] = step.last
+            yield from self.walk(tuple(part for body in bodies for part in body), hook)
+            return
+        but = at_size(step.but, self.size)
+        for whole in self.wholes(step.body, hook, 1 if step.last is None else 0):
+            for after in [whole] if step.last is None else self.walk(step.last, whole):
+                if not but or len(self.rest(step.but_name, after.at)) == but:
+                    yield after
+
+    def wholes(self, body: tuple[Step, ...], hook: Hook, least: int) -> Iterator[Hook]:
+        """The hook after each number of whole repeats, as long as repeats take something."""
+        if not least:
+            yield hook
+        reached = [hook]
+        while reached:
+            further = []
+            for before in reached:
+                for after in self.walk(body, before):
+                    if after.at > before.at:
+                        yield after
+                        further.append(after)
+            reached = further
+
+    def travel(self, step: Travel, hook: Hook) -> Hook | None:
+        """Slip stitches at the head: what they pass is given up in flat rows, last in rounds."""
+        here = self.find(step.to, 0) if step.to else at_size(step.count, self.size) - 1
+        if here is None or here >= len(self.places):
+            return None
+        if self.closed:
+            self.places = self.places[here:] + self.places[:here]
+            self.optional_from = len(self.places) - here
+        else:
+            self.places = self.places[here:]
+        return hook._replace(at=0 if step.joins else 1, here=0, stood=False)
+
+    def start(self, step: Start, hook: Hook) -> Hook | None:
+        """A counted chain stands over the place of the hook and takes it."""
+        if not step.stands_for:
+            return hook
+        if not self.places:
+            return None
+        first = Place("st", step.stands_for, hook.here, beginning=True)
+        made: tuple[object, Place] | None = (hook.made, first)
+        if step.beside:
+            made = _add_chains(made, step.beside, -1)
+        at = 0 if self.places[0].sort == "ring" else hook.here + 1
+        return hook._replace(at=max(at, hook.at), stood=True, made=made)
+
+    def from_hook(self, step: FromHook, hook: Hook) -> Hook | None:
+        """``dc in 4th ch from hook`` takes that chain and the skipped ones before it."""
+        if step.nth > len(self.places):
+            return None
+        if step.stands_for:
+            first = Place("st", step.stands_for, 0, beginning=True)
+            hook = hook._replace(made=(hook.made, first))
+            if step.beside:
+                hook = hook._replace(made=_add_chains(hook.made, step.beside, -1))
+        return self.put(hook, step.content, step.nth - 1)
+
+
+def _names(steps: tuple[Step, ...]) -> Iterator[str]:
+    """The names of the places that steps work into."""
+    for step in steps:
+        match step:
+            case Work() | All():
+                yield step.into
+            case Together():
+                yield step.into
+            case Center():
+                yield step.kind
+            case FromHook():
+                yield "ch"
+            case Evenly():
+                yield "st"
+            case Repeat():
+                yield from _names(step.body + (step.last or ()))
+            case _:
+                pass
+
+
+def _add_chains(
+    made: tuple[object, Place] | None, number: int, group: int
+) -> tuple[object, Place] | None:
+    """Chains between two stitches: one space; a run of chains is one run, however it is written."""
+    if not number:
+        return made
+    if made is not None and made[1].sort == "sp":
+        number += made[1].chains
+        made = made[0]  # type: ignore[assignment]
+    return (made, Place("sp", f"ch-{number} sp", group, number))
+
+
+def _unlink(made: tuple[object, Place] | None) -> list[Place]:
+    places: list[Place] = []
+    while made is not None:
+        places.append(made[1])
+        made = made[0]  # type: ignore[assignment]
+    return places[::-1]
