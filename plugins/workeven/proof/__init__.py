@@ -8,6 +8,7 @@ from workeven.proof.proven import (
     ProvenSection,
     RowInSize,
 )
+from workeven.proof.stage import prove
 
 __all__ = [
     "Counted",
@@ -16,4 +17,5 @@ __all__ = [
     "ProvenRow",
     "ProvenSection",
     "RowInSize",
+    "prove",
 ]

@@ -20,6 +20,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from workeven.notation.tree import Chain
+
 PlaceSort = Literal["st", "sp", "ch"]
 
 
@@ -68,9 +70,7 @@ class Run:
         self.sts = count if place.sort != "sp" else 0
 
     def __eq__(self, other: object) -> bool:
-        return (
-            isinstance(other, Run) and self.count == other.count and self.place == other.place
-        )
+        return isinstance(other, Run) and self.count == other.count and self.place == other.place
 
     def __hash__(self) -> int:
         return hash((self.place, self.count))
@@ -144,7 +144,7 @@ class Fabric:
     closed: bool = False
     ring: bool = False
     join_last: bool = False
-    turning_chain: int = 0
+    turning_chain: Chain | None = None
     turned: bool = False
     foundation: bool = False
 
@@ -163,9 +163,7 @@ def _reversed(node: Node) -> Node:
     if isinstance(node, Run):
         return node
     inside = reversed_nodes(node.nodes)
-    return Loop(
-        inside, node.times, group=node.group, name=node.name, optional=node.optional
-    )
+    return Loop(inside, node.times, group=node.group, name=node.name, optional=node.optional)
 
 
 class Builder:
@@ -292,7 +290,9 @@ class Cursor:
             if required and frame.optional:
                 break
             ahead = 0
-            for at in range(frame.index if frame is innermost else frame.index + 1, len(frame.nodes)):
+            for at in range(
+                frame.index if frame is innermost else frame.index + 1, len(frame.nodes)
+            ):
                 node = frame.nodes[at]
                 if required and isinstance(node, Loop) and node.optional:
                     continue
@@ -468,9 +468,7 @@ class Cursor:
                 if isinstance(node, Run):
                     return node
                 self.frames.append(
-                    _Frame(
-                        node.nodes, 0, node.times - 1, optional=node.optional or frame.optional
-                    )
+                    _Frame(node.nodes, 0, node.times - 1, optional=node.optional or frame.optional)
                 )
             elif frame.left:
                 frame.left -= 1

@@ -1,0 +1,220 @@
+"""Plain rows, one a line, counted: what ``workeven count`` and the tests of the guide use.
+
+Takes     the text of rows and how it is worked.
+Gives     ``CountedText``.
+Problems  those of the notation and of the proof.
+From      notation.md.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from workeven.arithmetic.size_lists import by_size
+from workeven.notation.parser import parse_row, parse_special
+from workeven.notation.remarks import stated
+from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tree import Row, SpecialStitch
+from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
+from workeven.problems import Checked, Problem, Span
+from workeven.proof.context import SizeContext
+from workeven.proof.fabric import Fabric, Loop, Node, Run, space, stitch
+from workeven.proof.messages import problems_of, row_name, turning_chain_advice
+from workeven.proof.piece import CountedLine, Lined, count_piece
+from workeven.proof.proven import Counted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountedRow:
+    """One line in every size: lists have one entry a size, None where a size does not work it."""
+
+    label: str | None
+    line: int
+    times: tuple[int | None, ...]
+    sts: tuple[int | None, ...]
+    makes: tuple[Counted | None, ...]
+    stated: tuple[Counted | None, ...] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountedText:
+    """All lines; ``sizes`` are their names, a single None where the text has no sizes."""
+
+    sizes: tuple[str | None, ...]
+    rows: tuple[CountedRow, ...]
+
+
+def count(  # noqa: PLR0913, the options of the command
+    text: str,
+    *,
+    file: str = "-",
+    worked: str = "flat rows",
+    terms: Terms = "us",
+    start: str | None = None,
+    sizes: tuple[str, ...] | None = None,
+    stitches: tuple[str, ...] = (),
+) -> Checked[CountedText]:
+    """Count plain rows; the value is given even when rows do not come out.
+
+    >>> counted = count("ch 21\\nsc in 2nd ch from hook and in each ch across, turn").value
+    >>> [row.sts for row in counted.rows]
+    [(21,), (20,)]
+    """
+    names = sizes if sizes is not None else _numbered_sizes(text)
+    problems: list[Problem] = []
+    special = _special(stitches, file, terms, problems)
+    vocabulary = Vocabulary(terms, tuple(special), names or ())
+    begun = _start(start, vocabulary, file, problems, worked)
+    lines = text.split("\n")
+    rows: list[Row] = []
+    numbers: list[int] = []
+    for number, line in enumerate(lines, start=1):
+        if not line.strip():
+            continue
+        lead = len(line) - len(line.lstrip())
+        body = line.strip()
+        span = Span(
+            file=file,
+            line=number,
+            column=lead + 1,
+            end_line=number,
+            end_column=lead + 1 + len(body),
+        )
+        parsed = parse_row(body, span, vocabulary)
+        problems.extend(parsed.problems)
+        assert parsed.value is not None
+        rows.append(parsed.value)
+        numbers.append(number)
+    contexts = tuple(
+        SizeContext(index=at, sizes=max(len(names or ()), 1), special=special)
+        for at in range(max(len(names or ()), 1))
+    )
+    size_names = tuple(names) if names else ("",)
+    lined = [
+        Lined(row=row, worked=worked, row_heights=(None,) * len(contexts), sizes=None, section=0)
+        for row in rows
+    ]
+    fabric, below = begun
+    counted = count_piece(lined, contexts, size_names, fabric, below)
+    advised = False
+    for one in counted:
+        problems.extend(problems_of(one, contexts, size_names, None))
+        if not advised and any(base == "hdc" for base, _ in one.defaulted) and one.reading is None:
+            problems.append(turning_chain_advice(one, None))
+            advised = True
+    problems.sort(key=lambda problem: (problem.span.line, problem.span.column))
+    return Checked(
+        value=CountedText(
+            sizes=tuple(names) if names else (None,),
+            rows=tuple(_row(one, line) for one, line in zip(counted, numbers, strict=True)),
+        ),
+        problems=tuple(problems),
+    )
+
+
+def _row(line: CountedLine, number: int) -> CountedRow:
+    entries = line.per_size
+    understood = line.lined.row.body is not None
+    stated_any = any(entry is not None and entry.stated is not None for entry in entries)
+    first = next((at for at, entry in enumerate(entries) if entry is not None), None)
+    return CountedRow(
+        label=None if first is None else row_name(line, first),
+        line=number,
+        times=tuple(None if entry is None else entry.times for entry in entries),
+        sts=tuple(None if entry is None else entry.sts for entry in entries),
+        makes=tuple(
+            None if entry is None or entry.sts is None or not understood else entry.makes
+            for entry in entries
+        ),
+        stated=tuple(None if entry is None else entry.stated for entry in entries)
+        if stated_any
+        else None,
+    )
+
+
+_LIST = re.compile(
+    r"(?<![\w.])\d+\s*\(\s*(?:\d+|[-–—])(?:\s*,\s*(?:\d+|[-–—]))+\s*\)(?:\s*\(\s*[\d\s,–—-]+\))?"
+)
+
+
+def _numbered_sizes(text: str) -> tuple[str, ...] | None:
+    """Sizes 1, 2 … where rows hold numbers by size and nobody named the sizes."""
+    found = _LIST.search(text)
+    if found is None:
+        return None
+    return tuple(str(at + 1) for at in range(len(by_size(found[0]))))
+
+
+def _special(
+    stitches: tuple[str, ...], file: str, terms: Terms, problems: list[Problem]
+) -> dict[str, SpecialStitch]:
+    special: dict[str, SpecialStitch] = {}
+    for text in stitches:
+        name, equals, meaning = text.partition("=")
+        span = Span(file=file, line=1, column=1, end_line=1, end_column=1)
+        if not equals or not name.strip() or not meaning.strip():
+            problems.append(
+                Problem(
+                    code="row-stitch-option",
+                    span=span,
+                    found=f"“{text[:80]}” does not say what the stitch is.",
+                    mend="Write it as “shell = 5 dc in same st”.",
+                )
+            )
+            continue
+        parsed = parse_special(name.strip(), meaning.strip(), span, terms)
+        problems.extend(parsed.problems)
+        if parsed.value is not None:
+            special[name.strip()] = parsed.value
+    return special
+
+
+_ROWS_OF = re.compile(
+    r"\s*(?P<rows>\d+)\s+(?:rows?|rnds?|rounds?)\s+of\s+(?P<rest>.+)", re.IGNORECASE
+)
+
+
+def _start(
+    text: str | None, vocabulary: Vocabulary, file: str, problems: list[Problem], worked: str
+) -> tuple[Fabric | None, int]:
+    """The fabric of ``--from "54 dc"``, and how many rows it has ("24 rows of dc")."""
+    if text is None:
+        return None, 0
+    rows = 0
+    many = _ROWS_OF.fullmatch(text)
+    if many is not None:
+        rows = int(many["rows"])
+        text = f"1 {many['rest']}"
+    stream = Stream(text, vocabulary)
+    try:
+        found = stated(stream, 0)
+    except NotUnderstood:
+        found = None
+    if found is None or not stream.at_end():
+        problems.append(
+            Problem(
+                code="row-start-option",
+                span=Span(file=file, line=1, column=1, end_line=1, end_column=1),
+                found=f"what is there before the first row is not understood: “{text[:80]}”.",
+                mend="Write it as “54 dc” or “24 dc, 8 ch-2 sps”.",
+            )
+        )
+        return None, rows
+    parts: list[Run] = []
+    for amount, unit in found.counts:
+        number = amount.values[0] or 0
+        chains = re.fullmatch(r"ch-(\d+) sp", unit)
+        name = "sc" if unit == "sts" else unit
+        place = space(int(chains[1])) if chains else stitch(name, kind_of(name).base)
+        parts.append(Run(place, number))
+    return Fabric(_mixed(parts), closed=worked != "flat rows", turned=True), rows
+
+
+def _mixed(parts: list[Run]) -> tuple[Node, ...]:
+    """Spaces set evenly among the stitches, where their numbers divide."""
+    smallest = min(part.count for part in parts)
+    if len(parts) == 1 or smallest == 0 or any(part.count % smallest for part in parts):
+        return tuple(parts)
+    inside = tuple(Run(part.place, part.count // smallest) for part in parts)
+    return (Loop(inside, smallest),)

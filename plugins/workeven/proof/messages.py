@@ -1,0 +1,273 @@
+"""Faults of a row as problems, in the words of notation.md.
+
+Takes     the counted lines of a piece.
+Gives     ``problems_of``.
+Problems  all ``row-`` and ``count-`` codes of the proof.
+From      notation.md, "When it does not come out".
+
+The sizes in which a row fails for the same reason share one message: one mistake, one message.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from workeven.notation.tree import Row, WorkedRow
+from workeven.problems import Note, Problem
+from workeven.problems.words import joined
+from workeven.proof.context import SizeContext
+from workeven.proof.fabric import Fabric
+from workeven.proof.piece import CountedLine, SizeFault
+from workeven.proof.row import nearest
+
+#: the longest part of a row that is shown
+_LONGEST = 200
+
+
+def problems_of(
+    line: CountedLine, contexts: tuple[SizeContext, ...], names: tuple[str, ...], piece: str | None
+) -> tuple[Problem, ...]:
+    """Every problem of one line, and the advice that a second reading was taken."""
+    found: list[Problem] = []
+    by_code: dict[str, list[SizeFault]] = {}
+    for fault in line.faults:
+        by_code.setdefault(fault.fault.code, []).append(fault)
+    for faults in by_code.values():
+        found.append(_problem(line, _first_each(faults), contexts, names, piece))
+    if line.reading is not None:
+        found.append(_reading(line, names, piece))
+    return tuple(found)
+
+
+def _first_each(faults: list[SizeFault]) -> list[SizeFault]:
+    seen: dict[int, SizeFault] = {}
+    for fault in faults:
+        seen.setdefault(fault.size, fault)
+    return list(seen.values())
+
+
+def _problem(
+    line: CountedLine,
+    faults: list[SizeFault],
+    contexts: tuple[SizeContext, ...],
+    names: tuple[str, ...],
+    piece: str | None,
+) -> Problem:
+    row = line.lined.row
+    first = faults[0].fault
+    failing = tuple(names[fault.size] for fault in faults)
+    again = faults[0].line if faults[0].line is not None and faults[0].line.row is not row else None
+    worked = [at for at, entry in enumerate(line.per_size) if entry is not None]
+    good = tuple(names[at] for at in worked if names[at] not in failing)
+    notes = ()
+    if again is not None:
+        notes = (Note(span=again.row.span, message="The row that is worked again stands here."),)
+    span = (
+        row.span
+        if again is not None
+        else row.span.within(first.start, max(first.end, first.start + 1))
+    )
+    return Problem(
+        code=first.code,
+        span=span,
+        piece=piece,
+        row=row_name(line, faults[0].size),
+        sizes=failing if len(names) > 1 else None,
+        good_sizes=good if len(names) > 1 else (),
+        found=_found(line, faults, names),
+        expected=_expected(line, faults, names),
+        mend=_mend(line, faults, contexts, names),
+        excerpt=_excerpt(row, again.row if again is not None else None),
+        notes=notes,
+        figures=_figures(faults),
+    )
+
+
+def _excerpt(row: Row, again: Row | None) -> str:
+    text = (row if again is None else again).text.strip()
+    return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"
+
+
+def row_name(line: CountedLine, size: int) -> str | None:
+    """The printed name of a row: "Rnd 9", its own name, or None for a starting chain."""
+    label = line.lined.row.label
+    if label is not None and label.name is not None:
+        return label.name
+    entry = line.per_size[size]
+    word = "Row" if "rounds" not in line.lined.worked else "Rnd"
+    if label is not None and label.word is not None:
+        word = label.word
+    if entry is None or entry.first is None:
+        return None
+    if entry.last is not None and entry.last > entry.first:
+        return f"{word}s {entry.first}–{entry.last}"
+    return f"{word} {entry.first}"
+
+
+# --- sentences -----------------------------------------------------------------------------
+
+
+def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -> str:
+    code = faults[0].fault.code
+    if code == "row-uneven":
+        return f"{_before(line)} {_leaves(line, faults)}."
+    if code == "count-stated":
+        stated = [str(fault.fault.figures["stated"]) for fault in faults]
+        made = [str(fault.fault.figures["made"]) for fault in faults]
+        return f"the count that is stated ({joined(stated)}) is not what is made ({joined(made)})."
+    if code == "row-number":
+        written = faults[0].fault.figures.get("written")
+        return (
+            f"the label says {written}, but {faults[0].fault.detail}."
+            if written
+            else (f"{faults[0].fault.detail}.")
+        )
+    details = list(dict.fromkeys(fault.fault.detail for fault in faults))
+    if len(details) == 1:
+        return f"{details[0]}."
+    return "; ".join(f"in {names[fault.size]}, {fault.fault.detail}" for fault in faults) + "."
+
+
+def _before(line: CountedLine) -> str:
+    label = line.lined.row.label
+    rounds = "rounds" in line.lined.worked or (label is not None and label.word == "Rnd")
+    return f"the {'round' if rounds else 'row'} before"
+
+
+def _leaves(line: CountedLine, faults: list[SizeFault]) -> str:
+    below = [fault.below for fault in faults]
+    if any(fabric is None for fabric in below):
+        return "leaves nothing to work into"
+    fabrics = [fabric for fabric in below if fabric is not None]
+    if all(fabric.foundation for fabric in fabrics):
+        counts = list(dict.fromkeys(str(fabric.sts) for fabric in fabrics))
+        return f"has {joined(counts)} chs"
+    counts = list(dict.fromkeys(str(fabric.sts) for fabric in fabrics))
+    return f"leaves {joined(counts)} {'st' if counts == ['1'] else 'sts'}"
+
+
+def _expected(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -> str:
+    lead = next((fault.fault.lead for fault in faults if fault.fault.lead), "")
+    same = all(fault.fault.detail == faults[0].fault.detail for fault in faults)
+    if faults[0].fault.code not in ("row-uneven", "count-stated") and not lead:
+        return ""
+    if same and (len(names) == 1 or len(faults) > 1):
+        details = faults[0].fault.detail
+        if len(faults) > 1 and len(names) > 1:
+            details = f"in each of these sizes, {details}"
+    else:
+        details = "; ".join(_in_size(fault, names) for fault in faults)
+    sentence = f"{lead}: {details}" if lead else details[0].upper() + details[1:]
+    lines = [f"{sentence}."]
+    default = _default_note(line)
+    if default:
+        lines.append(default)
+    return "\n".join(lines)
+
+
+def _in_size(fault: SizeFault, names: tuple[str, ...]) -> str:
+    name = names[fault.size]
+    return f"in {name}, {fault.fault.detail}" if name else fault.fault.detail
+
+
+def _default_note(line: CountedLine) -> str:
+    """Where a default decides, it is named."""
+    if not line.defaulted:
+        return ""
+    base, chains = line.defaulted[0]
+    return (
+        f"A ch {chains} before {base} is taken as it is by default; "
+        "say “(counts as …)” or “(does not count as st)” if you mean otherwise."
+    )
+
+
+def _mend(
+    line: CountedLine,
+    faults: list[SizeFault],
+    contexts: tuple[SizeContext, ...],
+    names: tuple[str, ...],
+) -> str:
+    fault = faults[0].fault
+    if fault.mend:
+        return fault.mend
+    if fault.code == "row-uneven":
+        return _nearest(line, faults, contexts, names)
+    if fault.code == "count-stated":
+        return "Correct the stated count, or the row."
+    return ""
+
+
+def _nearest(
+    line: CountedLine,
+    faults: list[SizeFault],
+    contexts: tuple[SizeContext, ...],
+    names: tuple[str, ...],
+) -> str:
+    body = line.lined.row.body
+    offers: list[str] = []
+    for fault in faults:
+        if fault.below is None:
+            continue
+        steps = fault.line.steps if fault.line is not None else None
+        if steps is None and isinstance(body, WorkedRow):
+            steps = body.steps
+        if steps is None:
+            continue
+        low, high = nearest(
+            steps, None, fault.below, contexts[fault.size], worked=line.lined.worked
+        )
+        counts = [str(count) for count in (low, high) if count is not None]
+        if counts:
+            name = names[fault.size]
+            offers.append(f"{name} {joined(counts, 'or')}" if name else joined(counts, "or"))
+    if not offers:
+        return "No count of stitches near this one comes out: change the row."
+    return f"Nearest that come out: {', '.join(offers)}."
+
+
+def _figures(faults: list[SizeFault]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    names = list(dict.fromkeys(name for fault in faults for name in fault.fault.figures))
+    return tuple(
+        (name, tuple(str(fault.fault.figures.get(name, "")) for fault in faults)) for name in names
+    )
+
+
+# --- advice --------------------------------------------------------------------------------
+
+
+def _reading(line: CountedLine, names: tuple[str, ...], piece: str | None) -> Problem:
+    assert line.reading is not None
+    default, taken = line.reading
+    row = line.lined.row
+    sizes = tuple(names[at] for at, entry in enumerate(line.per_size) if entry is not None)
+    return Problem(
+        code="row-reading",
+        span=row.span,
+        piece=piece,
+        row=row_name(line, next(at for at, one in enumerate(line.per_size) if one is not None)),
+        sizes=sizes if len(names) > 1 else None,
+        found=f"read as “{taken}”: read as “{default}” it does not come out.",
+        mend="Write it so that it can be read in one way only.",
+        excerpt=_excerpt(row, None),
+    )
+
+
+def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
+    """Practice is split on the hdc's turning chain: asked once a piece when the file says neither."""
+    row = line.lined.row
+    return Problem(
+        code="row-turning-chain",
+        span=row.span,
+        piece=piece,
+        row=row_name(
+            line, next((at for at, one in enumerate(line.per_size) if one is not None), 0)
+        ),
+        found="the ch 2 before hdc is taken as not counting, and the file does not say.",
+        mend="Say once in `turning_chains` whether it counts (`hdc: no`), or in the row "
+        "“(does not count as st)”.",
+        excerpt=_excerpt(row, None),
+    )
+
+
+#: a fabric and how it is called, for callers that show what a row is worked into
+Named = Callable[[Fabric], str]

@@ -1,0 +1,281 @@
+"""The proof of a whole pattern: every row of every piece in every size.
+
+Takes     ``GradedPattern``.
+Gives     ``ProvenPattern``.
+Problems  those of the rows (``messages``), ``gauge-no-rows``, ``row-off-length``.
+From      notation.md; design.md, "A pattern file".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.printing import print_cm
+from workeven.grading import GradedPattern
+from workeven.notation.tree import RepeatRows, Row, UntilMeasures, WorkedRow, WorkEven
+from workeven.pattern import Gauge, Pattern, Piece, Section
+from workeven.problems import Checked, Problem
+from workeven.problems.words import joined
+from workeven.proof.context import SizeContext
+from workeven.proof.messages import problems_of, row_name, turning_chain_advice
+from workeven.proof.piece import CountedLine, Lined, count_piece
+from workeven.proof.proven import (
+    Counted,
+    ProvenPattern,
+    ProvenPiece,
+    ProvenRow,
+    ProvenSection,
+)
+
+#: a finished length may lie this far (mm) from the wanted one, unless the file says otherwise
+LEAST_TOLERANCE = Fraction(10)
+
+
+def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
+    """Count every row of every size; the record is given where every row could be read."""
+    pattern = graded.pattern
+    contexts = _contexts(graded)
+    problems: list[Problem] = []
+    pieces: list[ProvenPiece] = []
+    heights: dict[str, dict[int, Fraction]] = {}
+    for piece in pattern.pieces:
+        lines = tuple(_lines(piece, pattern))
+        counted = count_piece(lines, contexts, pattern.sizes.names, None)
+        problems.extend(_problems(counted, contexts, pattern, piece, heights, graded))
+        pieces.append(_proven(piece, counted, pattern))
+    swatches: list[Counted] = []
+    for at, swatch in enumerate(pattern.swatches):
+        worked, found = _swatch(at, pattern, contexts)
+        swatches.append(worked)
+        problems.extend(found)
+        del swatch
+    return Checked(
+        value=ProvenPattern(
+            graded=graded,
+            pieces=tuple(pieces),
+            swatches=tuple(swatches),
+            finished=_finished(graded, heights),
+        ),
+        problems=tuple(problems),
+    )
+
+
+# --- what a walk needs ---------------------------------------------------------------------
+
+
+def _contexts(graded: GradedPattern) -> tuple[SizeContext, ...]:
+    pattern = graded.pattern
+    special = {stitch.name: stitch for stitch in pattern.stitches}
+    turning = dict(pattern.turning_chains.counts)
+    return tuple(
+        SizeContext(
+            index=at,
+            sizes=len(pattern.sizes),
+            counts={name: count.values[at] for name, count in graded.counts.items()},
+            measurements={name: value[at] for name, value in graded.measurements.items()},
+            special=special,
+            turning_chains=turning,
+            each_chain_counts=pattern.each_chain_counts,
+        )
+        for at in range(len(pattern.sizes))
+    )
+
+
+def _lines(piece: Piece, pattern: Pattern) -> Iterator[Lined]:
+    gauges = {gauge.name: gauge for gauge in pattern.gauges}
+    for number, section in enumerate(piece.sections):
+        height = _row_height(gauges.get(section.gauge or ""))
+        for row in section.rows:
+            yield Lined(
+                row=row,
+                worked=section.worked,
+                row_heights=(height,) * len(pattern.sizes),
+                sizes=section.sizes,
+                section=number,
+            )
+
+
+def _row_height(gauge: Gauge | None) -> Fraction | None:
+    return None if gauge is None else gauge.row_height()
+
+
+# --- problems ------------------------------------------------------------------------------
+
+
+def _problems(  # noqa: PLR0913, PLR0917, what the lines of a piece are checked against
+    counted: tuple[CountedLine, ...],
+    contexts: tuple[SizeContext, ...],
+    pattern: Pattern,
+    piece: Piece,
+    heights: dict[str, dict[int, Fraction]],
+    graded: GradedPattern,
+) -> Iterator[Problem]:
+    advised = False
+    names = pattern.sizes.names
+    for line in counted:
+        yield from problems_of(line, contexts, names, piece.title)
+        if not advised and any(base == "hdc" for base, _ in line.defaulted):
+            advised = True
+            yield turning_chain_advice(line, piece.title)
+        yield from _no_row_gauge(line, piece)
+        for name, size, height in line.measured:
+            heights.setdefault(name, {})[size] = height
+        yield from _off_length(line, pattern, piece, graded)
+
+
+def _measured_length(row: Row) -> UntilMeasures | None:
+    match row.body:
+        case WorkedRow(until=UntilMeasures() as until) | RepeatRows(until=UntilMeasures() as until):
+            return until
+        case WorkEven(until=UntilMeasures() as until):
+            return until
+        case _:
+            return None
+
+
+def _no_row_gauge(line: CountedLine, piece: Piece) -> Iterator[Problem]:
+    """A length asked for where no gauge says how high a row is."""
+    until = _measured_length(line.lined.row)
+    if until is None or all(height is not None for height in line.lined.row_heights):
+        return
+    yield Problem(
+        code="gauge-no-rows",
+        span=line.lined.row.span.within(until.length.start, until.length.end),
+        piece=piece.title,
+        row=row_name(line, 0),
+        found="a length is asked for and the gauge says nothing of rows.",
+        expected="The number of rows is the length times the row gauge.",
+        mend="Give the piece or section a `gauge` with `rows`, such as `{sts: 20, rows: 22, over: 10 cm}`.",
+        excerpt=line.lined.row.text.strip()[:200],
+    )
+
+
+def _off_length(
+    line: CountedLine, pattern: Pattern, piece: Piece, graded: GradedPattern
+) -> Iterator[Problem]:
+    """A length that whole rows cannot come near enough to."""
+    off: list[tuple[int, Fraction, Fraction]] = []
+    for name, size, height in line.measured:
+        wanted = graded.measurements[name][size]
+        row = line.lined.row_heights[size] or Fraction(0)
+        tolerance = _tolerance(pattern, row)
+        if abs(height - wanted) > tolerance:
+            off.append((size, height, wanted))
+    if not off:
+        return
+    names = pattern.sizes.names
+    failing = tuple(names[size] for size, _, _ in off)
+    until = _measured_length(line.lined.row)
+    span = line.lined.row.span
+    yield Problem(
+        code="row-off-length",
+        span=span if until is None else span.within(until.length.start, until.length.end),
+        piece=piece.title,
+        row=row_name(line, off[0][0]),
+        sizes=failing,
+        good_sizes=tuple(name for name in names if name not in failing),
+        found=f"whole rows make {joined(print_cm(height) for _, height, _ in off)}.",
+        expected=f"{joined(print_cm(wanted) for _, _, wanted in off)} is asked for.",
+        mend="Change the length, the ending that is asked for, or the row gauge.",
+        excerpt=line.lined.row.text.strip()[:200],
+    )
+
+
+def _tolerance(pattern: Pattern, row: Fraction) -> Fraction:
+    said = pattern.tolerance if pattern.tolerance is not None else pattern.studio.tolerance
+    return said if said is not None else max(LEAST_TOLERANCE, row)
+
+
+# --- the record ----------------------------------------------------------------------------
+
+
+def _finished(
+    graded: GradedPattern, heights: Mapping[str, Mapping[int, Fraction]]
+) -> dict[str, PerSize[Fraction]]:
+    """Widths from counts, heights from rows, in the order of the measurements."""
+    sizes = graded.pattern.sizes
+    found: dict[str, PerSize[Fraction]] = {}
+    for name in graded.measurements:
+        if name in graded.finished:
+            found[name] = graded.finished[name]
+        elif name in heights and len(heights[name]) == len(sizes):
+            found[name] = sizes.each(tuple(heights[name][at] for at in range(len(sizes))))
+    return found
+
+
+def _proven(piece: Piece, counted: tuple[CountedLine, ...], pattern: Pattern) -> ProvenPiece:
+    sections: list[ProvenSection] = []
+    used: set[str] = set()
+    lines = iter(counted)
+    for section in piece.sections:
+        rows = tuple(
+            _proven_row(next(lines), piece, section, at, pattern, used)
+            for at in range(len(section.rows))
+        )
+        sections.append(ProvenSection(section=section, rows=rows))
+    return ProvenPiece(piece=piece, sections=tuple(sections))
+
+
+def _proven_row(  # noqa: PLR0913, PLR0917
+    line: CountedLine, piece: Piece, section: Section, at: int, pattern: Pattern, used: set[str]
+) -> ProvenRow:
+    row = line.lined.row
+    name = row.label.name if row.label is not None and row.label.name else f"{at + 1}"
+    anchor = _slug(f"{piece.name} {section.title} {name}")
+    unique, number = anchor, 2
+    while unique in used:
+        unique, number = f"{anchor}-{number}", number + 1
+    used.add(unique)
+    written = row.label.word if row.label is not None else None
+    rounds = section.worked != "flat rows"
+    multiples = {count.multiple for count in line.counts if count is not None}
+    return ProvenRow(
+        row=row,
+        word=written or ("Rnd" if rounds else "Row"),
+        anchor=unique,
+        multiple=multiples.pop() if len(multiples) == 1 else None,
+        per_size=PerSize(pattern.sizes, line.per_size),
+    )
+
+
+def _slug(text: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+
+
+# --- swatches ------------------------------------------------------------------------------
+
+
+def _swatch(
+    at: int, pattern: Pattern, contexts: tuple[SizeContext, ...]
+) -> tuple[Counted, tuple[Problem, ...]]:
+    """What was worked in a swatch: it has one size."""
+    swatch = pattern.swatches[at]
+    first = contexts[0]
+    context = SizeContext(
+        index=0,
+        sizes=1,
+        counts=first.counts,
+        measurements=first.measurements,
+        special=first.special,
+        turning_chains=first.turning_chains,
+        each_chain_counts=first.each_chain_counts,
+    )
+    lines = tuple(
+        Lined(row=row, worked=swatch.worked, row_heights=(None,), sizes=None, section=0)
+        for row in swatch.rows
+    )
+    counted = count_piece(lines, (context,), ("",), None)
+    problems = tuple(
+        problem
+        for line in counted
+        for problem in problems_of(line, (context,), ("",), f"Swatch of {swatch.of}")
+    )
+    worked: dict[str, int] = {}
+    for line in counted:
+        entry = line.per_size[0]
+        for name, number in () if entry is None else entry.worked:
+            worked[name] = worked.get(name, 0) + number
+    return tuple(worked.items()), problems
