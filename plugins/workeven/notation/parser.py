@@ -48,7 +48,7 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
-from workeven.notation.vocabulary import Terms, Vocabulary, foreign_word
+from workeven.notation.vocabulary import Terms, Vocabulary, foreign_word, kind_of
 from workeven.problems import Checked, Problem, Span
 
 LONGEST = 10_000
@@ -656,8 +656,17 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         closed=not made,
         takes=0 if _NO_PLACE.search(text) else 1,
         span=span,
+        base=_named_base(text, Vocabulary(terms)),
     )
     return Checked(value=stitch)
+
+
+def _named_base(text: str, vocabulary: Vocabulary) -> str | None:
+    """The first basic stitch that a description names ("sc leaving a long loop")."""
+    for token in Stream(text, vocabulary).tokens:
+        if token.kind in ("stitch", "grp") and token.word != "sl st":
+            return kind_of(token.word).base
+    return None
 
 
 def _special_content(text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:

@@ -237,15 +237,13 @@ def _star(stream: Stream, depth: int) -> Step:
 def _star_times(stream: Stream) -> Exactly | More | Open:
     count = times_count(stream)
     if count is not None:
-        return More(count, more=False)
+        return More(count, more=bool(stream.accept("more")))
     if stream.is_amount():
         amount = stream.amount()
         stream.expect("more", mend="write “5 more times” or “5 times”")
         if not stream.accept("times"):
             raise stream.fault(mend="write “5 more times”")
         return More(amount)
-    if stream.token.kind == "word" and stream.token.word in ("1x", "2x", "3x"):
-        count = times_count(stream)
     word = stream.accept_any("across", "around", "along")
     bound = limit(stream)
     if word is None and bound is None and not _ended_by_limit(stream):

@@ -663,7 +663,8 @@ class SpecialStitch:
 
     ``content`` is what is worked (``5 dc``), ``one_place`` whether into one place; ``closed``
     when it becomes one stitch under its own name (a cluster). ``content`` is () where the text
-    only describes it: then it takes up one place and counts as one stitch.
+    only describes it: then it takes up one place and counts as one stitch. ``base`` is the basic
+    stitch that its words name first: its height decides about turning chains.
     """
 
     name: str
@@ -673,3 +674,4 @@ class SpecialStitch:
     closed: bool
     takes: int
     span: Span
+    base: str | None = None

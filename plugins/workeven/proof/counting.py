@@ -16,7 +16,7 @@ from workeven.notation.parser import parse_row, parse_special
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import Row, SpecialStitch
-from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
+from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric, Loop, Node, Run, space, stitch
@@ -107,13 +107,13 @@ def count(  # noqa: PLR0913, the options of the command
     return Checked(
         value=CountedText(
             sizes=tuple(names) if names else (None,),
-            rows=tuple(_row(one, line) for one, line in zip(counted, numbers, strict=True)),
+            rows=tuple(_row(one, line, terms) for one, line in zip(counted, numbers, strict=True)),
         ),
         problems=tuple(problems),
     )
 
 
-def _row(line: CountedLine, number: int) -> CountedRow:
+def _row(line: CountedLine, number: int, terms: Terms) -> CountedRow:
     entries = line.per_size
     understood = line.lined.row.body is not None
     stated_any = any(entry is not None and entry.stated is not None for entry in entries)
@@ -124,13 +124,23 @@ def _row(line: CountedLine, number: int) -> CountedRow:
         times=tuple(None if entry is None else entry.times for entry in entries),
         sts=tuple(None if entry is None else entry.sts for entry in entries),
         makes=tuple(
-            None if entry is None or entry.sts is None or not understood else entry.makes
+            None
+            if entry is None or entry.sts is None or not understood
+            else _named(entry.makes, terms)
             for entry in entries
         ),
-        stated=tuple(None if entry is None else entry.stated for entry in entries)
+        stated=tuple(
+            None if entry is None or entry.stated is None else _named(entry.stated, terms)
+            for entry in entries
+        )
         if stated_any
         else None,
     )
+
+
+def _named(counted: Counted, terms: Terms) -> Counted:
+    """Counts by kind, in the terms of the text."""
+    return tuple((in_terms(name, terms), number) for name, number in counted)
 
 
 _LIST = re.compile(

@@ -21,13 +21,16 @@ from typing import Literal, assert_never
 
 from workeven.arithmetic.printing import print_cm
 from workeven.notation.tree import (
+    Chain,
     ChangeOver,
     FastenOff,
     IntoRing,
     Label,
+    MagicRing,
     Repeat,
     RepeatRows,
     Row,
+    RowBody,
     RowRef,
     RowsCount,
     RowsTimes,
@@ -40,12 +43,12 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
-from workeven.notation.vocabulary import kind_of
+from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault, SizeContext
-from workeven.proof.fabric import Fabric, reversed_nodes
+from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import Choices, RowCount, work
-from workeven.proof.walk import tally
+from workeven.proof.walk import rest_works, tally
 
 Side = Literal["RS", "WS"]
 
@@ -89,6 +92,7 @@ class SizeState:
     last: list[Line] = field(default_factory=list)
     section: int = -1
     fresh: bool = True
+    unknown: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,11 +245,9 @@ class _Counter:
     def _work(self, state: SizeState, choices: Choices) -> _Worked:
         self._enter_section(state)
         body = self.row.body
-        if body is None:
-            # a row that is not understood: the rows after it are counted from what it states
-            self._start_numbers(state)
-            state.number = None if state.number is None else state.number + 1
-            return _Worked(None, [], None)
+        if body is None or (state.unknown and not self._begins_anew(body)):
+            return self._unread(state)
+        state.unknown = False
         match body:
             case ChangeOver(worked=worked):
                 state.worked = worked
@@ -258,6 +260,51 @@ class _Counter:
                 return self._work_even(state, body)
             case _:
                 assert_never(body)
+
+    def _begins_anew(self, body: RowBody) -> bool:
+        """Whether a line needs nothing below it: a starting chain, a ring."""
+        return (
+            isinstance(body, WorkedRow)
+            and not rest_works(body.steps)
+            and any(isinstance(step, Chain | MagicRing) for step in body.steps)
+        )
+
+    def _unread(self, state: SizeState) -> _Worked:
+        """A row that is not understood, or stands on one: what it states is taken on trust.
+
+        Nothing is guessed: without a stated count the rows after it stay uncounted until one
+        states its stitches, and only the row that was not understood has a message.
+        """
+        self._start_numbers(state)
+        first, times = state.number, self._label_times(state) or 1
+        self._skip_rows(state, times)
+        figures = self._stated_figures(state)
+        state.unknown = True
+        if figures is not None and len(figures) == 1 and not figures[0][0].endswith(" sp"):
+            unit, number = figures[0]
+            name = kind_of(unit).base if unit != "sts" else "sc"
+            if name in HEIGHTS:
+                closed = self._how(state) != "flat rows"
+                state.fabric = Fabric(
+                    (Run(stitch(name, name), number),), closed=closed, turned=True
+                )
+                state.unknown = self.row.body is not None
+        steps = self.row.body.steps if isinstance(self.row.body, WorkedRow) else None
+        line = Line(self.row, steps or ())
+        if steps:
+            self._remember(state, line, first, times)
+        entry = RowInSize(
+            first=first,
+            last=None if first is None else first + times - 1,
+            times=None if self.row.body is None else times,
+            sts=None,
+            makes=(),
+            worked=(),
+            side=state.side,
+            height=state.height,
+            stated=figures,
+        )
+        return _Worked(entry, [], None)
 
     def _enter_section(self, state: SizeState) -> None:
         if state.section != self.lined.section:

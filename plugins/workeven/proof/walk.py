@@ -876,7 +876,7 @@ class Walk:
             and self._turning_chain_counts(base, count)
         ):
             self._stand_over(count, CountsAs(((_ONE, base),)), base, step)
-        elif base is None or count > HEIGHTS.get(base, 0) + 1:
+        elif count > HEIGHTS.get(base or "tr", 0) + 1:
             self._emit(space(count), 1)
             self._count_made(f"ch-{count} sp", 1)
         self.began = True
@@ -896,10 +896,11 @@ class Walk:
         if first is None:
             return None
         special = self.context.special.get(first)
-        if special is not None and special.content:
-            inside = _first_of_content(special.content)
+        if special is not None:
+            inside = _first_of_content(special.content) or special.base
             return kind_of(inside).base if inside else None
-        return kind_of(first).base
+        base = kind_of(first).base
+        return base if base in HEIGHTS else None
 
     def _put_chains(self, count: int) -> None:
         """Chains that are worked back along: places in front of all others."""
