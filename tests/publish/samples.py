@@ -80,6 +80,12 @@ def text(words: str) -> Text:
     return Text(text=words, span=HERE)
 
 
+def rising(sizes: Sizes, *values: int | Fraction) -> PerSize[Fraction]:
+    """A length in each size; sizes beyond the last value have that."""
+    listed = [*values, *[values[-1]] * len(sizes)]
+    return sizes.each(tuple(Fraction(value) for value in listed[: len(sizes)]))
+
+
 def row_in_size(sts: int, first: int | None, last: int | None, **more: object) -> RowInSize:
     """A row counted in one size; plain single crochet unless said otherwise."""
     counted = RowInSize(
@@ -206,8 +212,8 @@ def mitts(  # noqa: PLR0913 -- what tests want otherwise
         ]
     )
     sizes = proven_pieces[0].piece.make.sizes
-    around = sizes.each((Fraction(165), Fraction(180), Fraction(210))[: len(sizes)])
-    cuff = sizes.each((Fraction(60), Fraction(64), Fraction(68))[: len(sizes)])
+    around = rising(sizes, 165, 180, 210)
+    cuff = rising(sizes, 60, 64, 68)
     pattern = Pattern(
         slug=slug,
         file=f"patterns/{slug}/pattern.yaml",
@@ -254,7 +260,7 @@ def mitts(  # noqa: PLR0913 -- what tests want otherwise
         video=video,
         allow=(),
     )
-    counts = sizes.each((33, 36, 42)[: len(sizes)])
+    counts = rising(sizes, 33, 36, 42).map(int)
     graded = GradedPattern(
         pattern=pattern,
         measurements={"around": around, "cuff": cuff},
@@ -279,8 +285,8 @@ def mitts(  # noqa: PLR0913 -- what tests want otherwise
     )
     need = YarnNeed(
         yarn=YARN,
-        length=sizes.each((Fraction(90_100), Fraction(99_000), Fraction(120_000))[: len(sizes)]),
-        mass=sizes.each((Fraction(29), Fraction(63, 2), Fraction(38))[: len(sizes)]),
+        length=rising(sizes, 90_100, 99_000, 120_000),
+        mass=rising(sizes, 29, Fraction(63, 2), 38),
         balls=sizes.all(1),
         margin=Fraction(1, 10),
         method="From the stitches counted in every row and a swatch that was weighed",

@@ -103,11 +103,11 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):
         self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files
     ) -> str:
         """Give a page of ours its title and description; the theme prints them as they are."""
-        del config, files
+        del files
         if rendered := self._pages.get(page.file.src_uri):
             page.meta["title"] = escape(rendered.title)
             page.meta["description"] = escape(rendered.description)
-            page.meta["hide"] = ["navigation"] if rendered.contents else ["navigation", "toc"]
+            page.meta["hide"] = _hidden(rendered, config)
         return markdown
 
     @event_priority(LAST)
@@ -191,6 +191,12 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):
                 "its own. Rename it, or give the patterns another address in mkdocs.yml."
             )
         files.append(File.generated(config, path, content=content, inclusion=level))
+
+
+def _hidden(page: RenderedPage, config: MkDocsConfig) -> list[str]:
+    """Side columns that a page does without, so that rows have room."""
+    tabs = "navigation.tabs" in (config.theme.get("features") or [])
+    return ["navigation"] * tabs + ["toc"] * (not page.contents)
 
 
 def _table_of_contents(page: RenderedPage) -> TableOfContents:

@@ -217,9 +217,9 @@ def _text(x: float, y: float, letter: str) -> Markup:
 
 def _waves() -> Markup:
     """Two lines of sea at the foot of a cover."""
-    wave = "q20 -9 40 0t40 0" * 9
-    return Markup('<path class="w" fill="none" stroke-width="2" d="M-20 {}{}M-40 {}{}"/>').format(
-        COVER_SIZE[1] - 28, wave, COVER_SIZE[1] - 14, wave
+    wave = "q10 -5 20 0t20 0" * 17
+    return Markup('<path class="w" fill="none" stroke-width="1.6" d="M-10 {}{}M-20 {}{}"/>').format(
+        COVER_SIZE[1] - 26, wave, COVER_SIZE[1] - 17, wave
     )
 
 

@@ -32,7 +32,7 @@ def meaning(name: str, terms: str) -> str:
 
 def abbreviations(ready: ReadyPattern) -> Table | None:
     return Table(
-        caption="Abbreviations",
+        caption="Used in this pattern",
         heads=("Abbreviation", "Meaning", "In UK terms"),
         rows=tuple((k, ((v,), ("–",))) for k, v in _US.items()),
     )

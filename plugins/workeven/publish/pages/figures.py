@@ -1,7 +1,8 @@
 """Numbers and names as a page prints them: a figure for each size in the trade's way.
 
 Takes     ``PerSize`` values.
-Gives     ``trade``, ``counts``, ``cm``, ``inches``, ``both``, ``heading``, ``clock`` and others.
+Gives     ``trade``, ``counts``, ``counted``, ``cm``, ``inches``, ``both``, ``in_order``, ``heading``,
+          ``clock``, ``percent``, ``letter``, ``listed``.
 Problems  none.
 From      design.md, "Numbers a maker can trust"; the rounding is that of ``printing``.
 
@@ -13,8 +14,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
+from typing import Literal
 
 from workeven.arithmetic import printing
+
+Units = Literal["cm", "in"]
 
 #: What stands for a size that does not work a row.
 NOT_WORKED = "–"
@@ -72,14 +76,19 @@ def inches(lengths: Iterable[Fraction | None]) -> str:
     return f"{_figures(lengths, printing.print_in)} in"
 
 
-def both(lengths: Iterable[Fraction | None]) -> str:
-    """Both systems by size, each from the exact length.
+def both(lengths: Iterable[Fraction | None], units: Units = "cm") -> str:
+    """Both systems by size, each from the exact length; ``units`` stand first.
 
     >>> both((Fraction(415), Fraction(440)))
     '41.5 (44) cm / 16¼ (17¼) in'
     """
-    listed = tuple(lengths)
-    return f"{cm(listed)} / {inches(listed)}"
+    return " / ".join(in_order(tuple(lengths), units))
+
+
+def in_order(lengths: Sequence[Fraction | None], units: Units) -> tuple[str, str]:
+    """Both systems by size, that of ``units`` first."""
+    metric, imperial = cm(lengths), inches(lengths)
+    return (metric, imperial) if units == "cm" else (imperial, metric)
 
 
 def heading(key: str) -> str:

@@ -206,7 +206,8 @@ def _facts(pattern: Pattern) -> Iterator[tuple[str, str]]:
     yield "For", figures.heading(pattern.audience) + ages
     if pattern.level:
         yield "Level", pattern.level
-    yield "Yarn", figures.listed(tuple(dict.fromkeys(yarn.weight for yarn in pattern.yarns)))
+    if weights := tuple(dict.fromkeys(yarn.weight for yarn in pattern.yarns)):
+        yield "Yarn", f"{figures.heading(figures.listed(weights))} weight"
     if hooks := _hooks(pattern):
         yield "Hook", figures.listed(hooks)
     yield "Written in", _TERMS[pattern.terms]
@@ -271,4 +272,5 @@ def _names(ready: ReadyPattern) -> Names:
         counts={name: count.values for name, count in graded.counts.items()},
         lengths={**dict(ready.pattern.to_fit), **graded.measurements},
         meaning=lambda name: own.get(name) or meaning(name, ready.pattern.terms),
+        units=ready.pattern.studio.units,
     )

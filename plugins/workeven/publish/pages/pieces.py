@@ -118,6 +118,7 @@ def _drawing(
 ) -> DrawingView | None:
     if drawn is None:
         return None
+    units = ready.pattern.studio.units
     told = measures(proven, ready.pattern.gauges, drawn.shape)
     known = {lengths: key for key, lengths in ready.proven.finished.items()}
     names = [
@@ -125,19 +126,19 @@ def _drawing(
     ]
     title = f"{proven.piece.title}, drawn {in_size(ready, at)}"
     lettered = "; ".join(
-        f"{figures.letter(place)}, {name}: {figures.both([one.lengths[at]])}"
+        f"{figures.letter(place)}, {name}: {figures.both([one.lengths[at]], units)}"
         for place, (name, one) in enumerate(zip(names, told, strict=True))
     )
     return DrawingView(
         svg=schematic(drawn, told, name=title, words=f"One stroke for each row. {lettered}."),
         words=f"Drawn {in_size(ready, at)}, {_as_seen(drawn.shape)}; each stroke is a row.",
         table=Table(
-            caption=f"Measurements of the drawing: {proven.piece.title}",
-            heads=("Letter", "What it measures", "cm", "in"),
+            caption=f"{proven.piece.title}: measurements in the drawing",
+            heads=("Letter", "What it measures", "Length"),
             rows=tuple(
                 (
                     figures.letter(place),
-                    ((name,), (figures.cm(one.lengths),), (figures.inches(one.lengths),)),
+                    ((name,), figures.in_order(one.lengths.values, units)),
                 )
                 for place, (name, one) in enumerate(zip(names, told, strict=True))
             ),

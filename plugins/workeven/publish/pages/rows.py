@@ -48,6 +48,7 @@ class Names:
     counts: Mapping[str, PerSize[int]]
     lengths: Mapping[str, PerSize[Fraction]]
     meaning: Callable[[str], str]
+    units: figures.Units
 
 
 def row_words(proven: ProvenRow, names: Names) -> Markup:
@@ -64,13 +65,20 @@ def row_words(proven: ProvenRow, names: Names) -> Markup:
 
 
 def number(proven: ProvenRow) -> str:
-    """The row's number as printed, ``Rnds 4–12 (4–13, 4–14)``, or "" where it has none."""
-    spans = [_number_in_size(counted) for counted in proven.per_size]
+    """The row's number as printed, ``Rnds 4–12 (13, 14)``, or "" where it has none.
+
+    The first number is said once where every size begins with it; else each has its own pair.
+    """
+    spans = [_span_in_size(counted) for counted in proven.per_size]
     worked = [span for span in spans if span]
     if not worked:
         return ""
-    several = any("–" in span for span in worked)
-    return f"{proven.word}{'s' if several else ''} {figures.trade([s or '–' for s in spans])}"
+    several = any(first != last for first, last in worked)
+    word = f"{proven.word}s" if several else proven.word
+    all_several = len(worked) == len(spans) and all(first != last for first, last in worked)
+    if all_several and len({first for first, _ in worked}) == 1:
+        return f"{word} {worked[0][0]}–{figures.counts(last for _, last in worked)}"
+    return f"{word} {figures.trade([_pair(span) for span in spans])}"
 
 
 def side(proven: ProvenRow) -> str:
@@ -184,7 +192,7 @@ def _length(proven: ProvenRow, length: Length, names: Names) -> str:
             length.formula.length({name: values[size] for name, values in used.items()})
             for size in range(len(proven.per_size.sizes))
         ]
-        return figures.both(_only_worked(proven, exact))
+        return figures.both(_only_worked(proven, exact), names.units)
     written = proven.row.text[length.start : length.end]
     imperial = written.lower().rstrip().endswith(_IMPERIAL)
     other = figures.cm if imperial else figures.inches
@@ -217,12 +225,18 @@ def _until(row: Row) -> RowsUntil | None:
 # --- counts --------------------------------------------------------------------------------
 
 
-def _number_in_size(counted: RowInSize | None) -> str:
+def _span_in_size(counted: RowInSize | None) -> tuple[int, int] | None:
+    """The first and the last number of the line in one size."""
     if counted is None or counted.first is None or counted.last is None:
-        return ""
-    if counted.first == counted.last:
-        return str(counted.first)
-    return f"{counted.first}–{counted.last}"
+        return None
+    return counted.first, counted.last
+
+
+def _pair(span: tuple[int, int] | None) -> str:
+    if span is None:
+        return figures.NOT_WORKED
+    first, last = span
+    return str(first) if first == last else f"{first}–{last}"
 
 
 def _kind(proven: ProvenRow, name: str, number_of: Callable[[RowInSize], int | None]) -> str:

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from workeven.arithmetic import printing
-from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.arithmetic.per_size import PerSize
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.views import Table
@@ -21,16 +21,18 @@ from workeven.yarn import YarnNeed
 
 Cell = tuple[str, ...]
 
+#: The space that keeps a number and its unit on one line.
+NO_BREAK = "\u00a0"
+
 
 def to_fit(ready: ReadyPattern) -> Table | None:
     """Body measurements that each size is meant for."""
-    return _lengths("To fit: body measurements", ready.pattern.sizes, ready.pattern.to_fit)
+    return _lengths("To fit: body measurements", ready, ready.pattern.to_fit)
 
 
 def finished(ready: ReadyPattern) -> Table | None:
     """What each size measures when it is done, computed back from its stitches and rows."""
-    names = ready.proven.finished.items()
-    return _lengths("Finished measurements", ready.pattern.sizes, names)
+    return _lengths("Finished measurements", ready, ready.proven.finished.items())
 
 
 def amounts(ready: ReadyPattern) -> Table | None:
@@ -60,28 +62,33 @@ def amounts_note(ready: ReadyPattern) -> str:
 
 
 def _lengths(
-    caption: str, sizes: Sizes, named: Iterable[tuple[str, PerSize[Fraction]]]
+    caption: str, ready: ReadyPattern, named: Iterable[tuple[str, PerSize[Fraction]]]
 ) -> Table | None:
     listed = tuple(named)
     if not listed:
         return None
     rows = tuple(
-        (name, tuple(_both(lengths[at]) for _, lengths in listed))
-        for at, name in enumerate(sizes.names)
+        (name, tuple(_both(lengths[at], ready.pattern.studio.units) for _, lengths in listed))
+        for at, name in enumerate(ready.pattern.sizes.names)
     )
     heads = ("Size", *(figures.heading(key) for key, _ in listed))
     return Table(caption=caption, heads=heads, rows=rows)
 
 
-def _both(mm: Fraction) -> Cell:
-    return (printing.print_cm(mm), printing.print_in(mm))
+def _both(mm: Fraction, units: figures.Units) -> Cell:
+    return _unbroken(*figures.in_order([mm], units))
+
+
+def _unbroken(*words: str) -> Cell:
+    """Figures that stay with their units in a narrow column."""
+    return tuple(one.replace(" ", NO_BREAK) for one in words)
 
 
 def _columns(need: YarnNeed, at: int) -> tuple[Cell, ...]:
     return (
         (str(need.balls[at]),),
-        (printing.print_metres(need.length[at]), printing.print_yards(need.length[at])),
-        (printing.print_grams(need.mass[at]), printing.print_ounces(need.mass[at])),
+        _unbroken(printing.print_metres(need.length[at]), printing.print_yards(need.length[at])),
+        _unbroken(printing.print_grams(need.mass[at]), printing.print_ounces(need.mass[at])),
     )
 
 
