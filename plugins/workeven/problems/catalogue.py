@@ -31,6 +31,13 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "size-no-length": (ERROR, "A measurement that is counted over is not above zero."),
     "size-order": (ERROR, "A count makes a larger size smaller than the one before it."),
     "unit-formula": (ERROR, "A formula cannot be read or worked out."),
+    # yarn-: amounts
+    "yarn-empty-swatch": (ERROR, "A swatch has no stitches but chains."),
+    "yarn-no-swatch": (ADVICE, "A yarn has no weighed swatch, so it has no amount."),
+    "yarn-open-rows": (ADVICE, "How many rows are worked is open, so a yarn has no amount."),
+    "yarn-unknown-stitch": (ADVICE, "No swatch tells what a stitch takes, so a yarn has no amount."),
+    "yarn-unused": (ADVICE, "A yarn is given that no section is worked in."),
+    "yarn-zero": (ERROR, "A swatch weighs nothing, or a put-up holds a zero."),
     # row-, count-: notation and proof
     "count-formula": (ERROR, "A formula in a row cannot be worked out over the counts."),
     "count-not-reached": (ERROR, "Rows are repeated until a count that they never reach."),

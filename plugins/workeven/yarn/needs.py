@@ -1,9 +1,9 @@
-"""Yarn for every size: length, mass and balls, from counted stitches and a weighed swatch.
+"""What the stage of yarn gives: amounts in every size, and the yarns that have none.
 
-Takes     ``ProvenPattern``.
-Gives     ``YarnNeeds``.
-Problems  ``yarn-``.
-From      ``standards``: worked swatch methods; design.md, "Numbers a maker can trust".
+Takes     nothing: records only.
+Gives     ``YarnNeeds`` and its parts.
+Problems  none.
+From      design.md, "Numbers a maker can trust": amounts are estimates and say so.
 """
 
 from __future__ import annotations
@@ -32,7 +32,16 @@ class YarnNeed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NoAmount:
+    """A yarn of which no amount can be given, and why, in a sentence for the maker."""
+
+    yarn: Yarn
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class YarnNeeds:
-    """All yarns of a pattern, in its order."""
+    """All yarns of a pattern, in its order: those with an amount, and those ``without``."""
 
     needs: tuple[YarnNeed, ...]
+    without: tuple[NoAmount, ...] = ()

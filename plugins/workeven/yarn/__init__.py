@@ -1,0 +1,14 @@
+"""Yarn for every size: length, mass and balls, from counted stitches and weighed swatches.
+
+Takes     ``ProvenPattern``.
+Gives     ``YarnNeeds``.
+Problems  ``yarn-``, ``name-unknown``.
+From      ``standards``: worked swatch methods; design.md, "Numbers a maker can trust".
+"""
+
+from __future__ import annotations
+
+from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
+from workeven.yarn.stage import estimate
+
+__all__ = ["NoAmount", "YarnNeed", "YarnNeeds", "estimate"]

@@ -1,0 +1,299 @@
+"""The stage itself: what is worked in each yarn, times what a stitch takes, with the margin.
+
+Takes     ``ProvenPattern``.
+Gives     ``Checked[YarnNeeds]``.
+Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-open-rows``, ``yarn-unused``,
+          ``yarn-zero``, ``yarn-empty-swatch``, ``name-unknown``.
+From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch; length by
+          the put-up's length to its mass; balls whole, up.
+
+A piece is counted as often as it is made. A section is worked in the yarn that it names, else in
+the first of the pattern. Seams and ends are not counted: the margin is for them too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from workeven.arithmetic.quantities import decimal
+from workeven.pattern import Pattern, Swatch, Yarn
+from workeven.problems import Checked, Note, Problem
+from workeven.problems.words import did_you_mean, joined, quote
+from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow
+from workeven.yarn import rates as by_stitch
+from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
+from workeven.yarn.rates import CHAIN, Rates, Weighed
+
+#: The least margin where published proportions stand in for a swatch: tests of yarn by stitch
+#: disagree by some 15 % (``standards``, faults of ``yarn_consumption.csv``).
+LEAST_MARGIN_BY_PROPORTION = Fraction(1, 5)
+#: Chains and slip stitches are taken by proportion; where they take more than this part of the
+#: yarn, the amount has the larger margin.
+MOST_CHAINS = Fraction(1, 10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tally:
+    """What is worked in one yarn: stitches by size, where each kind first stands, open rows."""
+
+    stitches: tuple[dict[str, int], ...]
+    first: dict[str, tuple[ProvenPiece, ProvenRow]]
+    open_rows: tuple[tuple[ProvenPiece, ProvenRow], ...]
+
+    def kinds(self) -> tuple[str, ...]:
+        """Every kind of stitch, chains among them, in the order in which they occur."""
+        return tuple(self.first)
+
+
+def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
+    """The amount of every yarn in every size; a yarn without one is named, and why.
+
+    Errors are for figures that cannot be right (a swatch that weighs nothing); that a swatch is
+    missing is advice.
+    """
+    pattern = proven.graded.pattern
+    problems = list(_unknown_yarns(pattern))
+    needs: list[YarnNeed] = []
+    without: list[NoAmount] = []
+    for yarn in pattern.yarns:
+        need, faults = _estimate(proven, yarn)
+        problems.extend(faults)
+        if isinstance(need, YarnNeed):
+            needs.append(need)
+        else:
+            without.append(need)
+    return Checked(
+        value=YarnNeeds(needs=tuple(needs), without=tuple(without)), problems=tuple(problems)
+    )
+
+
+def _estimate(proven: ProvenPattern, yarn: Yarn) -> tuple[YarnNeed | NoAmount, list[Problem]]:
+    pattern = proven.graded.pattern
+    tally = _tally(proven, yarn)
+    swatches = [
+        (swatch, Weighed(mass=swatch.mass, stitches=by_stitch.plain(worked)))
+        for swatch, worked in zip(pattern.swatches, proven.swatches, strict=True)
+        if swatch.of == yarn.name
+    ]
+    wrong = [*_zeros(yarn, swatches), *_empty(swatches)]
+    if wrong:
+        return NoAmount(yarn=yarn, reason="its figures cannot be right"), wrong
+    told = by_stitch.rates(weighed for _, weighed in swatches)
+    for check in (_unused, _open, _no_swatch, _unknown_stitches):
+        if found := check(yarn, tally, told):
+            reason, problem = found
+            return NoAmount(yarn=yarn, reason=reason), [problem]
+    return _need(pattern, yarn, tally, told, [weighed for _, weighed in swatches]), []
+
+
+# --- what is worked in a yarn --------------------------------------------------------------
+
+
+def _tally(proven: ProvenPattern, yarn: Yarn) -> Tally:
+    """All stitches of the sections worked in this yarn, each piece as often as it is made."""
+    pattern = proven.graded.pattern
+    stitches: tuple[dict[str, int], ...] = tuple({} for _ in pattern.sizes.names)
+    first: dict[str, tuple[ProvenPiece, ProvenRow]] = {}
+    open_rows = []
+    for piece, row in _rows_in(proven, yarn):
+        for index, counted in enumerate(row.per_size):
+            if counted is None:
+                continue
+            if counted.times is None:
+                open_rows.append((piece, row))
+            for name, count in by_stitch.plain(counted.worked).items():
+                made = count * piece.piece.make[index]
+                stitches[index][name] = stitches[index].get(name, 0) + made
+                first.setdefault(name, (piece, row))
+    return Tally(stitches=stitches, first=first, open_rows=tuple(open_rows))
+
+
+def _rows_in(proven: ProvenPattern, yarn: Yarn) -> Iterator[tuple[ProvenPiece, ProvenRow]]:
+    default = proven.graded.pattern.yarns[0].name
+    for piece in proven.pieces:
+        for section in piece.sections:
+            if (section.section.yarn or default) == yarn.name:
+                yield from ((piece, row) for row in section.rows)
+
+
+# --- the amount ----------------------------------------------------------------------------
+
+
+def _need(
+    pattern: Pattern, yarn: Yarn, tally: Tally, told: Rates, swatches: list[Weighed]
+) -> YarnNeed:
+    derived = tuple(name for name in tally.kinds() if name in told.derived and name != CHAIN)
+    derived = tuple(name for name in derived if name not in told.shown)
+    bare = pattern.sizes.each(tuple(map(told.mass, tally.stitches)))
+    chains = any(
+        stitches.get(CHAIN, 0) * (told.chain or Fraction(0)) > MOST_CHAINS * grams
+        for stitches, grams in zip(tally.stitches, bare, strict=True)
+    )
+    by_proportion = bool(derived) or chains
+    margin = max(pattern.margin, LEAST_MARGIN_BY_PROPORTION) if by_proportion else pattern.margin
+    mass = bare.map(lambda grams: grams * (1 + margin))
+    put_up = yarn.put_up
+    return YarnNeed(
+        yarn=yarn,
+        length=mass.map(lambda grams: grams * put_up.length / put_up.mass),
+        mass=mass,
+        balls=mass.map(lambda grams: (grams / put_up.mass).__ceil__()),
+        margin=margin,
+        method=_method(swatches, tally, told, derived),
+    )
+
+
+def _method(swatches: list[Weighed], tally: Tally, told: Rates, derived: tuple[str, ...]) -> str:
+    """How the amount was computed, in one sentence."""
+    weighed = joined(f"{decimal(one.mass, 2)} g for {_listed(one)}" for one in swatches)
+    words = (
+        f"Computed from all stitches of the rows and the weighed swatch{_es(swatches)} ({weighed})"
+    )
+    if derived:
+        words += f"; {joined(derived)} by published proportions, {by_stitch.proportions()}"
+    if CHAIN in tally.kinds():
+        words += f"; {_chain_words(told)}"
+    if derived or (CHAIN in tally.kinds() and told.chain is not None):
+        words += f" (measured in unravelled swatches, {by_stitch.citation()})"
+    return words
+
+
+def _chain_words(told: Rates) -> str:
+    if told.chain is None:
+        return "chains and slip stitches left to the stitches, as in the swatch"
+    name = next(name for name in (*told.shown, *told.derived) if by_stitch.chain_share(name))
+    share = by_stitch.chain_share(name) or Fraction(0)
+    return f"a chain or slip stitch taken as {decimal(share, 2)} of a {name}"
+
+
+def _listed(swatch: Weighed) -> str:
+    return joined(
+        f"{count} chain{'' if count == 1 else 's'}" if name == CHAIN else f"{count} {name}"
+        for name, count in sorted(swatch.stitches.items(), key=lambda item: item[0] == CHAIN)
+    )
+
+
+def _es(swatches: list[Weighed]) -> str:
+    return "" if len(swatches) == 1 else "es"
+
+
+# --- why there is none ---------------------------------------------------------------------
+
+_Why = tuple[str, Problem]
+
+
+def _unused(yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
+    if tally.kinds():
+        return None
+    return "no part of the pattern says that it is worked in it", Problem(
+        code="yarn-unused",
+        span=yarn.span,
+        found=f"No section is worked in the yarn {quote(yarn.name)}, so no amount of it is given.",
+        expected="A section without `yarn` is worked in the first yarn of the pattern.",
+        mend=f"Write `yarn: {yarn.name}` in the sections that are worked in it, or take it out.",
+    )
+
+
+def _open(yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
+    if not tally.open_rows:
+        return None
+    piece, row = tally.open_rows[0]
+    return "how many rows are worked is left open", Problem(
+        code="yarn-open-rows",
+        span=row.row.span,
+        piece=piece.piece.title,
+        found=f"How many rows these are is open, so no amount of {quote(yarn.name)} is given.",
+        mend="Give the gauge its `rows`, so that a length becomes a number of rows.",
+        excerpt=row.row.text,
+    )
+
+
+def _no_swatch(yarn: Yarn, _tally: Tally, told: Rates) -> _Why | None:
+    if told.shown or told.derived:
+        return None
+    return "no swatch of it was weighed", Problem(
+        code="yarn-no-swatch",
+        span=yarn.span,
+        found=f"No swatch of {quote(yarn.name)} tells how much yarn a stitch takes, so no amount "
+        "of it is given.",
+        mend="Work a swatch in one stitch, weigh it, and give it under `swatches`: `of`, `mass`, "
+        "`rows`.",
+    )
+
+
+def _unknown_stitches(yarn: Yarn, tally: Tally, told: Rates) -> _Why | None:
+    missing = dict.fromkeys(name for stitches in tally.stitches for name in told.unknown(stitches))
+    if not missing:
+        return None
+    names = joined(map(quote, missing))
+    places = (tally.first[name] for name in missing)
+    return f"no swatch of it shows {joined(missing)}", Problem(
+        code="yarn-unknown-stitch",
+        span=yarn.span,
+        found=f"No swatch of {quote(yarn.name)} tells how much yarn {names} "
+        f"{'take' if len(missing) > 1 else 'takes'}, so no amount of it is given.",
+        expected="From a swatch in sc, hdc or dc the other two follow, and chains; no others do.",
+        mend=f"Add a weighed swatch in {names} alone."
+        if len(missing) == 1
+        else f"Add weighed swatches, one in each of {names}.",
+        notes=tuple(
+            Note(span=row.row.span, message=f"{quote(name)} is worked here.")
+            for name, (_, row) in zip(missing, places, strict=True)
+        ),
+    )
+
+
+# --- figures that cannot be right ----------------------------------------------------------
+
+
+def _zeros(yarn: Yarn, swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Problem]:
+    if min(yarn.put_up.length, yarn.put_up.mass) <= 0:
+        yield Problem(
+            code="yarn-zero",
+            span=yarn.span,
+            found=f"The put-up of {quote(yarn.name)} holds a zero.",
+            mend="Write the length and the mass of one ball, as on its label.",
+        )
+    for swatch, _ in swatches:
+        if swatch.mass <= 0:
+            yield Problem(
+                code="yarn-zero",
+                span=swatch.mass_span,
+                found=f"The swatch of {quote(yarn.name)} weighs nothing.",
+                mend="Weigh the swatch, to a tenth of a gram if you can, and write its mass.",
+            )
+
+
+def _empty(swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Problem]:
+    for swatch, weighed in swatches:
+        if not weighed.kinds():
+            yield Problem(
+                code="yarn-empty-swatch",
+                span=swatch.span,
+                found=f"The swatch of {quote(swatch.of)} has no stitches but chains.",
+                mend="Write the rows that the swatch was worked with, in the pattern's stitch.",
+            )
+
+
+def _unknown_yarns(pattern: Pattern) -> Iterator[Problem]:
+    """Yarns that swatches and sections name and the pattern does not give."""
+    names = [yarn.name for yarn in pattern.yarns]
+    named = [
+        *((swatch.of, swatch.span, "The swatch is of") for swatch in pattern.swatches),
+        *(
+            (section.yarn, section.span, "The section is worked in")
+            for piece in pattern.pieces
+            for section in piece.sections
+            if section.yarn is not None
+        ),
+    ]
+    for name, span, what in named:
+        if name not in names:
+            yield Problem(
+                code="name-unknown",
+                span=span,
+                found=f"{what} {quote(name)}, and there is no yarn of that name.",
+                mend=did_you_mean(name, names) or f"Known: {joined(map(quote, names))}.",
+            )
