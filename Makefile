@@ -41,4 +41,4 @@ wheel:
 # Speed, as ratios in JSON.
 bench:
 	sh tools/setup.sh site
-	$(python) benchmarks/run.py
+	$(python) -m benchmarks.run

@@ -1,0 +1,49 @@
+"""Patterns to measure on: the demo's garment, made smaller, longer or many.
+
+Takes     text of a pattern file.
+Gives     text of another.
+Problems  none: `run.py` stops when a file that it made does not check.
+From      DEVELOPERS.md, "Measured".
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+GARMENT = ROOT / "patterns" / "groynemark-tee" / "pattern.yaml"
+
+_ONE = r"(?:\d*X*[SML]|\dX|\d+(?:\.\d+)?)"
+_BY_SIZE = re.compile(rf"\b({_ONE})((?: \({_ONE}(?:, {_ONE})*\))+)")
+
+
+def one_size(text: str) -> str:
+    """The same pattern in its first size alone."""
+    return _BY_SIZE.sub(r"\1", text)
+
+
+def times_as_long(text: str, times: int) -> str:
+    """The same pattern with each piece several times, under names of their own."""
+    head, rest = text.split("\npieces:\n")
+    end = re.search(r"^\S", rest, flags=re.MULTILINE)
+    pieces, tail = (rest[: end.start()], rest[end.start() :]) if end else (rest, "")
+    copies = (
+        re.sub(r"^(  \w+)(?=:)", rf"\1_{letter}", pieces, flags=re.MULTILINE)
+        for letter in "bcdefghij"[: times - 1]
+    )
+    return f"{head}\npieces:\n{pieces}{''.join(copies)}{tail}"
+
+
+def write_many(folder: Path, number: int) -> None:
+    """A collection of so many patterns: the demo's in turn, each with a title of its own."""
+    folder.mkdir(parents=True)
+    (folder / "studio.yaml").write_bytes((ROOT / "patterns" / "studio.yaml").read_bytes())
+    originals = sorted((ROOT / "patterns").glob("*/pattern.yaml"))
+    for count in range(number):
+        original = originals[count % len(originals)]
+        text = original.read_text(encoding="utf-8")
+        title = f"title: Number {count:04} after "
+        copy = folder / f"{original.parent.name}-{count:04}"
+        copy.mkdir()
+        (copy / "pattern.yaml").write_text(text.replace("title: ", title, 1), encoding="utf-8")

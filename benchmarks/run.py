@@ -1,0 +1,248 @@
+"""Speed of workeven as ratios, printed as JSON.
+
+Takes     nothing; ``--patterns 100`` says how many the built collection has.
+Gives     a ratio for each goal, with its limit, on standard output.
+Problems  none: it stops when the engine does not pass the patterns it measures on.
+From      DEVELOPERS.md, "Measured".
+
+L is what PyYAML's C loader takes for the demo's garment of nine sizes, M what the theme takes to
+build the same finished pages from Markdown. A ratio to work of the same run means the same on a
+slow machine as on a fast one.
+"""
+
+from __future__ import annotations
+
+import argparse
+import inspect
+import json
+import os
+import platform
+import re
+import sys
+from collections.abc import Iterator
+from importlib import metadata
+from pathlib import Path
+from typing import TypeVar
+
+import yaml
+
+from benchmarks.collection import GARMENT, ROOT, one_size, times_as_long, write_many
+from benchmarks.measuring import Work, fast_folder, least_process_times, least_times
+from workeven import grading, pattern, pipeline, proof, source
+from workeven import yarn as yarn_stage
+from workeven.notation import parser, tokens
+from workeven.notation.tree import Row
+from workeven.notation.vocabulary import Vocabulary
+from workeven.pattern import Pattern, schema
+from workeven.problems import Checked
+
+#: number of the goal: (what is measured, the most it may be)
+GOALS = {
+    1: ("read with positions, in L", 0.8),
+    2: ("schema, in L", 2.0),
+    3: ("parse all rows once, in L", 4.0),
+    4: ("count all rows in nine sizes, in L", 6.0),
+    5: ("check of the garment, warm, everything, in L", 18.0),
+    6: ("nine sizes against one", 2.0),
+    7: ("cold check of a file against a process that loads it with PyYAML", 7.0),
+    9: ("four times the rows", 4.3),
+    10: ("cold build of a collection, in M", 1.0),
+}
+
+#: What both builds share; patterns stay out of the menu in both.
+MKDOCS = """\
+site_name: Same pages
+use_directory_urls: false
+theme: {name: material, font: false}
+markdown_extensions: [attr_list, tables]
+nav: [index.md, patterns/index.md]
+not_in_nav: "patterns/*/"
+"""
+
+T = TypeVar("T")
+
+
+def main() -> None:
+    """Measure every goal and print what was found."""
+    options = _options()
+    text = GARMENT.read_text(encoding="utf-8")
+    with fast_folder() as folder:
+        found = _in_process(text)
+        found |= _cold_check(folder)
+        found |= _build(folder, options.patterns)
+    print(json.dumps(_report(found, options.patterns), indent=2, ensure_ascii=False))
+
+
+def _options() -> argparse.Namespace:
+    words = argparse.ArgumentParser(description="Speed of workeven as ratios, printed as JSON.")
+    words.add_argument("--patterns", type=int, default=100, help="patterns to build (100)")
+    return words.parse_args()
+
+
+# --- within one process --------------------------------------------------------------------
+
+
+def _in_process(text: str) -> dict[str, float]:
+    """Stages and whole checks, all in turn within the same rounds."""
+    content = text.encode()
+    read = _value(source.read("pattern.yaml", content))
+    studio = _value(pattern.parse_studio(_value(source.load(str(ROOT / "patterns/studio.yaml")))))
+    parsed = _value(pattern.parse(read, studio))
+    graded = _value(grading.grade(parsed))
+    proven = _value(proof.prove(graded))
+    rows = tuple(_rows(parsed))
+    special = tuple(stitch.name for stitch in parsed.stitches)
+    words = Vocabulary(terms=parsed.terms, special=special, sizes=parsed.sizes.names)
+
+    def parse_rows() -> None:
+        forget_rows()
+        for row in rows:
+            parser.parse_row(row.text, row.span, words)
+
+    def check(what: bytes) -> Work:
+        def work() -> pipeline.Outcome:
+            forget_rows()
+            return pipeline.run(_value(source.read("pattern.yaml", what)), studio)
+
+        return work
+
+    works: dict[str, Work] = {
+        "load": lambda: yaml.load(content, yaml.CSafeLoader),
+        "read": lambda: source.read("pattern.yaml", content),
+        "schema": lambda: schema.shaped(read, "pattern"),
+        "rows": parse_rows,
+        "grade": lambda: grading.grade(parsed),
+        "count": lambda: proof.prove(graded),
+        "yarn": lambda: yarn_stage.estimate(proven),
+        "check": check(content),
+        "one size": check(one_size(text).encode()),
+        "four times": check(times_as_long(text, 4).encode()),
+    }
+    for name in ("check", "one size", "four times"):
+        outcome = works[name]()
+        if not isinstance(outcome, pipeline.Outcome) or outcome.ready is None:
+            raise SystemExit(f"{name}: the pattern does not pass: {outcome}")
+    return least_times(works)
+
+
+def _value(checked: Checked[T]) -> T:
+    if checked.value is None:
+        raise SystemExit(f"the pattern does not pass: {checked.problems}")
+    return checked.value
+
+
+def _rows(parsed: Pattern) -> Iterator[Row]:
+    for piece in parsed.pieces:
+        for section in piece.sections:
+            yield from section.rows
+    for swatch in parsed.swatches:
+        yield from swatch.rows
+
+
+def forget_rows() -> None:
+    """Empty what the parser remembers of rows, so that a file is read as if it were new."""
+    for module in (parser, tokens):
+        for remembered in vars(module).values():
+            forget = getattr(remembered, "cache_clear", None)
+            if forget and "text" in inspect.signature(remembered).parameters:
+                forget()
+
+
+# --- whole commands ------------------------------------------------------------------------
+
+
+def _cold_check(folder: Path) -> dict[str, float]:
+    """A check of one file as a process of its own, against one that loads it with PyYAML."""
+    copy = folder / "groynemark-tee" / "pattern.yaml"
+    copy.parent.mkdir()
+    copy.write_bytes(GARMENT.read_bytes())
+    load = f"import yaml; yaml.load(open({str(copy)!r}, 'rb'), yaml.CSafeLoader)"
+    commands = {
+        "cold load": (sys.executable, "-c", load),
+        "cold check": (sys.executable, "-m", "workeven.cli", "check", str(copy)),
+    }
+    return least_process_times(commands, folder)
+
+
+def _build(folder: Path, number: int) -> dict[str, float]:
+    """A collection built by workeven, against its finished pages built from Markdown."""
+    ours, same = folder / "ours", folder / "same"
+    write_many(ours / "patterns", number)
+    _write_site(ours, "plugins: [search, workeven]\n")
+    command = (sys.executable, "-m", "mkdocs", "build", "--quiet")
+    least_process_times({"once": command}, ours, rounds=1)
+    _write_site(same, "plugins: [search]\n")
+    pages = sorted((ours / "site" / "patterns").rglob("index.html"))
+    if len(pages) != number + 1:
+        raise SystemExit(f"{len(pages)} pages were built of {number} patterns and an index")
+    for page in pages:
+        copy = same / "docs" / page.relative_to(ours / "site").with_suffix(".md")
+        copy.parent.mkdir(parents=True, exist_ok=True)
+        copy.write_text(_finished(page.read_text(encoding="utf-8")), encoding="utf-8")
+    return _build_times(ours, same)
+
+
+def _build_times(ours: Path, same: Path) -> dict[str, float]:
+    """Both builds in turn, each into a folder that does not stand yet."""
+    words = (sys.executable, "-m", "mkdocs", "build", "--quiet", "--config-file")
+    commands = {
+        "build": (*words, str(ours / "mkdocs.yml")),
+        "same pages": (*words, str(same / "mkdocs.yml")),
+    }
+    return least_process_times(commands, ours, rounds=5)
+
+
+def _write_site(folder: Path, more: str) -> None:
+    (folder / "docs").mkdir(parents=True)
+    (folder / "docs" / "index.md").write_text("# Home\n", encoding="utf-8")
+    (folder / "mkdocs.yml").write_text(MKDOCS + more, encoding="utf-8")
+
+
+def _finished(page: str) -> str:
+    """The finished content of a page, as a Markdown file that holds it as raw HTML."""
+    found = re.search(r"<article[^>]*>(.*)</article>", page, flags=re.DOTALL)
+    if found is None:
+        raise SystemExit("a built page holds no article")
+    return f"<div>\n{found[1]}\n</div>\n"
+
+
+# --- the report ----------------------------------------------------------------------------
+
+
+def _report(found: dict[str, float], number: int) -> dict[str, object]:
+    ratios = {
+        1: found["read"] / found["load"],
+        2: found["schema"] / found["load"],
+        3: found["rows"] / found["load"],
+        4: found["count"] / found["load"],
+        5: found["check"] / found["load"],
+        6: found["check"] / found["one size"],
+        7: found["cold check"] / found["cold load"],
+        9: found["four times"] / found["check"],
+        10: found["build"] / found["same pages"],
+    }
+    return {
+        "machine": {
+            "python": platform.python_version(),
+            "system": platform.system(),
+            "cores": os.cpu_count(),
+            "mkdocs": metadata.version("mkdocs"),
+            "mkdocs-material": metadata.version("mkdocs-material"),
+        },
+        "patterns_built": number,
+        "goals": [
+            {
+                "goal": goal,
+                "what": what,
+                "ratio": round(ratios[goal], 3),
+                "at_most": most,
+                "met": ratios[goal] <= most,
+            }
+            for goal, (what, most) in GOALS.items()
+        ],
+        "milliseconds": {name: round(1000 * seconds, 3) for name, seconds in found.items()},
+    }
+
+
+if __name__ == "__main__":
+    main()
