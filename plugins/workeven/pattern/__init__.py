@@ -2,11 +2,12 @@
 
 Takes     ``Source``: the values of one pattern file, each with its place.
 Gives     ``Pattern``; ``Studio``.
-Problems  ``file-``, ``name-``, ``unit-``, ``size-``, ``video-``, ``link-``, ``term-unused``, and what
-          the notation reports.
+Problems  ``file-``, ``name-``, ``unit-``, ``size-``, ``count-basis``, ``video-``, ``link-``,
+          ``term-unused``, and what the notation reports.
 From      design.md, "A pattern file".
 """
 
+from workeven.pattern.parse import NO_STUDIO, parse, parse_studio
 from workeven.pattern.records import (
     Change,
     ComputedCount,
@@ -33,6 +34,7 @@ from workeven.pattern.records import (
 )
 
 __all__ = [
+    "NO_STUDIO",
     "Change",
     "ComputedCount",
     "Count",
@@ -55,4 +57,6 @@ __all__ = [
     "Video",
     "Worked",
     "Yarn",
+    "parse",
+    "parse_studio",
 ]

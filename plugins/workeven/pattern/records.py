@@ -147,12 +147,18 @@ Count = ListedCount | ComputedCount | FormulaCount
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowNote:
-    """What belongs to one row: a note, a place in the video (seconds)."""
+    """What belongs to one row: a note, a place in the video (seconds).
+
+    ``row`` is its label as written ("" where it has none), ``at`` its place among the section's
+    rows, from 0. ``video_span`` is where the time stands.
+    """
 
     row: str
     note: str | None
     video: int | None
     span: Span
+    at: int | None = None
+    video_span: Span | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -120,6 +120,11 @@ class Source:
                     ),
                 )
 
+    def after_start(self, node: Node) -> str:
+        """The rest of the line from the first character of a node."""
+        line, column = node.start
+        return self.lines[line - 1][column - 1 :]
+
     def after(self, node: Node) -> str:
         """What stands behind a value on its last line: a comment, as a rule."""
         line, column = node.end

@@ -1,0 +1,168 @@
+"""What holds between the parts of a pattern that has been read.
+
+Takes     a ``Pattern``, the tree it was read from, the times of its film.
+Gives     problems.
+Problems  ``term-unused``, ``video-missing``, ``video-beyond``, ``video-order``, ``name-unknown``,
+          ``file-allow-error``.
+From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from workeven.notation.tree import Row
+from workeven.pattern.pieces import Shown
+from workeven.pattern.reading import entries
+from workeven.pattern.records import Pattern
+from workeven.problems import Note, Problem, Severity
+from workeven.problems.catalogue import CATALOGUE
+from workeven.problems.words import did_you_mean, joined, quote
+from workeven.source import Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """A pattern with what the checks need beside it."""
+
+    pattern: Pattern
+    source: Source
+    shown: tuple[Shown, ...]
+
+
+def checked(read: Read) -> tuple[Problem, ...]:
+    """All problems between the parts, in the order of the checks."""
+    return tuple(problem for check in CHECKS for problem in check(read))
+
+
+def term_unused(read: Read) -> Iterator[Problem]:
+    """A special stitch is declared, and no row works it."""
+    pattern = read.pattern
+    used = {term.name for row in _rows(pattern) for term in row.terms}
+    for stitch in pattern.stitches:
+        others = (other.text for other in pattern.stitches if other is not stitch)
+        spoken = re.compile(rf"(?<!\w){re.escape(stitch.name)}(?!\w)")
+        if stitch.name not in used and not any(spoken.search(text) for text in others):
+            yield Problem(
+                code="term-unused",
+                span=stitch.span,
+                found=f"No row works the special stitch {quote(stitch.name)}.",
+                expected="Special stitches that a maker meets in the rows.",
+                mend="Delete it, or work it; look whether the rows call it by another name.",
+            )
+
+
+def video_missing(read: Read) -> Iterator[Problem]:
+    """Times are given, and there is no film."""
+    if read.pattern.video is None and read.shown and "video" not in entries(read.source.root):
+        first = read.shown[0]
+        yield Problem(
+            code="video-missing",
+            span=first.span,
+            found="A time of a film is given, and the pattern has no film.",
+            expected="`video` with the film's `url`.",
+            mend="Write `video:` with `url:` and `length:`, or delete the time.",
+            piece=first.piece,
+        )
+
+
+def video_beyond(read: Read) -> Iterator[Problem]:
+    """A time lies behind the end of the film."""
+    length = read.pattern.video.length if read.pattern.video is not None else None
+    for shown in read.shown:
+        if length is not None and shown.seconds > length:
+            yield Problem(
+                code="video-beyond",
+                span=shown.span,
+                found=f"{clock(shown.seconds)} lies behind the end of the film.",
+                expected=f"The film is {clock(length)} long.",
+                mend="Look up the place in the film again, or mend its `length`.",
+                piece=shown.piece,
+            )
+
+
+def video_order(read: Read) -> Iterator[Problem]:
+    """A time lies before that of the rows above; the same time may stand twice."""
+    for before, after in pairwise(read.shown):
+        if after.seconds < before.seconds:
+            yield Problem(
+                code="video-order",
+                span=after.span,
+                found=f"{clock(after.seconds)} lies before {clock(before.seconds)}, "
+                "the time that is given above.",
+                expected="Times that rise with the rows.",
+                mend="Look up the two places in the film again.",
+                piece=after.piece,
+                notes=(Note(span=before.span, message=f"{clock(before.seconds)} stands here"),),
+            )
+
+
+def shown_size(read: Read) -> Iterator[Problem]:
+    """The size that is made in the film is none of the pattern's."""
+    video, names = read.pattern.video, read.pattern.sizes.names
+    if video is not None and video.shown_size is not None and video.shown_size not in names:
+        yield Problem(
+            code="name-unknown",
+            span=video.span,
+            found=f"There is no size called {quote(video.shown_size)}.",
+            expected=f"Sizes: {joined(map(quote, names))}.",
+            mend=did_you_mean(video.shown_size, names) or "Write one of the sizes.",
+        )
+
+
+def allow_known(read: Read) -> Iterator[Problem]:
+    """What is allowed is advice, and exists."""
+    table = entries(read.source.root).get("allow")
+    for code, entry in entries(table.value if table else None).items():
+        span = read.source.span(entry.key)
+        if code not in CATALOGUE:
+            advice = [one for one, (kind, _) in CATALOGUE.items() if kind is Severity.ADVICE]
+            yield Problem(
+                code="name-unknown",
+                span=span,
+                found=f"There is no advice called {quote(code)}.",
+                expected="The code that stands in the message.",
+                mend=did_you_mean(code, advice) or "Copy the code from the message.",
+            )
+        elif CATALOGUE[code][0] is Severity.ERROR:
+            yield Problem(
+                code="file-allow-error",
+                span=span,
+                found=f"{quote(code)} is an error, and errors cannot be allowed.",
+                expected="Advice, each with a reason.",
+                mend="Delete the line, and mend what the error names.",
+            )
+
+
+#: The checks, in the order of their messages.
+CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
+    term_unused,
+    video_missing,
+    video_beyond,
+    video_order,
+    shown_size,
+    allow_known,
+)
+
+
+def clock(seconds: int) -> str:
+    """Seconds as a film shows them.
+
+    >>> clock(460), clock(4030)
+    ('7:40', '1:07:10')
+    """
+    hours, rest = divmod(seconds, 3600)
+    if hours:
+        return f"{hours}:{rest // 60:02}:{rest % 60:02}"
+    return f"{rest // 60}:{rest % 60:02}"
+
+
+def _rows(pattern: Pattern) -> Iterator[Row]:
+    for piece in pattern.pieces:
+        for section in piece.sections:
+            yield from section.rows
+    for swatch in pattern.swatches:
+        yield from swatch.rows

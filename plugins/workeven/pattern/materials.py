@@ -1,0 +1,183 @@
+"""What is needed: gauges, yarns, swatches, notions; and the special stitches.
+
+Takes     the tables ``gauge``, ``yarn``, ``swatches``, ``notions``, ``stitches``.
+Gives     their records.
+Problems  ``name-unknown``, ``name-reserved``, those of ``reading`` and ``rows``.
+From      design.md, "A pattern file".
+"""
+
+from __future__ import annotations
+
+from typing import cast
+
+from workeven.notation.parser import parse_special
+from workeven.notation.tree import SpecialStitch
+from workeven.notation.vocabulary import Vocabulary, basic_us
+from workeven.pattern.reading import Reading, entries, items, whole_of, words
+from workeven.pattern.records import (
+    Gauge,
+    Notion,
+    PutUp,
+    Swatch,
+    Terms,
+    TurningChains,
+    Worked,
+    Yarn,
+)
+from workeven.pattern.rows import read_rows
+from workeven.problems.words import joined, quote
+from workeven.source import Entry, Node
+
+BASIC = {"us": ("sc", "hdc", "dc", "tr", "dtr"), "uk": ("dc", "htr", "tr", "dtr", "ttr")}
+
+
+def gauges(reading: Reading, table: Node | None) -> tuple[Gauge, ...] | None:
+    """The gauges by name."""
+    return whole_of(_gauge(reading, name, entry) for name, entry in entries(table).items())
+
+
+def yarns(reading: Reading, table: Node | None) -> tuple[Yarn, ...] | None:
+    """The yarns by name."""
+    return whole_of(_yarn(reading, name, entry) for name, entry in entries(table).items())
+
+
+def swatches(
+    reading: Reading, listed: Node | None, known: tuple[str, ...], vocabulary: Vocabulary
+) -> tuple[Swatch, ...] | None:
+    """The swatches; ``known`` are the names of the yarns."""
+    return whole_of(_swatch(reading, one, known, vocabulary) for one in items(listed))
+
+
+def notions(reading: Reading, listed: Node | None) -> tuple[Notion, ...] | None:
+    """Buttons, markers, needles."""
+    return whole_of(_notion(reading, one) for one in items(listed))
+
+
+def special_stitches(
+    reading: Reading, table: Node | None, terms: Terms
+) -> tuple[SpecialStitch, ...]:
+    """The stitches of the pattern's own, or of the studio's."""
+    made = (_special(reading, name, entry, terms) for name, entry in entries(table).items())
+    return tuple(stitch for stitch in made if stitch is not None)
+
+
+def turning_chains(reading: Reading, table: Node | None, terms: Terms) -> TurningChains:
+    """Whether turning chains count, by the US name of the stitch."""
+    counts: list[tuple[str, bool]] = []
+    for name, entry in entries(table).items():
+        stitch = basic_us(name.lower(), terms)
+        if stitch is None or stitch == "sl st":
+            reading.unknown(
+                entry.key,
+                "basic stitch",
+                BASIC[terms],
+                f"Basic stitches in {terms.upper()} terms",
+                name=name,
+            )
+        else:
+            counts.append((stitch, words(entry.value) == "counts"))
+    return TurningChains(counts=tuple(counts))
+
+
+def _gauge(reading: Reading, name: str, entry: Entry) -> Gauge | None:
+    table = entry.value
+    over_node, of = reading.node(table, "over"), reading.text(table, "of")
+    sts, over = reading.number(reading.node(table, "sts")), reading.length(over_node)
+    rows_node, hook_node = reading.node(table, "rows"), reading.node(table, "hook")
+    rows, hook = reading.number(rows_node), reading.length(hook_node)
+    if sts is None or over is None or over_node is None or of is None:
+        return None
+    if (rows_node and rows is None) or (hook_node and hook is None):
+        return None
+    return Gauge(
+        name=name,
+        sts=sts,
+        rows=rows,
+        over=over,
+        over_text=words(over_node),
+        of=of,
+        hook=hook,
+        span=reading.span(entry),
+    )
+
+
+def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
+    table = entry.value
+    weight, fibre = reading.text(table, "weight"), reading.text(table, "fibre")
+    put_up = _put_up(reading, reading.node(table, "put_up"))
+    held_node = reading.node(table, "held")
+    held = 1 if held_node is None else reading.whole(held_node)
+    if weight is None or fibre is None or put_up is None or held is None:
+        return None
+    return Yarn(
+        name=name,
+        label=reading.text(table, "label") or name,
+        weight=weight,
+        fibre=fibre,
+        put_up=put_up,
+        colours=tuple(one.text for one in reading.texts(reading.node(table, "colours"))),
+        held=held,
+        span=reading.span(entry),
+    )
+
+
+def _put_up(reading: Reading, table: Node | None) -> PutUp | None:
+    if table is None:
+        return None
+    length = reading.length(reading.node(table, "length"))
+    mass = reading.mass(reading.node(table, "mass"))
+    return None if length is None or mass is None else PutUp(length=length, mass=mass)
+
+
+def _swatch(
+    reading: Reading, table: Node, known: tuple[str, ...], vocabulary: Vocabulary
+) -> Swatch | None:
+    of_node, mass_node = reading.node(table, "of"), reading.node(table, "mass")
+    rows_node, mass = reading.node(table, "rows"), reading.mass(mass_node)
+    if of_node is not None and words(of_node) not in known:
+        reading.unknown(of_node, "yarn", known, "Names under `yarn`")
+    if rows_node is None:
+        return None
+    rows = read_rows(reading, rows_node, vocabulary, None).rows
+    if mass is None or mass_node is None or of_node is None:
+        return None
+    return Swatch(
+        of=words(of_node),
+        mass=mass,
+        mass_span=reading.source.span(mass_node),
+        rows=rows,
+        worked=cast("Worked", reading.text(table, "worked") or "flat rows"),
+        span=reading.source.span(table),
+    )
+
+
+def _notion(reading: Reading, table: Node) -> Notion | None:
+    kind, amount_node = reading.text(table, "kind"), reading.node(table, "amount")
+    amount = reading.wholes(amount_node, "amount")
+    if amount_node is None and reading.sizes is not None:
+        amount = reading.sizes.all(1)
+    if kind is None or amount is None:
+        return None
+    return Notion(
+        kind=kind,
+        amount=amount,
+        at=reading.text(table, "at"),
+        note=reading.text(table, "note"),
+        span=reading.source.span(table),
+    )
+
+
+def _special(reading: Reading, name: str, entry: Entry, terms: Terms) -> SpecialStitch | None:
+    if basic_us(name.lower(), terms) is not None:
+        reading.problem(
+            "name-reserved",
+            reading.span(entry),
+            f"{quote(name)} is a basic stitch in {terms.upper()} terms already.",
+            expected=f"A name that no basic stitch has; basic are {joined(BASIC[terms])}.",
+            mend="Give the special stitch another name.",
+        )
+        return None
+    span = reading.source.span(entry.value)
+    parsed = parse_special(name, words(entry.value), span, terms)
+    reading.problems.extend(parsed.problems)
+    return parsed.value

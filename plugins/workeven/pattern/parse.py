@@ -1,0 +1,333 @@
+"""From the tree of a file to a pattern, or to what a studio says.
+
+Takes     ``Source``; for a pattern also its ``Studio``.
+Gives     ``Pattern``; ``Studio``.
+Problems  those of the package's modules; ``size-twice``, ``size-too-many``,
+          ``video-no-seconds``.
+From      design.md, "A pattern file".
+
+A pattern is given when every record could be made, even with problems: the stages after this one
+then find what they can. Rows are read whatever else is wrong in the file.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal, cast
+
+from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.notation.vocabulary import Vocabulary
+from workeven.pattern import checks, materials, measures
+from workeven.pattern.pieces import PiecesReading
+from workeven.pattern.reading import Reading, entries, items, whole_of, words
+from workeven.pattern.records import Change, Link, Pattern, Studio, Terms, Text, Video
+from workeven.pattern.schema import shaped
+from workeven.problems import Checked, Problem
+from workeven.problems.words import quote
+from workeven.source import Node, Source
+
+ONE_SIZE = Sizes(("One size",))
+#: More sizes than any pattern is graded to.
+MOST_SIZES = 24
+#: What is added to a yarn where a pattern does not say it: common practice.
+USUAL_MARGIN = Fraction(1, 10)
+
+#: The studio of a pattern that lies in no collection of a studio's.
+NO_STUDIO = Studio(
+    name="",
+    summary="",
+    links=(),
+    units="cm",
+    terms="us",
+    licence=None,
+    copyright=None,
+    tolerance=None,
+    stitches=(),
+)
+
+
+def parse(source: Source, studio: Studio) -> Checked[Pattern]:
+    """One pattern, typed; None when a part of it could not be read."""
+    shape = shaped(source, "pattern")
+    reading = Reading(source=source, root=shape.root, problems=list(shape.problems))
+    reading.sizes = _sizes(reading)
+    pieces = _pieces_reading(reading, studio)
+    pattern = _pattern(reading, studio, pieces)
+    found = reading.problems
+    if pattern is not None:
+        shown = tuple(pieces.shown)
+        read = checks.Read(pattern=pattern, source=source, shown=shown)
+        found += checks.checked(read)
+    return Checked(value=pattern, problems=_in_order(found))
+
+
+def parse_studio(source: Source) -> Checked[Studio]:
+    """What a studio says once; None when a part of it could not be read."""
+    shape = shaped(source, "studio")
+    reading = Reading(source=source, root=shape.root, problems=list(shape.problems))
+    studio = _studio(reading, reading.root)
+    return Checked(value=studio, problems=_in_order(reading.problems))
+
+
+def slug_of(file: str) -> str:
+    """The name of the folder in which a pattern lies; of a file by itself, its own.
+
+    >>> slug_of("patterns/sandhopper-mitts/pattern.yaml"), slug_of("mitts.yaml")
+    ('sandhopper-mitts', 'mitts')
+    """
+    folder, _, name = file.rpartition("/")
+    if name == "pattern.yaml" and folder:
+        return folder.rpartition("/")[2]
+    return name.rpartition(".")[0] or name
+
+
+def _in_order(problems: list[Problem]) -> tuple[Problem, ...]:
+    return tuple(sorted(problems, key=lambda one: (one.span.line, one.span.column)))
+
+
+# --- a pattern -----------------------------------------------------------------------------
+
+
+def _pattern(reading: Reading, studio: Studio, pieces: PiecesReading) -> Pattern | None:
+    """Every part is read before any is missed, so that all problems are told."""
+    root = reading.root
+    terms = pieces.vocabulary.terms
+    title, summary = _text(reading, "title"), _text(reading, "summary")
+    audience, use = reading.text(root, "audience"), items(reading.node(root, "use"))
+    ages_said = _ages(reading, audience)
+    to_fit = _to_fit(reading)
+    gauges = materials.gauges(reading, reading.node(root, "gauge"))
+    yarns = materials.yarns(reading, reading.node(root, "yarn"))
+    swatches = materials.swatches(
+        reading, reading.node(root, "swatches"), pieces.yarns, pieces.vocabulary
+    )
+    margin = _margin(reading)
+    notions = materials.notions(reading, reading.node(root, "notions"))
+    chains = materials.turning_chains(reading, reading.node(root, "turning_chains"), terms)
+    tolerance_node = reading.node(root, "tolerance")
+    tolerance = reading.length(tolerance_node)
+    measurements = measures.measurements(reading, reading.node(root, "measurements"))
+    counts = measures.counts(reading, reading.node(root, "counts"))
+    made = pieces.pieces(reading.node(root, "pieces"))
+    video = _video(reading, reading.node(root, "video"))
+    published_node = reading.node(root, "published")
+    published = reading.date(published_node)
+    changes = _changes(reading, reading.node(root, "changes"))
+    sizes_node = reading.node(root, "sizes")
+    if reading.sizes is None or title is None or summary is None or audience is None or not use:
+        return None
+    if to_fit is None or not gauges or not yarns or swatches is None or margin is None:
+        return None
+    if notions is None or measurements is None or counts is None or not made or changes is None:
+        return None
+    if (tolerance_node and tolerance is None) or (published_node and published is None):
+        return None
+    return Pattern(
+        slug=slug_of(reading.source.file),
+        file=reading.source.file,
+        studio=studio,
+        title=title,
+        summary=summary,
+        story=reading.text(root, "story"),
+        tags=_words(reading, "tags"),
+        level=_level(reading),
+        designers=_words(reading, "designers"),
+        version=reading.text(root, "version") or "1",
+        published=published,
+        changes=changes,
+        licence=reading.text(root, "licence") or studio.licence,
+        copyright=reading.text(root, "copyright") or studio.copyright,
+        audience=audience,
+        ages=ages_said,
+        use=tuple(map(words, use)),
+        terms=terms,
+        sizes=reading.sizes,
+        sizes_span=reading.source.span(sizes_node or root),
+        to_fit=to_fit,
+        gauges=gauges,
+        yarns=yarns,
+        swatches=swatches,
+        margin=margin,
+        notions=notions,
+        care=reading.text(root, "care"),
+        stitches=pieces.own,
+        turning_chains=chains,
+        each_chain_counts=reading.text(root, "each_chain_counts") in ("yes", "true"),
+        tolerance=tolerance,
+        measurements=measurements,
+        counts=counts,
+        pieces=made,
+        assembly=reading.texts(reading.node(root, "assembly")),
+        finishing=reading.texts(reading.node(root, "finishing")),
+        video=video,
+        allow=tuple(
+            (code, words(entry.value))
+            for code, entry in entries(reading.node(root, "allow")).items()
+        ),
+    )
+
+
+def _pieces_reading(reading: Reading, studio: Studio) -> PiecesReading:
+    """The names that rows and sections may use, from the file and its studio."""
+    root = reading.root
+    terms = cast("Terms", reading.text(root, "terms") or studio.terms)
+    own = materials.special_stitches(reading, reading.node(root, "stitches"), terms)
+    special = dict.fromkeys(stitch.name for stitch in (*own, *studio.stitches))
+    sizes = reading.sizes.names if reading.sizes is not None else ()
+    return PiecesReading(
+        reading=reading,
+        vocabulary=Vocabulary(terms, tuple(special), sizes),
+        gauges=tuple(entries(reading.node(reading.source.root, "gauge"))),
+        yarns=tuple(entries(reading.node(reading.source.root, "yarn"))),
+        own=own,
+    )
+
+
+def _sizes(reading: Reading) -> Sizes | None:
+    """The names of the sizes; one size when the file says nothing of sizes."""
+    root = reading.root
+    table = reading.node(root, "sizes")
+    if table is None:
+        return ONE_SIZE if "sizes" not in entries(reading.source.root) else None
+    node = reading.node(table, "names")
+    names = reading.names(node) if node is not None else None
+    if node is None or names is None:
+        return None
+    if len(names) > MOST_SIZES:
+        reading.problem(
+            "size-too-many",
+            reading.source.span(node),
+            f"The pattern has {len(names)} sizes.",
+            expected=f"At most {MOST_SIZES}.",
+            mend="Divide it into two patterns.",
+        )
+        return None
+    twice = [name for at, name in enumerate(names) if name in names[:at]]
+    if twice:
+        reading.problem(
+            "size-twice",
+            reading.source.span(node),
+            f"The size {quote(twice[0])} is named twice.",
+            expected="A name of its own for each size.",
+            mend="Give one of them another name.",
+        )
+        return None
+    return Sizes(names)
+
+
+def _to_fit(reading: Reading) -> tuple[tuple[str, PerSize[Fraction]], ...] | None:
+    table = reading.node(reading.root, "sizes")
+    body = entries(reading.node(table, "to_fit")) if table is not None else {}
+    return whole_of(
+        _with_name(name, reading.lengths(entry.value, f"sizes.to_fit.{name}"))
+        for name, entry in body.items()
+    )
+
+
+def _with_name(
+    name: str, lengths: PerSize[Fraction] | None
+) -> tuple[str, PerSize[Fraction]] | None:
+    return None if lengths is None else (name, lengths)
+
+
+def _ages(reading: Reading, audience: str | None) -> str | None:
+    """The ages, which a pattern for children must say: cautions hang on them."""
+    root = reading.root
+    ages = reading.text(root, "ages")
+    if audience == "child" and "ages" not in entries(reading.source.root):
+        reading.problem(
+            "file-key-missing",
+            reading.source.span(entries(root)["audience"].key),
+            "A pattern for a child needs `ages`: the ages of the children it is for, "
+            "such as `3 to 6 years`.",
+            mend="Write `ages:` and its value.",
+        )
+    return ages
+
+
+def _margin(reading: Reading) -> Fraction | None:
+    node = reading.node(reading.root, "margin")
+    return USUAL_MARGIN if node is None else reading.percent(node)
+
+
+def _level(reading: Reading) -> str | None:
+    level = reading.text(reading.root, "level")
+    return None if level is None else level.capitalize()
+
+
+def _text(reading: Reading, key: str) -> Text | None:
+    node = reading.node(reading.root, key)
+    return None if node is None else reading.placed(node)
+
+
+def _words(reading: Reading, key: str) -> tuple[str, ...]:
+    return tuple(one.text for one in reading.texts(reading.node(reading.root, key)))
+
+
+def _changes(reading: Reading, listed: Node | None) -> tuple[Change, ...] | None:
+    return whole_of(_change(reading, table) for table in items(listed))
+
+
+def _change(reading: Reading, table: Node) -> Change | None:
+    version, text = reading.text(table, "version"), reading.text(table, "text")
+    day = reading.date(reading.node(table, "date"))
+    if version is None or text is None or day is None:
+        return None
+    return Change(version=version, date=day, text=text)
+
+
+def _video(reading: Reading, table: Node | None) -> Video | None:
+    if table is None:
+        return None
+    url_node, link_node = reading.node(table, "url"), reading.node(table, "time_link")
+    url = reading.address(url_node, inside=False) if url_node is not None else None
+    length = reading.seconds(reading.node(table, "length"))
+    link = words(link_node) if link_node is not None else None
+    if link is not None and link_node is not None and link.count("{seconds}") != 1:
+        reading.problem(
+            "video-no-seconds",
+            reading.source.span(link_node),
+            f"{quote(link)} does not say where the seconds go.",
+            expected="`{seconds}` once, such as `?t={seconds}`.",
+            mend="Write `{seconds}` where the number of seconds stands in such an address.",
+        )
+    if url is None:
+        return None
+    return Video(
+        url=url,
+        length=length,
+        time_link=link,
+        shown_size=reading.text(table, "shown_size"),
+        span=reading.source.span(reading.node(table, "shown_size") or table),
+    )
+
+
+# --- a studio ------------------------------------------------------------------------------
+
+
+def _studio(reading: Reading, root: Node) -> Studio | None:
+    name = reading.text(root, "name")
+    terms = cast("Terms", reading.text(root, "terms") or NO_STUDIO.terms)
+    links = whole_of(_link(reading, table) for table in items(reading.node(root, "links")))
+    tolerance_node = reading.node(root, "tolerance")
+    tolerance = reading.length(tolerance_node)
+    stitches = materials.special_stitches(reading, reading.node(root, "stitches"), terms)
+    if name is None or links is None or (tolerance_node and tolerance is None):
+        return None
+    return Studio(
+        name=name,
+        summary=reading.text(root, "summary") or "",
+        links=links,
+        units=cast('Literal["cm", "in"]', reading.text(root, "units") or NO_STUDIO.units),
+        terms=terms,
+        licence=reading.text(root, "licence"),
+        copyright=reading.text(root, "copyright"),
+        tolerance=tolerance,
+        stitches=stitches,
+    )
+
+
+def _link(reading: Reading, table: Node) -> Link | None:
+    text, node = reading.text(table, "text"), reading.node(table, "url")
+    url = reading.address(node, inside=True) if node is not None else None
+    return None if text is None or url is None else Link(text=text, url=url)

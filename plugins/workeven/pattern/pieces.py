@@ -1,0 +1,179 @@
+"""Pieces and their sections, as records.
+
+Takes     the table ``pieces``.
+Gives     ``Piece``, ``Section``; the times of the film, in the order of the rows.
+Problems  ``name-unknown``, ``name-title-twice``, those of ``reading`` and ``rows``.
+From      design.md, "A pattern file": ``pieces``.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import cast
+
+from workeven.notation.tree import SpecialStitch
+from workeven.notation.vocabulary import Vocabulary
+from workeven.pattern.reading import Reading, entries, items, whole_of, words
+from workeven.pattern.records import Piece, RowNote, Section, Worked
+from workeven.pattern.rows import named_notes, read_rows
+from workeven.problems import Note, Problem, Span
+from workeven.problems.words import quote
+from workeven.source import Entry, Node
+
+_RANGE = re.compile(r"\s*(?:–|—|-|\bto\b)\s*")
+_BETWEEN = re.compile(r"\s*(?:[,()]|\band\b|&)\s*")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A time of the film (seconds), where it stands, and of which piece it speaks."""
+
+    seconds: int
+    span: Span
+    piece: str
+
+
+@dataclass(slots=True, kw_only=True)
+class PiecesReading:
+    """What pieces are read with: names that they may use, the file's own stitches, times met."""
+
+    reading: Reading
+    vocabulary: Vocabulary
+    gauges: tuple[str, ...]
+    yarns: tuple[str, ...]
+    own: tuple[SpecialStitch, ...]
+    shown: list[Shown] = field(default_factory=list)
+
+    def pieces(self, table: Node | None) -> tuple[Piece, ...] | None:
+        """All pieces, in order."""
+        made = whole_of(self._piece(name, entry) for name, entry in entries(table).items())
+        for piece in made or ():
+            earlier = next(one for one in made or () if one.title == piece.title)
+            if earlier is not piece:
+                self.reading.problems.append(_twice(earlier, piece))
+        return made
+
+    def _piece(self, name: str, entry: Entry) -> Piece | None:
+        reading, table = self.reading, entry.value
+        title = reading.text(table, "title") or _title_of(name)
+        gauge = self._name(table, "gauge", self.gauges, title)
+        worked = reading.text(table, "worked")
+        make_node = reading.node(table, "make")
+        make = reading.wholes(make_node, f"pieces.{name}.make")
+        if make_node is None and reading.sizes is not None:
+            make = reading.sizes.all(1)
+        # rows are read whatever else is wrong, so that a slip in one is told at once
+        in_force = cast("Worked", worked or "flat rows")
+        sections: list[Section | None] = []
+        for node in items(reading.node(table, "sections")):
+            section = self._section(node, title, gauge, in_force)
+            sections.append(section)
+            in_force = section.worked if section is not None else in_force
+        whole = whole_of(sections)
+        if make is None or worked is None or not whole:
+            return None
+        return Piece(
+            name=name,
+            title=title,
+            make=make,
+            worked=cast("Worked", worked),
+            sections=whole,
+            span=reading.span(entry),
+        )
+
+    def _section(
+        self, table: Node, piece: str, gauge: str | None, worked: Worked
+    ) -> Section | None:
+        reading = self.reading
+        rows_node, video = reading.node(table, "rows"), reading.node(table, "video")
+        own_gauge = self._name(table, "gauge", self.gauges, piece)
+        yarn = self._name(table, "yarn", self.yarns, piece)
+        sizes = self._sizes(reading.node(table, "sizes"), piece)
+        seconds = reading.seconds(video)
+        if rows_node is None:
+            return None
+        read = read_rows(reading, rows_node, self.vocabulary, piece)
+        named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)
+        notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
+        self._show(piece, seconds, video, notes)
+        return Section(
+            title=reading.text(table, "title") or "",
+            worked=cast("Worked", reading.text(table, "worked") or worked),
+            gauge=own_gauge or gauge,
+            yarn=yarn,
+            sizes=sizes,
+            note=reading.text(table, "note"),
+            video=seconds,
+            row_notes=notes,
+            rows=read.rows,
+            span=reading.source.span(table),
+        )
+
+    def _show(
+        self, piece: str, seconds: int | None, node: Node | None, notes: tuple[RowNote, ...]
+    ) -> None:
+        """Keep the times in the order in which a maker comes to them."""
+        if seconds is not None and node is not None:
+            span = self.reading.source.span(node)
+            self.shown.append(Shown(seconds=seconds, span=span, piece=piece))
+        for note in notes:
+            if note.video is not None:
+                span = note.video_span or note.span
+                self.shown.append(Shown(seconds=note.video, span=span, piece=piece))
+
+    def _name(self, table: Node, key: str, known: tuple[str, ...], piece: str) -> str | None:
+        """The name of a gauge or yarn; None when there is none of that name."""
+        node = self.reading.node(table, key)
+        if node is None:
+            return None
+        if words(node) in known:
+            return words(node)
+        self.reading.unknown(node, key, known, f"Names under `{key}`", piece=piece)
+        return None
+
+    def _sizes(self, node: Node | None, piece: str) -> tuple[int, ...] | None:
+        """The sizes that work a section: names, or ranges such as ``L–5X``."""
+        sizes = self.reading.sizes
+        if node is None or sizes is None:
+            return None
+        found: set[int] = set()
+        for one in items(node) or (node,):
+            for part in _parts(words(one), sizes.names):
+                ends = [part] if part in sizes.names else _RANGE.split(part)
+                for name in ends:
+                    if name not in sizes.names:
+                        where = "Sizes"
+                        self.reading.unknown(
+                            one, "size", sizes.names, where, piece=piece, name=name
+                        )
+                if all(name in sizes.names for name in ends):
+                    first, last = sizes.names.index(ends[0]), sizes.names.index(ends[-1])
+                    found.update(range(min(first, last), max(first, last) + 1))
+        return tuple(sorted(found))
+
+
+def _parts(text: str, names: tuple[str, ...]) -> list[str]:
+    return [text] if text in names else [part for part in _BETWEEN.split(text) if part]
+
+
+def _title_of(name: str) -> str:
+    """A key as a heading.
+
+    >>> _title_of("left_front")
+    'Left front'
+    """
+    spoken = name.replace("_", " ").strip()
+    return spoken[:1].upper() + spoken[1:]
+
+
+def _twice(first: Piece, second: Piece) -> Problem:
+    return Problem(
+        code="name-title-twice",
+        span=second.span,
+        found=f"Two pieces are called {quote(second.title)} on the page.",
+        expected="A title of its own for each piece, since messages and links go by it.",
+        mend="Give one of them another `title`.",
+        piece=second.title,
+        notes=(Note(span=first.span, message=f"the first {quote(first.title)}"),),
+    )

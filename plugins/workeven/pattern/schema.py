@@ -1,0 +1,154 @@
+"""The published schemas as checkers of the shape of a file.
+
+Takes     the tree of a file.
+Gives     the tree without what is misshapen, and the problems; ``Shaped``.
+Problems  those of ``sentences``.
+From      ``schemas/pattern.schema.json``, ``schemas/studio.schema.json``, which editors read too.
+
+To the schema every scalar is a text, and a key without a value is null: what a text means is
+decided by its place, in ``reading``. So a schema says "text or number" where a number is due, and
+an editor that reads ``2`` as a number and this checker, which reads it as a text, agree.
+
+``$ref`` is replaced by what it refers to once, when a schema is loaded: checking is twice as fast
+and the messages come from the place itself.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from typing import TYPE_CHECKING, Any, Literal
+
+from workeven.pattern.sentences import Fault, problem_of
+from workeven.problems import Problem
+from workeven.problems.words import nearest
+from workeven.source import Entry, Node, Source
+
+if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator
+    from jsonschema.exceptions import ValidationError
+
+Kind = Literal["pattern", "studio"]
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shaped:
+    """A tree in which every value has the shape that its place asks for, and what had not."""
+
+    root: Node
+    problems: tuple[Problem, ...]
+
+
+def shaped(source: Source, kind: Kind) -> Shaped:
+    """Check the shape of a file; what is misshapen is reported once and left out."""
+    faults: list[Fault] = []
+    for error in validator(kind).iter_errors(plain(source.root)):
+        faults.extend(_faults(error))
+    problems = tuple(problem_of(source, kind, fault) for fault in _one_a_mistake(faults))
+    problems = tuple(sorted(problems, key=lambda one: (one.span.line, one.span.column)))
+    left_out = frozenset(fault.left_out for fault in faults if fault.left_out is not None)
+    return Shaped(root=_without(source.root, left_out, ()), problems=problems)
+
+
+@lru_cache(maxsize=2)
+def validator(kind: Kind) -> Draft202012Validator:
+    """The checker of one kind of file, made once."""
+    from jsonschema import Draft202012Validator  # takes long to load: only when a file is checked
+
+    return Draft202012Validator(schema(kind))
+
+
+@lru_cache(maxsize=2)
+def schema(kind: Kind) -> Mapping[str, Any]:
+    """A schema as published, with every ``$ref`` replaced by what it refers to."""
+    file = resources.files("workeven").joinpath("schemas", f"{kind}.schema.json")
+    written = json.loads(file.read_text(encoding="utf-8"))
+    shared = written.pop("$defs")
+    inlined: dict[str, Any] = _inlined(written, shared)
+    return inlined
+
+
+def plain(node: Node) -> Any:  # noqa: ANN401, what JSON can hold
+    """A tree as plain values: texts, lists, tables, and null where nothing is written."""
+    value = node.value
+    if isinstance(value, str):
+        return None if node.empty else value
+    if isinstance(value, tuple):
+        return [plain(one) for one in value]
+    return {key: plain(entry.value) for key, entry in value.items()}
+
+
+def _inlined(part: Any, shared: Mapping[str, Any]) -> Any:  # noqa: ANN401, JSON again
+    if isinstance(part, list):
+        return [_inlined(one, shared) for one in part]
+    if not isinstance(part, dict):
+        return part
+    if "$ref" in part:
+        return _inlined(shared[part["$ref"].rpartition("/")[2]], shared)
+    own = {key: _inlined(value, shared) for key, value in part.items() if key != "allOf"}
+    meant = [_inlined(one, shared) for one in part.get("allOf", ())]
+    return {key: value for one in (*meant, own) for key, value in one.items()}
+
+
+def _faults(error: ValidationError) -> Iterable[Fault]:
+    """The faults in one finding of the checker: a table with two unknown keys has two."""
+    path: Path = tuple(error.absolute_path)
+    schema_here = error.schema
+    assert isinstance(schema_here, Mapping)  # noqa: S101, ours are never true or false
+    if error.validator == "additionalProperties" and isinstance(error.instance, dict):
+        known = schema_here.get("properties", {})
+        for key in error.instance:
+            if key not in known:
+                yield Fault("unknown", path, schema_here, key=key, left_out=(*path, key))
+    elif error.validator == "required":
+        for key in schema_here["required"]:
+            if error.message.startswith(f"{key!r} "):
+                yield Fault("missing", path, schema_here, key=key)
+    elif "propertyNames" in error.absolute_schema_path:
+        key = str(error.instance)
+        yield Fault("name", path, schema_here, key=key, left_out=(*path, key))
+    else:
+        kind = "empty" if error.instance in (None, "", [], {}) else str(error.validator)
+        yield Fault(kind, path, schema_here, found=error.instance, left_out=path)
+
+
+def _one_a_mistake(faults: list[Fault]) -> list[Fault]:
+    """Without the required key that is there under a misspelt name, or hidden in a row."""
+    unknown = [fault for fault in faults if fault.kind == "unknown"]
+    explained = {
+        (fault.path, nearest(fault.key or "", fault.schema.get("properties", ())))
+        for fault in unknown
+    }
+    explained |= {(fault.path, "work") for fault in unknown}
+    return [
+        fault
+        for fault in faults
+        if fault.kind != "missing" or (fault.path, fault.key) not in explained
+    ]
+
+
+def _without(node: Node, left_out: frozenset[Path], path: Path) -> Node:
+    """The tree without the values at these paths; the same tree when there are none."""
+    if not left_out:
+        return node
+    value = node.value
+    kept: tuple[Node, ...] | dict[str, Entry]
+    if isinstance(value, str):
+        return node
+    if isinstance(value, tuple):
+        kept = tuple(
+            _without(one, left_out, (*path, at))
+            for at, one in enumerate(value)
+            if (*path, at) not in left_out
+        )
+    else:
+        kept = {
+            key: Entry(entry.key, _without(entry.value, left_out, (*path, key)))
+            for key, entry in value.items()
+            if (*path, key) not in left_out
+        }
+    return node._replace(value=kept)

@@ -1,0 +1,270 @@
+"""What is wrong with the shape of a file, said to a designer.
+
+Takes     a fault: its kind, the path to it, the part of the schema that it breaks.
+Gives     one ``Problem``.
+Problems  ``file-key-unknown``, ``file-key-missing``, ``file-value-missing``, ``file-shape``,
+          ``file-choice``, ``file-row-item``, ``file-colon-space``, ``name-form``.
+From      the descriptions and examples of the schema: what a key is for is said there, once.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from workeven.problems import Problem, Span
+from workeven.problems.words import did_you_mean, joined, quote
+from workeven.source import Node, Source, slips
+
+Path = tuple[str | int, ...]
+
+_NO_SPACE = re.compile(r"[A-Za-z][\w-]*:\S")
+_WORDS_FOR = {"string": "a text", "array": "a list", "object": "keys with values"}
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One fault of shape: its kind, where, the schema there.
+
+    ``key`` is the key that is unknown or missing, ``found`` the value that is misshapen,
+    ``left_out`` the path of what the stages after this one do without.
+    """
+
+    kind: str
+    path: Path
+    schema: Mapping[str, Any]
+    key: str | None = None
+    found: object = None
+    left_out: Path | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Place:
+    """Where a fault is: the value, its key (None for an item of a list), how it is called."""
+
+    source: Source
+    kind: str
+    path: Path
+    node: Node
+    key: Node | None
+
+    @property
+    def span(self) -> Span:
+        """The key, or the value where there is none."""
+        return self.source.span(self.key if self.key is not None else self.node)
+
+    @property
+    def name(self) -> str:
+        """``pieces.mitt``, or what the whole file is."""
+        return spoken(self.path) or f"the {self.kind}"
+
+    def problem(self, code: str, span: Span, found: str, expected: str, mend: str) -> Problem:
+        """A problem here."""
+        return Problem(
+            code=code,
+            span=span,
+            found=found[:1].upper() + found[1:],
+            expected=expected,
+            mend=mend,
+            piece=_piece(self.source, self.path),
+            excerpt=self.source.lines[span.line - 1].strip(),
+        )
+
+
+def problem_of(source: Source, kind: str, fault: Fault) -> Problem:
+    """The sentence for a fault."""
+    key, node = _found_at(source.root, fault.path)
+    place = _Place(source=source, kind=kind, path=fault.path, node=node, key=key)
+    return _SENTENCES.get(fault.kind, _misshapen)(place, fault)
+
+
+def spoken(path: Path) -> str:
+    """A path as messages call it.
+
+    >>> spoken(("pieces", "mitt", "sections", 1, "rows"))
+    '`rows` of section 2 of `pieces.mitt`'
+    """
+    parts: list[str] = []
+    names: list[str] = []
+    for step in path:
+        if isinstance(step, str):
+            names.append(step)
+            continue
+        what = "item"
+        if names[-1:] == ["sections"]:
+            what = names.pop()[:-1]
+        if names:
+            parts.append(quote(".".join(names)))
+        parts.append(f"{what} {step + 1}")
+        names = []
+    if names:
+        parts.append(quote(".".join(names)))
+    return " of ".join(reversed(parts))
+
+
+# --- the sentences -------------------------------------------------------------------------
+
+
+def _unknown(place: _Place, fault: Fault) -> Problem:
+    name = str(fault.key)
+    key, _ = _found_at(place.source.root, (*fault.path, name))
+    assert key is not None  # noqa: S101, it stands in the file
+    if len(fault.path) > 1 and fault.path[-2] == "rows":
+        return slips.row_item(place.source.span(key), place.source.after_start(key))
+    if _NO_SPACE.match(name) and key.style == "":
+        behind = key.start[1] + name.index(":") + 1
+        return slips.missing_space(place.source.file, key.start[0], behind, name)
+    known = tuple(fault.schema.get("properties", {}))
+    near = did_you_mean(name, known)
+    where = f"of {place.name}" if fault.path else f"of a {place.kind}"
+    return place.problem(
+        "file-key-unknown",
+        place.source.span(key),
+        f"{quote(name)} is not a key {where}.",
+        "" if near else f"Keys here: {joined(map(quote, known))}.",
+        near or "Delete the key, or write one of the keys that are known here.",
+    )
+
+
+def _missing(place: _Place, fault: Fault) -> Problem:
+    name = str(fault.key)
+    asked = fault.schema["properties"][name]
+    what = asked["description"]
+    example = _example(asked)
+    such_as = f", such as {example}" if example else ""
+    return place.problem(
+        "file-key-missing",
+        place.span,
+        f"{place.name} needs `{name}`: {what[:1].lower()}{what[1:]}{such_as}.",
+        "",
+        f"Write `{name}:` and its value{' under ' + place.name if fault.path else ''}.",
+    )
+
+
+def _empty(place: _Place, fault: Fault) -> Problem:
+    what = str(fault.schema.get("description", "a value"))
+    example = _example(fault.schema)
+    return place.problem(
+        "file-value-missing",
+        place.span,
+        f"{place.name} has no value.",
+        f"{what[:1].upper()}{what[1:]}{', such as ' + example if example else ''}.",
+        "Write the value behind the colon or indented below, or delete the key.",
+    )
+
+
+def _choice(place: _Place, fault: Fault) -> Problem:
+    words = _words(fault.schema["enum"])
+    found = fault.found if isinstance(fault.found, str) else "a list or table"
+    return place.problem(
+        "file-choice",
+        place.source.span(place.node),
+        f"{place.name} cannot be {quote(found)}.",
+        f"{'One of' if len(words) > 1 else 'Only'}: {joined(map(quote, words), 'or')}.",
+        did_you_mean(found, words) or f"Write one of these words for {place.name}.",
+    )
+
+
+def _name(place: _Place, fault: Fault) -> Problem:
+    name = str(fault.key)
+    key, _ = _found_at(place.source.root, (*fault.path, name))
+    better = re.sub(r"[^A-Za-z0-9]+", "_", name).strip("_")
+    most = fault.schema.get("maxLength", 0)
+    good = better[:most] if re.match(r"[A-Za-z]", better) else f"the_{better}"[:most].strip("_")
+    return place.problem(
+        "name-form",
+        place.source.span(key if key is not None else place.node),
+        f"{quote(name)} cannot be a name in {place.name}.",
+        f"A letter, then letters, digits and underscores, at most {most}."
+        if "pattern" in fault.schema
+        else f"One or a few words, at most {most} characters.",
+        f"Write {quote(good)}, for example." if "pattern" in fault.schema else "Write it shorter.",
+    )
+
+
+def _misshapen(place: _Place, fault: Fault) -> Problem:
+    """A text where a table is due, and the like."""
+    node = place.node
+    text = node.value if isinstance(node.value, str) else ""
+    due = _due(fault.schema)
+    if _NO_SPACE.match(text) and node.style == "" and "keys" in due:
+        line, column = node.start
+        behind = column + text.index(":") + 1
+        return slips.missing_space(place.source.file, line, behind, text)
+    what = str(fault.schema.get("description", ""))
+    example = _example(fault.schema)
+    mend = f"Write {due}{', such as ' + example if example else ''}."
+    if re.match(r"-\S", text) and "list" in due:
+        mend = "Write a space behind each dash."
+    elif "list" in due and text:
+        mend = f"Write it as a list: `[{text[:60]}]`."
+    return place.problem(
+        "file-shape",
+        place.source.span(node),
+        f"{place.name} is {_kind_of(node)}, and {due} {'are' if 'keys' in due else 'is'} due.",
+        f"{what[:1].upper()}{what[1:]}." if what else "",
+        mend,
+    )
+
+
+_SENTENCES: Mapping[str, Callable[[_Place, Fault], Problem]] = {
+    "unknown": _unknown,
+    "missing": _missing,
+    "empty": _empty,
+    "enum": _choice,
+    "name": _name,
+    "type": _misshapen,
+}
+
+
+def _found_at(root: Node, path: Path) -> tuple[Node | None, Node]:
+    """The key and the value at a path; the last key passed stands for an item of a list."""
+    key: Node | None = None
+    node = root
+    for step in path:
+        value = node.value
+        if isinstance(value, Mapping):
+            key, node = value[str(step)]
+        elif isinstance(value, tuple) and isinstance(step, int):
+            key, node = None, value[step]
+    return key, node
+
+
+def _piece(source: Source, path: Path) -> str | None:
+    """The title of the piece in which a path lies."""
+    if len(path) < 2 or path[0] != "pieces":  # noqa: PLR2004, "pieces" and a name
+        return None
+    _, node = _found_at(source.root, path[:2])
+    title = node.value.get("title") if isinstance(node.value, Mapping) else None
+    if title is not None and isinstance(title.value.value, str) and title.value.value:
+        return title.value.value
+    return str(path[1])
+
+
+def _due(schema: Mapping[str, Any]) -> str:
+    types = schema.get("type", "string")
+    names = [types] if isinstance(types, str) else types
+    words = [_WORDS_FOR[name] for name in names if name in _WORDS_FOR]
+    return joined(words, "or") if words else "a text"
+
+
+def _kind_of(node: Node) -> str:
+    if isinstance(node.value, str):
+        return f"the text {quote(node.value)}"
+    return "a list" if isinstance(node.value, tuple) else "a table of keys with values"
+
+
+def _words(choices: Iterable[object]) -> tuple[str, ...]:
+    """The words of a closed list, each once though a word may be written large or small."""
+    words: dict[str, str] = {}
+    for word in choices:
+        if isinstance(word, str):
+            words.setdefault(word.lower(), word)
+    return tuple(words.values())
+
+
+def _example(schema: Mapping[str, Any]) -> str:
+    examples = schema.get("examples")
+    return f"`{examples[0]}`" if examples else ""
