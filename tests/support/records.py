@@ -38,7 +38,12 @@ def per_size(sizes: Sizes, values: Any) -> PerSize[Any]:  # noqa: ANN401, of wha
     return sizes.each(tuple(values)) if isinstance(values, list | tuple) else sizes.all(values)
 
 
-def gauge(name: str = "ground", sts: int = 20, rows: int | None = 22, **changes: Any) -> Gauge:  # noqa: ANN401, any field
+def gauge(
+    name: str = "ground",
+    sts: int = 20,
+    rows: Fraction | int | None = 22,
+    **changes: Any,  # noqa: ANN401, any field
+) -> Gauge:
     """A gauge of 20 sts and 22 rows over 10 cm, unless said otherwise."""
     fields: dict[str, Any] = {
         "name": name,
