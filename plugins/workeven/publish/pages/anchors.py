@@ -21,7 +21,7 @@ def slug(words: str) -> str:
     >>> slug("Thumb opening (left)")
     'thumb-opening-left'
     """
-    return re.sub(r"\W+", "-", words.casefold()).strip("-_")
+    return re.sub(r"[\W_]+", "-", words.casefold()).strip("-")
 
 
 def piece_anchor(piece: str) -> str:
@@ -46,5 +46,12 @@ def part_anchors(piece: str, titles: Sequence[str]) -> tuple[str, ...]:
 
 
 def row_anchor(piece: str, anchor: str) -> str:
-    """The address of a row, from the one that the proof gives it within its piece."""
-    return f"row-{slug(piece)}-{slug(anchor)}"
+    """The address of a row, from the one that the proof gives it within its piece.
+
+    The dot, which no name leaves in an address, tells the piece from what follows.
+
+    >>> row_anchor("left_front", "left-front-neck-2")
+    'row-left-front.neck-2'
+    """
+    name = slug(piece)
+    return f"row-{name}.{slug(anchor).removeprefix(f'{name}-')}"

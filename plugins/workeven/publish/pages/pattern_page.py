@@ -12,13 +12,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from workeven.arithmetic import printing
-from workeven.notation.vocabulary import in_terms, kind_of
+from workeven.notation import wording
+from workeven.notation.vocabulary import kind_of
 from workeven.pattern import Gauge, Notion, Pattern, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
 from workeven.publish.pages import figures, sizes
-from workeven.publish.pages.abbreviations import abbreviations, meaning, meanings
+from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, paragraphs, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.views import Card, Entry, Link, PatternView, Picture, YarnView
@@ -137,8 +138,7 @@ def search_words(ready: ReadyPattern) -> str:
         if name != "ch"
     )
     words = (
-        *meanings(tuple(bases)),
-        *(in_terms(name, terms) for name in bases for terms in ("us", "uk")),
+        *stitch_words(tuple(bases)),
         *(stitch.name for stitch in pattern.stitches),
         *pattern.sizes.names,
         *(f"{yarn.weight} yarn" for yarn in pattern.yarns),
@@ -271,6 +271,6 @@ def _names(ready: ReadyPattern) -> Names:
     return Names(
         counts={name: count.values for name, count in graded.counts.items()},
         lengths={**dict(ready.pattern.to_fit), **graded.measurements},
-        meaning=lambda name: own.get(name) or meaning(name, ready.pattern.terms),
+        meaning=lambda name: own.get(name) or wording.meaning(name, ready.pattern.terms) or "",
         units=ready.pattern.studio.units,
     )

@@ -32,6 +32,8 @@ _WORKED: dict[Worked, str] = {
     "spiral rounds": "worked in a spiral, without joining",
 }
 
+#: Only here does a row's side tell a maker anything.
+_TURNED = {"flat rows", "joined rounds, turned"}
 _SIDES = {"": "", "RS": "right side", "WS": "wrong side"}
 
 
@@ -183,14 +185,15 @@ def _row(
     ready: ReadyPattern, piece: Piece, section: Section, proven: ProvenRow, names: rows.Names
 ) -> RowView:
     number = rows.number(proven)
+    side = rows.side(proven) if section.worked in _TURNED else ""
     told = [note for note in section.row_notes if _is_about(note, proven, number)]
     seconds = next((note.video for note in told if note.video is not None), None)
     film = film_link(ready.pattern.video, seconds, "Video")
     return RowView(
         anchor=anchors.row_anchor(piece.name, proven.anchor),
         number=number,
-        side=rows.side(proven),
-        side_words=_SIDES.get(rows.side(proven), "right or wrong side, by size"),
+        side=side,
+        side_words=_SIDES.get(side, "right or wrong side, by size"),
         words=rows.row_words(proven, names),
         times=rows.times(proven),
         count=rows.count(proven),

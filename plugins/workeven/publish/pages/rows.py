@@ -22,6 +22,7 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from workeven.arithmetic.per_size import PerSize
+from workeven.notation import wording
 from workeven.notation.tree import (
     Amount,
     Length,
@@ -98,13 +99,15 @@ def count(proven: ProvenRow) -> str:
     made = _names(proven, lambda counted: counted.makes)
     unit = "ch" if list(made) == ["ch"] else "st"
     parts = [_kind(proven, unit, lambda counted: counted.sts)]
-    for name in made:
-        if name.endswith("sp"):
-            parts.append(_kind(proven, name, lambda counted, name=name: _of(counted.makes, name)))
+    parts += [
+        _kind(proven, name, lambda counted, name=name: _of(counted.makes, name))
+        for name in made
+        if name.endswith("sp")
+    ]
     for name in _names(proven, lambda counted: counted.stated or ()):
-        said = _figures_of(proven, lambda counted, name=name: _of(counted.stated or (), name))
-        if name != "sts" and not any(part.startswith(f"{said} ") for part in parts):
-            parts.append(f"{said} {name}")
+        said = [_of(counted.stated or (), name) if counted else None for counted in proven.per_size]
+        if name != "sts" and not any(part.startswith(f"{figures.counts(said)} ") for part in parts):
+            parts.append(figures.counted(said, name, _plural(name)))
     return ", ".join(part for part in parts if part)
 
 
@@ -247,8 +250,9 @@ def _kind(proven: ProvenRow, name: str, number_of: Callable[[RowInSize], int | N
     return figures.counted(listed, name)
 
 
-def _figures_of(proven: ProvenRow, number_of: Callable[[RowInSize], int | None]) -> str:
-    return figures.counts(number_of(counted) if counted else None for counted in proven.per_size)
+def _plural(name: str) -> str:
+    """Abbreviations of stitches take no s ("12 sc"); words do ("4 shells")."""
+    return name if wording.meaning(name, "us") else f"{name}s"
 
 
 def _names(proven: ProvenRow, kinds: Callable[[RowInSize], Counted]) -> dict[str, None]:

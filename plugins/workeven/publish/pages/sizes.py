@@ -53,12 +53,14 @@ def amounts(ready: ReadyPattern) -> Table | None:
 
 
 def amounts_note(ready: ReadyPattern) -> str:
-    """That amounts are estimates, and how they were computed; each way is told once."""
+    """That amounts are estimates, how they were computed, and which yarns have none, and why."""
     told = dict.fromkeys(
         f"{need.method.rstrip('.')}, with {figures.percent(need.margin)} to spare."
         for need in ready.yarn.needs
     )
-    return " ".join(("Amounts of yarn are estimates.", *told)) if told else ""
+    estimates = ("Amounts of yarn are estimates.", *told) if told else ()
+    without = (f"{one.yarn.label}: {one.reason}" for one in ready.yarn.without)
+    return " ".join((*estimates, *without))
 
 
 def _lengths(

@@ -1,0 +1,120 @@
+"""Outlines of pieces against lengths worked out by hand (a stitch 5 mm wide, a row 4 mm high)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from tests.publish.samples import GAUGE, SIZES, mitts, piece, proven_row, row_in_size, section
+from workeven.pattern import Worked
+from workeven.proof import ProvenPiece
+from workeven.publish.drawings.outline import measures, outline
+
+
+def rounds(sts: Sequence[int], worked: Worked = "spiral rounds") -> ProvenPiece:
+    """A piece of single rounds with these counts, the same in every size, from its centre."""
+    rows = [
+        proven_row("sc around", [row_in_size(n, at, at)] * 3, anchor=str(at))
+        for at, n in enumerate(sts, 1)
+    ]
+    return piece([section(rows, title="All", worked=worked)], title="Piece", worked=worked)
+
+
+def test_a_tube_is_drawn_as_it_lies_flat() -> None:
+    """36 stitches of 5 mm go 180 mm around and lie 90 mm wide."""
+    drawn = outline(mitts().proven.pieces[0], (GAUGE,), 1)
+    assert drawn is not None
+    assert (drawn.shape, drawn.width(), drawn.height()) == ("tube", 90, 64)
+
+
+def test_there_is_a_strip_for_each_row() -> None:
+    """The drawing is the count made visible."""
+    drawn = outline(mitts().proven.pieces[0], (GAUGE,), 2)
+    assert drawn is not None
+    assert len(drawn.strips) == 17
+
+
+def test_a_flat_piece_is_as_wide_as_its_rows() -> None:
+    """20, 16 and 12 stitches of 5 mm."""
+    drawn = outline(rounds([20, 16, 12], "flat rows"), (GAUGE,), 0)
+    assert drawn is not None
+    assert [strip.width for strip in drawn.strips] == [100, 80, 60]
+
+
+def test_even_growth_by_six_lies_flat() -> None:
+    """Six more each round: the radius grows by 6 * 5 / 2 pi = 4.8 mm, more than a round is high."""
+    drawn = outline(rounds([6 * n for n in range(1, 9)]), (GAUGE,), 0)
+    assert drawn is not None
+    assert drawn.shape == "disc"
+
+
+def test_rounds_that_stop_growing_rise() -> None:
+    """A base of four rounds and a wall of ten make a vessel, ten rounds of 4 mm high."""
+    drawn = outline(rounds([6, 12, 18, 24, *[24] * 10]), (GAUGE,), 0)
+    assert drawn is not None
+    assert drawn.shape == "vessel"
+    assert drawn.height() == pytest.approx(40)
+
+
+def test_measures_are_exact_in_every_size() -> None:
+    """Around is stitches times their width, the length rounds times their height."""
+    told = measures(mitts().proven.pieces[0], (GAUGE,), "tube")
+    assert [(one.name, one.lengths.values) for one in told] == [
+        ("Around at the start", (165, 180, 210)),
+        ("Length", (60, 64, 68)),
+    ]
+
+
+def test_a_length_is_told_once() -> None:
+    """A piece as wide at its end as at its start has one letter for both."""
+    told = measures(rounds([20, 24, 20], "flat rows"), (GAUGE,), "flat")
+    assert [one.name for one in told] == ["Width at the start", "Width at the widest", "Length"]
+
+
+def test_a_disc_is_measured_across() -> None:
+    """60 stitches of 5 mm are 300 mm around and 95.5 mm across."""
+    told = measures(rounds([60]), (GAUGE,), "disc")
+    assert [one.name for one in told] == ["Across"]
+    assert told[0].lengths[0] == Fraction(300) / Fraction(355, 113)
+
+
+def test_a_piece_without_a_row_gauge_is_not_drawn() -> None:
+    """A height that is not known is not made up."""
+    rows = [proven_row("sc around", [row_in_size(20, 1, 1, height=None)] * 3, anchor="1")]
+    flat = piece([section(rows, title="All", worked="flat rows")], title="A", worked="flat rows")
+    assert outline(flat, (GAUGE,), 0) is None
+
+
+def test_an_open_number_of_rows_is_not_drawn() -> None:
+    """Nor is a number of rows that the pattern leaves open."""
+    open_rows = row_in_size(20, None, None, times=None)
+    rows = [proven_row("sc around", [open_rows] * 3, anchor="1")]
+    flat = piece([section(rows, title="All", worked="flat rows")], title="A", worked="flat rows")
+    assert outline(flat, (GAUGE,), 0) is None
+
+
+def test_a_size_that_does_not_work_a_row_does_not_draw_it() -> None:
+    """Rows of the larger sizes are not in the smallest one's drawing."""
+    plain = proven_row("sc around", [row_in_size(20, 1, 1)] * 3, anchor="1")
+    larger = proven_row(
+        "sc around", [None, row_in_size(20, 2, 2), row_in_size(20, 2, 2)], anchor="2"
+    )
+    flat = piece(
+        [section([plain, larger], title="All", worked="flat rows")], title="A", worked="flat rows"
+    )
+    counted = [outline(flat, (GAUGE,), size) for size in range(len(SIZES))]
+    assert [one and len(one.strips) for one in counted] == [1, 2, 2]
+
+
+def test_a_section_has_its_own_gauge() -> None:
+    """Stitches of a wider gauge draw wider."""
+    wide = replace(GAUGE, name="wide", sts=Fraction(10))
+    rows = [proven_row("sc around", [row_in_size(20, 1, 1)] * 3, anchor="1")]
+    one = section(rows, title="All", worked="flat rows")
+    one = replace(one, section=replace(one.section, gauge="wide"))
+    drawn = outline(piece([one], title="A", worked="flat rows"), (GAUGE, wide), 0)
+    assert drawn is not None
+    assert drawn.width() == 200

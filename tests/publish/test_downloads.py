@@ -1,0 +1,93 @@
+"""The data beside a page, against their schemas and against numbers known by hand."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from dataclasses import replace
+from importlib.resources import files
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from tests.publish.samples import mitts
+from workeven.arithmetic.per_size import Sizes
+from workeven.publish.downloads import pattern_json, sizes_csv
+
+
+def schema(name: str) -> Draft202012Validator:
+    """A schema of published data, itself checked."""
+    text = files("workeven.schemas").joinpath(f"{name}.schema.json").read_text("utf-8")
+    Draft202012Validator.check_schema(json.loads(text))
+    return Draft202012Validator(json.loads(text))
+
+
+def numbers() -> dict[str, Any]:
+    """The sample's pattern.json."""
+    record: dict[str, Any] = json.loads(pattern_json(mitts()))
+    return record
+
+
+def table(text: bytes) -> list[dict[str, str]]:
+    """A size table as rows of heading and cell."""
+    return list(csv.DictReader(io.StringIO(text.decode("utf-8"), newline="")))
+
+
+def test_numbers_keep_to_their_schema() -> None:
+    """Other programs rely on it."""
+    assert list(schema("pattern-data").iter_errors(numbers())) == []
+
+
+def test_sizes_keep_to_their_schema() -> None:
+    """Every line of the table."""
+    lines = table(sizes_csv(mitts()))
+    assert [list(schema("sizes-table").iter_errors(line)) for line in lines] == [[]] * len(lines)
+
+
+def test_lengths_are_decimal_strings_of_centimetres() -> None:
+    """165, 180 and 210 mm."""
+    assert numbers()["finished"]["around"] == ["16.5", "18", "21"]
+
+
+def test_counts_have_one_number_a_size() -> None:
+    """As graded."""
+    assert numbers()["counts"] == {"hand_sts": [33, 36, 42]}
+
+
+def test_rows_have_their_counts_in_every_size() -> None:
+    """Stitches, kinds and how many rows a line is."""
+    assert numbers()["pieces"][0]["rows"][2] == {
+        "label": "Rnds 2–15 (16, 17)",
+        "name": "Even rnd",
+        "times": [14, 15, 16],
+        "sts": [33, 36, 42],
+        "makes": [{"sc": 33}, {"sc": 36}, {"sc": 42}],
+    }
+
+
+def test_yarn_is_whole_and_up() -> None:
+    """90.1 m are 91 m, 31.5 g are 32 g."""
+    assert numbers()["yarn"]["main"] == {"m": [91, 99, 120], "g": [29, 32, 38], "balls": [1, 1, 1]}
+
+
+def test_the_table_has_both_units_from_the_exact_length() -> None:
+    """165 mm are 6.496 in (1 in = 25.4 mm); 6.5 would come from the rounded centimetres."""
+    lines = [line for line in table(sizes_csv(mitts())) if line["measurement"] == "Around"]
+    assert [(line["unit"], line["S"]) for line in lines] == [("cm", "16.5"), ("in", "6.496")]
+
+
+def test_to_fit_is_kept_apart_from_finished() -> None:
+    """A maker must not take the one for the other."""
+    assert {line["kind"] for line in table(sizes_csv(mitts()))} == {"to fit", "finished"}
+
+
+@pytest.mark.parametrize("name", ["=1+1", "+1", "-S", "@S", "\tS", " =S"])
+def test_no_cell_is_a_formula(name: str) -> None:
+    """A spreadsheet runs a cell that begins like one (OWASP, "CSV Injection")."""
+    ready = mitts()
+    sizes = Sizes((name, "M", "L"))
+    ready = replace(ready, pattern=replace(ready.pattern, sizes=sizes))
+    heads = next(csv.reader(io.StringIO(sizes_csv(ready).decode(), newline="")))
+    assert heads[3] == f"'{name}"
