@@ -66,8 +66,10 @@ class PiecesReading:
         # rows are read whatever else is wrong, so that a slip in one is told at once
         in_force = cast("Worked", worked or "flat rows")
         sections: list[Section | None] = []
-        for node in items(reading.node(table, "sections")):
-            section = self._section(node, title, gauge, in_force)
+        nodes = items(reading.node(table, "sections"))
+        for number, node in enumerate(nodes, start=1):
+            heading = title if len(nodes) == 1 else f"Part {number}"
+            section = self._section(node, title, heading, gauge, in_force)
             sections.append(section)
             in_force = section.worked if section is not None else in_force
         whole = whole_of(sections)
@@ -83,7 +85,7 @@ class PiecesReading:
         )
 
     def _section(
-        self, table: Node, piece: str, gauge: str | None, worked: Worked
+        self, table: Node, piece: str, heading: str, gauge: str | None, worked: Worked
     ) -> Section | None:
         reading = self.reading
         rows_node, video = reading.node(table, "rows"), reading.node(table, "video")
@@ -98,7 +100,7 @@ class PiecesReading:
         notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
         self._show(piece, seconds, video, notes)
         return Section(
-            title=reading.text(table, "title") or "",
+            title=reading.text(table, "title") or heading,
             worked=cast("Worked", reading.text(table, "worked") or worked),
             gauge=own_gauge or gauge,
             yarn=yarn,
