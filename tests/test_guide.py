@@ -17,6 +17,8 @@ from typing import Final
 
 import pytest
 
+from workeven.arithmetic.size_lists import by_size
+from workeven.problems import Checked
 from workeven.proof.counting import CountedText, count
 
 GUIDE: Final = Path(__file__).parents[1] / "guide" / "writing"
@@ -36,9 +38,10 @@ class Example:
         """The value of an option, or None."""
         return next((value for key, value in self.options if key == name), None)
 
-    def counted(self) -> CountedText:
+    def counted(self) -> Checked[CountedText]:
         """What the counting makes of the rows."""
         terms = self.option("terms") or "us"
+        sizes = self.option("sizes")
         assert terms in ("us", "uk")
         return count(
             "\n".join(self.rows),
@@ -46,7 +49,7 @@ class Example:
             worked=self.option("worked") or "flat rows",
             terms=terms,
             start=self.option("from"),
-            sizes=self.option("sizes"),
+            sizes=tuple(name for name, _ in by_size(sizes)) if sizes else None,
             stitches=tuple(value for key, value in self.options if key == "stitch"),
         )
 
@@ -78,13 +81,14 @@ def in_sizes(values: list[str]) -> str:
     return f"{values[0]} ({', '.join(values[1:])})"
 
 
-def shown(counted: CountedText, number: int, expected: str) -> str:
+def shown(counted: Checked[CountedText], number: int, expected: str) -> str:
     """What the counting says of one row, in the form in which the expectation is written."""
-    row = counted.rows[number]
+    assert counted.value is not None
+    row = counted.value.rows[number]
     failing = [problem for problem in counted.problems if problem.span.line == row.line]
     if failing:
         sizes = failing[0].sizes
-        names = " in " + " and ".join(sizes) if sizes and counted.sizes[0] else ""
+        names = " in " + " and ".join(sizes) if sizes and counted.value.sizes[0] else ""
         return f"{failing[0].code}{names}"
     sts = in_sizes(["–" if value is None else str(value) for value in row.sts])
     if ": " not in expected:
@@ -94,7 +98,7 @@ def shown(counted: CountedText, number: int, expected: str) -> str:
     return f"{sts}: {', '.join(f'{number} {kind}' for kind, number in dict(made).items())}"
 
 
-@pytest.mark.parametrize("example", examples())
+@pytest.mark.parametrize("example", tuple(examples()))
 def test_guide_example_counts_as_it_says(example: Example) -> None:
     """Each row of an example gives what stands behind its arrow."""
     counted = example.counted()
@@ -104,7 +108,7 @@ def test_guide_example_counts_as_it_says(example: Example) -> None:
     assert example.expected == got
 
 
-@pytest.mark.parametrize("example", examples())
+@pytest.mark.parametrize("example", tuple(examples()))
 def test_guide_example_has_no_other_problem(example: Example) -> None:
     """Only rows that say so behind their arrow have a problem."""
     failing = {
@@ -117,4 +121,4 @@ def test_guide_example_has_no_other_problem(example: Example) -> None:
 
 def test_guide_has_examples_for_every_heading_of_rows() -> None:
     """The page on rows holds a good number of examples, so the tests above cannot pass empty."""
-    assert len(list(examples())) >= 30
+    assert len(tuple(examples())) >= 30
