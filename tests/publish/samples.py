@@ -188,7 +188,7 @@ def mitt_rows() -> tuple[ProvenRow, ...]:
     )
 
 
-def mitts(  # noqa: PLR0913 -- what tests want otherwise
+def mitts(
     *,
     slug: str = "mitts",
     title: str = "Sandhopper Mitts",

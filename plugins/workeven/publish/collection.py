@@ -19,14 +19,21 @@ from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
 from workeven.publish.pages import pattern_page as page
-from workeven.publish.pages.pieces import draw
+from workeven.publish.pages.pieces import Drawn, draw
 from workeven.publish.pages.render import (
     index_html,
     pattern_html,
     plain_markdown,
     problems_html,
 )
-from workeven.publish.pages.views import Card, Entry, IndexView, Link, ProblemsView
+from workeven.publish.pages.views import (
+    Card,
+    Entry,
+    IndexView,
+    Link,
+    PatternView,
+    ProblemsView,
+)
 from workeven.report.text import in_order, problem_text
 from workeven.source.collection import slug_of
 
@@ -117,7 +124,7 @@ def _publication(
     return Publication(pages=(index, *pages), attachments=tuple(attachments))
 
 
-def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -> RenderedPage:
+def _pattern_page(one: ReadyPattern, view: PatternView, address: Address) -> RenderedPage:
     title, summary = one.pattern.title.text, one.pattern.summary.text
     contents = page.contents(view)
     return RenderedPage(
@@ -142,7 +149,7 @@ def _attachments(one: ReadyPattern, cover: str | None, address: Address) -> list
     return files
 
 
-def _card(one: ReadyPattern, drawn: page.Drawn, address: Address) -> Card:
+def _card(one: ReadyPattern, drawn: Drawn, address: Address) -> Card:
     slug = one.pattern.slug
     return page.card(one, drawn, f"{slug}/{address.ending}", slug)
 

@@ -3,8 +3,8 @@
 Takes     ``ReadyPattern``.
 Gives     ``pattern_json``, ``sizes_csv``.
 Problems  none.
-From      ``schemas/pattern-data.schema.json`` and ``schemas/sizes-table.schema.json``, which say what
-          each holds; RFC 4180 for the table.
+From      the schemas ``pattern-data`` and ``sizes-table``, which say what each holds; RFC 4180 for
+          the table.
 
 Lengths are centimetres as decimal strings to 0.001, so that no reader's floats change them; counts
 are whole numbers. A list has one entry for each size, in the order of ``sizes``; a size that does

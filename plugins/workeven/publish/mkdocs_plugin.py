@@ -45,14 +45,14 @@ LAST = -100
 log = get_plugin_logger("workeven")
 
 
-class WorkevenConfig(Config):
+class WorkevenConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs is partly untyped
     """Where patterns are read from, and where their pages stand in the site."""
 
     patterns = options.Type(str, default="patterns")
     address = options.Type(str, default="patterns")
 
 
-class WorkevenPlugin(BasePlugin[WorkevenConfig]):
+class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-call]  # as above
     """Publishes a collection of patterns, or nothing."""
 
     def __init__(self) -> None:
@@ -63,7 +63,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):
         self._staging: Path | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
-        """Learn whether this is a preview; a site of which only parts are new is never published."""
+        """Learn whether this is a preview; a site that is new in parts is never published."""
         self._serving = command == "serve"
         if dirty and not self._serving:
             raise Abort("A site is built whole or not at all: leave out --dirty.")
@@ -187,8 +187,8 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):
     ) -> None:
         if files.get_file_from_path(path):
             raise Abort(
-                f"{path} in {os.path.relpath(config.docs_dir)} stands where workeven puts a page of "
-                "its own. Rename it, or give the patterns another address in mkdocs.yml."
+                f"{path} in {os.path.relpath(config.docs_dir)} stands where workeven puts a page "
+                "of its own. Rename it, or give the patterns another address in mkdocs.yml."
             )
         files.append(File.generated(config, path, content=content, inclusion=level))
 
@@ -214,8 +214,7 @@ def _anchor_link(entry: Entry, level: int) -> AnchorLink:
 
 def _warnings() -> str:
     """What MkDocs has counted so far, such as ``2 warnings``, or ""."""
-    counters = (
-        one for one in logging.getLogger("mkdocs").handlers if isinstance(one, CountHandler)
-    )
+    handlers = logging.getLogger("mkdocs").handlers
+    counters = (handler for handler in handlers if isinstance(handler, CountHandler))
     counts = [count for counter in counters for count in counter.get_counts()]
     return ", ".join(f"{number} {level.lower()}{'s' * (number > 1)}" for level, number in counts)

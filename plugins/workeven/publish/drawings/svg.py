@@ -33,7 +33,7 @@ YARNS, HUES = 3, 5
 
 _MARGIN, _DIMENSION, _LETTER = 44, 16, 31
 
-_COVER_STYLE = (
+_COVER_STYLE = Markup(
     ".p{fill:#f1ebdd}.w{stroke:#b9c9c9}.h0{--a:#2f6f7a;--b:#c9b089}.h1{--a:#a3563b;--b:#d9c6a0}"
     ".h2{--a:#5b7150;--b:#cdbb8e}.h3{--a:#4f5f86;--b:#c4ad96}.h4{--a:#8a6f3d;--b:#9db3ad}"
     ".y0{stroke:var(--a)}.y1{stroke:var(--b)}.y2{stroke:#7d8a8c}"
@@ -100,7 +100,7 @@ def cover(pieces: Sequence[tuple[Outline, int]], *, slug: str, name: str, words:
         _hue(slug),
         name,
         words,
-        Markup(_COVER_STYLE),
+        _COVER_STYLE,
         _waves(),
         Markup("").join(fabrics),
     )

@@ -1,8 +1,8 @@
 """Numbers and names as a page prints them: a figure for each size in the trade's way.
 
 Takes     ``PerSize`` values.
-Gives     ``trade``, ``counts``, ``counted``, ``cm``, ``inches``, ``both``, ``in_order``, ``heading``,
-          ``clock``, ``percent``, ``letter``, ``listed``.
+Gives     ``trade``, ``counts``, ``counted``, ``cm``, ``inches``, ``both``, ``in_order``,
+          ``heading``, ``clock``, ``percent``, ``letter``, ``listed``.
 Problems  none.
 From      design.md, "Numbers a maker can trust"; the rounding is that of ``printing``.
 

@@ -125,7 +125,7 @@ def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
 
 
 def search_words(ready: ReadyPattern) -> str:
-    """Words by which a pattern is found: its stitches in both terms, sizes, weights of yarn, tags."""
+    """Words by which a pattern is found: stitches in both terms, sizes, weights of yarn, tags."""
     pattern = ready.pattern
     bases = dict.fromkeys(
         kind_of(name).base
@@ -214,12 +214,12 @@ def _facts(pattern: Pattern) -> Iterator[tuple[str, str]]:
 
 
 def _yarn(yarn: Yarn) -> YarnView:
-    length = yarn.put_up.length
+    metres = printing.print_metres(yarn.put_up.length)
+    yards = printing.print_yards(yarn.put_up.length)
     facts = [
         f"{figures.heading(yarn.weight)} weight",
         yarn.fibre,
-        f"{printing.print_metres(length)} / {printing.print_yards(length)} in "
-        f"{printing.print_number(yarn.put_up.mass)} g",
+        f"{metres} / {yards} in {printing.print_number(yarn.put_up.mass)} g",
     ]
     if yarn.colours:
         facts.append(f"in {figures.listed(yarn.colours)}")

@@ -111,7 +111,7 @@ def _piece(
 
 
 def _facts(piece: Piece) -> str:
-    """``Make 2, worked in joined rounds, without turning.``"""
+    """How often a piece is made and how it is worked, as a sentence."""
     return f"Make {figures.counts(piece.make)}, {_WORKED[piece.worked]}."
 
 
@@ -122,14 +122,10 @@ def _drawing(
         return None
     units = ready.pattern.studio.units
     told = measures(proven, ready.pattern.gauges, drawn.shape)
-    known = {lengths: key for key, lengths in ready.proven.finished.items()}
-    names = [
-        figures.heading(known[one.lengths]) if one.lengths in known else one.name for one in told
-    ]
     title = f"{proven.piece.title}, drawn {in_size(ready, at)}"
     lettered = "; ".join(
-        f"{figures.letter(place)}, {name}: {figures.both([one.lengths[at]], units)}"
-        for place, (name, one) in enumerate(zip(names, told, strict=True))
+        f"{figures.letter(place)}, {one.name}: {figures.both([one.lengths[at]], units)}"
+        for place, one in enumerate(told)
     )
     return DrawingView(
         svg=schematic(drawn, told, name=title, words=f"One stroke for each row. {lettered}."),
@@ -140,9 +136,9 @@ def _drawing(
             rows=tuple(
                 (
                     figures.letter(place),
-                    ((name,), figures.in_order(one.lengths.values, units)),
+                    ((one.name,), figures.in_order(one.lengths.values, units)),
                 )
-                for place, (name, one) in enumerate(zip(names, told, strict=True))
+                for place, one in enumerate(told)
             ),
         ),
     )

@@ -15,9 +15,11 @@ stand in the line above it, where every row has its own from the proof; a count 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
+from typing import TypeVar
 
 from markupsafe import Markup, escape
 
@@ -36,6 +38,8 @@ from workeven.notation.tree import (
 )
 from workeven.proof import Counted, ProvenRow, RowInSize
 from workeven.publish.pages import figures
+
+Value = TypeVar("Value", int, Fraction)
 
 #: What may stand around a stated count at the end of a row.
 _AROUND_STATED = " ([:–—-=)]."
@@ -99,11 +103,7 @@ def count(proven: ProvenRow) -> str:
     made = _names(proven, lambda counted: counted.makes)
     unit = "ch" if list(made) == ["ch"] else "st"
     parts = [_kind(proven, unit, lambda counted: counted.sts)]
-    parts += [
-        _kind(proven, name, lambda counted, name=name: _of(counted.makes, name))
-        for name in made
-        if name.endswith("sp")
-    ]
+    parts += [_kind(proven, name, partial(_made, name)) for name in made if name.endswith("sp")]
     for name in _names(proven, lambda counted: counted.stated or ()):
         said = [_of(counted.stated or (), name) if counted else None for counted in proven.per_size]
         if name != "sts" and not any(part.startswith(f"{figures.counts(said)} ") for part in parts):
@@ -202,9 +202,7 @@ def _length(proven: ProvenRow, length: Length, names: Names) -> str:
     return f"{written} / {other(length.millimetres)}"
 
 
-def _only_worked(
-    proven: ProvenRow, values: tuple[int, ...] | list[Fraction]
-) -> tuple[int | Fraction | None, ...]:
+def _only_worked(proven: ProvenRow, values: Sequence[Value]) -> tuple[Value | None, ...]:
     """None for the sizes that do not work the row."""
     return tuple(
         value if counted else None for value, counted in zip(values, proven.per_size, strict=True)
@@ -259,6 +257,10 @@ def _names(proven: ProvenRow, kinds: Callable[[RowInSize], Counted]) -> dict[str
     """Every kind of any size, in the order in which they first occur."""
     worked = (counted for counted in proven.per_size if counted)
     return dict.fromkeys(name for counted in worked for name, _ in kinds(counted))
+
+
+def _made(name: str, counted: RowInSize) -> int:
+    return _of(counted.makes, name)
 
 
 def _of(kinds: Counted, name: str) -> int:

@@ -41,7 +41,7 @@ def amounts(ready: ReadyPattern) -> Table | None:
     if not needs:
         return None
     if len(needs) == 1:
-        heads = ("Size", "Balls", "Length", "Mass")
+        heads: tuple[str, ...] = ("Size", "Balls", "Length", "Mass")
         rows = tuple((name, _columns(needs[0], at)) for at, name in enumerate(sizes.names))
     else:
         heads = ("Size", *(need.yarn.label for need in needs))
