@@ -18,10 +18,12 @@ from typing import Final
 import pytest
 
 from workeven.arithmetic.size_lists import by_size
+from workeven.pattern import Terms
 from workeven.problems import Checked
 from workeven.proof.counting import CountedText, count
 
 GUIDE: Final = Path(__file__).parents[1] / "guide" / "writing"
+TERMS: Final[dict[str, Terms]] = {"us": "us", "uk": "uk"}
 OPTION: Final = re.compile(r"(worked|terms|from|sizes|stitch): (.+)")
 FENCE: Final = re.compile(r"^```rows\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
@@ -40,14 +42,12 @@ class Example:
 
     def counted(self) -> Checked[CountedText]:
         """What the counting makes of the rows."""
-        terms = self.option("terms") or "us"
         sizes = self.option("sizes")
-        assert terms in ("us", "uk")
         return count(
             "\n".join(self.rows),
             file="guide",
             worked=self.option("worked") or "flat rows",
-            terms=terms,
+            terms=TERMS[self.option("terms") or "us"],
             start=self.option("from"),
             sizes=tuple(name for name, _ in by_size(sizes)) if sizes else None,
             stitches=tuple(value for key, value in self.options if key == "stitch"),
