@@ -9,7 +9,7 @@ import pytest
 
 from tests.publish.samples import HERE, SIZES, mitt_rows, proven_row, row_in_size
 from workeven.proof import ProvenRow, RowInSize
-from workeven.publish.pages.rows import Names, count, number, row_words, side, times
+from workeven.publish.pages.rows import Names, count, number, row_words, side
 
 NAMES = Names(
     counts={"hand_sts": SIZES.each((33, 36, 42))},
@@ -63,7 +63,7 @@ def test_the_written_number_leaves_the_sentence() -> None:
 
 def test_a_name_stays_in_the_sentence() -> None:
     """Other rows call this one by its name."""
-    assert row_words(worked("Dec rnd: sc around"), NAMES).startswith("Dec rnd: ")
+    assert row_words(worked("Dec rnd: sc around"), NAMES).startswith("<b>Dec rnd:</b> ")
 
 
 def test_the_stated_count_leaves_the_sentence() -> None:
@@ -87,7 +87,7 @@ def test_a_length_by_formula_is_printed_in_both_systems() -> None:
 )
 def test_a_written_length_keeps_its_figures(written: str, printed: str) -> None:
     """The designer's own figure is not rounded; the other system is added to it."""
-    assert row_words(worked(written), NAMES).endswith(printed)
+    assert printed in row_words(worked(written), NAMES)
 
 
 def test_words_are_escaped() -> None:
@@ -140,13 +140,15 @@ def test_a_stated_count_in_other_units_is_kept() -> None:
 
 
 def test_a_line_up_to_a_length_says_how_many_rows_that_is() -> None:
-    """The page prints the length and the rows it comes to."""
-    assert times(mitt_rows()[2]) == "14 (15, 16) rounds"
+    """The page prints the length and, after it, the rows it comes to."""
+    words = row_words(mitt_rows()[2], NAMES)
+    assert words.endswith(' in<span class="we-times">: 14 (15, 16) rounds</span>')
 
 
-def test_a_single_row_does_not_say_how_many_it_is() -> None:
-    """One row is one row."""
-    assert times(mitt_rows()[1]) == ""
+def test_a_line_up_to_a_count_says_how_many_rows_that_is() -> None:
+    """So does one that goes on until there are so many stitches."""
+    row = worked("rep last rnd until there are 24 sts", times=3)
+    assert row_words(row, NAMES).endswith('<span class="we-times">: 3 rounds</span>')
 
 
 def test_sides_that_differ_by_size_are_told_by_size() -> None:

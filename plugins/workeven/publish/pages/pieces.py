@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from workeven.pattern import Piece, RowNote, Section, Video, Worked
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, ProvenRow, ProvenSection
-from workeven.publish.drawings.outline import Outline, measures, outline
+from workeven.publish.drawings.outline import Outline, Shape, measures, outline
 from workeven.publish.drawings.svg import schematic
 from workeven.publish.pages import anchors, figures, rows
 from workeven.publish.pages.views import (
@@ -32,6 +32,12 @@ _WORKED: dict[Worked, str] = {
     "spiral rounds": "worked in a spiral, without joining",
 }
 
+_AS_SEEN: dict[Shape, str] = {
+    "flat": "laid flat. Each stroke is a row, set in the middle whichever edge is shaped.",
+    "tube": "laid flat, so that the width is half of the way around. Each stroke is a round.",
+    "vessel": "seen from the side. Each stroke is a round.",
+    "disc": "seen from above. Each ring is a round.",
+}
 #: Only here does a row's side tell a maker anything.
 _TURNED = {"flat rows", "joined rounds, turned"}
 _SIDES = {"": "", "RS": "right side", "WS": "wrong side"}
@@ -129,7 +135,7 @@ def _drawing(
     )
     return DrawingView(
         svg=schematic(drawn, told, name=title, words=f"One stroke for each row. {lettered}."),
-        words=f"Drawn {in_size(ready, at)}, {_as_seen(drawn.shape)}; each stroke is a row.",
+        words=f"Drawn {in_size(ready, at)}, {_AS_SEEN[drawn.shape]}",
         table=Table(
             caption=f"{proven.piece.title}: measurements in the drawing",
             heads=("Letter", "What it measures", "Length"),
@@ -142,15 +148,6 @@ def _drawing(
             ),
         ),
     )
-
-
-def _as_seen(shape: str) -> str:
-    return {
-        "flat": "laid flat",
-        "tube": "laid flat, so that the width is half of the way around",
-        "vessel": "seen from the side",
-        "disc": "seen from above",
-    }[shape]
 
 
 def _section(
@@ -191,7 +188,6 @@ def _row(
         side=side,
         side_words=_SIDES.get(side, "right or wrong side, by size"),
         words=rows.row_words(proven, names),
-        times=rows.times(proven),
         count=rows.count(proven),
         notes=tuple(words for note in told for words in paragraphs(note.note)),
         video=None if seconds is None else film,

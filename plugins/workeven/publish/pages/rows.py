@@ -1,13 +1,14 @@
 """One line of a pattern as a page shows it: the designer's words, the numbers filled in.
 
 Takes     a ``ProvenRow``, the counts and measurements of its pattern.
-Gives     ``row_words``, ``number``, ``side``, ``count``, ``times``, ``Names``.
+Gives     ``row_words``, ``number``, ``side``, ``count``, ``Names``.
 Problems  none.
 From      design.md: terms, sizes and numbers are replaced in place through the spans the parser
           found, never by searching text; counts, row numbers and the row's side are added.
 
 The words stay as written but for three things. A formula in braces becomes its numbers. A length
-is given in both systems: one written out keeps its figures and has the other system added. The row
+is given in both systems (one written out keeps its figures and has the other system added), and
+how many rows it comes to is said after it. The row
 number that the designer wrote, and the count that she stated at the end, leave the sentence and
 stand in the line above it, where every row has its own from the proof; a count in other units
 (shells, squares) is kept there beside the stitches.
@@ -41,6 +42,9 @@ from workeven.publish.pages import figures
 
 Value = TypeVar("Value", int, Fraction)
 
+#: A stretch of a row's text, and what stands in its place.
+Mark = tuple[int, int, Markup]
+
 #: What may stand around a stated count at the end of a row.
 _AROUND_STATED = " ([:–—-=)]."
 _IMPERIAL = ("in", "in.", "inch", "inches", '"', "″", "yd", "yds", "yard", "yards", "ft", "feet")
@@ -66,7 +70,10 @@ def row_words(proven: ProvenRow, names: Names) -> Markup:
         if at <= first and last <= end:
             parts += [escape(row.text[at:first]), markup]
             at = last
-    return Markup("").join([*parts, escape(row.text[at:end])]).strip()
+    parts.append(escape(row.text[at:end]))
+    if isinstance(_until(row), UntilCount):
+        parts.append(_times(proven))
+    return Markup("").join(parts).strip()
 
 
 def number(proven: ProvenRow) -> str:
@@ -111,18 +118,6 @@ def count(proven: ProvenRow) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def times(proven: ProvenRow) -> str:
-    """How many rows a line stands for that says so by a length or a count: ``27 (27, 29) rows``."""
-    until = _until(proven.row)
-    if not isinstance(until, UntilMeasures | UntilCount):
-        return ""
-    listed = [counted.times if counted else None for counted in proven.per_size]
-    if all(value is None for value in listed):
-        return ""
-    one = "row" if proven.word == "Row" else "round"
-    return figures.counted(listed, one)
-
-
 # --- the sentence --------------------------------------------------------------------------
 
 
@@ -138,18 +133,30 @@ def _sentence(row: Row) -> tuple[int, int]:
     return start, end
 
 
-def _marks(proven: ProvenRow, names: Names) -> list[tuple[int, int, Markup]]:
+def _marks(proven: ProvenRow, names: Names) -> list[Mark]:
     """What is marked up or replaced, from left to right; where two overlap, the longer wins."""
     row = proven.row
-    found = [*_terms(row, names), *_amounts(proven, names), *_lengths(proven, names)]
-    kept: list[tuple[int, int, Markup]] = []
+    found = [
+        *_name(row),
+        *_terms(row, names),
+        *_amounts(proven, names),
+        *_lengths(proven, names),
+    ]
+    kept: list[Mark] = []
     for mark in sorted(found, key=lambda one: (one[0], -one[1])):
         if mark[1] > mark[0] and (not kept or kept[-1][1] <= mark[0]):
             kept.append(mark)
     return kept
 
 
-def _terms(row: Row, names: Names) -> Iterator[tuple[int, int, Markup]]:
+def _name(row: Row) -> Iterator[Mark]:
+    """A row's own name, by which other rows call it."""
+    if row.label and row.label.name:
+        start, end = row.label.start, row.label.end
+        yield start, end, Markup("<b>{}</b>").format(row.text[start:end])
+
+
+def _terms(row: Row, names: Names) -> Iterator[Mark]:
     for term in row.terms:
         written, meaning = row.text[term.start : term.end], names.meaning(term.name)
         if meaning and meaning.casefold() != written.casefold():
@@ -157,7 +164,7 @@ def _terms(row: Row, names: Names) -> Iterator[tuple[int, int, Markup]]:
             yield term.start, term.end, abbr
 
 
-def _amounts(proven: ProvenRow, names: Names) -> Iterator[tuple[int, int, Markup]]:
+def _amounts(proven: ProvenRow, names: Names) -> Iterator[Mark]:
     for amount in proven.row.amounts:
         if amount.formula is not None:
             values = _only_worked(proven, _worked_out(amount, names, proven.per_size))
@@ -181,11 +188,11 @@ def _worked_out(
     )
 
 
-def _lengths(proven: ProvenRow, names: Names) -> Iterator[tuple[int, int, Markup]]:
+def _lengths(proven: ProvenRow, names: Names) -> Iterator[Mark]:
     until = _until(proven.row)
     if isinstance(until, UntilMeasures):
         length = until.length
-        yield length.start, length.end, escape(_length(proven, length, names))
+        yield length.start, length.end, escape(_length(proven, length, names)) + _times(proven)
 
 
 def _length(proven: ProvenRow, length: Length, names: Names) -> str:
@@ -200,6 +207,15 @@ def _length(proven: ProvenRow, length: Length, names: Names) -> str:
     imperial = written.lower().rstrip().endswith(_IMPERIAL)
     other = figures.cm if imperial else figures.inches
     return f"{written} / {other(length.millimetres)}"
+
+
+def _times(proven: ProvenRow) -> Markup:
+    """How many rows a length or a count comes to, after it: ``: 27 (27, 29) rows``."""
+    listed = [counted.times if counted else None for counted in proven.per_size]
+    if all(value is None for value in listed):
+        return Markup("")
+    one = "row" if proven.word == "Row" else "round"
+    return Markup('<span class="we-times">: {}</span>').format(figures.counted(listed, one))
 
 
 def _only_worked(proven: ProvenRow, values: Sequence[Value]) -> tuple[Value | None, ...]:

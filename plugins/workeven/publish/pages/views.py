@@ -65,7 +65,6 @@ class RowView:
     side: str
     side_words: str
     words: Markup
-    times: str
     count: str
     notes: tuple[str, ...]
     video: Link | None
