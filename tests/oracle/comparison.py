@@ -58,7 +58,7 @@ def counted(piece: Piece, text: Text) -> Counted:
         terms=text.terms,
         start=", ".join(there) or None,
         sizes=piece.sizes or None,
-        stitches=(),
+        stitches=text.stitches,
     )
     rows = checked.value.rows if checked.value is not None else ()
     return Counted(

@@ -26,6 +26,7 @@ from tests.oracle.structure import (
     Row,
     Same,
     Skip,
+    Standing,
     Start,
     Step,
     Stitches,
@@ -123,12 +124,16 @@ def draft(bench: Bench) -> Row | None:
     return _dress(bench, row)
 
 
-def _dress(bench: Bench, row: Row) -> Row:
+def _dress(bench: Bench, row: Row) -> Row | None:
     """Times, sizes that do not work it, and what stands at its end."""
     rng = bench.rng
     sizes = len(bench.fabrics)
     if bench.cut:
+        if isinstance(row.steps[0], Standing):
+            return row
         if not isinstance(row.steps[0], Travel):
+            if not _stands(row.steps):
+                return None
             row = replace(row, steps=(Travel(1, joins=True), *row.steps))
         elif row.steps[0].to:
             row = replace(row, steps=(replace(row.steps[0], joins=True), *row.steps[1:]))
@@ -148,6 +153,17 @@ def _dress(bench: Bench, row: Row) -> Row:
     elif chance < 0.22 and bench.worked != "spiral rounds":
         row = replace(row, fastens_off=True, turns=False)
     return row
+
+
+def _stands(steps: Steps) -> bool:
+    """Whether it is clear that a row begins in the stitch in which new yarn was joined."""
+    match steps:
+        case (Start(stands_for=""), Same() | All(), *_):
+            return True
+        case (Start(stands_for=kind), *_) if kind:
+            return True
+        case _:
+            return False
 
 
 def _only_for(row: Row, works: tuple[bool, ...]) -> Row | None:
@@ -195,6 +211,8 @@ def _head(bench: Bench, kind: str) -> tuple[Steps, int]:
     rng = bench.rng
     if bench.worked == "spiral rounds":
         return (), 0
+    if bench.cut and rng.random() < 0.3:
+        return (Standing(kind),), 1
     start: Start
     if kind == "sc":
         start = Start(1)
@@ -227,6 +245,8 @@ def _even(bench: Bench, kind: str, left: Counts) -> Steps | None:
         return (Work(one(kind), tidy(left)),)
     if form < 0.8 and len(bench.kinds) == 1 and not bench.first:
         return (All(one(kind), base(next(iter(bench.kinds)))),)
+    if form < 0.85 and kind == "sc" and bench.worked != "spiral rounds" and not bench.first:
+        return (All(one("sl st")),)
     few = rng.randint(1, 4)
     other = rng.choice(["sc", "hdc", "dc", kind])
     return (All(one(kind), "st", few), Work(one(other), few, which="last"))
@@ -237,6 +257,7 @@ def _units(bench: Bench, kind: str) -> tuple[Steps, int]:
     rng = bench.rng
     a = rng.randint(1, 6)
     b = rng.randint(1, 3)
+    by_size = tidy(tuple(rng.randint(1, 2) for _ in bench.fabrics))
     forms: list[tuple[Steps, int]] = [
         ((Work(one(kind), a), Together(kind)), a + 2),
         ((Together(kind), Work(one(kind), a)), a + 2),
@@ -258,6 +279,9 @@ def _units(bench: Bench, kind: str) -> tuple[Steps, int]:
         ((Chain(5), Skip(3), Work(one("sc"))), 4),
         ((Chain(1), Skip(1), Work(one("dc"))), 2),
         ((Work(one(kind, 2), b), Work(one(kind), a)), a + b),
+        ((Work(one(kind), a), Work(one("sl st"), b)), a + b),
+        ((Work(one("cl")), Work(one(kind), a)), a + 1),
+        ((Work(one(kind, by_size), b), Work(one(kind), a)), a + b),
     ]
     return rng.choice(forms)
 
@@ -266,6 +290,8 @@ def _repeats(bench: Bench, kind: str, left: Counts) -> Steps | None:
     """A repeat, fitted to each size by the stitches before or after it."""
     rng = bench.rng
     unit, takes = _units(bench, kind)
+    if isinstance(unit[0], Chain):
+        return _loops(rng, kind, unit, takes, left)
     rests = tuple(n % takes for n in left)
     times = tuple(n // takes for n in left)
     if min(times) < 1:
@@ -288,6 +314,15 @@ def _repeats(bench: Bench, kind: str, left: Counts) -> Steps | None:
     if form < 0.8:
         return (Repeat(unit, ending=True), Work(one(kind), rest))
     return _split(rng, kind, unit, times, rests)
+
+
+def _loops(rng: random.Random, kind: str, unit: Steps, takes: int, left: Counts) -> Steps | None:
+    """A repeat that begins with chains, after a stitch they can hang on."""
+    times = tuple((n - 1) // takes for n in left)
+    before = tuple(n - takes * t for n, t in zip(left, times, strict=True))
+    if min(times) < 1:
+        return None
+    return (Work(one(kind), tidy(before)), _repeat(rng, unit, times))
 
 
 def _split(
@@ -534,6 +569,30 @@ def _square(bench: Bench) -> Steps | None:
     )
 
 
+def _loop_round(bench: Bench) -> Steps | None:
+    """A round of loops that starts in one: ``*ch 5, sc in next ch-5 sp; rep from * around``."""
+    rng = bench.rng
+    space = _sole_space(bench)
+    if space is None or not bench.worked.startswith("joined"):
+        return None
+    loop = Chain(rng.randint(2, 7))
+    length = int(space.removeprefix("ch-").removesuffix(" sp"))
+    which = rng.choice(["next", "next", "first"] + ["center"] * (length % 2 and length > 1))
+    body: Steps = (loop, Work(one("sc"), into=space, which=which))
+    return (Travel(to=space), Start(1), Same(one("sc")), Repeat(body), loop)
+
+
+def _loop_row(bench: Bench) -> Steps | None:
+    """A flat row of loops between its first and last stitch."""
+    kind, space = _sole_kind(bench), _sole_space(bench)
+    if kind is None or space is None or not bench.flat:
+        return None
+    loop = Chain(bench.rng.randint(2, 7))
+    edge = Work(one("sc"), into=kind, which="last")
+    body: Steps = (loop, Work(one("sc"), into=space))
+    return (Start(1), Work(one("sc")), Repeat(body), loop, edge)
+
+
 def _solid_square(bench: Bench) -> Steps | None:
     """``*dc in each dc to next ch-2 sp, (2 dc, ch 2, 2 dc) in ch-2 sp; rep from * around``."""
     space, kind = _sole_space(bench), _sole_kind(bench)
@@ -570,5 +629,7 @@ ON_SPACES: tuple[Callable[[Bench], Steps | None], ...] = (
     _stitch_and_space,
     _square,
     _square,
+    _loop_round,
+    _loop_row,
     _solid_square,
 )

@@ -19,6 +19,7 @@ from tests.oracle.structure import (
     Again,
     All,
     Chain,
+    Count,
     FromHook,
     Piece,
     Repeat,
@@ -30,7 +31,7 @@ from tests.oracle.structure import (
     Work,
     at_size,
 )
-from tests.oracle.walker import Fabric, RowCount, base
+from tests.oracle.walker import Fabric, Place, RowCount, base
 
 SIZE_NAMES = ("XS", "S", "M", "L", "XL", "2X", "3X", "4X", "5X")
 WORKED = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")
@@ -53,7 +54,10 @@ def _piece(rng: random.Random) -> Piece | None:
     names = SIZE_NAMES[:sizes] if sizes > 1 or rng.random() < 0.3 else ()
     bench = Bench(rng, worked, [Fabric(worked) for _ in range(sizes)])
     rows: list[Row | Again] = []
-    for row in _opening(bench, sizes):
+    start: tuple[tuple[str, Count], ...] = ()
+    if rng.random() < 0.1:
+        start = _there_already(bench)
+    for row in () if start else _opening(bench, sizes):
         counts = _try(bench, row)
         if counts is None:
             return None
@@ -68,7 +72,19 @@ def _piece(rng: random.Random) -> Piece | None:
             again = _again(bench, rows)
             if again is not None:
                 rows.append(again)
-    return Piece(worked, tuple(rows), names)
+    return Piece(worked, tuple(rows), names, start)
+
+
+def _there_already(bench: Bench) -> tuple[tuple[str, Count], ...]:
+    """Stitches of one kind from which a piece goes on."""
+    rng = bench.rng
+    least, step = rng.randint(8, 50), rng.randint(1, 6)
+    wide = tuple(least + step * size for size in range(len(bench.fabrics)))
+    kind = rng.choice(["sc", "hdc", "dc"])
+    bench.fabrics = [
+        Fabric(bench.worked, tuple(Place("st", kind, index) for index in range(n))) for n in wide
+    ]
+    return ((kind, tidy(wide)),)
 
 
 def _try(bench: Bench, row: Row) -> list[RowCount | None] | None:
@@ -152,7 +168,7 @@ def _state(row: Row, counts: list[RowCount | None], rng: random.Random) -> Row:
 
 def _is_plain(kind: str) -> bool:
     """Whether a kind stands in a stated count under its own name: a stitch or a space."""
-    return kind.startswith("ch-") or (base(kind) == kind and kind != "ch")
+    return kind.startswith("ch-") or (base(kind) == kind and kind not in ("ch", "sl st"))
 
 
 def _is_even(row: Row) -> bool:

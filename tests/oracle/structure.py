@@ -43,8 +43,9 @@ Content = tuple[Stitches | Chain, ...]
 class Work:
     """The content, worked into each of the next ``count`` places of one name.
 
-    ``which`` is ``next`` or ``last`` (the very last ones of that name). ``into`` is a name of
-    notation.md: st, ch, sp, dc, ``ch-2 sp``, ``st and sp``, ``tch``, ring.
+    ``which`` is ``next``, ``last`` (the very last ones of that name) or, of a space, ``center``,
+    ``first`` (its chain). ``into`` is a name of notation.md: st, ch, sp, dc, ``ch-2 sp``,
+    ``st and sp``, ``tch``, ring.
     """
 
     content: Content
@@ -149,6 +150,13 @@ class Travel:
 
 
 @dataclass(frozen=True, slots=True)
+class Standing:
+    """``join B with sc in first st``: a stitch that begins a row with new yarn."""
+
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
 class Start:
     """The chain at the start of a row: it stands for nothing, or a stitch and chains beside it."""
 
@@ -180,6 +188,7 @@ Step = (
     | Repeat
     | Leave
     | Travel
+    | Standing
     | Start
     | FromHook
 )

@@ -37,6 +37,7 @@ from tests.oracle.structure import (
     Row,
     Same,
     Skip,
+    Standing,
     Start,
     Stated,
     Step,
@@ -188,7 +189,7 @@ def _starts_at_join(row: Row) -> bool:
         match step:
             case Start(stands_for=""):
                 continue
-            case Start() | Same() | Travel():
+            case Start() | Same() | Travel() | Standing():
                 return True
             case _:
                 return False
@@ -242,11 +243,14 @@ class RowWalk:
     def result(self) -> tuple[list[Place] | None, str]:
         """What the row makes, or nothing and why."""
         left_over = False
+        whole: Hook | None = None
         for hook in self.walk(self.steps, Hook(at=0, here=0, stood=False, made=None)):
-            if self.complete(hook):
-                return _unlink(hook.made), ""
             left_over = True
-        return None, "left over" if left_over else "missing"
+            if self.complete(hook):
+                whole = hook  # "ending with D" adds D after the last whole repeat: the most of them
+        if whole is None:
+            return None, "left over" if left_over else "missing"
+        return _unlink(whole.made), ""
 
     def walk(self, steps: tuple[Step, ...], hook: Hook) -> Iterator[Hook]:
         """Every way in which the steps can be worked from here: one, or one a number of repeats."""
@@ -348,6 +352,8 @@ class RowWalk:
                 after = hook._replace(left=True)
             case Travel():
                 after = self.travel(step, hook)
+            case Standing():
+                after = self.put(hook, (Stitches(step.kind),), 0) if self.places else None
             case Start():
                 after = self.start(step, hook)
             case FromHook():

@@ -30,6 +30,7 @@ from tests.oracle.structure import (
     Row,
     Same,
     Skip,
+    Standing,
     Start,
     Stated,
     Step,
@@ -47,6 +48,8 @@ UK = {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "ttr"}
 #: What a start chain or skipped chains stand for by default: (kind, chains or place from the hook).
 STANDS = {("dc", 3): "dc", ("tr", 4): "tr"}
 SKIPPED = {("dc", 4): "dc", ("tr", 5): "tr"}
+
+V_STITCH: Content = (Stitches("dc"), Chain(1), Stitches("dc"))
 
 Terms = Literal["us", "uk"]
 TERMS: tuple[Terms, ...] = ("us", "us", "uk")
@@ -70,6 +73,7 @@ class Text:
     text: str
     lines: tuple[Line, ...]
     terms: Terms
+    stitches: tuple[str, ...] = ()
 
 
 def kind_in(terms: str, kind: str) -> str:
@@ -100,7 +104,8 @@ def number(count: Count, rng: random.Random) -> str:
         return str(count)
     if len(set(count)) == 1 and rng.random() < 0.7:
         return str(count[0])
-    figures = [str(n) if n or rng.random() < 0.7 else "-" for n in count]
+    dash = rng.choice(["0", "0", "-"])
+    figures = [str(n) if n else dash for n in count]
     if len(figures) == 1:
         return figures[0]
     if len(figures) > 5 and rng.random() < 0.5:
@@ -144,6 +149,12 @@ class _Writer:
         self.nothing_yet = True
         self.stood = False
         self.depth = 0
+        self.chain_made = False
+        self.stands = False
+        self.declared: dict[str, str] = {}
+        self.special = rng.random() < 0.5
+        self.chain_at_end = rng.random() < 0.2
+        self.row_kinds: set[str] = set()
         self.in_space = False
         self.turning_chain = (0, 0)
 
@@ -165,7 +176,8 @@ class _Writer:
             else:
                 self.row_lines(row, entry)
             entry += 1
-        return Text("\n".join(self.lines) + "\n", tuple(self.ends), self.terms)
+        text = "\n".join(self.lines) + "\n"
+        return Text(text, tuple(self.ends), self.terms, tuple(self.declared.values()))
 
     def merges(self, row: Row, following: Row | Again | None) -> bool:
         """Whether a starting chain or ring is written in one line with the row on it."""
@@ -217,8 +229,9 @@ class _Writer:
         if row.works is not None:
             self.row_number = None
         self.row_numbers[entry] = self.row_number
+        following = self.next_row(entry)
         only = self.only(row)
-        text = self.row_text(row)
+        text = self.row_text(row, following)
         if before:
             text = f"{before}{self.rng.choice([', ', '; '])}{text}"
         if row.times == 1:
@@ -240,6 +253,13 @@ class _Writer:
             more = less(row.times, 1)
             self.advance(more)
             self.line(only + self.repeat_of_last(entry, more), entry)
+
+    def next_row(self, entry: int) -> Row | None:
+        """The row after an entry, in a piece that repeats none by its number."""
+        if any(isinstance(row, Again) for row in self.piece.rows):
+            return None
+        rows = [row for row in self.piece.rows[entry + 1 : entry + 2] if isinstance(row, Row)]
+        return rows[0] if rows else None
 
     def repeat_of_last(self, entry: int, more: Count) -> str:
         word = "row" if self.flat else "rnd"
@@ -291,26 +311,33 @@ class _Writer:
 
     # --- a row -----------------------------------------------------------------------------
 
-    def row_text(self, row: Row) -> str:
+    def row_text(self, row: Row, following: Row | None = None) -> str:
         self.named = ""
         self.nothing_yet = True
         self.stood = False
         self.in_space = False
-        steps = self.steps(row.steps)
+        self.row_kinds = {base(kind) for step in row.steps for kind in _kinds(step)}
+        own = row.steps
+        if self.chain_made:
+            own = _without_start(own)
+            self.nothing_yet = not self.stands
+            self.stood = self.stands
+        steps = self.steps(own)
         parts = [f"working in {row.loops} only"] if row.loops else []
         if row.begin == "magic ring":
             parts.insert(0, self.rng.choice(["magic ring", "magic ring"]))
         if row.begin == "chain":
             parts.insert(0, f"ch {number(row.chains, self.rng)}")
         parts += steps
-        parts += self.end(row)
+        parts += self.end(row, following)
         text = f"{self.colon} ".join(parts[:1]) if len(parts) == 1 else ", ".join(parts)
         self.below = _all_of_one(row) if row.works is None else ""
         self.turning_chain = _turning_chain(row)
         return text + self.stated(row, text)
 
-    def end(self, row: Row) -> list[str]:
+    def end(self, row: Row, following: Row | None) -> list[str]:
         parts = []
+        chain = self.next_chain(row, following)
         if not self.flat and not self.spiral:
             parts.append(self.join(row))
         if row.fastens_off:
@@ -318,9 +345,24 @@ class _Writer:
         if not row.turns:
             if self.flat or (self.turned and self.rng.random() < 0.5):
                 parts.append("do not turn")
-        elif (self.flat or self.turned) and self.says_turn:
-            parts.append("turn")
+        elif (self.flat or self.turned) and (self.says_turn or chain):
+            parts += [chain, "turn"] if chain else ["turn"]
         return parts
+
+    def next_chain(self, row: Row, following: Row | None) -> str:
+        """The next row's turning chain, where this text puts it before the turn."""
+        self.chain_made, self.stands = False, False
+        if following is None or not (self.flat or self.turned) or not self.chain_at_end:
+            return ""
+        plain = row.turns and row.works is None and following.works is None
+        first = following.steps[0] if following.steps else None
+        if not plain or not isinstance(first, Start) or row.times != 1 or following.times != 1:
+            return ""
+        if first.beside or following.begin or following.loops:
+            return ""
+        said = self.start(first, following.steps[1])
+        self.chain_made, self.stands = True, bool(first.stands_for)
+        return said
 
     def join(self, row: Row) -> str:
         first = _first_made(row)
@@ -390,6 +432,8 @@ class _Writer:
                 return self.repeat(step)
             case Skip():
                 return self.skips(step)
+            case Standing():
+                return self.standing(step)
             case Evenly():
                 return self.evenly(step)
             case _:
@@ -421,7 +465,7 @@ class _Writer:
         first = _kind_after(following)
         default = STANDS.get((first, step.chains), "")
         text = f"ch {step.chains}"
-        same = default == step.stands_for and not step.beside
+        same = default == step.stands_for and not step.beside and first in UK
         if step.stands_for:
             self.stood = True
             self.nothing_yet = False
@@ -451,6 +495,13 @@ class _Writer:
             [f"sl st in each of first {count} sts", f"sl st in first {count} sts"]
         )
 
+    def standing(self, step: Standing) -> str:
+        self.stood = True
+        self.nothing_yet = False
+        self.named = step.kind
+        colour = self.rng.choice(["yarn", "B", "new colour"])
+        return f"join {colour} with {kind_in(self.terms, step.kind)} in first st"
+
     def from_hook(self, step: FromHook) -> str:
         self.nothing_yet = False
         self.stood = True
@@ -470,7 +521,7 @@ class _Writer:
     # --- stitches and their places ---------------------------------------------------------
 
     def content(self, content: Content) -> str:
-        """What goes into one place: ``sc``, ``2 dc``, ``(dc, ch 1, dc)``."""
+        """What goes into one place: ``sc``, ``2 dc``, ``(dc, ch 1, dc)``, a shell by its name."""
         parts = []
         for part in content:
             if isinstance(part, Chain):
@@ -478,6 +529,9 @@ class _Writer:
             else:
                 kind = kind_in(self.terms, part.kind)
                 self.named = part.kind
+                if part.kind == "cl":
+                    leg = kind_in(self.terms, "dc")
+                    self.declared["cl"] = f"cl = 3-{leg} cluster in same st (1 st)"
                 many = "" if is_one(part.number) else f"{number(part.number, self.rng)} "
                 parts.append(f"{many}{kind}")
         if len(parts) == 1:
@@ -514,7 +568,9 @@ class _Writer:
         which = "first" if first and self.rng.random() < 0.6 else step.which
         place = self.place_name(step.into, step.count)
         where = "around" if post else "in"
-        content = self.content(step.content)
+        content = self.shell(step) or self.content(step.content)
+        if step.which in ("center", "first") and step.into.startswith("ch-"):
+            return f"{content} in {step.which} ch of next {place}"
         forms = [f"{content} {where} each of {which} {count} {place}"]
         if one:
             forms = [f"{content} {where} {which} {place}"]
@@ -527,9 +583,20 @@ class _Writer:
             forms += [f"{content} {count}"] * 2 if self.base_named(part) else []
             if not one:
                 forms.append(f"{count} {content}")
-        if step.into == "st" and one and single and not plain and not post:
+        bracketed = one and single and not plain and not post and content not in self.declared
+        if step.into == "st" and bracketed:
             forms.append(f"({content}) {where} {which} {place}")
         return self.rng.choice(forms)
+
+    def shell(self, step: Work) -> str:
+        """``shell`` for what is worked into one stitch, where this text declares it."""
+        named = {(Stitches("dc", 5),): "shell", V_STITCH: "v-st"}.get(step.content, "")
+        if not named or not self.special or step.into not in ("st", "ch"):
+            return ""
+        self.named = "dc"
+        content = self.content(step.content)
+        self.declared[named] = f"{named} = {content} in same st"
+        return named
 
     def base_named(self, part: Stitches) -> bool:
         return part.kind != "sl st"
@@ -541,7 +608,8 @@ class _Writer:
             return False
         if part.number != 2 or not is_one(step.count) or step.into != "st" or step.which != "next":
             return False
-        return (self.named or self.below) == part.kind and self.rng.random() < 0.5
+        doubt = not self.row_kinds <= {part.kind}
+        return (self.named or self.below) == part.kind and not doubt and self.rng.random() < 0.5
 
     def all(self, step: All) -> str:
         inc = self.can_say_inc(Work(step.content)) and step.but == 0
@@ -565,6 +633,8 @@ class _Writer:
             if plain and step.into == "st":
                 forms.append(f"{content} to {last} {unit}")
             return self.rng.choice(forms)
+        if isinstance(part, Stitches) and part.kind == "sl st":
+            return f"{content} {each} {'across' if self.flat else 'around'}"  # "to end" is travel
         across = self.across()
         forms = [f"{content} {each} {across}"] * 2
         if inc and step.into == "st":
@@ -646,7 +716,10 @@ class _Writer:
     def extent(self, step: Repeat) -> str:
         """How far ``rep from *`` goes."""
         if step.times is not None:
-            return self.more(less(step.times, 1))
+            more = less(step.times, 1)
+            if isinstance(more, int) and more > 2 and self.rng.random() < 0.1:
+                return f"{more} times"  # the trade's usage: one more than the figure in all
+            return self.more(more).replace("- (", "0 (")
         if step.but == 0:
             return self.across()
         unit = self.place_name(step.but_name, step.but)
@@ -709,12 +782,14 @@ def _kinds(step: Step) -> set[str]:
             return {stands_for} if stands_for else set()
         case Repeat(body=body):
             return {kind for part in body for kind in _kinds(part)}
-        case Skip() | Travel() | Leave():
-            return set()
-        case Chain():
-            return set()
+        case Together(kind=kind, legs=legs):
+            return {f"{kind}{legs}tog"}
+        case Center(content=content):
+            return _content_kinds(content)
+        case Evenly(kind=kind):
+            return {kind, "changed"}
         case _:
-            return {"", "mixed"}
+            return set()
 
 
 def _turning_chain(row: Row) -> tuple[int, int]:
@@ -728,6 +803,10 @@ def _turning_chain(row: Row) -> tuple[int, int]:
             case _:
                 continue
     return 0, 0
+
+
+def _without_start(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    return steps[1:] if steps and isinstance(steps[0], Start) else steps
 
 
 def _content_kinds(content: Content) -> set[str]:
