@@ -65,7 +65,8 @@ def measurement(sizes: Sizes, name: str, text: str, line: int = 10) -> Measureme
     return Measurement(
         name=name,
         formula=sizes.all(read[0]) if len(read) == 1 else sizes.each(tuple(read)),
-        span=span(line, text),
+        span=span(line),
+        words=span(line, text),
     )
 
 
@@ -110,7 +111,9 @@ def listed(
 
 def made(name: str, text: str, line: int = 20) -> FormulaCount:
     """A count made from others."""
-    return FormulaCount(name=name, formula=formulas.read(text), span=span(line, text))
+    return FormulaCount(
+        name=name, formula=formulas.read(text), span=span(line), words=span(line, text)
+    )
 
 
 def studio(**changes: Any) -> Studio:  # noqa: ANN401, any field

@@ -283,9 +283,11 @@ def test_missing_swatch_is_advice() -> None:
 
 
 def test_open_number_of_rows_gives_no_amount() -> None:
-    """How many rows are worked is not known, so neither is the yarn."""
-    problem = _only(_proven(_piece(_row(SC, SC, times=None))))
-    assert ("yarn-open-rows", 60, "Body") == (problem.code, problem.span.line, problem.piece)
+    """The proof has told why they are open; no amount is given."""
+    checked = estimate(_proven(_piece(_row(SC, SC, times=None))))
+    assert checked.value is not None
+    assert ((), ()) == (checked.problems, checked.value.needs)
+    assert "how many rows are worked is left open" == checked.value.without[0].reason
 
 
 def test_each_yarn_counts_its_own_sections() -> None:
@@ -328,12 +330,11 @@ def test_swatch_of_chains_alone_is_an_error() -> None:
     assert ("yarn-empty-swatch", 44) == (problem.code, problem.span.line)
 
 
-def test_yarn_that_is_not_given_is_an_error() -> None:
-    """In a swatch and in a section, with the nearest name."""
-    swatch = _proven(_piece(_row(SC, SC)), swatches=((_swatch(), SC), (_swatch("mian"), SC)))
-    assert ("name-unknown", "Did you mean `main`?") == (_only(swatch).code, _only(swatch).mend)
-    section = estimate(_proven(_piece(_row(SC, SC)), _piece(_row(SC, SC), yarn="edge"))).problems
-    assert [("name-unknown", 55)] == [(one.code, one.span.line) for one in section]
+def test_swatch_of_a_yarn_that_is_not_given_is_told_once() -> None:
+    """The pattern's own check has told it: that the yarn now has no swatch is no second mistake."""
+    checked = estimate(_proven(_piece(_row(SC, SC)), swatches=((_swatch("mian"), SC),)))
+    assert checked.value is not None
+    assert ((), ()) == (checked.problems, checked.value.needs)
 
 
 def test_pattern_without_yarn_needs_none() -> None:

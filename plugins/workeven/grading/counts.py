@@ -345,6 +345,6 @@ def _how_to_mend(count: Measured, basis: Basis) -> str:
 
 def _length(pattern: Pattern, mm: Fraction) -> str:
     """A length in the studio's unit, fine enough to show what is off."""
-    if pattern.studio.units == "in":
-        return f"{decimal(mm / INCH, 2)} in"
-    return f"{decimal(mm / CM, 1)} cm"
+    inches = pattern.studio.units == "in"
+    figure = decimal(mm / INCH, 2) if inches else decimal(mm / CM, 1)
+    return f"{figure.replace('-', '−')} {'in' if inches else 'cm'}"

@@ -30,11 +30,12 @@ Values = dict[str, PerSize[Fraction]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """A name, its formula in every size, and its place."""
+    """A name, its formula in every size, and the places of both."""
 
     name: str
     formula: PerSize[Formula]
     span: Span
+    words: Span | None
 
     def needs(self) -> frozenset[str]:
         """The names that the formula uses in some size."""
@@ -62,7 +63,8 @@ def measurements(pattern: Pattern) -> tuple[Values, tuple[Problem, ...]]:
     """
     body = dict(pattern.to_fit)
     tasks = [
-        Task(name=one.name, formula=one.formula, span=one.span) for one in pattern.measurements
+        Task(name=one.name, formula=one.formula, span=one.span, words=one.words)
+        for one in pattern.measurements
     ]
     known = {name.replace(" ", "_"): values for name, values in body.items()}
     existing = frozenset({*known, *(task.name for task in tasks)})
@@ -77,7 +79,12 @@ def formula_counts(
 ) -> tuple[dict[str, PerSize[int]], tuple[Problem, ...]]:
     """Every count that is made from others and comes out whole, none less than zero."""
     tasks = [
-        Task(name=count.name, formula=pattern.sizes.all(count.formula), span=count.span)
+        Task(
+            name=count.name,
+            formula=pattern.sizes.all(count.formula),
+            span=count.span,
+            words=count.words,
+        )
         for count in pattern.counts
         if isinstance(count, FormulaCount)
     ]
@@ -241,6 +248,8 @@ def _twice(one: Measurement) -> Problem:
 
 def _within(task: Task, formula: Formula, start: int, end: int) -> Span:
     """The stretch of the formula, where its text stands alone in the file, on one line."""
-    span = task.span
-    alone = span.line == span.end_line and span.end_column - span.column == len(formula.text)
-    return span.within(start, end) if alone else span
+    words = task.words
+    if words is None or words.line != words.end_line:
+        return task.span
+    alone = words.end_column - words.column == len(formula.text)
+    return words.within(start, end) if alone else task.span

@@ -55,7 +55,8 @@ def _measurement(reading: Reading, name: str, entry: Entry) -> Measurement | Non
     formula = reading.measurement(entry.value, f"measurements.{name}")
     if formula is None:
         return None
-    return Measurement(name=name, formula=formula, span=reading.span(entry))
+    words = reading.source.span(entry.value)
+    return Measurement(name=name, formula=formula, span=reading.span(entry), words=words)
 
 
 def _count(reading: Reading, name: str, entry: Entry) -> Count | None:
@@ -72,9 +73,10 @@ def _count(reading: Reading, name: str, entry: Entry) -> Count | None:
     if basis == "is":
         node = reading.node(table, "is")
         formula = reading.formula(node) if node is not None else None
-        if formula is None:
+        if node is None or formula is None:
             return None
-        return FormulaCount(name=name, formula=formula, span=reading.span(entry))
+        words = reading.source.span(node)
+        return FormulaCount(name=name, formula=formula, span=reading.span(entry), words=words)
     return _computed(reading, name, entry) if basis is not None else None
 
 

@@ -93,11 +93,15 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measurement:
-    """A length by name: a formula over other measurements and over the body."""
+    """A length by name: a formula over other measurements and over the body.
+
+    ``words`` is the place of the formula's own text, where it is known.
+    """
 
     name: str
     formula: PerSize[Formula]
     span: Span
+    words: Span | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,11 +139,15 @@ class ComputedCount:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FormulaCount:
-    """A count made from other counts, rounded to nothing: it must be whole as it stands."""
+    """A count made from other counts, rounded to nothing: it must be whole as it stands.
+
+    ``words`` is the place of the formula's own text, where it is known.
+    """
 
     name: str
     formula: Formula
     span: Span
+    words: Span | None = None
 
 
 Count = ListedCount | ComputedCount | FormulaCount

@@ -2,7 +2,7 @@
 
 Takes     ``ProvenPattern``.
 Gives     ``YarnNeeds``.
-Problems  ``yarn-``, ``name-unknown``.
+Problems  ``yarn-``.
 From      ``standards``: worked swatch methods; design.md, "Numbers a maker can trust".
 """
 

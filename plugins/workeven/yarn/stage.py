@@ -2,8 +2,8 @@
 
 Takes     ``ProvenPattern``.
 Gives     ``Checked[YarnNeeds]``.
-Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-open-rows``, ``yarn-unused``,
-          ``yarn-zero``, ``yarn-empty-swatch``, ``name-unknown``.
+Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-unused``, ``yarn-zero``,
+          ``yarn-empty-swatch``.
 From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch; length by
           the put-up's length to its mass; balls whole, up.
 
@@ -20,7 +20,7 @@ from fractions import Fraction
 from workeven.arithmetic.quantities import decimal
 from workeven.pattern import Pattern, Swatch, Yarn
 from workeven.problems import Checked, Note, Problem
-from workeven.problems.words import did_you_mean, joined, quote
+from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
@@ -36,11 +36,11 @@ MOST_CHAINS = Fraction(1, 10)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tally:
-    """What is worked in one yarn: stitches by size, where each kind first stands, open rows."""
+    """What is worked in one yarn: stitches by size, where each first stands, any open rows."""
 
     stitches: tuple[dict[str, int], ...]
-    first: dict[str, tuple[ProvenPiece, ProvenRow]]
-    open_rows: tuple[tuple[ProvenPiece, ProvenRow], ...]
+    first: dict[str, ProvenRow]
+    open_rows: bool
 
     def kinds(self) -> tuple[str, ...]:
         """Every kind of stitch, chains among them, in the order in which they occur."""
@@ -54,7 +54,7 @@ def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
     missing is advice.
     """
     pattern = proven.graded.pattern
-    problems = list(_unknown_yarns(pattern))
+    problems: list[Problem] = []
     needs: list[YarnNeed] = []
     without: list[NoAmount] = []
     for yarn in pattern.yarns:
@@ -81,11 +81,18 @@ def _estimate(proven: ProvenPattern, yarn: Yarn) -> tuple[YarnNeed | NoAmount, l
     if wrong:
         return NoAmount(yarn=yarn, reason="its figures cannot be right"), wrong
     told = by_stitch.rates(weighed for _, weighed in swatches)
+    if not swatches and _of_no_yarn(pattern):
+        return NoAmount(yarn=yarn, reason="no swatch of it was weighed"), []
     for check in (_unused, _open, _no_swatch, _unknown_stitches):
         if found := check(yarn, tally, told):
             reason, problem = found
-            return NoAmount(yarn=yarn, reason=reason), [problem]
+            return NoAmount(yarn=yarn, reason=reason), [problem] if problem else []
     return _need(pattern, yarn, tally, told, [weighed for _, weighed in swatches]), []
+
+
+def _of_no_yarn(pattern: Pattern) -> bool:
+    """Whether a swatch is of a yarn that is not given, which has been told where it stands."""
+    return not {swatch.of for swatch in pattern.swatches} <= {yarn.name for yarn in pattern.yarns}
 
 
 # --- what is worked in a yarn --------------------------------------------------------------
@@ -95,19 +102,18 @@ def _tally(proven: ProvenPattern, yarn: Yarn) -> Tally:
     """All stitches of the sections worked in this yarn, each piece as often as it is made."""
     pattern = proven.graded.pattern
     stitches: tuple[dict[str, int], ...] = tuple({} for _ in pattern.sizes.names)
-    first: dict[str, tuple[ProvenPiece, ProvenRow]] = {}
-    open_rows = []
+    first: dict[str, ProvenRow] = {}
+    open_rows = False
     for piece, row in _rows_in(proven, yarn):
         for index, counted in enumerate(row.per_size):
             if counted is None:
                 continue
-            if counted.times is None:
-                open_rows.append((piece, row))
+            open_rows = open_rows or counted.times is None
             for name, count in by_stitch.plain(counted.worked).items():
                 made = count * piece.piece.make[index]
                 stitches[index][name] = stitches[index].get(name, 0) + made
-                first.setdefault(name, (piece, row))
-    return Tally(stitches=stitches, first=first, open_rows=tuple(open_rows))
+                first.setdefault(name, row)
+    return Tally(stitches=stitches, first=first, open_rows=open_rows)
 
 
 def _rows_in(proven: ProvenPattern, yarn: Yarn) -> Iterator[tuple[ProvenPiece, ProvenRow]]:
@@ -181,7 +187,7 @@ def _es(swatches: list[Weighed]) -> str:
 
 # --- why there is none ---------------------------------------------------------------------
 
-_Why = tuple[str, Problem]
+_Why = tuple[str, Problem | None]
 
 
 def _unused(yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
@@ -196,18 +202,9 @@ def _unused(yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
     )
 
 
-def _open(yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
-    if not tally.open_rows:
-        return None
-    piece, row = tally.open_rows[0]
-    return "how many rows are worked is left open", Problem(
-        code="yarn-open-rows",
-        span=row.row.span,
-        piece=piece.piece.title,
-        found=f"How many rows these are is open, so no amount of {quote(yarn.name)} is given.",
-        mend="Give the gauge its `rows`, so that a length becomes a number of rows.",
-        excerpt=row.row.text,
-    )
+def _open(_yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
+    """Why the number of rows is open has been told by the proof (``gauge-no-rows``)."""
+    return ("how many rows are worked is left open", None) if tally.open_rows else None
 
 
 def _no_swatch(yarn: Yarn, _tally: Tally, told: Rates) -> _Why | None:
@@ -240,7 +237,7 @@ def _unknown_stitches(yarn: Yarn, tally: Tally, told: Rates) -> _Why | None:
         else f"Add weighed swatches, one in each of {names}.",
         notes=tuple(
             Note(span=row.row.span, message=f"{quote(name)} is worked here.")
-            for name, (_, row) in zip(missing, places, strict=True)
+            for name, row in zip(missing, places, strict=True)
         ),
     )
 
@@ -274,26 +271,4 @@ def _empty(swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Problem]:
                 span=swatch.span,
                 found=f"The swatch of {quote(swatch.of)} has no stitches but chains.",
                 mend="Write the rows that the swatch was worked with, in the pattern's stitch.",
-            )
-
-
-def _unknown_yarns(pattern: Pattern) -> Iterator[Problem]:
-    """Yarns that swatches and sections name and the pattern does not give."""
-    names = [yarn.name for yarn in pattern.yarns]
-    named = [
-        *((swatch.of, swatch.span, "The swatch is of") for swatch in pattern.swatches),
-        *(
-            (section.yarn, section.span, "The section is worked in")
-            for piece in pattern.pieces
-            for section in piece.sections
-            if section.yarn is not None
-        ),
-    ]
-    for name, span, what in named:
-        if name not in names:
-            yield Problem(
-                code="name-unknown",
-                span=span,
-                found=f"{what} {quote(name)}, and there is no yarn of that name.",
-                mend=did_you_mean(name, names) or f"Known: {joined(map(quote, names))}.",
             )
