@@ -2,8 +2,8 @@
 
 Takes     a ``Pattern``, the tree it was read from, the times of its film.
 Gives     problems.
-Problems  ``term-unused``, ``video-missing``, ``video-beyond``, ``video-order``, ``name-unknown``,
-          ``file-allow-error``.
+Problems  ``term-unused``, ``video-missing``, ``video-beyond``, ``video-order``, ``size-unknown``,
+          ``name-unknown``, ``file-allow-error``.
 From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
 """
 
@@ -105,7 +105,7 @@ def shown_size(read: Read) -> Iterator[Problem]:
     video, names = read.pattern.video, read.pattern.sizes.names
     if video is not None and video.shown_size is not None and video.shown_size not in names:
         yield Problem(
-            code="name-unknown",
+            code="size-unknown",
             span=video.span,
             found=f"There is no size called {quote(video.shown_size)}.",
             expected=f"Sizes: {joined(map(quote, names))}.",

@@ -2,7 +2,7 @@
 
 Takes     the table ``pieces``.
 Gives     ``Piece``, ``Section``; the times of the film, in the order of the rows.
-Problems  ``name-unknown``, ``name-title-twice``, those of ``reading`` and ``rows``.
+Problems  ``name-unknown``, ``name-title-twice``, ``size-unknown``, those of ``reading`` and ``rows``.
 From      design.md, "A pattern file": ``pieces``.
 """
 
@@ -18,7 +18,7 @@ from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import Piece, RowNote, Section, Worked
 from workeven.pattern.rows import named_notes, read_rows
 from workeven.problems import Note, Problem, Span
-from workeven.problems.words import quote
+from workeven.problems.words import did_you_mean, joined, quote
 from workeven.source import Entry, Node
 
 _RANGE = re.compile(r"\s*(?:–|—|-|\bto\b)\s*")
@@ -145,14 +145,21 @@ class PiecesReading:
                 ends = [part] if part in sizes.names else _RANGE.split(part)
                 for name in ends:
                     if name not in sizes.names:
-                        where = "Sizes"
-                        self.reading.unknown(
-                            one, "size", sizes.names, where, piece=piece, name=name
-                        )
+                        self._unknown_size(one, name, sizes.names, piece)
                 if all(name in sizes.names for name in ends):
                     first, last = sizes.names.index(ends[0]), sizes.names.index(ends[-1])
                     found.update(range(min(first, last), max(first, last) + 1))
         return tuple(sorted(found))
+
+    def _unknown_size(self, node: Node, name: str, names: tuple[str, ...], piece: str) -> None:
+        self.reading.problem(
+            "size-unknown",
+            self.reading.source.span(node),
+            f"There is no size called {quote(name)}.",
+            expected=f"Sizes: {joined(map(quote, names))}.",
+            mend=did_you_mean(name, names) or "Write the names as they stand under `sizes`.",
+            piece=piece,
+        )
 
 
 def _parts(text: str, names: tuple[str, ...]) -> list[str]:

@@ -1,0 +1,72 @@
+r"""Recipes: how to make what a page of a problem is about, where that is no text of a pattern.
+
+One thing a line, each under its path; then the collection ``patterns`` is checked, or, where there
+is none, the one file that was made:
+
+    patterns/sand-mat/pattern.yaml: the good pattern
+    patterns/sand-mat/pattern.yaml: the good pattern, with a summary of 200 letters
+    patterns/sand-mat/pattern.yaml: the good pattern, with 12 tags
+    patterns/sand-mat/pattern.yaml: 300 spaces
+    patterns/sand-mat/pattern.yaml: title: Caf\xe9\n     any other words are the bytes of the file
+    patterns/sand-mat/                                   a folder with nothing in it
+    patterns/sea-mat/pattern.yaml -> ../other.yaml       a link
+    one.yaml: a pipe
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from pathlib import Path
+
+from tests.support.pattern_files import GOOD
+from workeven import pipeline, source
+from workeven.problems import Problem
+
+_LETTERS = re.compile(r"the good pattern, with a summary of ([\d,]+) letters")
+_TAGS = re.compile(r"the good pattern, with ([\d,]+) tags")
+_SPACES = re.compile(r"([\d,]+) spaces")
+
+
+def carry_out(recipe: str, folder: Path) -> tuple[Problem, ...]:
+    """Make what the recipe says, each time in a place of its own, and check it."""
+    place = folder / f"recipe {len(list(folder.iterdir()))}"
+    place.mkdir()
+    for line in recipe.splitlines():
+        _make(line, place)
+    collection = place / "patterns"
+    checked = collection if collection.exists() else place / recipe.partition(":")[0]
+    return pipeline.check(source.collect([str(checked)])).problems
+
+
+def _make(line: str, place: Path) -> None:
+    name, arrow, target = line.partition(" -> ")
+    if not arrow:
+        name, _, content = line.partition(": ")
+    path = place / name
+    if name.endswith("/"):
+        path.mkdir(parents=True)
+        return
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if arrow:
+        path.symlink_to(target)
+    elif content == "a pipe":
+        os.mkfifo(path)
+    else:
+        path.write_bytes(_bytes_of(content))
+
+
+def _bytes_of(content: str) -> bytes:
+    if content == "the good pattern":
+        return GOOD.encode("utf-8")
+    if found := _LETTERS.fullmatch(content):
+        return re.sub(r"(?m)^summary: .*$", f"summary: {'a' * _whole(found)}", GOOD).encode("utf-8")
+    if found := _TAGS.fullmatch(content):
+        return f"{GOOD}tags: [{','.join('a' * _whole(found))}]\n".encode()
+    if found := _SPACES.fullmatch(content):
+        return b" " * _whole(found)
+    return content.encode("latin-1").decode("unicode_escape").encode("latin-1")
+
+
+def _whole(found: re.Match[str]) -> int:
+    return int(found[1].replace(",", ""))
