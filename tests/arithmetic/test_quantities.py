@@ -66,7 +66,7 @@ def test_comma_asks_whether_a_point_was_meant() -> None:
     assert (
         "`1,5 cm` has a comma inside the number.",
         "1,5 cm",
-        "Was 1.5 cm meant? Write it with a point, or in full.",
+        "Was `1.5 cm` meant? Write it with a point, or in full.",
     ) == _fault("length", "1,5 cm")
 
 
@@ -75,7 +75,7 @@ def test_comma_before_three_digits_asks_about_thousands_too() -> None:
     assert (
         "`1,500 m` has a comma inside the number.",
         "1,500 m",
-        "Was 1.500 m, or 1500 m meant? Write it with a point, or in full.",
+        "Was `1.500 m`, or `1500 m` meant? Write it with a point, or in full.",
     ) == _fault("length", "1,500 m")
 
 
@@ -90,7 +90,7 @@ def test_missing_unit_is_said_with_an_example() -> None:
 
 def test_misspelt_unit_gets_a_suggestion() -> None:
     """The nearest known unit is offered, and the unit alone is pointed at."""
-    assert ("`cms` is not a unit that is known here.", "cms", "Did you mean cm?") == _fault(
+    assert ("`cms` is not a unit that is known here.", "cms", "Did you mean `cm`?") == _fault(
         "length", "76 cms"
     )
 

@@ -22,7 +22,8 @@ from fractions import Fraction
 from typing import Literal
 
 from workeven.arithmetic.quantities import BLANK, NUMBER_IN_FORMULA, number_of, unknown_unit
-from workeven.arithmetic.units import UNITS, quote
+from workeven.arithmetic.units import UNITS
+from workeven.problems.words import quote
 
 DEEPEST = 16
 FUNCTIONS = ("min", "max", "round_to")
@@ -299,7 +300,7 @@ class Reader:
             f"{quote(written)} has a comma inside the number.",
             at,
             end=stop,
-            mend=f"Was {written.replace(',', '.')} meant? Numbers take a point; "
+            mend=f"Was {quote(written.replace(',', '.'))} meant? Numbers take a point; "
             "parts of min, max and round_to a comma and a blank.",
         )
 

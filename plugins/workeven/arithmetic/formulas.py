@@ -29,7 +29,7 @@ from workeven.arithmetic.formula_reader import (
     Reader,
 )
 from workeven.arithmetic.printing import print_cm, print_number
-from workeven.arithmetic.units import quote
+from workeven.problems.words import did_you_mean, joined, quote
 
 __all__ = ["Formula", "FormulaFault", "read"]
 
@@ -224,13 +224,11 @@ def _said(part: Part) -> str:
 
 
 def _unknown(part: Named, values: Mapping[str, _Worth]) -> FormulaFault:
-    from difflib import get_close_matches  # loaded only when something is wrong
-
-    near = get_close_matches(part.name, values, n=1)
-    known = ", ".join(sorted(values)) or "none"
+    names = sorted(values)
+    known = f"Known: {joined(map(quote, names))}." if names else ""
     return FormulaFault(
         f"{quote(part.name)} is not a name that is known here.",
         part.at,
         end=part.end,
-        mend=f"Did you mean {near[0]}?" if near else f"Known names: {known}.",
+        mend=did_you_mean(part.name, names) or known,
     )

@@ -43,9 +43,8 @@ from workeven.arithmetic.units import (
     VULGAR,
     Dimension,
     QuantityFault,
-    cut,
-    quote,
 )
+from workeven.problems.words import did_you_mean, quote
 
 __all__ = [
     "FOUR_IN",
@@ -243,15 +242,12 @@ def number_of(found: re.Match[str]) -> Fraction | None:
 
 def unknown_unit(unit: str, at: int, due: str) -> QuantityFault:
     """The fault of a unit that is not in the table, with the nearest one that is."""
-    from difflib import get_close_matches  # loaded only when something is wrong
-
-    near = get_close_matches(unit.strip().lower(), UNITS, n=1, cutoff=0.6)
     dimension = USUAL_UNITS.get(due.removeprefix("a "), "cm, in, m, yd, g or oz")
     return QuantityFault(
         f"{quote(unit)} is not a unit that is known here.",
         at=at,
         end=at + len(unit),
-        mend=f"Did you mean {near[0]}?" if near else f"Write {dimension}.",
+        mend=did_you_mean(unit.strip(), UNITS) or f"Write {dimension}.",
     )
 
 
@@ -341,12 +337,12 @@ def _not_a_number(text: str, at: int, due: str) -> QuantityFault:
     if comma := _COMMA.search(bare):
         point = bare.replace(comma[0], f"{comma[1]}.{comma[2]}", 1)
         plain = bare.replace(comma[0], f"{comma[1]}{comma[2]}", 1)
-        thousands = f", or {plain}" if len(comma[2]) == 3 else ""  # noqa: PLR2004
+        thousands = f", or {quote(plain)}" if len(comma[2]) == 3 else ""  # noqa: PLR2004
         return QuantityFault(
             f"{quote(bare)} has a comma inside the number.",
             at=at,
             end=end,
-            mend=f"Was {cut(point)}{thousands} meant? Write it with a point, or in full.",
+            mend=f"Was {quote(point)}{thousands} meant? Write it with a point, or in full.",
         )
     if bare.startswith(("-", "−", "–")):
         return QuantityFault(

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 import re
 
-from workeven.arithmetic.units import QuantityFault, quote
+from workeven.arithmetic.units import QuantityFault
+from workeven.problems.words import quote
 
 _TIGHT_COMMA = re.compile(r"[0-9]+,[0-9]+")
 

@@ -1,7 +1,7 @@
 """The closed table of units, and the fault of a quantity that cannot be read.
 
 Takes     nothing.
-Gives     ``UNITS``, ``VULGAR``, ``QuantityFault``, ``quote``.
+Gives     ``UNITS``, ``VULGAR``, ``QuantityFault``.
 Problems  none of its own.
 From      16 CFR 500.19 and NIST Handbook 44; a test holds the table equal to Pint's.
 """
@@ -61,9 +61,6 @@ VULGAR = {
 }
 QUARTERS = ("", "¼", "½", "¾")
 
-#: Foreign text is shortened to this in messages.
-LONGEST_QUOTE = 80
-
 
 class QuantityFault(ValueError):
     """A quantity cannot be read.
@@ -82,16 +79,6 @@ class QuantityFault(ValueError):
     def __reduce__(self) -> tuple[Callable[..., QuantityFault], tuple[object, ...]]:
         """Keep the places when the fault crosses a process."""
         return _fault, (self.found, self.at, self.end, self.mend)
-
-
-def cut(text: str) -> str:
-    """Foreign text, shortened."""
-    return text if len(text) <= LONGEST_QUOTE else text[: LONGEST_QUOTE - 1] + "…"
-
-
-def quote(text: str) -> str:
-    """Foreign text, shortened and quoted."""
-    return f"`{cut(text)}`"
 
 
 def _fault(found: str, at: int, end: int, mend: str) -> QuantityFault:
