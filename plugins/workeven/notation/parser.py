@@ -20,7 +20,7 @@ from difflib import get_close_matches
 from functools import lru_cache
 
 from workeven.arithmetic import formulas, quantities
-from workeven.notation.remarks import stated
+from workeven.notation.remarks import aside, stated
 from workeven.notation.steps import content, steps, times_count
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
@@ -172,7 +172,7 @@ def _label(stream: Stream) -> Label | None:
     Takes: Rows 4–6 (RS):
     Refuses: Rows four to
     """
-    return _numbered_label(stream) or _named_label(stream)
+    return _numbered_label(stream) or _next_rows(stream) or _named_label(stream)
 
 
 def _numbered_label(stream: Stream) -> Label | None:
@@ -187,6 +187,25 @@ def _numbered_label(stream: Stream) -> Label | None:
         stream.take()
     if stream.accept(":") or stream.accept(".") or (side and not stream.at_end()):
         return Label("Row" if word == "Row" else "Rnd", first, last, None, side, start, stream.end)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def _next_rows(stream: Stream) -> Label | None:
+    """``Next 2 rnds:``, ``Next row:``: so many rows, without a number."""
+    if not stream.is_word("next") or ":" not in stream.text:
+        return None
+    mark, amounts = stream.at, len(stream.amounts)
+    start = stream.take().start
+    count = stream.amount() if stream.is_amount() else ONE
+    if stream.is_word("row", "rnd"):
+        word = stream.take().word
+        side = _side(stream)
+        if stream.accept(":"):
+            return Label(
+                "Row" if word == "row" else "Rnd", None, None, None, side, start, stream.end, count
+            )
     stream.at = mark
     del stream.amounts[amounts:]
     return None
@@ -280,12 +299,12 @@ def _side(stream: Stream) -> str | None:  # type: ignore[misc]
 _NAME = re.compile(
     r"\s*(?P<name>[^\W\d_][^,;:*\[\]{}()]*?)\s*(?:\((?P<side>RS|WS)\)\s*)?:", re.IGNORECASE
 )
-_DECLARATION = re.compile(r"(?:sizes?|corner|working|with)\b", re.IGNORECASE)
+_DECLARATION = re.compile(r"(?:sizes?\b.*|corner|(?:working|with)\b.*)\Z", re.IGNORECASE)
 
 
 def _named_label(stream: Stream) -> Label | None:
     found = _NAME.match(stream.text, stream.start)
-    if found is None or _DECLARATION.match(found["name"]):
+    if found is None or _DECLARATION.match(found["name"].strip()):
         return None
     if _only_a_count(stream.text[found.end() :], stream.vocabulary):
         return None
@@ -409,6 +428,11 @@ def _change_over(stream: Stream) -> ChangeOver | None:
 
 def _repeat_rows(stream: Stream) -> RepeatRows | None:
     """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``."""
+    mark = stream.at
+    while aside(stream):
+        stream.accept_any(",", ";")
+    if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
+        stream.at = mark
     if stream.is_word("same", "as") and _passes_as(stream):
         pass
     elif not stream.is_word("rep") or stream.ahead().word == "from":
@@ -428,6 +452,7 @@ def _repeat_rows(stream: Stream) -> RepeatRows | None:
             stream.at = mark
             break
     until = _until(stream)
+    aside(stream)
     ending, side = _row_ending(stream)
     rest = _rest_steps(stream)
     return RepeatRows(tuple(rows), until, ending, side, rest)

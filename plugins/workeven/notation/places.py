@@ -81,24 +81,27 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
         if stream.accept_any("between", "bet"):
             return _gap(stream)
         return Space(None, corner)
+    if stream.accept_any("between", "bet"):
+        return _gap(stream)
     return None
 
 
 def _gap(stream: Stream) -> Gap:
-    stream.accept_any("next", "two")
-    if stream.token.kind == "num":
+    """What stands at both sides: "shells", "groups", "next 2 dc", "2 center dc" (then "of …")."""
+    stream.articles()
+    stream.accept_any("next")
+    pair = stream.token.kind == "num" and stream.token.value == 2  # noqa: PLR2004, a gap has two sides
+    if pair:
         stream.take()
     stream.accept_any("center")
     between = name(stream)
     match between:
         case NamedStitch(name=stitch):
-            return Gap(stitch)
+            return Gap(stitch, pair)
         case StitchGroup():
-            return Gap("group")
+            return Gap(None, pair=False)
         case _:
-            if stream.accept("group"):
-                return Gap("group")
-            return Gap("corner" if isinstance(between, Space) and between.corner else None)
+            return Gap(None, pair=pair and isinstance(between, AnyStitch))
 
 
 def _turning(stream: Stream) -> PlaceName | None:
@@ -128,8 +131,12 @@ def _stitch(stream: Stream) -> PlaceName | None:
         return NamedStitch(token.word)
     if token.kind == "grp":
         stream.take()
-        stream.expect("group", mend="write “3-dc group” for stitches worked into one place")
+        if not stream.accept_any("group", "shell", "petal"):
+            stream.expect("group", mend="write “3-dc group” for stitches worked into one place")
         return StitchGroup(token.value, token.word)
+    if token.kind == "word" and token.word in ("group", "shell", "petal", "fan"):
+        stream.take()
+        return StitchGroup(name=token.word if token.word != "group" else None)
     if stream.accept_any("st", "place"):
         return AnyStitch()
     if stream.accept("ch"):
@@ -137,8 +144,8 @@ def _stitch(stream: Stream) -> PlaceName | None:
     return None
 
 
-def names(stream: Stream) -> tuple[PlaceName, ...]:
-    """Names of places joined by "and" or "or".
+def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
+    """Names of places joined by "and" or "or"; after "each", "and in each" joins them too.
 
     Takes: st and sp
     Refuses: turn
@@ -150,9 +157,11 @@ def names(stream: Stream) -> tuple[PlaceName, ...]:
     while stream.is_word("and", "or", "&"):
         mark = stream.at
         stream.take()
-        stream.accept("in")
-        stream.accept("each")
-        another = name(stream) if not stream.is_word("next", "first", "last", "same") else None
+        if each:
+            stream.accept("in")
+            stream.accept("each")
+        taken = stream.is_word("next", "first", "last", "same", "in", "each")
+        another = None if taken else name(stream)
         if another is None:
             stream.at = mark
             break
@@ -202,7 +211,7 @@ def _to_last(stream: Stream) -> ToLast:
     count = stream.amount() if stream.is_amount() else ONE
     found = ToLast(count, names(stream) if not _no_name_follows(stream) else (AnyStitch(),))
     if stream.accept("before"):
-        name(stream)
+        return ToLast(found.count, found.names, before=isinstance(name(stream), TurningChain))
     return found
 
 
@@ -225,6 +234,9 @@ def target(stream: Stream) -> Target:
     stream.articles()
     if stream.accept_any("ring", "rnd") or stream.accept("magic", "ring"):
         return IntoRing()
+    made = _just_made(stream)
+    if made is not None:
+        return made
     if stream.accept("same"):
         return _same(stream)
     for read in (_inside, _from_hook, _chain_of_turning, _sides):
@@ -253,10 +265,52 @@ def _loops(stream: Stream) -> None:
     stream.articles()
 
 
+_HERE = ("just", "at")
+
+
+def _just_made(stream: Stream) -> Same | None:
+    """``top of tr just made``, ``dc at end of prev rnd``: no place of the row is taken up."""
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept("top", "of")
+    stream.accept_any("last", "prev")
+    stream.articles()
+    place = name(stream) if not stream.is_word("next", "first", "each", "same") else None
+    if place is not None and (
+        stream.accept("just", "made")
+        or stream.accept("just", "worked")
+        or (stream.is_word("at") and _at_the_start(stream))
+    ):
+        return Same(place, made=True)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def _at_the_start(stream: Stream) -> bool:
+    """``at end of prev rnd``, ``at base of last ch-7 sp``: the place where the row began."""
+    stream.take()
+    if not stream.accept_any("end", "base", "foot", "beg"):
+        return False
+    stream.accept("of")
+    stream.articles()
+    stream.accept_any("prev", "last", "beg", "same", "first")
+    if not stream.accept_any("rnd", "row"):
+        name(stream)
+    return True
+
+
 def _same(stream: Stream) -> Same:
     place = name(stream)
     if stream.accept_any("as", "with"):
         stream.articles()
+        if stream.is_amount() or (
+            stream.is_word("first", "last") and stream.ahead().kind in ("num", "stitch")
+        ):
+            stream.accept_any("first", "last")
+            if stream.is_amount():
+                stream.take()
+            stream.take()
+            return Same(place)
         stream.accept_any("last", "prev", "first", "beg")
         if not (stream.accept("join") or stream.accept("sl st") or stream.accept("join", "sl st")):
             if stream.token.kind == "stitch":
@@ -272,7 +326,7 @@ _PARTS: dict[str, Part] = {"center": "center", "first": "first", "last": "last"}
 
 def _inside(stream: Stream) -> Inside | None:
     mark = stream.at
-    count = len(stream.amounts)
+    amounts = len(stream.amounts)
     part: Part | None = None
     if stream.token.kind == "ord":
         part = stream.take().value
@@ -280,27 +334,36 @@ def _inside(stream: Stream) -> Inside | None:
         part = _PARTS[stream.take().word]
     elif stream.token.kind == "chn":
         part = "first"
+    elif stream.is_word("sp", "between", "bet") or stream.words_ahead("next", "sp"):
+        stream.accept("next")
+        part = "center"
+    count = ONE
+    if part in ("first", "last") and stream.is_amount():
+        count = stream.amount()
     place = None if part is None else name(stream)
     if place is None or not stream.accept_any("of", "in"):
         stream.at = mark
-        del stream.amounts[count:]
+        del stream.amounts[amounts:]
         return None
     stream.articles()
     container = _container(stream)
     if container is None:
         stream.at = mark
-        del stream.amounts[count:]
+        del stream.amounts[amounts:]
         return None
-    if isinstance(place, Space) and isinstance(container.names[0], NamedStitch):
-        place = Space(place.chains, place.corner, container.names[0].name)
-    return Inside(part or "first", place, container)
+    held = () if isinstance(container, Same) else container.names
+    if isinstance(place, Space) and held and isinstance(held[0], NamedStitch | StitchGroup):
+        place = Space(place.chains, place.corner, "group")
+    return Inside(part or "first", place, container, count)
 
 
-def _container(stream: Stream) -> Next | First | Last | None:
+def _container(stream: Stream) -> Next | First | Last | Same | None:
     if stream.is_word(*_TURNING, "tch", "hook"):
         return None
     if stream.accept("next"):
         return Next(names(stream))
+    if stream.accept("same"):
+        return Same(name(stream))
     if stream.accept("first"):
         return First(names(stream))
     if stream.accept("last"):
@@ -381,7 +444,7 @@ def _each(stream: Stream) -> Target:
     stream.accept_any("rem")
     if stream.accept("of"):
         stream.articles()
-    found = names(stream)
+    found = names(stream, each=True)
     bound = limit(stream)
     if bound is None and stream.accept("rem"):
         pass

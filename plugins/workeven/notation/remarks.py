@@ -241,25 +241,47 @@ def is_remark(stream: Stream, closing: int) -> bool:
     return _REMARK.fullmatch(stream.text[stream.start : end]) is not None
 
 
+#: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = re.compile(
-    r"(?:place (?:a )?(?:stitch )?marker|pm\b|move (?:the )?marker|mark|remove (?:the )?marker|"
-    r"(?:slip|sl) (?:the )?marker|change (?:to|colou?r)|changing (?:to|colou?rs?)|"
-    r"with (?:the )?(?:RS|WS|right side|wrong side|colou?r|yarn|main|contrast|[A-Z])\b|"
-    r"with [A-Z]\w*|(?:using|in) (?:colou?r|yarn)\b|"
+    r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|remove (?:the )?markers?|"
+    r"(?:slip|sl) (?:the )?marker|change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
+    r"with (?:the )?(?:RS|WS|right side|wrong side)(?: facing)?|"
+    r"with (?:the )?(?:new |next |main |contrast(?:ing)? |other )?(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
+    r"with (?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
+    r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
+    r"(?:as|in) (?:colou?rs?|stripes?) given|"
+    r"working over|working loosely|working behind|"
     r"working (?:in|into|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
-    r"working over|working loosely|cut (?:the )?yarn|break (?:off )?yarn|drop (?:colou?r|yarn)?|pick up (?:colou?r|yarn)|"
-    r"weave in|weave in all ends|pull (?:the )?(?:ring|yarn|tail)|close (?:the )?ring|tighten|"
-    r"(?:RS|WS) facing|leave (?:a )?(?:long )?tail|leaving (?:a )?(?:long )?tail|"
-    r"counting|mark this|do not cut|stuff)[^,;.()\[\]]*",
+    r"(?:in|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
+    r"cut (?:the )?yarn|break (?:off )?(?:the )?yarn|drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|"
+    r"weave in(?: all)?(?: ends)?|pull (?:the )?(?:ring|yarn|tail)|close (?:the )?ring|tighten|"
+    r"(?:RS|WS) facing|leave (?:a )?(?:long )?tail|leaving (?:a )?(?:long )?tail|do not cut|stuff\b)",
     re.IGNORECASE,
 )
+#: words behind which a stitch still belongs to the aside ("place marker in last sc")
+_LEADS = frozenset("in on at of last first this each next the same to over behind".split())
+_STEPS = frozenset("ch sk inc dec turn join fasten rep".split())
 
 
 def aside(stream: Stream) -> bool:
-    """Pass words that change no count ("place marker in last st"); False if none stand here."""
+    """Pass words that change no count ("place marker in last st"); False if none stand here.
+
+    An aside ends at a comma, or where a stitch begins: "with Navy sc in next st" works an sc.
+    """
     found = _ASIDE.match(stream.text, stream.start)
     if found is None:
         return False
     while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    while not stream.at_end() and stream.token.kind != "mark":
+        before = stream.tokens[stream.at - 1]
+        token = stream.token
+        led = before.kind == "word" and before.word in _LEADS
+        if token.kind in ("stitch", "num", "formula", "grp") and not led:
+            break
+        if token.kind == "word" and token.word in _STEPS and not led:
+            break
+        if token.kind == "word" and token.word in ("and", "then"):
+            break
         stream.take()
     return True

@@ -17,15 +17,19 @@ from dataclasses import replace
 from workeven.notation.places import limit, names, target
 from workeven.notation.remarks import aside, counts_as, is_remark, stated_in_brackets
 from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     ONE,
     Amount,
     AnyStitch,
     Aside,
     Chain,
+    ChainOfTurning,
     Content,
+    Corners,
     Decrease,
     Each,
+    EachChainCounts,
     Ending,
     EndingAtStop,
     EndingWith,
@@ -36,6 +40,7 @@ from workeven.notation.tree import (
     Foundation,
     FromHook,
     Increase,
+    Inside,
     JoinRound,
     JoinYarn,
     LeaveRest,
@@ -45,10 +50,13 @@ from workeven.notation.tree import (
     Next,
     Omitting,
     Open,
+    OtherSide,
+    Picot,
     Repeat,
     RowSides,
     Same,
     Skip,
+    Space,
     StatedHere,
     Step,
     Stitch,
@@ -57,6 +65,7 @@ from workeven.notation.tree import (
     Times,
     Travel,
     Turn,
+    TurningChain,
     Unplaced,
     Work,
 )
@@ -86,7 +95,7 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         before = stream.at
         found.extend(_step(stream, depth))
         _check_separated(stream, before, closing)
-    return tuple(_joined_evenly(found))
+    return tuple(_with_picots(found))
 
 
 def _passes_separator(stream: Stream) -> bool:
@@ -126,9 +135,31 @@ def _begins_step(stream: Stream) -> bool:
     )
 
 
-def _joined_evenly(found: list[Step]) -> list[Step]:
-    """``sc around, dec 12 sts evenly``: a limit said after the change belongs to the step."""
-    return found
+def _with_picots(found: list[Step]) -> list[Step]:
+    """``ch 3, sl st in last tr``: a chain closed on itself or on the last stitch is a picot."""
+    steps_: list[Step] = []
+    for step in found:
+        before = steps_[-1] if steps_ else None
+        if isinstance(before, Chain) and _closes_picot(step, before):
+            steps_[-1] = Picot(before.count, before.start, step.end)
+        else:
+            steps_.append(step)
+    return steps_
+
+
+def _closes_picot(step: Step, chain: Chain) -> bool:
+    if not isinstance(step, Work) or len(step.content) != 1:
+        return False
+    only = step.content[0]
+    if not isinstance(only, Stitch) or only.name not in ("sl st", "sc"):
+        return False
+    match step.target:
+        case FromHook(nth=nth):
+            return nth.values == chain.count.values and only.name == "sl st"
+        case Same(made=True):
+            return only.name == "sl st"
+        case _:
+            return False
 
 
 # --- one step ------------------------------------------------------------------------------
@@ -298,16 +329,36 @@ def _first_steps(stream: Stream, depth: int) -> tuple[Step, ...]:
 def _omitting(stream: Stream, depth: int) -> Omitting:
     stream.articles()
     stream.accept_any("last")
+    stop = _last_rep_at(stream)
+    if stop is None:
+        raise stream.fault(mend="write “omitting … on last rep”")
+    whole = stream.tokens
+    cut = whole[stop]
+    stream.tokens = (*whole[:stop], Token("end", "", 0, cut.start, cut.start))
     found: list[Step] = []
-    while not stream.at_end():
-        if stream.accept_any("on", "of", "in", "at"):
-            stream.articles()
-            stream.accept_any("last", "final")
-            stream.expect("rep", mend="write “omitting … on last rep”")
-            return Omitting(tuple(found))
-        if not _passes_separator(stream):
-            found.extend(_step(stream, depth))
-    raise stream.fault(mend="write “omitting … on last rep”")
+    try:
+        while not stream.at_end():
+            if not _passes_separator(stream):
+                found.extend(_step(stream, depth))
+    finally:
+        stream.tokens = whole
+    while not stream.accept("rep"):
+        stream.take()
+    return Omitting(tuple(found))
+
+
+def _last_rep_at(stream: Stream) -> int | None:
+    """The index of the word that begins "on last rep"."""
+    for index in range(stream.at, len(stream.tokens) - 1):
+        if (
+            stream.tokens[index].word in ("last", "final")
+            and stream.tokens[index + 1].word == "rep"
+        ):
+            before = index
+            while stream.tokens[before - 1].word in ("on", "of", "in", "at", "the"):
+                before -= 1
+            return before
+    return None
 
 
 def _bracket(stream: Stream, depth: int) -> tuple[Step, ...]:
@@ -321,13 +372,23 @@ def _bracket(stream: Stream, depth: int) -> tuple[Step, ...]:
             f"add the closing “{')' if opening.word == '(' else ']'}”",
         )
     after = stream.tokens[closing + 1]
-    if opening.word == "(" and (said := stated_in_brackets(stream, closing)) is not None:
+    closes = after.kind == "end" or after.word == "."
+    if (opening.word == "(" or closes) and (
+        said := stated_in_brackets(stream, closing)
+    ) is not None:
         if _is_place_group(after.word) or _is_times(stream, closing):
             pass
         else:
             stream.at = closing + 1
             return (StatedHere(said, opening.start, stream.end),)
-    if opening.word == "(" and is_remark(stream, closing) and not _is_times(stream, closing):
+    if opening.word == "(" and (said_chains := _each_chain(stream, closing)):
+        return (said_chains,)
+    if (
+        opening.word == "("
+        and is_remark(stream, closing)
+        and not _is_times(stream, closing)
+        and after.word not in ("around", "across", "in", "to", "along")
+    ):
         stream.at = closing + 1
         return ()
     if (
@@ -337,6 +398,21 @@ def _bracket(stream: Stream, depth: int) -> tuple[Step, ...]:
     ):
         return (_group_in_place(stream, closing, None),)
     return (_bracket_repeat(stream, closing, depth),)
+
+
+_EACH_CHAIN = re.compile(
+    r"\(\s*each (?:ch|chain)s?\b[^()]*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*\)", re.IGNORECASE
+)
+
+
+def _each_chain(stream: Stream, closing: int) -> Step | None:
+    """``(each ch counts as a st)``."""
+    opening = stream.token
+    end = stream.tokens[closing].end
+    if _EACH_CHAIN.fullmatch(stream.text[opening.start : end]) is None:
+        return None
+    stream.at = closing + 1
+    return EachChainCounts(opening.start, end)
 
 
 def _is_place_group(word: str) -> bool:
@@ -502,9 +578,12 @@ def _stitches(stream: Stream) -> tuple[Step, ...] | None:
             stream.at = mark
             del stream.amounts[amounts:]
             return None
+    beginning = stream.is_word("beg") and stream.ahead().kind == "stitch" and stream.take()
     if stream.token.kind != "stitch":
         return None
     name = stream.take().word
+    if beginning:
+        name = f"beg {name}"
     kind = kind_of(name)
     after = None
     if before is None and stream.is_amount() and not _times_follow(stream):
@@ -681,10 +760,9 @@ def _change(stream: Stream) -> tuple[Step, ...] | None:
         amount = stream.amount()
         stream.accept_any("st")
         if stream.accept("evenly"):
-            stream.accept_any("spaced")
-            stream.accept_any("across", "around")
+            ends = _evenly_where(stream)
             change = "inc" if word == "inc" else "dec"
-            return (Evenly(change, amount, start, stream.end),)
+            return (Evenly(change, amount, ends, start, stream.end),)
         if word == "inc":
             return (Increase(Unplaced(amount), start, stream.end),)
         return (Decrease(amount, None, start, stream.end),)
@@ -704,6 +782,18 @@ def _change(stream: Stream) -> tuple[Step, ...] | None:
     if word == "inc":
         return (Increase(Unplaced(ONE), start, stream.end),)
     return (Decrease(ONE, None, start, stream.end),)
+
+
+def _evenly_where(stream: Stream) -> int:
+    """Pass "spaced", "across", "around the round"; 2 for "at each end", else 1."""
+    stream.accept_any("spaced")
+    while stream.accept_any("across", "around", "in", "on", "over"):
+        stream.articles()
+        stream.accept_any("each", "next")
+        stream.accept_any("row", "rnd")
+    if stream.accept("at", "each", "end") or stream.accept("at", "both", "end"):
+        return 2
+    return 1
 
 
 def _dec_over(stream: Stream, where: Target, start: int) -> Decrease:
@@ -798,7 +888,7 @@ def _join(stream: Stream) -> tuple[Step, ...] | None:
     where: Target | None = None
     if stream.accept_any("to", "in", "on", "at", "around"):
         stream.articles()
-        where = target(stream)
+        where = _join_target(stream)
         if stream.accept("to", "form") or stream.accept("forming"):
             stream.articles()
             stream.expect("ring", mend="write “to form ring”")
@@ -806,6 +896,20 @@ def _join(stream: Stream) -> tuple[Step, ...] | None:
     if yarn or stitch is not None:
         return (JoinYarn(where, stitch, start, stream.end),)
     return (JoinRound(where, start=start, end=stream.end),)
+
+
+def _join_target(stream: Stream) -> Target:
+    """Where a round is joined: "first sc", "top of beg ch-3", "top of beg cl"."""
+    mark, amounts = stream.at, len(stream.amounts)
+    if stream.accept("top", "of"):
+        stream.articles()
+        stream.accept_any("first", "beg")
+        if stream.token.kind == "stitch" and stream.ahead().word != "just":
+            stream.take()
+            return ChainOfTurning(None, TurningChain())
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return target(stream)
 
 
 def _yarn_named(stream: Stream) -> bool:
@@ -876,6 +980,92 @@ def _ring(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
+_OTHER_SIDE = re.compile(
+    r"(?:now\s+)?(?:work(?:ing)?\s+)?(?:along|across|around|in|on|up|down|back along)\s+(?:the\s+)?"
+    r"(?:other|opposite|second|free|remaining|rem)\s+(?:side|loops?|edge)s?\s+of\s+(?:the\s+)?"
+    r"(?:(?:foundation|starting|beg|beginning|base)\s+)?(?:ch(?:ain)?s?)\s*[,:;]?",
+    re.IGNORECASE,
+)
+
+
+def _other_side(stream: Stream) -> tuple[Step, ...] | None:
+    """``working along other side of ch``."""
+    found = _OTHER_SIDE.match(stream.text, stream.start)
+    if found is None:
+        return None
+    start = stream.start
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    return (OtherSide(start, stream.end),)
+
+
+def _corners(stream: Stream) -> tuple[Step, ...] | None:
+    """``working 3 sc in each corner ch-1 sp``, ``working last dc in 3rd ch of turning ch``."""
+    if not stream.is_word("working", "work", "with", "making"):
+        return None
+    mark, amounts = stream.at, len(stream.amounts)
+    start = stream.take().start
+    if stream.accept("last"):
+        # the last stitch goes where it would go: said for the maker, it changes no count
+        if stream.token.kind == "stitch" and stream.take() and stream.accept("in"):
+            target(stream)
+            return (Aside(start, stream.end),)
+        stream.at = mark
+        return None
+    if stream.is_mark("("):
+        closing = stream.closing()
+        if closing < 0 or not stream.tokens[closing + 1].word == "in":
+            stream.at = mark
+            return None
+        stream.take()
+        made = content(stream, closing)
+        stream.at = closing + 1
+    else:
+        count = stream.amount() if stream.is_amount() else None
+        if count is None or stream.token.kind != "stitch":
+            stream.at = mark
+            del stream.amounts[amounts:]
+            return None
+        word = stream.take()
+        made = (Stitch(word.word, count, kind_of(word.word).legs, start, stream.end),)
+    if not stream.accept("in"):
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return None
+    where = _corner_target(stream)
+    if where is _NO_CORNER:
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return None
+    return (Corners(made, None if where is None else where, start, stream.end),)  # type: ignore[arg-type]
+
+
+_NO_CORNER = object()
+
+
+def _corner_target(stream: Stream) -> object:
+    """The place of "in each corner ch-1 sp": None for corners that the row before has."""
+    mark = stream.at
+    stream.accept_any("each", "all", "every")
+    stream.accept_any("of")
+    stream.articles()
+    if stream.accept("corner"):
+        if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "around"):
+            return None
+        found = names(stream)
+        corner = found[0]
+        return Next((Space(corner.chains),) if isinstance(corner, Space) else found)
+    stream.at = mark
+    if not stream.is_word("each", "center"):
+        return _NO_CORNER
+    if stream.is_word("each") and not stream.ahead().word == "corner":
+        stream.take()
+        found = names(stream)
+        return Next(found) if isinstance(found[0], Space) else _NO_CORNER
+    where = target(stream)
+    return where if isinstance(where, Inside) else _NO_CORNER
+
+
 def _work(stream: Stream) -> tuple[Step, ...] | None:
     """``work 2 sc in side of each row``: the verb adds nothing."""
     if not stream.is_word("work", "make") or not _begins_after_verb(stream):
@@ -898,6 +1088,8 @@ def _aside(stream: Stream) -> tuple[Step, ...] | None:
 
 _READERS = (
     _ring,
+    _other_side,
+    _corners,
     _stitches,
     _chains,
     _skip,

@@ -159,8 +159,18 @@ class Stream:
     # --- amounts ---------------------------------------------------------------------------
 
     def is_amount(self) -> bool:
-        """Whether a number or a formula comes next."""
-        return self.token.kind in ("num", "formula")
+        """Whether a number or a formula comes next (or a list by size that begins with a dash)."""
+        return self.token.kind in ("num", "formula") or self._begins_with_dash()
+
+    def _begins_with_dash(self) -> bool:
+        """``- (4, 6)``: the smallest size leaves the step out."""
+        sizes = len(self.vocabulary.sizes)
+        if sizes < 2 or not self.is_mark("-") or not self._mark_at(self.at + 1, "("):  # noqa: PLR2004
+            return False
+        count, after = 1, self.at + 1
+        while count < sizes and (bracket := self._bracket_of_sizes(after)) is not None:
+            count, after = count + len(bracket[0]), bracket[1]
+        return count == sizes
 
     def amount(self) -> Amount:
         """A number, a number for each size, or a formula.
@@ -171,7 +181,7 @@ class Stream:
         token = self.take()
         if token.kind == "formula":
             amount = self._formula(token)
-        elif token.kind == "num":
+        elif token.kind in ("num", "mark"):
             amount = self._listed(token)
         else:
             self.at -= 1 if token.kind != "end" else 0
@@ -188,7 +198,7 @@ class Stream:
         return Amount((), formula, token.start, token.end)
 
     def _listed(self, token: Token) -> Amount:
-        values: list[int | None] = [token.value]
+        values: list[int | None] = [token.value if token.kind == "num" else None]
         after = self.at
         while (bracket := self._bracket_of_sizes(after)) is not None:
             numbers, following = bracket

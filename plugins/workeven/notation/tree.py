@@ -72,17 +72,27 @@ class OneChain:
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """``sp between shells``, ``sp between groups``, ``sp between next 2 dc``."""
+    """``sp between shells``, ``sp between groups``, ``sp between next 2 dc``.
+
+    ``between`` names what stands at both sides (None: any groups); ``pair`` when two stitches are
+    counted off ("next 2 dc": the first of them is passed).
+    """
 
     between: str | None = None
+    pair: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class StitchGroup:
-    """``3-dc group``: what was worked into one place, by size and stitch."""
+    """``3-dc group``, ``next group``, ``shell``: what was worked into one place.
 
-    size: int
-    stitch: str
+    ``size`` and ``stitch`` say of what it consists, ``name`` which special stitch it is; what is
+    None may be anything.
+    """
+
+    size: int | None = None
+    stitch: str | None = None
+    name: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +102,14 @@ class TurningChain:
     chains: int | None = None
 
 
-PlaceName = AnyStitch | NamedStitch | Space | OneChain | Gap | StitchGroup | TurningChain
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """A place that the proof has marked for a row (never written in a text)."""
+
+    key: str
+
+
+PlaceName = AnyStitch | NamedStitch | Space | OneChain | Gap | StitchGroup | TurningChain | Marked
 
 
 # --- targets: where a step goes ------------------------------------------------------------
@@ -127,10 +144,11 @@ class Last:
 
 @dataclass(frozen=True, slots=True)
 class ToLast:
-    """``to last 3 sts``: stop where so many are left."""
+    """``to last 3 sts``: stop where so many are left (``before`` a turning chain, if said)."""
 
     count: Amount
     names: tuple[PlaceName, ...]
+    before: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,9 +171,13 @@ class Each:
 
 @dataclass(frozen=True, slots=True)
 class Same:
-    """``same st``, ``same st as joining``, ``same sp``: where the hook stands."""
+    """``same st``, ``same st as joining``: where the hook stands.
+
+    ``made``: into the stitch just made ("top of tr just made"), which takes up no place.
+    """
 
     name: PlaceName | None = None
+    made: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +211,7 @@ class Inside:
     part: Part
     name: PlaceName
     container: Next | First | Last | Same
+    count: Amount = ONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -389,6 +412,44 @@ class Aside:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherSide:
+    """``working along other side of ch``: the chains once more, from their other side."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Picot:
+    """``ch 3, sl st in 3rd ch from hook``: stands off the row, takes up and leaves no place."""
+
+    chains: Amount
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Corners:
+    """``working 3 sc in each corner``: joined to the step before it, which works each stitch.
+
+    ``name`` None: the corners that the row before has.
+    """
+
+    content: tuple[Content, ...]
+    target: Target | None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class EachChainCounts:
+    """``(each ch counts as a st)``: the chains of the row below are worked one by one."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class LeaveRest:
     """``leave rem sts unworked``; ``name`` where only that is left ("leave tch unworked")."""
 
@@ -399,10 +460,14 @@ class LeaveRest:
 
 @dataclass(frozen=True, slots=True)
 class Evenly:
-    """``dec 12 sts evenly``: joined to the step before it, which works each stitch."""
+    """``dec 12 sts evenly``: joined to the step before it, which works each stitch.
+
+    ``ends`` is 2 for "evenly at each end".
+    """
 
     change: Literal["inc", "dec"]
     count: Amount
+    ends: int = 1
     start: int = 0
     end: int = 0
 
@@ -499,6 +564,10 @@ Step = (
     | FastenOff
     | Aside
     | LeaveRest
+    | OtherSide
+    | Picot
+    | Corners
+    | EachChainCounts
     | Evenly
     | StatedHere
     | Stop
@@ -523,7 +592,7 @@ class Label:
     """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Dec rnd:``.
 
     ``word`` is ``Row`` or ``Rnd`` where a number is written; ``last`` ends a range; ``name`` is
-    the label of a row named in words.
+    the label of a row named in words; ``rows`` how many "Next 2 rnds:" stands for.
     """
 
     word: Literal["Row", "Rnd"] | None = None
@@ -533,6 +602,7 @@ class Label:
     side: Literal["RS", "WS"] | None = None
     start: int = 0
     end: int = 0
+    rows: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     AnyStitch,
     Gap,
     Length,
+    Marked,
     NamedStitch,
     OneChain,
     PlaceName,
@@ -172,8 +173,12 @@ def _match(name: PlaceName) -> Match:
             return lambda place: place.name == "ch"
         case TurningChain():
             return lambda place: place.turning
-        case Gap() | StitchGroup():
+        case Gap():
+            return lambda place: place.sort == "gap" and not place.marks
+        case StitchGroup():
             return lambda place: False
+        case Marked(key=key):
+            return lambda place: key in place.marks
         case _:
             assert_never(name)
 
@@ -197,7 +202,9 @@ def _spoken(name: PlaceName) -> str:
             return "turning ch"
         case Gap():
             return "sp between"
-        case StitchGroup(size=size, stitch=stitch):
-            return f"{size}-{stitch} group"
+        case StitchGroup(size=size, stitch=stitch, name=named):
+            return f"{size}-{stitch} group" if size else (named or "group")
+        case Marked():
+            return "place inside a group"
         case _:
             assert_never(name)

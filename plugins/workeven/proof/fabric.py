@@ -22,17 +22,17 @@ from typing import Literal
 
 from workeven.notation.tree import Chain
 
-PlaceSort = Literal["st", "sp", "ch"]
+PlaceSort = Literal["st", "sp", "ch", "gap"]
 
 
 @dataclass(frozen=True, slots=True)
 class Place:
     """One place that the next row can work into.
 
-    ``sort``: a counted stitch, a chain space, or a chain of the starting chain. ``name`` is what
+    ``sort``: a counted stitch, a chain space, a chain of the starting chain, or a gap. ``name`` is what
     a count reports ("sc2tog", "ch-2 sp"), ``base`` the basic stitch it is counted as. ``chains``
     is the length of a space or of a counted chain; ``turning`` marks a counted beginning or
-    turning chain.
+    turning chain. ``marks`` are what a row asks for inside a group (see ``parts``).
     """
 
     sort: PlaceSort
@@ -40,10 +40,11 @@ class Place:
     base: str
     chains: int = 0
     turning: bool = False
+    marks: tuple[str, ...] = ()
 
     def counts(self) -> bool:
         """Whether it is a stitch in a count of stitches."""
-        return self.sort != "sp"
+        return self.sort in ("st", "ch")
 
 
 def stitch(name: str, base: str) -> Place:
@@ -67,7 +68,7 @@ class Run:
     def __init__(self, place: Place, count: int) -> None:
         self.place = place
         self.count = count
-        self.sts = count if place.sort != "sp" else 0
+        self.sts = count if place.sort in ("st", "ch") else 0
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Run) and self.count == other.count and self.place == other.place
@@ -229,7 +230,7 @@ def count_in(nodes: tuple[Node, ...], match: Match) -> int:
 
 def count_stitches(place: Place) -> bool:
     """The match for any counted stitch."""
-    return place.sort != "sp"
+    return place.sort in ("st", "ch")
 
 
 def _amount(node: Node, match: Match) -> int:

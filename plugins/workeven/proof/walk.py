@@ -30,9 +30,11 @@ from workeven.notation.tree import (
     Chain,
     ChainOfTurning,
     Content,
+    Corners,
     CountsAs,
     Decrease,
     Each,
+    EachChainCounts,
     EndingAtStop,
     EndingWith,
     Evenly,
@@ -56,6 +58,8 @@ from workeven.notation.tree import (
     Omitting,
     OneChain,
     Open,
+    OtherSide,
+    Picot,
     PlaceName,
     Repeat,
     RowSides,
@@ -65,6 +69,7 @@ from workeven.notation.tree import (
     StatedHere,
     Step,
     Stitch,
+    StitchGroup,
     Stop,
     Target,
     Times,
@@ -78,6 +83,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import Fault, SizeContext, match_of, spoken
+from workeven.proof.parts import mark_of, prepared
 from workeven.proof.fabric import (
     CHAIN,
     Builder,
@@ -166,13 +172,18 @@ class Walk:
         self.chains_made = 0
         self.sided = False
         self.multiple: tuple[int, int] | None = None
+        self.changes: dict[int, str] = {}
+        self.first_side = 0
+        self.lenient = False
 
     # --- the whole row ---------------------------------------------------------------------
 
     def row(self, steps: tuple[Step, ...]) -> None:
         """Walk all steps; raises ``Fault`` where the row does not come out."""
         steps = self._split_end(steps)
+        self._prepare(steps)
         self.first_stitch = _first_stitch(steps)
+        self.changes = _stitches_of_changes(steps)
         self.only_slips = _only_slip_stitches(steps)
         pending = self.below.turning_chain if self.below is not None else None
         if pending is not None and not _leads_with_chain(steps):
@@ -181,8 +192,21 @@ class Walk:
 
     def part(self, steps: tuple[Step, ...]) -> None:
         """Walk the first steps of a row, without asking what is left behind them."""
+        self._prepare(steps)
         self.first_stitch = _first_stitch(steps)
+        self.changes = _stitches_of_changes(steps)
         self.run(steps, final=False)
+
+    def _prepare(self, steps: tuple[Step, ...]) -> None:
+        """Make visible what the steps name inside groups; drop a turning chain left unworked."""
+        if self.below is None:
+            return
+        nodes = prepared(self.cursor.rest(), steps, self.context.special, closed=self.below.closed)
+        if any(
+            isinstance(step, LeaveRest) and isinstance(step.name, TurningChain) for step in steps
+        ):
+            nodes = _without_turning_chain(nodes)
+        self.cursor = Cursor(nodes)
 
     def _split_end(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """Take the turning chain of the next row off the end ("ch 1, turn", "join, ch 1")."""
@@ -213,6 +237,9 @@ class Walk:
             if isinstance(step, Work) and isinstance(step.target, Each):
                 if rest and isinstance(rest[0], Evenly):
                     self._evenly(step, rest[0])
+                elif rest and isinstance(rest[0], Corners):
+                    self.run(self._with_corners(step, step.target, rest[0], rest[1:]), final=final)
+                    return
                 else:
                     self._each(step, step.target, rest)
             elif isinstance(step, Chain) and not self.began and self.depth == 0:
@@ -250,13 +277,19 @@ class Walk:
                 self.fastened = True
             case LeaveRest():
                 self.left_rest = True
+            case OtherSide():
+                self._other_side()
+            case Picot():
+                self._picot(step)
+            case Corners():
+                raise self._corners_unknown(step)
             case Evenly():
                 if not self.sided:
                     self._evenly_alone(step)
                 self.sided = False
             case StatedHere():
                 pass
-            case Aside() | Stop():
+            case Aside() | Stop() | EachChainCounts():
                 pass
             case Repeat():
                 self._repeat(step)
@@ -348,12 +381,19 @@ class Walk:
                 self.named |= {name}
 
     def _leave_start(self, step: Step) -> None:
-        """Before the first place is taken: where travel or joining moved the hook to."""
-        if self.stands != "at":
+        """Before the first place is taken: where travel or joining moved the hook to.
+
+        ``next st`` after slip stitches is the one after them; where new yarn was joined nothing
+        is used up yet, so that it is the place of the joining, if that bears the name.
+        """
+        if self.stands not in ("at", "joined"):
             return
         target = step.target if isinstance(step, Work | Skip | Increase) else None
-        if isinstance(target, Next) and not isinstance(target, Unplaced):
-            self._pass_here()
+        if isinstance(target, Next):
+            place = self.cursor.peek()
+            here = place is not None and match_of(target.names)(place)
+            if self.stands == "at" or not here:
+                self._pass_here()
         self.stands = "taken"
 
     def _pass_here(self) -> None:
@@ -386,12 +426,21 @@ class Walk:
         target = step.target
         if self._closing_slip_stitch(step) or self._slips_along(step):
             return
+        if self._closes_loop(step):
+            self._make(step.content, 1)
+            return
         match target:
             case Unplaced(count=amount):
                 count = self.context.amount(amount)
                 if count is None or count == 0:
                     return
                 takes, each = self._places_each(step.content)
+                if takes == 0 and self.stands in ("at", "joined"):
+                    self._pass_here()
+                    self.stands = "taken"
+                if _is_beginning(step.content):
+                    self._stand_here(step)
+                    takes = 0
                 self._take(ANY, takes * count, step)
                 self._make(each, count)
             case Next(names=names, count=amount):
@@ -400,9 +449,10 @@ class Walk:
                 self._into_first(step, names, amount)
             case Last(names=names, count=amount):
                 self._into_last(step, names, amount)
-            case Same():
-                self._stand_here(step)
-                self._make(step.content, 1)
+            case Same(made=made):
+                if not made:
+                    self._stand_here(step)
+                self._make_here(step.content)
             case IntoRing():
                 self._into_ring(step)
             case FromHook():
@@ -478,7 +528,7 @@ class Walk:
         self._note(names)
         match = match_of(names)
         there = self.cursor.remaining(match, required=True)
-        if there > count and not self.recover:
+        if there > count and not (self.recover or self.lenient):
             raise Fault(
                 "row-uneven",
                 step.start,
@@ -539,6 +589,7 @@ class Walk:
                 left=there,
             )
         self._note((OneChain(),))
+        self.first_side = there - nth + 1
         first = _first_of_content(step.content)
         self._skipped_chains(target.skipped, nth, first, step)
         self.cursor.take(match_of((OneChain(),)), nth)
@@ -609,6 +660,13 @@ class Walk:
             self._take((Space(inner.chains),), 1, step)
         elif names and isinstance(names[0], Space) and isinstance(inner, OneChain):
             self._take(names, 1, step)
+        elif isinstance(container, Same) and isinstance(inner, OneChain):
+            self._stand_here(step)
+        elif names and isinstance(names[0], NamedStitch | StitchGroup):
+            count = self.context.amount(target.count) or 0
+            self._take((mark_of(target),), count, step)
+            self._make(step.content, count)
+            return
         else:
             raise Fault(
                 "row-not-understood",
@@ -653,7 +711,7 @@ class Walk:
 
     def _begin_each(self, step: Work, names: tuple[PlaceName, ...]) -> None:
         self._note(names)
-        if self.stands == "at":
+        if self.stands in ("at", "joined"):
             self.stands = "taken"
 
     def _open_in_ring(self, step: Step) -> Fault:
@@ -673,8 +731,8 @@ class Walk:
             case None:
                 reserve = self._reserved(target.names, rest)
                 return max(there - reserve, 0) if there else 0
-            case ToLast(count=amount, names=names):
-                keep = self.context.amount(amount) or 0
+            case ToLast(count=amount, names=names, before=before_chain):
+                keep = (self.context.amount(amount) or 0) + before_chain
                 left = self.cursor.remaining(match_of(names), required=True)
                 if left < keep and not self.recover:
                     self._too_few_for_last(keep, left, names, step)
@@ -813,8 +871,10 @@ class Walk:
                     self._go_to(names, count, step)
             case Inside(name=Space() as inner):
                 self._go_to((Space(inner.chains),), 1, step)
-            case Inside(container=Next(names=names)):
+            case Inside(name=OneChain(), container=Next(names=names)):
                 self._go_to(names, 1, step)
+            case Inside():
+                self._go_to((mark_of(target),), 1, step)
             case Same():
                 pass
             case _:
@@ -829,7 +889,7 @@ class Walk:
     def _go_to(self, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
         """Move the hook in front of the ``count``-th next place of these names."""
         match = match_of(names)
-        if self.stands in ("at", "taken") and self.began is False and self.stands == "at":
+        if self.stands == "at" and not self.began:
             self._pass_here()
         there = self.cursor.remaining(match)
         if there < count:
@@ -860,9 +920,12 @@ class Walk:
             return
         self._count_worked("ch", count)
         self.chains_made += count
-        if _goes_from_hook(rest):
-            self._put_chains(count)
-            return
+        if _goes_from_hook(rest) or (
+            self.below is None and rest and isinstance(rest[0], JoinRound)
+        ):
+            if rest_works(rest):
+                self._put_chains(count)
+                return
         if self.below is None and not rest_works(rest):
             self._emit(CHAIN, count)
             self._count_made("ch", count)
@@ -892,6 +955,8 @@ class Walk:
         return HEIGHTS.get(base, 0) >= HEIGHTS["dc"]
 
     def _base_ahead(self, rest: tuple[Step, ...]) -> str | None:
+        if _begins_with_change(rest):
+            return self._base(rest[0])
         first = _first_stitch(rest)
         if first is None:
             return None
@@ -906,7 +971,9 @@ class Walk:
         """Chains that are worked back along: places in front of all others."""
         self.cursor = Cursor((Run(CHAIN, count), *self.cursor.rest()))
         if self.below is None:
-            self.below = Fabric((Run(CHAIN, count),), foundation=True)
+            self.below = Fabric(
+                (Run(CHAIN, count),), foundation=True, closed=self.how != "flat rows"
+            )
 
     def _stand_over(self, count: int, said: CountsAs, base: str | None, step: Step) -> None:
         """A counted chain stands over the first place, which then counts as taken."""
@@ -916,7 +983,7 @@ class Walk:
             if self.stands == "start":
                 self._to_joined_place()
             place = self.cursor.peek()
-            if place is not None and (place.sort != "sp" or self.stands == "at"):
+            if place is not None and (place.sort != "sp" or self.stands in ("at", "joined")):
                 self.cursor.take(lambda _: True, 1)
         self._stand_for(said, count, base)
         self.stands, self.over_first, self.began = "taken", True, True
@@ -975,6 +1042,7 @@ class Walk:
         self._count_worked("sl st", 1)
         if step.ring:
             self.made_ring = True
+            self.ring = True
 
     def _join_yarn(self, step: JoinYarn) -> None:
         target = step.target
@@ -986,9 +1054,10 @@ class Walk:
                     self._go_to(names, self.cursor.remaining(match_of(names)), step)
                 case Same() | ChainOfTurning():
                     self._to_joined_place()
-                    self.stands = "at"
                 case Inside(name=Space() as inner):
                     self._go_to((Space(inner.chains),), 1, step)
+                case Inside(container=Next() | First()):
+                    self._go_to((mark_of(target),), 1, step)
                 case _:
                     raise Fault(
                         "row-not-understood",
@@ -997,6 +1066,7 @@ class Walk:
                         "where the yarn is joined is not understood",
                         mend="Write “join yarn with sl st in first st” or “in any ch-2 sp”.",
                     )
+            self.stands = "joined"
         if step.stitch is not None:
             self._stand_here(step)
             self._make((step.stitch,), 1)
@@ -1019,10 +1089,13 @@ class Walk:
 
     # --- increases, decreases, skips ---------------------------------------------------------
 
-    def _base(self) -> str:
+    def _base(self, step: Step | None = None) -> str:
         """The stitch of an ``inc`` or ``dec``: last named in the row, else of the row before."""
-        name = self.last_stitch or self.first_stitch
+        name = self.changes.get(id(step)) or self.first_stitch
         if name is not None:
+            special = self.context.special.get(name)
+            if special is not None and special.content:
+                name = _first_of_content(special.content) or name
             return kind_of(name).base
         place = self.cursor.peek()
         probe = self.cursor.copy()
@@ -1031,7 +1104,7 @@ class Walk:
         return "sc" if place is None or place.sort == "ch" else place.base
 
     def _increase(self, step: Increase) -> None:
-        base = self._base()
+        base = self._base(step)
         two = (Stitch(base, Amount((2,))),)
         work = Work(two, step.target, start=step.start, end=step.end)
         match step.target:
@@ -1048,7 +1121,7 @@ class Walk:
         self.began = True
 
     def _decrease(self, step: Decrease) -> None:
-        base = self._base()
+        base = self._base(step)
         together = (Stitch(f"{base}2tog", legs=2),)
         if step.times is None:
             target = Each(ANY, step.limit)
@@ -1082,8 +1155,11 @@ class Walk:
             case Each(names=names):
                 self._pass_by(names, self.cursor.remaining(match_of(names)), step)
             case Same() | ChainOfTurning():
-                if self.stands == "at":
+                if self.stands in ("at", "joined"):
                     self._pass_here()
+                    self.stands = "taken"
+            case Inside():
+                self._pass_by((mark_of(step.target),), 1, step)
             case _:
                 raise Fault(
                     "row-not-understood", step.start, step.end, "what is skipped is not understood"
@@ -1103,7 +1179,7 @@ class Walk:
         target = step.target
         assert isinstance(target, Each)
         sts = self._room(target, (), step) or 0
-        count = self.context.amount(change.count) or 0
+        count = (self.context.amount(change.count) or 0) * change.ends
         self._begin_each(step, target.names)
         only = step.content[0]
         assert isinstance(only, Stitch)
@@ -1114,9 +1190,9 @@ class Walk:
 
     def _evenly_alone(self, change: Evenly) -> None:
         sts = self.cursor.remaining(count_stitches)
-        count = self.context.amount(change.count) or 0
+        count = (self.context.amount(change.count) or 0) * change.ends
         self._note(ANY)
-        self._spaced(sts, count, change, Stitch(self._base()))
+        self._spaced(sts, count, change, Stitch(self._base(change)))
         self.cursor.take(count_stitches, sts)
         self.stands, self.over_first, self.began = "taken", False, True
 
@@ -1175,6 +1251,21 @@ class Walk:
         if count:
             self.worked[name] = self.worked.get(name, 0) + count
 
+    def _make_here(self, content: tuple[Content, ...]) -> None:
+        """Make content in the place where a counted chain stands already: one group of both."""
+        last = self.out.nodes[-1] if self.out.nodes else None
+        if not (isinstance(last, Run) and last.place.turning and last.count == 1):
+            self._make(content, 1)
+            return
+        kept, self.out = self.out, Builder()
+        self._make(content, 1)
+        made = self.out.nodes
+        self.out = kept
+        inside: list[Node] = []
+        for node in made:
+            inside.extend(node.nodes if isinstance(node, Loop) and node.group else (node,))
+        kept.nodes[-1:] = [Loop((last, *inside), 1, group=True)]
+
     def _make(self, content: tuple[Content, ...], times: int, *, spread: bool = False) -> None:
         """Make the content once in each of ``times`` places."""
         if times <= 0:
@@ -1232,10 +1323,13 @@ class Walk:
             inside = self._nodes(special.content, count * times)
             builder.add_times((Loop(inside, 1, group=True, name=name),), count)
             return
-        self._count_made(name, count * times)
         self._count_worked(name, count * times)
+        made = name.removeprefix(
+            "beg "
+        )  # a beginning version makes the same stitch as the full one
+        self._count_made(made, count * times)
         if special is None or special.takes > 0:
-            builder.add(stitch(name, kind_of(name).base), count)
+            builder.add(stitch(made, kind_of(made).base), count)
 
     # --- repeats ---------------------------------------------------------------------------
 
@@ -1263,6 +1357,8 @@ class Walk:
         else:
             self._turns(body, count - 1)
             self._once(last)
+        for after in _steps_after(step):
+            self._step(after)
 
     def _last_turn(self, step: Repeat) -> tuple[Step, ...] | None:
         """The steps of the last turn where it differs from the others, else None."""
@@ -1271,8 +1367,8 @@ class Walk:
                 return None
             case EndingWith(steps=steps, last=True):
                 return (*_plain(step.steps)[:-1], *steps)
-            case EndingWith(steps=steps):
-                return (*_plain(step.steps), *steps)
+            case EndingWith():
+                return None  # worked after the last turn, like all that follows
             case EndingAtStop():
                 at = next(
                     (i for i, inner in enumerate(step.steps) if isinstance(inner, Stop)),
@@ -1302,8 +1398,9 @@ class Walk:
         if self.ring and limit is None:
             raise self._open_in_ring(step)
         body, last = _plain(step.steps), self._last_turn(step)
+        rest = (*_steps_after(step), *rest)
         keep = self._limit_count(limit)
-        reserve = sum(self._need(after, ANY) or 0 for after in rest) + keep
+        reserve = sum(self._need(after, ANY) or 0 for after in (*rest, *(last or ()))) + keep
         turns = _Turns(self, body)
         saved = turns.as_often_as_it_fits(reserve, stop=self._at_limit(limit))
         turns.close()
@@ -1355,14 +1452,15 @@ class Walk:
         """Count on from the largest number of turns that fits, the other steps as written."""
         for state in reversed(saved):
             self._restore(state)
-            self.recover = False
+            self.recover, self.lenient = False, True
             try:
                 if last is not None:
                     self._once(last)
                 self._quietly(rest)
             except Fault:
                 continue
-            self.recover = True
+            finally:
+                self.recover, self.lenient = True, False
             return
         self.recover = True
         self._restore(saved[-1])
@@ -1431,20 +1529,90 @@ class Walk:
             return "st"
         return spoken(tuple(sorted(self.named, key=repr)))
 
+    # --- corners, other sides, picots ------------------------------------------------------
+
+    def _with_corners(
+        self, step: Work, target: Each, corners: Corners, rest: tuple[Step, ...]
+    ) -> tuple[Step, ...]:
+        """Each stitch up to a corner, the corner, and so on round; then what is left of the side."""
+        name = self._corner_name(corners)
+        side = Work(step.content, Each(target.names, ToNext(name)), start=step.start, end=step.end)
+        corner = Work(corners.content, Next((name,)), start=corners.start, end=corners.end)
+        end = Work(step.content, Each(target.names), start=step.start, end=step.end)
+        turns = Repeat((side, corner), Open(), start=step.start, end=corners.end)
+        return (turns, end, *rest)
+
+    def _corner_name(self, corners: Corners) -> PlaceName:
+        match corners.target:
+            case Inside() as target:
+                return mark_of(target)
+            case Next(names=names):
+                return names[0]
+            case _:
+                return self._known_corner(corners)
+
+    def _known_corner(self, corners: Corners) -> PlaceName:
+        """The spaces that stand at the corners: the widest, if there are from three to eight."""
+        counts = tally(self.cursor.rest())
+        spaces = [
+            (int(name[3:-3]), number) for name, number in counts.items() if name.endswith(" sp")
+        ]
+        if spaces:
+            chains, number = max(spaces)
+            if 3 <= number <= 8:  # noqa: PLR2004, a triangle to an octagon
+                return Space(chains)
+        raise self._corners_unknown(corners)
+
+    def _corners_unknown(self, corners: Corners) -> Fault:
+        return Fault(
+            "row-not-understood",
+            corners.start,
+            corners.end,
+            "where the corners are cannot be told from the row before",
+            mend="Name them: “in each corner ch-2 sp”, “in center dc of each 3-dc group”.",
+        )
+
+    def _other_side(self) -> None:
+        """The chains once more, from the end back to the first that was worked into."""
+        more = self.first_side - 1
+        if more < 1:
+            return
+        again: list[Node] = [Run(CHAIN, more - 1)] if more > 1 else []
+        first = Loop((Run(CHAIN, 1),), 1, optional=True)
+        self.cursor = Cursor((*self.cursor.rest(), *again, first))
+
+    def _picot(self, step: Picot) -> None:
+        count = self.context.amount(step.chains)
+        if count:
+            self._count_made("picot", 1)
+            self._count_worked("ch", count)
+            self._count_worked("sl st", 1)
+
+    def _closes_loop(self, step: Work) -> bool:
+        """``ch 3, dc in first sc`` at the end of a round: the last loop, which takes no place."""
+        if not self.began or self.depth or not self._closed() or _is_slip_stitch(step):
+            return False
+        after_chain = bool(self.out.nodes) and isinstance(self.out.nodes[-1], Run)
+        if not after_chain or self.left():
+            return False
+        last = self.out.nodes[-1]
+        assert isinstance(last, Run)
+        return last.place.sort == "sp" and isinstance(step.target, First | ChainOfTurning)
+
     def _limit_count(self, limit: Limit | None) -> int:
         if isinstance(limit, ToLast):
-            return self.context.amount(limit.count) or 0
+            return (self.context.amount(limit.count) or 0) + limit.before
         return 0
 
     def _at_limit(self, limit: Limit | None) -> tuple[Match, int] | None:
         if isinstance(limit, ToLast):
-            return match_of(limit.names), self.context.amount(limit.count) or 0
+            return match_of(limit.names), self._limit_count(limit)
         return None
 
     def _limit_reached(self, limit: Limit) -> bool:
         match limit:
-            case ToLast(count=amount, names=names):
-                keep = self.context.amount(amount) or 0
+            case ToLast(names=names):
+                keep = self._limit_count(limit)
                 return self.cursor.remaining(match_of(names), required=True) == keep
             case ToNext(name=name):
                 return self.cursor.before(match_of((name,)), self._wanted()) == 0
@@ -1637,6 +1805,70 @@ class _Turns:
 
 def _plain(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     return tuple(step for step in steps if not isinstance(step, Stop))
+
+
+def _steps_after(step: Repeat) -> tuple[Step, ...]:
+    """What "ending with D" adds after the last whole turn."""
+    ending = step.ending
+    return ending.steps if isinstance(ending, EndingWith) and not ending.last else ()
+
+
+def _stitches_of_changes(steps: tuple[Step, ...]) -> dict[int, str]:
+    """For each ``inc`` and ``dec`` the stitch that the text last names before it."""
+    found: dict[int, str] = {}
+    _name_changes(steps, None, found)
+    return found
+
+
+def _name_changes(steps: tuple[Step, ...], last: str | None, found: dict[int, str]) -> str | None:
+    for step in steps:
+        match step:
+            case Work(content=content) if not _is_slip_stitch(step):
+                last = _first_of_content(content) or last
+            case Chain(counts_as=CountsAs(stitches=((_, name), *_))):
+                last = name if name != "st" else last
+            case Increase() | Decrease() | Evenly():
+                if last is not None:
+                    found[id(step)] = last
+            case Repeat(steps=body, ending=ending):
+                last = _name_changes(body, last, found)
+                last = _name_changes(getattr(ending, "steps", ()), last, found)
+            case _:
+                continue
+    return last
+
+
+def _begins_with_change(steps: tuple[Step, ...]) -> bool:
+    for step in steps:
+        if isinstance(step, Increase | Decrease):
+            return True
+        if not isinstance(step, Aside | Turn):
+            return False
+    return False
+
+
+def _is_beginning(content: tuple[Content, ...]) -> bool:
+    """A beginning version ("beg cl"): it takes the place that it stands on."""
+    only = content[0]
+    return isinstance(only, Stitch) and only.name.startswith("beg ")
+
+
+def _without_turning_chain(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """The places up to the turning chain at their end ("leave turning ch unworked")."""
+    found = list(nodes)
+    while found:
+        last = found.pop()
+        if isinstance(last, Run) and last.place.turning:
+            return (*found, *((Run(last.place, last.count - 1),) if last.count > 1 else ()))
+        if isinstance(last, Run) and last.place.sort == "sp":
+            continue
+        if isinstance(last, Loop) and last.times == 1:
+            inside = _without_turning_chain(last.nodes)
+            if inside != last.nodes:
+                kept = (Loop(inside, 1, group=last.group, name=last.name),) if inside else ()
+                return (*found, *kept)
+        return nodes
+    return nodes
 
 
 def _is_slip_stitch(step: Work) -> bool:

@@ -1,0 +1,332 @@
+"""Places within places: the middle of a shell, the gap between groups, one chain of a space.
+
+Takes     the fabric below a row and the row's steps.
+Gives     ``prepared``: the same fabric with the places marked that the steps ask for.
+Problems  none.
+From      notation.md, "Named places", "Corners".
+
+A row that works into "center dc of next shell" is walked over a fabric in which that dc bears a
+mark, so that the cursor needs to know nothing of groups. Gaps are places of their own only in the
+rows that work into them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from workeven.notation.tree import (
+    AnyStitch,
+    Corners,
+    Each,
+    EachChainCounts,
+    First,
+    Gap,
+    Increase,
+    Inside,
+    JoinYarn,
+    Last,
+    Marked,
+    NamedStitch,
+    Next,
+    OneChain,
+    PlaceName,
+    Repeat,
+    Skip,
+    Space,
+    SpecialStitch,
+    Step,
+    Stitch,
+    StitchGroup,
+    Target,
+    Travel,
+    Work,
+)
+from workeven.proof.fabric import Loop, Node, Place, Run, stitch
+
+#: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
+_SHELL = 3
+GAP = Place("gap", "sp between", "gap")
+
+
+def prepared(
+    nodes: tuple[Node, ...],
+    steps: tuple[Step, ...],
+    special: Mapping[str, SpecialStitch],
+    *,
+    closed: bool,
+) -> tuple[Node, ...]:
+    """The fabric with all that the steps name inside it made visible."""
+    targets = tuple(_targets(steps))
+    names = tuple(name for target in targets for name in _names(target))
+    if _one_by_one(nodes, names, steps):
+        nodes = _chains_apart(nodes)
+    insides = tuple(
+        dict.fromkeys(
+            target for target in targets if isinstance(target, Inside) and _in_group(target)
+        )
+    )
+    if any(isinstance(name, Gap) and not _stitch_pair(name, special) for name in names):
+        nodes = with_gaps(nodes, closed=closed)
+    if insides:
+        nodes = _marked(nodes, insides, special)
+    return nodes
+
+
+def mark_of(target: Inside) -> Marked:
+    """The name under which the places of an ``Inside`` are found."""
+    container = target.container
+    names = container.names if isinstance(container, Next | First | Last) else ()
+    return Marked(f"{target.part} {target.name!r} of {names!r}")
+
+
+def _in_group(target: Inside) -> bool:
+    container = target.container
+    if not isinstance(container, Next | First | Last):
+        return False
+    return isinstance(container.names[0], NamedStitch | StitchGroup) and not isinstance(
+        target.name, Space
+    )
+
+
+def _stitch_pair(name: Gap, special: Mapping[str, SpecialStitch]) -> bool:
+    """ "sp between next 2 dc" counts two stitches off and needs no gap of its own."""
+    return name.pair and (name.between is None or name.between not in special)
+
+
+# --- what the steps name -------------------------------------------------------------------
+
+
+def _targets(steps: tuple[Step, ...]) -> Iterator[Target]:
+    for step in steps:
+        match step:
+            case Work(target=target) | Increase(target=target) | Skip(target=target):
+                yield target
+            case Travel(target=target):
+                yield target
+            case JoinYarn(target=target) | Corners(target=target) if target is not None:
+                yield target
+            case Repeat(steps=body, ending=ending):
+                yield from _targets(body)
+                yield from _targets(getattr(ending, "steps", ()))
+            case _:
+                continue
+
+
+def _names(target: Target) -> tuple[PlaceName, ...]:
+    match target:
+        case Next(names=names) | First(names=names) | Last(names=names) | Each(names=names):
+            return names
+        case _:
+            return ()
+
+
+def _one_by_one(
+    nodes: tuple[Node, ...], names: tuple[PlaceName, ...], steps: tuple[Step, ...]
+) -> bool:
+    """Whether the chains of spaces are worked one by one."""
+    if any(isinstance(step, EachChainCounts) for step in steps):
+        return True
+    asks = any(isinstance(name, OneChain) for name in names)
+    spaces = any(isinstance(name, Space) for name in names)
+    return asks and not spaces and not _has_chain(nodes)
+
+
+def _has_chain(nodes: tuple[Node, ...]) -> bool:
+    return any(
+        node.place.name == "ch" if isinstance(node, Run) else _has_chain(node.nodes)
+        for node in nodes
+    )
+
+
+def _chains_apart(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """Every space as its single chains."""
+    found: list[Node] = []
+    for node in nodes:
+        if isinstance(node, Run):
+            if node.place.sort == "sp":
+                found.append(Run(stitch("ch", "ch"), node.count * node.place.chains))
+            else:
+                found.append(node)
+        else:
+            found.append(_with_nodes(node, _chains_apart(node.nodes)))
+    return tuple(found)
+
+
+def _with_nodes(loop: Loop, nodes: tuple[Node, ...], times: int | None = None) -> Loop:
+    return Loop(
+        nodes,
+        loop.times if times is None else times,
+        group=loop.group,
+        name=loop.name,
+        optional=loop.optional,
+    )
+
+
+# --- gaps ----------------------------------------------------------------------------------
+
+
+def with_gaps(nodes: tuple[Node, ...], *, closed: bool) -> tuple[Node, ...]:
+    """The fabric with a place for each gap between two neighbouring groups."""
+    found = _gapped(nodes)
+    if closed and found and _ends_in_group(found[-1]) and _begins_with_group(found[0]):
+        found = (*found, Run(GAP, 1))
+    return found
+
+
+def _gapped(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    found: list[Node] = []
+    for node in nodes:
+        inside = _gapped_loop(node)
+        if found and _ends_in_group(found[-1]) and _begins_with_group(inside[0]):
+            found.append(Run(GAP, 1))
+        found.extend(inside)
+    return tuple(found)
+
+
+def _gapped_loop(node: Node) -> tuple[Node, ...]:
+    """A loop with the gap between its turns inside it: the last turn stands apart, without one."""
+    if isinstance(node, Run) or node.group:
+        return (node,)
+    inside = _gapped(node.nodes)
+    wraps = _ends_in_group(inside[-1]) and _begins_with_group(inside[0])
+    if node.times == 1 or not wraps:
+        return (_with_nodes(node, inside),)
+    return (_with_nodes(node, (*inside, Run(GAP, 1)), node.times - 1), *inside)
+
+
+def _ends_in_group(node: Node) -> bool:
+    if isinstance(node, Run):
+        return False
+    if node.group:
+        return node.sts > 1 and _edge(node, -1).sort == "st"
+    return _ends_in_group(node.nodes[-1])
+
+
+def _begins_with_group(node: Node) -> bool:
+    if isinstance(node, Run):
+        return False
+    if node.group:
+        return node.sts > 1 and _edge(node, 0).sort == "st"
+    return _begins_with_group(node.nodes[0])
+
+
+def _edge(node: Node, at: int) -> Place:
+    return node.place if isinstance(node, Run) else _edge(node.nodes[at], at)
+
+
+# --- marks ---------------------------------------------------------------------------------
+
+
+def _marked(
+    nodes: tuple[Node, ...], insides: tuple[Inside, ...], special: Mapping[str, SpecialStitch]
+) -> tuple[Node, ...]:
+    found: list[Node] = []
+    for node in nodes:
+        if isinstance(node, Run):
+            found.append(node)
+        elif node.group and node.sts > 1:
+            found.append(_marked_group(node, insides, special))
+        else:
+            found.append(_with_nodes(node, _marked(node.nodes, insides, special)))
+    return tuple(found)
+
+
+def _marked_group(
+    group: Loop, insides: tuple[Inside, ...], special: Mapping[str, SpecialStitch]
+) -> Loop:
+    places = list(_places(group.nodes))
+    for inside in insides:
+        container = inside.container
+        names = container.names if isinstance(container, Next | First | Last) else ()
+        if any(_is_group(group, places, name, special) for name in names):
+            places = _mark(places, inside)
+    return _with_nodes(group, tuple(Run(place, 1) for place in places))
+
+
+def _places(nodes: tuple[Node, ...]) -> Iterator[Place]:
+    for node in nodes:
+        if isinstance(node, Run):
+            for _ in range(node.count):
+                yield node.place
+        else:
+            for _ in range(node.times):
+                yield from _places(node.nodes)
+
+
+def _is_group(
+    group: Loop, places: list[Place], name: PlaceName, special: Mapping[str, SpecialStitch]
+) -> bool:
+    """Whether a group is what the text calls it: by its own name, or by what it consists of."""
+    sts = [place for place in places if place.counts()]
+    match name:
+        case NamedStitch(name=wanted):
+            if group.name is not None:
+                return group.name == wanted
+            known = special.get(wanted)
+            return known is not None and len(sts) == _size(known)
+        case StitchGroup(size=size, stitch=kind, name=word):
+            if size is not None:
+                return len(sts) == size and all(place.base == kind for place in sts)
+            if word is None:
+                return len(sts) > 1
+            declared = [known for key, known in special.items() if word in key]
+            if declared:
+                return any(group.name == one.name or len(sts) == _size(one) for one in declared)
+            return len(sts) >= _SHELL
+        case _:
+            return False
+
+
+def _size(known: SpecialStitch) -> int:
+    return sum(
+        item.count.values[0] or 0
+        for item in known.content
+        if isinstance(item, Stitch) and item.count.values
+    )
+
+
+def _mark(places: list[Place], inside: Inside) -> list[Place]:
+    """The places of a group with the part that is asked for marked, or its gap put in."""
+    key = mark_of(inside).key
+    at = [index for index, place in enumerate(places) if place.counts() and _is(place, inside.name)]
+    if not at:
+        return places
+    count = inside.count.values[0] if inside.count.values else 1
+    match inside.part:
+        case "first":
+            chosen = at[: count or 1]
+        case "last":
+            chosen = at[-(count or 1) :]
+        case "center":
+            if len(at) % 2 == 0 or isinstance(inside.name, Gap):
+                return _gap_in_middle(places, at, key)
+            chosen = [at[len(at) // 2]]
+        case number:
+            chosen = at[number - 1 : number]
+    return [
+        replace(place, marks=(*place.marks, key)) if index in chosen else place
+        for index, place in enumerate(places)
+    ]
+
+
+def _is(place: Place, name: PlaceName) -> bool:
+    match name:
+        case NamedStitch(name=wanted):
+            return wanted in (place.name, place.base)
+        case AnyStitch() | Gap():
+            return True
+        case _:
+            return False
+
+
+def _gap_in_middle(places: list[Place], at: list[int], key: str) -> list[Place]:
+    """Between the two middle stitches: a space that stands there, or a gap of its own."""
+    before, after = at[len(at) // 2 - 1], at[len(at) // 2]
+    between = [index for index in range(before + 1, after)]
+    if between:
+        chosen = between[0]
+        marked = replace(places[chosen], marks=(*places[chosen].marks, key))
+        return [*places[:chosen], marked, *places[chosen + 1 :]]
+    gap = replace(GAP, marks=(key,))
+    return [*places[: before + 1], gap, *places[before + 1 :]]
