@@ -138,14 +138,14 @@ def _swatch(
         reading.unknown(of_node, "yarn", known, "Names under `yarn`")
     if rows_node is None:
         return None
-    rows = read_rows(reading, rows_node, vocabulary, None).rows
-    if mass is None or mass_node is None or of_node is None:
+    read = read_rows(reading, rows_node, vocabulary, None)
+    if not read.whole or mass is None or mass_node is None or of_node is None:
         return None
     return Swatch(
         of=words(of_node),
         mass=mass,
         mass_span=reading.source.span(mass_node),
-        rows=rows,
+        rows=read.rows,
         worked=cast("Worked", reading.text(table, "worked") or "flat rows"),
         span=reading.source.span(table),
     )

@@ -2,7 +2,8 @@
 
 Takes     the table ``pieces``.
 Gives     ``Piece``, ``Section``; the times of the film, in the order of the rows.
-Problems  ``name-unknown``, ``name-title-twice``, ``size-unknown``, those of ``reading`` and ``rows``.
+Problems  ``name-unknown``, ``name-title-twice``, ``size-unknown``, and
+          those of ``reading`` and ``rows``.
 From      design.md, "A pattern file": ``pieces``.
 """
 
@@ -99,6 +100,8 @@ class PiecesReading:
         named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)
         notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
         self._show(piece, seconds, video, notes)
+        if not read.whole or sizes == ():
+            return None
         return Section(
             title=reading.text(table, "title") or heading,
             worked=cast("Worked", reading.text(table, "worked") or worked),
@@ -135,21 +138,23 @@ class PiecesReading:
         return None
 
     def _sizes(self, node: Node | None, piece: str) -> tuple[int, ...] | None:
-        """The sizes that work a section: names, or ranges such as ``L–5X``."""
+        """The sizes that work a section, by names or ranges (``L–5X``); () if one is unknown."""
         sizes = self.reading.sizes
         if node is None or sizes is None:
             return None
         found: set[int] = set()
+        known = True
         for one in items(node) or (node,):
             for part in _parts(words(one), sizes.names):
                 ends = [part] if part in sizes.names else _RANGE.split(part)
                 for name in ends:
                     if name not in sizes.names:
+                        known = False
                         self._unknown_size(one, name, sizes.names, piece)
                 if all(name in sizes.names for name in ends):
                     first, last = sizes.names.index(ends[0]), sizes.names.index(ends[-1])
                     found.update(range(min(first, last), max(first, last) + 1))
-        return tuple(sorted(found))
+        return tuple(sorted(found)) if known else ()
 
     def _unknown_size(self, node: Node, name: str, names: tuple[str, ...], piece: str) -> None:
         self.reading.problem(

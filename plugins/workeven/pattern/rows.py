@@ -2,8 +2,8 @@
 
 Takes     the node under ``rows``, the vocabulary in force.
 Gives     ``RowsRead``: the rows, and what belongs to single ones.
-Problems  ``file-folded``, ``file-row-item``, ``file-row-comment``, ``name-unknown``, and what the
-          notation reports.
+Problems  ``file-folded``, ``file-row-item``, ``file-row-comment``, ``file-value-missing``,
+          ``name-unknown``, and what the notation reports.
 From      design.md, "Rows are a text block".
 
 One line of a block is one row. Blank lines part rows for the eye and mean nothing. A line that
@@ -32,16 +32,22 @@ _COMMENT = re.compile(r"\s+#")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowsRead:
-    """Rows in order; notes by the row's place among them."""
+    """Rows in order; notes by the row's place among them.
+
+    ``whole`` is false when a row could not even be told from its neighbours: then those that
+    follow count on something that is not there.
+    """
 
     rows: tuple[Row, ...]
     notes: tuple[RowNote, ...]
+    whole: bool
 
 
 def read_rows(reading: Reading, node: Node, vocabulary: Vocabulary, piece: str | None) -> RowsRead:
     """The rows under a key ``rows``: a block, a line, or a list of either with notes."""
     rows: list[Row] = []
     notes: list[RowNote] = []
+    unread = _unread(reading)
     for part in items(node) or (node,):
         table = entries(part)
         work = table["work"].value if "work" in table else part
@@ -55,7 +61,22 @@ def read_rows(reading: Reading, node: Node, vocabulary: Vocabulary, piece: str |
                 rows.append(parsed.value)
         if len(rows) > first and ("note" in table or "video" in table):
             notes.append(_note(reading, part, label_of(rows[first]), first))
-    return RowsRead(rows=tuple(rows), notes=tuple(notes))
+    if not rows and _unread(reading) == unread:
+        reading.problem(
+            "file-value-missing",
+            reading.source.span(node),
+            "There is no row under `rows`.",
+            expected="The rows, one a line.",
+            mend="Write the rows, or delete the section.",
+            piece=piece,
+        )
+    whole = bool(rows) and _unread(reading) == unread
+    return RowsRead(rows=tuple(rows), notes=tuple(notes), whole=whole)
+
+
+def _unread(reading: Reading) -> int:
+    """How often rows ran together or were cut so far."""
+    return sum(problem.code in ("file-folded", "file-row-item") for problem in reading.problems)
 
 
 def named_notes(
