@@ -40,19 +40,19 @@ def test_multiples_mean_what_the_trade_means(multiple: int, plus: int, examples:
 
 def test_tie_goes_up() -> None:
     """Half way between two counts the larger is taken."""
-    assert 42 == Progression(6, 6).choose(Fraction(39))
+    assert 42 == Progression(first=6, step=6).choose(Fraction(39))
 
 
 def test_up_and_down_round_that_way() -> None:
     """Rounding up never gives less, rounding down never more, an exact count stays."""
-    sixes = Progression(6, 6)
+    sixes = Progression(first=6, step=6)
     assert (42, 36) == (sixes.choose(Fraction(37), "up"), sixes.choose(Fraction(41), "down"))
     assert (36, 36) == (sixes.choose(Fraction(36), "up"), sixes.choose(Fraction(36), "down"))
 
 
 def test_bounds_move_the_choice_to_the_nearest_count_within() -> None:
     """A count outside the bounds gives way to the nearest one inside."""
-    sixes = Progression(6, 6)
+    sixes = Progression(first=6, step=6)
     assert 48 == sixes.choose(Fraction(30), at_least=43)
     assert 36 == sixes.choose(Fraction(60), at_most=41)
     assert sixes.choose(Fraction(60), at_least=37, at_most=41) is None
@@ -62,7 +62,7 @@ def test_bounds_move_the_choice_to_the_nearest_count_within() -> None:
 def test_even_multiple_fixes_the_parity() -> None:
     """A multiple of 4 plus 1 is never even."""
     assert allowed(4, 1, "even") is None
-    assert Progression(1, 4) == allowed(4, 1, "odd")
+    assert Progression(first=1, step=4) == allowed(4, 1, "odd")
 
 
 def test_sleeve_stitches_keep_the_parity_of_the_cuff() -> None:

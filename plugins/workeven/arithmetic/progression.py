@@ -26,7 +26,7 @@ Parity = Literal["any", "odd", "even"]
 Rounding = Literal["nearest", "up", "down"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Progression:
     """Whole numbers from ``first`` on, ``step`` apart; ``first`` is at least 1."""
 
@@ -90,9 +90,9 @@ def allowed(multiple: int, plus: int, parity: Parity = "any") -> Progression | N
     repeats = max(0, (Fraction(1 - plus) / multiple).__ceil__())
     first = plus + repeats * multiple
     if parity == "any":
-        return Progression(first, multiple)
+        return Progression(first=first, step=multiple)
     if (first % 2 == 1) == (parity == "odd"):
-        return Progression(first, multiple if multiple % 2 == 0 else 2 * multiple)
+        return Progression(first=first, step=multiple if multiple % 2 == 0 else 2 * multiple)
     if multiple % 2 == 0:
         return None
-    return Progression(first + multiple, 2 * multiple)
+    return Progression(first=first + multiple, step=2 * multiple)
