@@ -17,12 +17,15 @@ from typing import Final
 
 import pytest
 
+from workeven import pattern, pipeline, source
 from workeven.arithmetic.size_lists import by_size
 from workeven.pattern import Terms
 from workeven.problems import Checked
 from workeven.proof.counting import CountedText, count
 
-GUIDE: Final = Path(__file__).parents[1] / "guide" / "writing"
+ROOT: Final = Path(__file__).parents[1]
+README: Final = ROOT / "README.md"
+GUIDE: Final = ROOT / "guide" / "writing"
 TERMS: Final[dict[str, Terms]] = {"us": "us", "uk": "uk"}
 OPTION: Final = re.compile(r"(worked|terms|from|sizes|stitch): (.+)")
 FENCE: Final = re.compile(r"^```rows\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -122,3 +125,38 @@ def test_guide_example_has_no_other_problem(example: Example) -> None:
 def test_guide_has_examples_for_every_heading_of_rows() -> None:
     """The page on rows holds a good number of examples, so the tests above cannot pass empty."""
     assert len(tuple(examples())) >= 30
+
+
+def first_pattern(page: Path) -> str:
+    """The first pattern of a page: its first block of YAML."""
+    return page.read_text(encoding="utf-8").split("```yaml\n")[1].split("```")[0]
+
+
+def outcome(text: str) -> pipeline.Outcome:
+    """What becomes of a pattern file with this text, in no studio."""
+    read = source.read("pattern.yaml", text.encode())
+    assert read.value is not None
+    return pipeline.run(read.value, pattern.NO_STUDIO, read.problems)
+
+
+def test_readme_and_guide_begin_with_the_same_pattern() -> None:
+    """Somebody who has read the one recognises the other."""
+    assert first_pattern(README) == first_pattern(GUIDE / "your-first-pattern.md")
+
+
+def test_first_pattern_checks_clean_and_counts_as_told() -> None:
+    """The README's pattern has no problem, and the counts that the README names."""
+    made = outcome(first_pattern(README))
+    assert () == made.problems
+    assert made.ready is not None
+    assert (31, 43) == made.ready.proven.graded.counts["cloth_sts"].values.values
+
+
+def test_mistake_of_the_first_pattern_is_found_in_the_edge() -> None:
+    """The change that the README proposes fails at the scallops and nowhere else."""
+    text = first_pattern(README)
+    changed = text.replace("multiple: 6, plus: 1", "multiple: 4")
+    scallops = 1 + text[: text.index("*sk 2 sts")].count("\n")
+    assert [("row-uneven", scallops, ("Small", "Large"))] == [
+        (problem.code, problem.span.line, problem.sizes) for problem in outcome(changed).problems
+    ]
