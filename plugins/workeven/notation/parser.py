@@ -605,6 +605,14 @@ _LENGTH_ENDS = re.compile(
 )
 
 
+#: a length in one unit with the other in brackets: "3 in (7.5 cm)"; the first one is meant
+_BOTH_UNITS = re.compile(
+    r"(?P<first>[\d./½¼¾⅓⅔⅛ -]+\s*(?:mm|cm|m|in|inch(?:es)?|\"|yds?)\.?)\s*"
+    r"[(\[/]\s*[\d./½¼¾⅓⅔⅛ -]+\s*(?:mm|cm|m|in|inch(?:es)?|\"|yds?)\.?\s*[)\]]?",
+    re.IGNORECASE,
+)
+
+
 def _length(stream: Stream) -> Length:
     start = stream.start
     if stream.token.kind == "formula":
@@ -618,6 +626,9 @@ def _length(stream: Stream) -> Length:
     stop = _LENGTH_ENDS.search(stream.text, start)
     end = stop.start() if stop else len(stream.text)
     text = stream.text[start:end].strip()
+    both = _BOTH_UNITS.fullmatch(text)
+    if both is not None:
+        text = both["first"].strip()
     try:
         found = quantities.lengths(text)
     except quantities.QuantityFault as fault:

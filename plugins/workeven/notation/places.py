@@ -234,6 +234,8 @@ def target(stream: Stream) -> Target:
     stream.articles()
     if stream.accept_any("ring", "rnd") or stream.accept("magic", "ring"):
         return IntoRing()
+    if stream.accept("end", "of", "ch"):
+        return Same(OneChain())
     made = _just_made(stream)
     if made is not None:
         return made
@@ -289,7 +291,7 @@ def _just_made(stream: Stream) -> Same | None:
 def _at_the_start(stream: Stream) -> bool:
     """``at end of prev rnd``, ``at base of last ch-7 sp``: the place where the row began."""
     stream.take()
-    if not stream.accept_any("end", "base", "foot", "beg"):
+    if not stream.accept_any("end", "base", "foot", "beg", "its"):
         return False
     stream.accept("of")
     stream.articles()
@@ -341,12 +343,18 @@ def _inside(stream: Stream) -> Inside | None:
     if part in ("first", "last") and stream.is_amount():
         count = stream.amount()
     place = None if part is None else name(stream)
+    if isinstance(place, Space) and stream.words_ahead("(", "center", "of"):
+        stream.take()
+        stream.take()
+        place = Gap()
     if place is None or not stream.accept_any("of", "in"):
         stream.at = mark
         del stream.amounts[amounts:]
         return None
     stream.articles()
     container = _container(stream)
+    if isinstance(place, Gap) and stream.is_mark(")"):
+        stream.take()
     if container is None:
         stream.at = mark
         del stream.amounts[amounts:]

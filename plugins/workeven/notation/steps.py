@@ -741,6 +741,8 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
         return None
     if stream.accept("to", "join") or stream.accept("to", "join", "rnd"):
         return (JoinRound(where_found, start=start, end=stream.end),)
+    if stream.words_ahead("(", "picot", ")"):
+        where_found = Same(made=True)
     stitch = Stitch("sl st", ONE, 1, start, stream.end)
     step = Work((stitch,), where_found, start=start, end=stream.end)
     return (_not_counted(stream, step), *_and_in(stream, stitch, None, start))

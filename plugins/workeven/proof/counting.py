@@ -87,7 +87,12 @@ def count(  # noqa: PLR0913, the options of the command
         rows.append(parsed.value)
         numbers.append(number)
     contexts = tuple(
-        SizeContext(index=at, sizes=max(len(names or ()), 1), special=special)
+        SizeContext(
+            index=at,
+            sizes=max(len(names or ()), 1),
+            special=special,
+            each_chain_counts=any(EACH_CHAIN.fullmatch(stitch) for stitch in stitches),
+        )
         for at in range(max(len(names or ()), 1))
     )
     size_names = tuple(names) if names else ("",)
@@ -161,6 +166,8 @@ def _special(
 ) -> dict[str, SpecialStitch]:
     special: dict[str, SpecialStitch] = {}
     for text in stitches:
+        if EACH_CHAIN.fullmatch(text):
+            continue
         name, equals, meaning = text.partition("=")
         span = Span(file=file, line=1, column=1, end_line=1, end_column=1)
         if not equals or not name.strip() or not meaning.strip():
@@ -180,6 +187,10 @@ def _special(
     return special
 
 
+#: a declaration among the stitches: "each ch counts as a st"
+EACH_CHAIN = re.compile(
+    r"\s*each (?:ch|chain)\b.*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*", re.IGNORECASE
+)
 _ROWS_OF = re.compile(
     r"\s*(?P<rows>\d+)\s+(?:rows?|rnds?|rounds?)\s+of\s+(?P<rest>.+)", re.IGNORECASE
 )

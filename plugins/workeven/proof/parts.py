@@ -42,7 +42,7 @@ from workeven.notation.tree import (
     Travel,
     Work,
 )
-from workeven.proof.fabric import Loop, Node, Place, Run, stitch
+from workeven.proof.fabric import Builder, Loop, Node, Place, Run, stitch
 
 #: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
 _SHELL = 3
@@ -69,7 +69,8 @@ def prepared(
     if any(isinstance(name, Gap) and not _stitch_pair(name, special) for name in names):
         nodes = with_gaps(nodes, closed=closed)
     if insides:
-        nodes = _marked(nodes, insides, special)
+        marked = _marked(nodes, insides, special)
+        nodes = _marked_runs(nodes, insides) if marked == nodes else marked
     return nodes
 
 
@@ -242,6 +243,50 @@ def _marked_group(
         if any(_is_group(group, places, name, special) for name in names):
             places = _mark(places, inside)
     return _with_nodes(group, tuple(Run(place, 1) for place in places))
+
+
+#: fabrics with more places than this are not searched for groups of stitches side by side
+_MOST = 20_000
+
+
+def _marked_runs(nodes: tuple[Node, ...], insides: tuple[Inside, ...]) -> tuple[Node, ...]:
+    """ "3-sc group" where no place holds three: three sc side by side, with others around them."""
+    groups = [
+        (inside, name)
+        for inside in insides
+        for name in getattr(inside.container, "names", ())
+        if isinstance(name, StitchGroup) and name.size is not None
+    ]
+    if not groups or sum(_length(node) for node in nodes) > _MOST:
+        return nodes
+    places = list(_places(nodes))
+    for inside, name in groups:
+        places = _mark_runs(places, inside, name)
+    builder = Builder()
+    for place in places:
+        builder.add(place, 1)
+    return tuple(builder.nodes)
+
+
+def _mark_runs(places: list[Place], inside: Inside, name: StitchGroup) -> list[Place]:
+    found: list[Place] = []
+    at = 0
+    while at < len(places):
+        end = at
+        while end < len(places) and places[end].sort == "st" and places[end].base == name.stitch:
+            end += 1
+        if end - at == name.size:
+            found.extend(_mark(places[at:end], inside))
+        else:
+            found.extend(places[at : max(end, at + 1)])
+        at = max(end, at + 1)
+    return found
+
+
+def _length(node: Node) -> int:
+    if isinstance(node, Run):
+        return node.count
+    return node.times * sum(_length(inside) for inside in node.nodes)
 
 
 def _places(nodes: tuple[Node, ...]) -> Iterator[Place]:

@@ -283,12 +283,12 @@ class _Counter:
         if figures is not None and len(figures) == 1 and not figures[0][0].endswith(" sp"):
             unit, number = figures[0]
             name = kind_of(unit).base if unit != "sts" else "sc"
-            if name in HEIGHTS:
+            if unit != "sp":
                 closed = self._how(state) != "flat rows"
                 state.fabric = Fabric(
                     (Run(stitch(name, name), number),), closed=closed, turned=True
                 )
-                state.unknown = self.row.body is not None
+                state.unknown = False
         steps = self.row.body.steps if isinstance(self.row.body, WorkedRow) else None
         line = Line(self.row, steps or ())
         if steps:
@@ -326,7 +326,9 @@ class _Counter:
     def _worked_row(self, state: SizeState, body: WorkedRow, choices: Choices) -> _Worked:
         line = Line(self.row, body.steps, tuple(choices.items()))
         below = state.fabric
-        result = self._one(state, line, self.row.stated if body.until is None else None)
+        ranged = (self._label_times(state) or 1) > 1
+        at_once = body.until is None and not ranged
+        result = self._one(state, line, self.row.stated if at_once else None)
         if result.fabric.foundation and result.fabric.closed and self._ring_follows():
             fabric = replace(result.fabric, ring=True)
             result = replace(result, fabric=fabric, sts=0, makes=(("ring", 1),))
@@ -343,7 +345,7 @@ class _Counter:
         if times > 1 and not faults:
             last = self._again(state, (line,), times - 1, total, faults)
             result = last or result
-            if self.row.stated is not None and body.until is not None:
+            if self.row.stated is not None and not at_once and not faults:
                 faults.extend(self._check_stated(state, result))
         elif times > 1:
             self._skip_rows(state, times - 1)
@@ -461,6 +463,8 @@ class _Counter:
     def _label_times(self, state: SizeState) -> int | None:
         """How many rows a range in the label stands for."""
         label = self.row.label
+        if label is not None and label.rows is not None:
+            return state.context.amount(label.rows)
         if label is None or label.first is None or label.last is None:
             return None
         first, last = state.context.amount(label.first), state.context.amount(label.last)

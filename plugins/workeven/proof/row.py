@@ -65,10 +65,11 @@ def work(
     chosen = dict(choices or {})
     walk = Walk(below, context, worked=worked, rows_below=rows_below, choices=chosen)
     fault: Fault | None = None
+    uneven = False
     try:
         walk.row(steps)
     except Fault as found:
-        fault = found
+        fault, uneven = found, True
         walk = _counted_on(steps, below, context, worked, rows_below, chosen, walk)
     fabric = _left_behind(walk, steps, below, worked)
     makes = walk.makes
@@ -77,7 +78,7 @@ def work(
         fault = _check_stated_inside(steps, context, walk) or _compare(
             stated, figures, walk, fabric
         )
-    if fault is not None and figures is not None:
+    if uneven and figures is not None:
         fabric, makes = _as_stated(figures, fabric, makes)
     is_row = rest_works(steps)
     return RowCount(

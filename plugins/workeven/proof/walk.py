@@ -43,6 +43,7 @@ from workeven.notation.tree import (
     First,
     Foundation,
     FromHook,
+    Gap,
     Increase,
     Inside,
     IntoRing,
@@ -52,6 +53,7 @@ from workeven.notation.tree import (
     LeaveRest,
     Limit,
     MagicRing,
+    Marked,
     More,
     NamedStitch,
     Next,
@@ -175,6 +177,8 @@ class Walk:
         self.changes: dict[int, str] = {}
         self.first_side = 0
         self.lenient = False
+        self.stood_from: int | None = None
+        self.passed_over: set[int] = set()
 
     # --- the whole row ---------------------------------------------------------------------
 
@@ -312,8 +316,10 @@ class Walk:
 
     def _check_left(self, steps: tuple[Step, ...]) -> None:
         left = self.left()
-        if left == 0 or self.recover:
+        if left == 0 or self.recover or self.lenient:
             return
+        if self._closed() and left in self.passed_over:
+            return  # passed in every repeat on the way to the next group, and so at the end too
         name = (
             spoken(tuple(sorted(self.named, key=repr))) if self.named and not self.generic else "st"
         )
@@ -332,9 +338,12 @@ class Walk:
         """Take the next places of these names; ``Fault`` where there are not so many."""
         self._leave_start(step)
         self._note(names)
+        self.stood_from = None
         if count <= 0 or self.ring:
             return
         match = match_of(names)
+        if isinstance(names[0], Marked) and self.named and not self.generic:
+            self.passed_over.add(self.cursor.before(match, self._wanted()) or 0)
         there = self.cursor.remaining(match)
         if there < count:
             if self.recover:
@@ -373,8 +382,10 @@ class Walk:
         return "there are " + ", ".join(f"{_many(number, name)}" for name, number in counts.items())
 
     def _note(self, names: tuple[PlaceName, ...]) -> None:
-        """Remember which places the row works into."""
+        """Remember which places the row works into ("first dc" asks for no other dc)."""
         for name in names:
+            if isinstance(name, Marked):
+                continue
             if isinstance(name, AnyStitch | OneChain | TurningChain):
                 self.generic = self.generic or not isinstance(name, TurningChain)
             elif name not in self.named:
@@ -444,7 +455,7 @@ class Walk:
                 self._take(ANY, takes * count, step)
                 self._make(each, count)
             case Next(names=names, count=amount):
-                self._into(step, names, amount)
+                self._into(step, self._counted_off(names, step), amount)
             case First(names=names, count=amount):
                 self._into_first(step, names, amount)
             case Last(names=names, count=amount):
@@ -452,6 +463,7 @@ class Walk:
             case Same(made=made):
                 if not made:
                     self._stand_here(step)
+                    self._pass_last_gap()
                 self._make_here(step.content)
             case IntoRing():
                 self._into_ring(step)
@@ -485,9 +497,23 @@ class Walk:
             return only.legs
         return 1
 
+    def _counted_off(self, names: tuple[PlaceName, ...], step: Work) -> tuple[PlaceName, ...]:
+        """ "sp between next 2 dc": the first of the two is passed, the stitch takes no place."""
+        name = names[0]
+        if not (isinstance(name, Gap) and name.pair) or name.between in self.context.special:
+            return names
+        between: PlaceName = AnyStitch() if name.between is None else NamedStitch(name.between)
+        generic, named = self.generic, self.named
+        self._take((between,), 1, step)
+        self.generic, self.named = generic, named
+        return ()
+
     def _into(self, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
         count = self.context.amount(amount)
         if count is None or count == 0:
+            return
+        if not names:
+            self._make(step.content, 1)
             return
         legs = self._legs(step)
         if legs > 1 and count > 1:
@@ -509,17 +535,16 @@ class Walk:
         if count is None or count == 0:
             return
         legs = self._legs(step)
-        if self.over_first:  # under the counted chain: an increase, it takes up no more
-            self._take(names, count - 1, step)
-        else:
-            if self.stands == "start":
-                self._first_of(names)
-            self._take(names, count, step)
+        if self.over_first and count == 1:  # under the counted chain: it takes up no more
+            self._make_here(step.content)
+            self.over_first = False
+            return
+        generic, named = self.generic, self.named
+        self._take(names, count - 1 if self.over_first else count, step)
+        if count == 1:
+            self.generic, self.named = generic, named
         self._make(step.content, max(count // legs, 1), spread=step.spread)
         self.stands, self.over_first = "taken", False
-
-    def _first_of(self, names: tuple[PlaceName, ...]) -> None:
-        """Nothing: ``first st`` begins at the last stitch made, turned or not."""
 
     def _into_last(self, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
         count = self.context.amount(amount)
@@ -561,6 +586,12 @@ class Walk:
             elif self.began or not self.named:
                 self.generic = self.generic or place.sort == "ch"
         self.stands = "taken"
+
+    def _pass_last_gap(self) -> None:
+        """Back at the joining, the gap between the last group and the first is behind the hook."""
+        gap = match_of((Gap(),))
+        if self.began and not self.depth and self.cursor.remaining(gap) == 1:
+            self.cursor.take(gap, 1)
 
     def _into_ring(self, step: Work) -> None:
         if not self.ring and self.below is not None and self.below.foundation and self.below.closed:
@@ -731,8 +762,8 @@ class Walk:
             case None:
                 reserve = self._reserved(target.names, rest)
                 return max(there - reserve, 0) if there else 0
-            case ToLast(count=amount, names=names, before=before_chain):
-                keep = (self.context.amount(amount) or 0) + before_chain
+            case ToLast(names=names) as limit:
+                keep = self._limit_count(limit)
                 left = self.cursor.remaining(match_of(names), required=True)
                 if left < keep and not self.recover:
                     self._too_few_for_last(keep, left, names, step)
@@ -979,6 +1010,7 @@ class Walk:
         """A counted chain stands over the first place, which then counts as taken."""
         if not said.stitches and said.chains is None:
             return
+        self.stood_from = len(self.out.nodes)
         if not self.ring and self.stands != "taken":
             if self.stands == "start":
                 self._to_joined_place()
@@ -1253,18 +1285,18 @@ class Walk:
 
     def _make_here(self, content: tuple[Content, ...]) -> None:
         """Make content in the place where a counted chain stands already: one group of both."""
-        last = self.out.nodes[-1] if self.out.nodes else None
-        if not (isinstance(last, Run) and last.place.turning and last.count == 1):
+        start = self.stood_from
+        if start is None or start >= len(self.out.nodes):
             self._make(content, 1)
             return
         kept, self.out = self.out, Builder()
         self._make(content, 1)
         made = self.out.nodes
         self.out = kept
-        inside: list[Node] = []
+        inside = list(kept.nodes[start:])
         for node in made:
             inside.extend(node.nodes if isinstance(node, Loop) and node.group else (node,))
-        kept.nodes[-1:] = [Loop((last, *inside), 1, group=True)]
+        kept.nodes[start:] = [Loop(tuple(inside), 1, group=True)]
 
     def _make(self, content: tuple[Content, ...], times: int, *, spread: bool = False) -> None:
         """Make the content once in each of ``times`` places."""
@@ -1601,8 +1633,12 @@ class Walk:
 
     def _limit_count(self, limit: Limit | None) -> int:
         if isinstance(limit, ToLast):
-            return (self.context.amount(limit.count) or 0) + limit.before
+            return (self.context.amount(limit.count) or 0) + self._chain_behind(limit)
         return 0
+
+    def _chain_behind(self, limit: ToLast) -> int:
+        """1 where "before turning ch" leaves that chain too, and it is still there."""
+        return int(limit.before and self.cursor.remaining(match_of((TurningChain(),))) > 0)
 
     def _at_limit(self, limit: Limit | None) -> tuple[Match, int] | None:
         if isinstance(limit, ToLast):
