@@ -35,7 +35,7 @@ __all__ = ["Formula", "FormulaFault", "read"]
 
 LONGEST = 500
 #: No count and no length in mm is larger; no fraction has a longer denominator.
-LARGEST, FINEST = Fraction(10**9), 10**120
+LARGEST, FINEST = 10**9, 10**120
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +86,7 @@ class Formula:
         return 0, len(self.text)
 
     def _bounded(self, value: Fraction) -> Fraction:
-        if abs(value) > LARGEST or value.denominator > FINEST:
+        if value.denominator > FINEST or abs(value.numerator) > LARGEST * value.denominator:
             raise self._whole_fault("gives a figure far beyond any piece of crochet.")
         return value
 

@@ -45,29 +45,31 @@ class Progression:
         >>> allowed(6, 0).choose(Fraction(39)), allowed(6, 0).choose(Fraction(39), at_most=40)
         (42, 36)
         """
-        lowest = self.at_or_above(Fraction(1 if at_least is None else at_least))
-        highest = None if at_most is None else self.at_or_below(Fraction(at_most))
+        lowest = self.first if at_least is None else self.at_or_above(at_least)
+        highest = None if at_most is None else self.at_or_below(at_most)
         if at_most is not None and (highest is None or highest < lowest):
             return None
         chosen = max(self._rounded(exact, rounding), lowest)
         return chosen if highest is None else min(chosen, highest)
 
-    def at_or_above(self, value: Fraction) -> int:
+    def at_or_above(self, value: Fraction | int) -> int:
         """The least count that is not less than the value.
 
-        >>> allowed(6, 1).at_or_above(Fraction(8))
+        >>> allowed(6, 1).at_or_above(8)
         13
         """
-        steps = max(0, ((value - self.first) / self.step).__ceil__())
+        parts, whole = value.numerator, value.denominator
+        steps = max(0, -((self.first * whole - parts) // (self.step * whole)))
         return self.first + steps * self.step
 
-    def at_or_below(self, value: Fraction) -> int | None:
+    def at_or_below(self, value: Fraction | int) -> int | None:
         """The greatest count that is not more than the value, None below the first.
 
-        >>> allowed(6, 1).at_or_below(Fraction(8)), allowed(6, 1).at_or_below(Fraction(0))
+        >>> allowed(6, 1).at_or_below(8), allowed(6, 1).at_or_below(0)
         (7, None)
         """
-        steps = ((value - self.first) / self.step).__floor__()
+        parts, whole = value.numerator, value.denominator
+        steps = (parts - self.first * whole) // (self.step * whole)
         return None if steps < 0 else self.first + steps * self.step
 
     def _rounded(self, exact: Fraction, rounding: Rounding) -> int:
@@ -76,7 +78,7 @@ class Progression:
             return above
         if rounding == "down":
             return below
-        return below if exact - below < above - exact else above
+        return below if 2 * exact < below + above else above
 
 
 def allowed(multiple: int, plus: int, parity: Parity = "any") -> Progression | None:
@@ -87,7 +89,7 @@ def allowed(multiple: int, plus: int, parity: Parity = "any") -> Progression | N
     >>> allowed(6, -1)
     Progression(first=5, step=6)
     """
-    repeats = max(0, (Fraction(1 - plus) / multiple).__ceil__())
+    repeats = max(0, -((plus - 1) // multiple))
     first = plus + repeats * multiple
     if parity == "any":
         return Progression(first=first, step=multiple)
