@@ -24,7 +24,8 @@ from workeven.pattern.reading import Reading, blank_before, entries, items, word
 from workeven.pattern.records import RowNote
 from workeven.problems import Problem, Span
 from workeven.problems.words import quote
-from workeven.source import Node, slips
+from workeven.source import Node
+from workeven.source.refusals import row_item
 from workeven.source.tree import BLOCK, FOLDED, PLAIN
 
 _COMMENT = re.compile(r"\s+#")
@@ -162,7 +163,7 @@ def _lines(reading: Reading, node: Node, piece: str | None) -> Iterator[tuple[st
 
 def _cut(reading: Reading, node: Node) -> Problem:
     """``sc in next st with colour #2``: YAML takes the rest for a comment."""
-    return slips.row_item(reading.source.span(node), reading.source.after_start(node))
+    return row_item(reading.source.span(node), reading.source.after_start(node))
 
 
 def _in_piece(problem: Problem, piece: str | None) -> Problem:

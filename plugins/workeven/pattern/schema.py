@@ -22,7 +22,8 @@ from functools import lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any, Literal
 
-from workeven.pattern.sentences import Fault, problem_of
+from workeven.pattern.conforms import conforms
+from workeven.pattern.faults import Fault, Path
 from workeven.problems import Problem
 from workeven.problems.words import nearest
 from workeven.source import Entry, Node, Source
@@ -32,7 +33,6 @@ if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError
 
 Kind = Literal["pattern", "studio"]
-Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,9 +45,12 @@ class Shaped:
 
 def shaped(source: Source, kind: Kind) -> Shaped:
     """Check the shape of a file; what is misshapen is reported once and left out."""
-    faults: list[Fault] = []
-    for error in validator(kind).iter_errors(plain(source.root)):
-        faults.extend(_faults(error))
+    values = plain(source.root)
+    if conforms(values, schema(kind)):
+        return Shaped(root=source.root, problems=())
+    from workeven.pattern.sentences import problem_of  # needed by misshapen files alone
+
+    faults = [fault for error in validator(kind).iter_errors(values) for fault in _faults(error)]
     problems = tuple(problem_of(source, kind, fault) for fault in _one_a_mistake(faults))
     problems = tuple(sorted(problems, key=lambda one: (one.span.line, one.span.column)))
     left_out = frozenset(fault.left_out for fault in faults if fault.left_out is not None)
@@ -57,7 +60,7 @@ def shaped(source: Source, kind: Kind) -> Shaped:
 @lru_cache(maxsize=2)
 def validator(kind: Kind) -> Draft202012Validator:
     """The checker of one kind of file, made once."""
-    from jsonschema import Draft202012Validator  # takes long to load: only when a file is checked
+    from jsonschema import Draft202012Validator  # takes long to load: only for a misshapen file
 
     return Draft202012Validator(schema(kind))
 

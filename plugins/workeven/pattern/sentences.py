@@ -14,30 +14,14 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from workeven.pattern.faults import Fault, Path
 from workeven.problems import Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
-from workeven.source import Node, Source, slips
-
-Path = tuple[str | int, ...]
+from workeven.source import Node, Source
+from workeven.source.refusals import missing_space, row_item
 
 _NO_SPACE = re.compile(r"[A-Za-z][\w-]*:\S")
 _WORDS_FOR = {"string": "a text", "array": "a list", "object": "keys with values"}
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """One fault of shape: its kind, where, the schema there.
-
-    ``key`` is the key that is unknown or missing, ``found`` the value that is misshapen,
-    ``left_out`` the path of what the stages after this one do without.
-    """
-
-    kind: str
-    path: Path
-    schema: Mapping[str, Any]
-    key: str | None = None
-    found: object = None
-    left_out: Path | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,10 +96,10 @@ def _unknown(place: _Place, fault: Fault) -> Problem:
     key, _ = _found_at(place.source.root, (*fault.path, name))
     assert key is not None  # noqa: S101, it stands in the file
     if len(fault.path) > 1 and fault.path[-2] == "rows":
-        return slips.row_item(place.source.span(key), place.source.after_start(key))
+        return row_item(place.source.span(key), place.source.after_start(key))
     if _NO_SPACE.match(name) and key.style == "":
         behind = key.start[1] + name.index(":") + 1
-        return slips.missing_space(place.source.file, key.start[0], behind, name)
+        return missing_space(place.source.file, key.start[0], behind, name)
     known = tuple(fault.schema.get("properties", {}))
     near = did_you_mean(name, known)
     where = f"of {place.name}" if fault.path else f"of a {place.kind}"
@@ -192,7 +176,7 @@ def _misshapen(place: _Place, fault: Fault) -> Problem:
     if _NO_SPACE.match(text) and node.style == "" and "keys" in due:
         line, column = node.start
         behind = column + text.index(":") + 1
-        return slips.missing_space(place.source.file, line, behind, text)
+        return missing_space(place.source.file, line, behind, text)
     what = str(fault.schema.get("description", ""))
     example = _example(fault.schema)
     mend = f"Write {due}{', such as ' + example if example else ''}."

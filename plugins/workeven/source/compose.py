@@ -23,9 +23,16 @@ from typing import Any, Protocol, cast
 from yaml import events
 
 from workeven.problems import Problem
-from workeven.source import slips
 from workeven.source.characters import refused_at, refused_escape
-from workeven.source.refusals import DEEPEST, LONGEST_KEY, LONGEST_SCALAR, MOST_NODES, Refusals
+from workeven.source.refusals import (
+    DEEPEST,
+    LONGEST_KEY,
+    LONGEST_SCALAR,
+    MOST_NODES,
+    Refusals,
+    missing_space,
+    row_item,
+)
 from workeven.source.tree import (
     BLOCK,
     BLOCK_LIST,
@@ -213,7 +220,7 @@ class Composer:
             return False
         line, column = key.start
         behind = column + name.index(":") + 1
-        problem = slips.missing_space(self.refuse.file, line, behind, name)
+        problem = missing_space(self.refuse.file, line, behind, name)
         if problem not in self.problems:
             self.problems.append(problem)
             self.holes += 1
@@ -283,7 +290,7 @@ class Composer:
         if any(frame.key is not None and frame.key.value == "rows" for frame in self.stack):
             line = self.refuse.lines[mark.line]
             span = self.refuse.rest_of_line(place)
-            raise Stop(slips.row_item(span, line[mark.column :]))
+            raise Stop(row_item(span, line[mark.column :]))
         self.problems.append(self.refuse.alias(place, event.anchor))
         self.holes += 1
         self._put(Node("*", place, place, BLOCK))

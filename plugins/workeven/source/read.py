@@ -11,10 +11,9 @@ from __future__ import annotations
 import yaml
 
 from workeven.problems import Checked, Problem
-from workeven.source import slips
 from workeven.source.characters import decode, lines_of
 from workeven.source.compose import NO_SPACE, Composer, Stop
-from workeven.source.refusals import Refusals
+from workeven.source.refusals import Refusals, missing_space
 from workeven.source.tree import PLAIN, Node, Source
 
 #: PyYAML's parser in C where it was built, else the one in Python: the same events and places.
@@ -34,6 +33,8 @@ def read(file: str, content: bytes, *, parser: type = PARSER) -> Checked[Source]
     except Stop as stop:
         return Checked(value=None, problems=(*composer.problems, stop.problem))
     except yaml.MarkedYAMLError as error:
+        from workeven.source import slips  # needed by broken files alone
+
         problem = slips.explain(file, lines, error)
         return Checked(value=None, problems=(*composer.problems, problem))
     fault = _not_a_table(composer.refuse, root)
@@ -54,5 +55,5 @@ def _not_a_table(refuse: Refusals, root: Node | None) -> Problem | None:
     if isinstance(root.value, str) and root.style == PLAIN and NO_SPACE.match(root.value):
         line, column = root.start
         behind = column + root.value.index(":") + 1
-        return slips.missing_space(refuse.file, line, behind, refuse.lines[line - 1])
+        return missing_space(refuse.file, line, behind, refuse.lines[line - 1])
     return refuse.no_keys(root)

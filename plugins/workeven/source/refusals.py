@@ -1,16 +1,18 @@
 """What YAML allows and a pattern does without, and the limits: one function a problem.
 
 Takes     the place in the file.
-Gives     ``Refusals``, which knows the file and its lines.
+Gives     ``Refusals``, which knows the file and its lines; ``row_item``, ``missing_space``.
 Problems  ``file-anchor``, ``file-alias``, ``file-merge-key``, ``file-tag``, ``file-directive``,
           ``file-second-document``, ``file-complex-key``, ``file-duplicate-key``,
           ``file-flow-split``, ``file-too-deep``, ``file-too-many-values``,
-          ``file-value-too-long``, ``file-empty``, ``file-shape``.
+          ``file-value-too-long``, ``file-empty``, ``file-shape``, ``file-row-item``,
+          ``file-colon-space``.
 From      design.md, "YAML, safely and with places".
 """
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from workeven.problems import Note, Problem, Span
@@ -27,6 +29,14 @@ MOST_NODES = 60_000
 LONGEST_SCALAR = 10_000
 #: Characters of one key.
 LONGEST_KEY = 200
+
+#: A line on which no space stands behind the colon of its key.
+KEY_WITHOUT_SPACE = re.compile(r"\s*(?:- +)?(?P<key>[A-Za-z][\w-]*):(?P<value>[^\s:].*)")
+
+_PUT_IN_BLOCK = (
+    "Put the rows in a | block: write `rows: |`, and under it the rows, one a line, indented, "
+    "with nothing in front of them."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -233,3 +243,29 @@ class Refusals:
             end_line=end[0],
             end_column=end[1],
         )
+
+
+def row_item(span: Span, text: str) -> Problem:
+    """The problem of a row written as a list item that YAML reads as something else."""
+    return Problem(
+        code="file-row-item",
+        span=span,
+        found=f"YAML does not read {quote(text)} as a row.",
+        expected="Rows in a text block, which YAML leaves as they are.",
+        mend=_PUT_IN_BLOCK,
+        excerpt=text.strip(),
+    )
+
+
+def missing_space(file: str, line: int, column: int, text: str) -> Problem:
+    """The problem of ``title:Mitts``; the column is that behind the colon."""
+    pair = KEY_WITHOUT_SPACE.match(text)
+    key = pair["key"] if pair else text.partition(":")[0].strip()
+    return Problem(
+        code="file-colon-space",
+        span=Span(file=file, line=line, column=column, end_line=line, end_column=column + 1),
+        found=f"There is no space behind the colon of `{key}`.",
+        expected="A key, a colon, a space and a value.",
+        mend=f"Write `{key}: …`, with a space behind the colon.",
+        excerpt=text.strip(),
+    )

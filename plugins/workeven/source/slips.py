@@ -23,24 +23,17 @@ from yaml import MarkedYAMLError
 from workeven.problems import Problem, Span
 from workeven.problems.words import quote
 from workeven.source.characters import refused_escape
-from workeven.source.refusals import Refusals
+from workeven.source.refusals import KEY_WITHOUT_SPACE, Refusals, missing_space, row_item
 
 _ITEM = re.compile(r"(?P<indent>\s*)- +(?P<value>\S.*)")
 _KEY_VALUE = re.compile(
     r"(?P<indent>\s*(?:- +)*)(?P<key>[^\s:'\"{\[#][^:]*):(?:\s+(?P<value>.*))?$"
 )
-_NO_SPACE = re.compile(r"\s*(?:- +)?(?P<key>[A-Za-z][\w-]*):(?P<value>[^\s:].*)")
 _BLOCK_OPENS = re.compile(
     r"(?P<indent>\s*)(?:- +)?\S.*?:\s+[|>][-+0-9]*\s*(?:#.*)?$|\s*- +[|>][-+]*$"
 )
 _ODD_START = "*&!|>%@`[{"
 _SURROGATE_ESCAPE = re.compile(r"\\[uU](?:0000)?([dD][89a-fA-F][0-9a-fA-F]{2})")
-
-BLOCK_EXAMPLE = "rows: |"
-PUT_IN_BLOCK = (
-    "Put the rows in a | block: write `rows: |`, and under it the rows, one a line, indented, "
-    "with nothing in front of them."
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,18 +93,6 @@ def explain(file: str, lines: tuple[str, ...], error: MarkedYAMLError) -> Proble
         found=f"The file cannot be read from {quote(at.text[at.column - 1 :])} on.",
         expected="A key, a colon, a space and a value; what belongs to a key, indented under it.",
         mend="Compare this line and the one above with a line of the same kind that is right.",
-    )
-
-
-def row_item(span: Span, text: str) -> Problem:
-    """The problem of a row written as a list item that YAML reads as something else."""
-    return Problem(
-        code="file-row-item",
-        span=span,
-        found=f"YAML does not read {quote(text)} as a row.",
-        expected="Rows in a text block, which YAML leaves as they are.",
-        mend=PUT_IN_BLOCK,
-        excerpt=text.strip(),
     )
 
 
@@ -246,24 +227,10 @@ def _too_deep(at: _Break) -> Problem:
 
 
 def _missing_space(at: _Break, line: int) -> Problem | None:
-    pair = _NO_SPACE.match(at.lines[line - 1]) if line else None
+    pair = KEY_WITHOUT_SPACE.match(at.lines[line - 1]) if line else None
     if pair is None:
         return None
     return missing_space(at.file, line, pair.start("value") + 1, at.lines[line - 1])
-
-
-def missing_space(file: str, line: int, column: int, text: str) -> Problem:
-    """The problem of ``title:Mitts``; the column is that behind the colon."""
-    pair = _NO_SPACE.match(text)
-    key = pair["key"] if pair else text.partition(":")[0].strip()
-    return Problem(
-        code="file-colon-space",
-        span=Span(file=file, line=line, column=column, end_line=line, end_column=column + 1),
-        found=f"There is no space behind the colon of `{key}`.",
-        expected="A key, a colon, a space and a value.",
-        mend=f"Write `{key}: …`, with a space behind the colon.",
-        excerpt=text.strip(),
-    )
 
 
 def _no_colon(at: _Break) -> Problem | None:

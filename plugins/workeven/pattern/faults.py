@@ -1,0 +1,32 @@
+"""One fault of the shape of a file, before it is put into words.
+
+Takes     nothing: a record only.
+Gives     ``Fault``.
+Problems  none.
+From      JSON Schema's words for what does not conform.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+#: Keys and indexes from the root of a file to a value.
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One fault of shape: its kind, where, the schema there.
+
+    ``key`` is the key that is unknown or missing, ``found`` the value that is misshapen,
+    ``left_out`` the path of what the stages after this one do without.
+    """
+
+    kind: str
+    path: Path
+    schema: Mapping[str, Any]
+    key: str | None = None
+    found: object = None
+    left_out: Path | None = None
