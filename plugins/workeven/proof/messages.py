@@ -29,14 +29,20 @@ def problems_of(
 ) -> tuple[Problem, ...]:
     """Every problem of one line, and the advice that a second reading was taken."""
     found: list[Problem] = []
-    by_code: dict[str, list[SizeFault]] = {}
-    for fault in line.faults:
-        by_code.setdefault(fault.fault.code, []).append(fault)
-    for faults in by_code.values():
-        found.append(_problem(line, _first_each(faults), contexts, names, piece))
+    about_label = [fault for fault in line.faults if fault.fault.code in _LABEL]
+    about_row = [fault for fault in line.faults if fault.fault.code not in _LABEL]
+    for faults in (about_label, about_row):
+        if faults:
+            found.append(_problem(line, _first_each(faults), contexts, names, piece))
     if line.reading is not None:
         found.append(_reading(line, names, piece))
     return tuple(found)
+
+
+#: faults of what is written before the colon: another mistake than one of the row itself
+_LABEL = ("row-number", "row-side")
+#: which code a row with several faults is told under, the gravest first
+_GRAVEST = ("row-uneven", "row-no-such-place", "row-decrease", "count-stated")
 
 
 def _first_each(faults: list[SizeFault]) -> list[SizeFault]:
@@ -54,8 +60,10 @@ def _problem(
     piece: str | None,
 ) -> Problem:
     row = line.lined.row
+    faults = sorted(faults, key=lambda fault: _gravity(fault.fault.code))
     first = faults[0].fault
-    failing = tuple(names[fault.size] for fault in faults)
+    code = first.code
+    failing = tuple(names[size] for size in sorted(fault.size for fault in faults))
     again = faults[0].line if faults[0].line is not None and faults[0].line.row is not row else None
     worked = [at for at, entry in enumerate(line.per_size) if entry is not None]
     good = tuple(names[at] for at in worked if names[at] not in failing)
@@ -74,13 +82,17 @@ def _problem(
         row=row_name(line, faults[0].size),
         sizes=failing if len(names) > 1 else None,
         good_sizes=good if len(names) > 1 else (),
-        found=_found(line, faults, names),
+        found=_found(line, [fault for fault in faults if fault.fault.code == code], names),
         expected=_expected(line, faults, names),
         mend=_mend(line, faults, contexts, names),
         excerpt=_excerpt(row, again.row if again is not None else None),
         notes=notes,
         figures=_figures(faults),
     )
+
+
+def _gravity(code: str) -> int:
+    return _GRAVEST.index(code) if code in _GRAVEST else len(_GRAVEST)
 
 
 def _excerpt(row: Row, again: Row | None) -> str:
@@ -156,7 +168,8 @@ def _expected(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]
         if len(faults) > 1 and len(names) > 1:
             details = f"in each of these sizes, {details}"
     else:
-        details = "; ".join(_in_size(fault, names) for fault in faults)
+        ordered = sorted(faults, key=lambda fault: fault.size)
+        details = "; ".join(_in_size(fault, names) for fault in ordered)
     sentence = f"{lead}: {details}" if lead else details[0].upper() + details[1:]
     lines = [f"{sentence}."]
     default = _default_note(line)
@@ -205,8 +218,8 @@ def _nearest(
 ) -> str:
     body = line.lined.row.body
     offers: list[str] = []
-    for fault in faults:
-        if fault.below is None:
+    for fault in sorted(faults, key=lambda one: one.size):
+        if fault.below is None or fault.fault.code != "row-uneven":
             continue
         steps = fault.line.steps if fault.line is not None else None
         if steps is None and isinstance(body, WorkedRow):

@@ -47,7 +47,7 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault, SizeContext
 from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch
 from workeven.proof.proven import Counted, RowInSize
-from workeven.proof.row import Choices, RowCount, work
+from workeven.proof.row import Choices, RowCount, as_stated, work
 from workeven.proof.walk import rest_works, tally
 
 Side = Literal["RS", "WS"]
@@ -93,6 +93,8 @@ class SizeState:
     section: int = -1
     fresh: bool = True
     unknown: bool = False
+    as_stated: tuple[Fabric, Counted] | None = None
+    faulty: set[int] = field(default_factory=set)
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +133,56 @@ def count_piece(
     ready = list(lines)
     for at, lined in enumerate(ready):
         following = ready[at + 1].row if at + 1 < len(ready) else None
-        found.append(_Counter(lined, states, following, _only(lined.row, names)).count())
+        line = _Counter(lined, states, following, _only(lined.row, names)).count()
+        if any(state.as_stated is not None for state in states):
+            line = _count_on(line, states, ready[at + 1 :], names)
+        found.append(line)
     return tuple(found)
+
+
+#: how many lines are looked ahead to tell a wrong stated count from a wrong row
+_AHEAD = 6
+
+
+def _count_on(
+    line: CountedLine, states: list[SizeState], ahead: list[Lined], names: tuple[str, ...]
+) -> CountedLine:
+    """A row that makes another count than it states: which of the two do the next rows go on?
+
+    The one with which more of them come out; where they do not tell, what the row makes.
+    """
+    entries = list(line.per_size)
+    for size, state in enumerate(states):
+        other, state.as_stated = state.as_stated, None
+        if other is None:
+            continue
+        fabric, makes = other
+        if _lines_good(replace_fabric(state, fabric), ahead, names) > _lines_good(
+            _copy(state), ahead, names
+        ):
+            state.fabric = fabric
+            entry = entries[size]
+            if entry is not None:
+                entries[size] = replace(entry, sts=fabric.sts, makes=makes)
+    return replace(line, per_size=tuple(entries))
+
+
+def replace_fabric(state: SizeState, fabric: Fabric) -> SizeState:
+    """A copy of a state that stands on another fabric."""
+    copy = _copy(state)
+    copy.fabric = fabric
+    return copy
+
+
+def _lines_good(state: SizeState, ahead: list[Lined], names: tuple[str, ...]) -> int:
+    """How many of the next lines come out in this size, one after the other."""
+    for number, lined in enumerate(ahead[:_AHEAD]):
+        counter = _Counter(lined, [state], None, _only(lined.row, names))
+        if counter.works(state):
+            result = counter.in_size(state)
+            if result.faults:
+                return number
+    return _AHEAD
 
 
 @dataclass(slots=True)
@@ -172,7 +222,7 @@ class _Counter:
 
     def count(self) -> CountedLine:
         """The line in every size, by the default reading or by the only other that comes out."""
-        active = [state if self._works(state) else None for state in self.states]
+        active = [state if self.works(state) else None for state in self.states]
         saved = [None if state is None else _copy(state) for state in active]
         results = [self._in_size(state, {}) if state else None for state in active]
         reading: tuple[str, str] | None = None
@@ -206,7 +256,8 @@ class _Counter:
             tuple(None if result is None else result.count for result in results),
         )
 
-    def _works(self, state: SizeState) -> bool:
+    def works(self, state: SizeState) -> bool:
+        """Whether a size works this line."""
         index = state.context.index
         if self.lined.sizes is not None and index not in self.lined.sizes:
             return False
@@ -234,6 +285,10 @@ class _Counter:
         return good[0] if len(good) == 1 else None
 
     # --- one size --------------------------------------------------------------------------
+
+    def in_size(self, state: SizeState) -> _Worked:
+        """The line in one size, by its default reading."""
+        return self._in_size(state, {})
 
     def _in_size(self, state: SizeState, choices: Choices) -> _Worked:
         try:
@@ -333,6 +388,9 @@ class _Counter:
             fabric = replace(result.fabric, ring=True)
             result = replace(result, fabric=fabric, sts=0, makes=(("ring", 1),))
         faults = [] if result.fault is None else [self._fault(state, result.fault, below)]
+        if faults:
+            state.faulty.add(id(self.row))
+            state.as_stated = result.as_stated
         if not result.is_row:
             return self._chain_line(state, result, faults)
         self._start_numbers(state, faults)
@@ -412,6 +470,9 @@ class _Counter:
                     made=made,
                 )
                 faults.append(self._fault(state, fault, state.fabric))
+        figures = self._stated_figures(state)
+        if faults and figures is not None:
+            state.as_stated = as_stated(figures, result.fabric, result.makes)
         return faults[:1]
 
     # --- numbers ---------------------------------------------------------------------------
@@ -613,7 +674,8 @@ class _Counter:
         if times == 0:
             entry = _entry(state, state.fabric, (), 0, first, None)
             return _Worked(entry, faults, result, self._measured(state, body.until))
-        if self.row.stated is not None and result is not None and not faults:
+        known = any(id(line.row) in state.faulty for line in lines)
+        if self.row.stated is not None and result is not None and not faults and not known:
             faults.extend(self._check_stated(state, result))
         worked = tuple(lines[at % len(lines)] for at in range(min(times, len(lines) * 2)))
         self._remember_all(state, lines, first, times)
@@ -770,6 +832,8 @@ class _Counter:
             line = lines[done % len(lines)]
             below = state.fabric
             result = self._one(state, line, None)
+            if id(line.row) in state.faulty:
+                return self._again_faulty(state, line, below, times - done, total)
             if result.fault is not None:
                 faults.append(self._fault(state, result.fault, below, line))
                 self._advance(state, line, result, total)
@@ -780,6 +844,26 @@ class _Counter:
         if ending and result is not None:
             state.turned = state.turned and not any(isinstance(step, FastenOff) for step in ending)
         return result
+
+    def _again_faulty(
+        self, state: SizeState, line: Line, below: Fabric | None, rows: int, total: _Total
+    ) -> RowCount:
+        """A row that has its message already is not told again: it keeps what is there."""
+        fabric = below if below is not None else Fabric(())
+        kept = RowCount(
+            fabric=fabric,
+            sts=fabric.sts,
+            makes=tuple(tally(fabric.nodes).items()),
+            worked=(),
+            stated=None,
+            fault=None,
+            points=(),
+            defaulted=(),
+            is_row=True,
+        )
+        self._advance(state, line, kept, total)
+        self._skip_rows(state, rows - 1)
+        return kept
 
     def _add_up(
         self,
@@ -1012,6 +1096,7 @@ def _copy(state: SizeState) -> SizeState:
         by_number=dict(state.by_number),
         by_name=dict(state.by_name),
         last=list(state.last),
+        faulty=set(state.faulty),
     )
 
 

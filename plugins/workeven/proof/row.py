@@ -34,7 +34,8 @@ Choices = Mapping[tuple[str, int], int]
 class RowCount:
     """What one working of a row gives in one size.
 
-    ``fault`` is why it does not come out; ``fabric``, ``sts`` and ``makes`` are then what the next
+    ``fault`` is why it does not come out; ``as_stated`` is the fabric that its stated count would
+    be, where the row comes out and states another count; ``fabric``, ``sts`` and ``makes`` are then what the next
     rows are counted from. ``points`` are the places that can be read in more than one way, with
     their readings in words. ``defaulted``: turning chains whose count was taken by default.
     """
@@ -49,6 +50,7 @@ class RowCount:
     defaulted: tuple[tuple[str, int], ...]
     is_row: bool
     multiple: tuple[int, int] | None = None
+    as_stated: tuple[Fabric, Counted] | None = None
 
 
 def work(
@@ -78,8 +80,13 @@ def work(
         fault = _check_stated_inside(steps, context, walk) or _compare(
             stated, figures, walk, fabric
         )
-    if uneven and figures is not None:
-        fabric, makes = _as_stated(figures, fabric, makes)
+    other: tuple[Fabric, Counted] | None = None
+    if fault is not None and figures is not None:
+        stated_fabric, stated_makes = _as_stated(figures, fabric, makes)
+        if uneven:
+            fabric, makes = stated_fabric, stated_makes
+        elif stated_fabric is not fabric:
+            other = (stated_fabric, tuple(stated_makes.items()))
     is_row = rest_works(steps)
     return RowCount(
         fabric=fabric,
@@ -92,6 +99,7 @@ def work(
         defaulted=tuple(walk.defaulted),
         is_row=is_row,
         multiple=walk.multiple,
+        as_stated=other,
     )
 
 
@@ -260,6 +268,12 @@ def counted(unit: str, walk: Walk, fabric: Fabric | None) -> int | None:
     if unit.endswith(" sp") or unit == "ch":
         return makes.get(unit, 0)
     return sum(number for name, number in makes.items() if unit in (name, kind_of(name).base))
+
+
+def as_stated(figures: Counted, fabric: Fabric, makes: Counted) -> tuple[Fabric, Counted] | None:
+    """The fabric that a stated count would be, None where it says nothing of the stitches."""
+    other, counts = _as_stated(figures, fabric, dict(makes))
+    return None if other is fabric else (other, tuple(counts.items()))
 
 
 def _as_stated(

@@ -128,7 +128,8 @@ class Walk:
     """The hook on its way along one row of one size.
 
     ``stands`` says what is at the hook: ``start`` (nothing used up), ``at`` (moved in front of a
-    place by travel or joining), ``taken`` (a stitch or counted chain stands there).
+    place by travel), ``slipped`` (by slip stitches, the last of which stands there), ``joined``
+    (new yarn was joined in front of it), ``taken`` (a stitch or counted chain stands there).
     """
 
     def __init__(  # noqa: PLR0913, the state of a row is what it is
@@ -397,13 +398,15 @@ class Walk:
         ``next st`` after slip stitches is the one after them; where new yarn was joined nothing
         is used up yet, so that it is the place of the joining, if that bears the name.
         """
-        if self.stands not in ("at", "joined"):
+        if self.stands not in ("at", "joined", "slipped"):
             return
+        if self.stands == "slipped":  # the slip stitch stands there
+            self._pass_here()
         target = step.target if isinstance(step, Work | Skip | Increase) else None
         if isinstance(target, Next):
             place = self.cursor.peek()
             here = place is not None and match_of(target.names)(place)
-            if self.stands == "at" or not here:
+            if self.stands == "at" or (self.stands == "joined" and not here):
                 self._pass_here()
         self.stands = "taken"
 
@@ -446,7 +449,7 @@ class Walk:
                 if count is None or count == 0:
                     return
                 takes, each = self._places_each(step.content)
-                if takes == 0 and self.stands in ("at", "joined"):
+                if takes == 0 and self.stands in ("at", "joined", "slipped"):
                     self._pass_here()
                     self.stands = "taken"
                 if _is_beginning(step.content):
@@ -711,11 +714,11 @@ class Walk:
     # --- each ------------------------------------------------------------------------------
 
     def _each(self, step: Work, target: Each, rest: tuple[Step, ...]) -> None:
+        self._begin_each(step, target.names)
         count = self._room(target, rest, step)
         if count is None:
             return
         legs = self._legs(step)
-        self._begin_each(step, target.names)
         match = match_of(target.names)
         if count == 0 and self.cursor.remaining(match) == 0 and not self.ring:
             below = self.below
@@ -742,7 +745,9 @@ class Walk:
 
     def _begin_each(self, step: Work, names: tuple[PlaceName, ...]) -> None:
         self._note(names)
-        if self.stands in ("at", "joined"):
+        if self.stands == "slipped":
+            self._pass_here()
+        if self.stands in ("at", "joined", "slipped"):
             self.stands = "taken"
 
     def _open_in_ring(self, step: Step) -> Fault:
@@ -884,6 +889,7 @@ class Walk:
         if count:
             self._count_worked("sl st", count)
             self._go_to(target.names, count, step)
+            self.stands = "slipped"
         return True
 
     def _travel(self, step: Travel) -> None:
@@ -920,7 +926,7 @@ class Walk:
     def _go_to(self, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
         """Move the hook in front of the ``count``-th next place of these names."""
         match = match_of(names)
-        if self.stands == "at" and not self.began:
+        if self.stands in ("at", "slipped") and not self.began:
             self._pass_here()
         there = self.cursor.remaining(match)
         if there < count:
@@ -1015,7 +1021,7 @@ class Walk:
             if self.stands == "start":
                 self._to_joined_place()
             place = self.cursor.peek()
-            if place is not None and (place.sort != "sp" or self.stands in ("at", "joined")):
+            if place is not None and (place.sort != "sp" or self.stands != "start"):
                 self.cursor.take(lambda _: True, 1)
         self._stand_for(said, count, base)
         self.stands, self.over_first, self.began = "taken", True, True
@@ -1187,7 +1193,7 @@ class Walk:
             case Each(names=names):
                 self._pass_by(names, self.cursor.remaining(match_of(names)), step)
             case Same() | ChainOfTurning():
-                if self.stands in ("at", "joined"):
+                if self.stands in ("at", "joined", "slipped"):
                     self._pass_here()
                     self.stands = "taken"
             case Inside():
@@ -1210,9 +1216,9 @@ class Walk:
         """``sc around, dec 12 sts evenly``: the places of each change are the exact spacing."""
         target = step.target
         assert isinstance(target, Each)
+        self._begin_each(step, target.names)
         sts = self._room(target, (), step) or 0
         count = (self.context.amount(change.count) or 0) * change.ends
-        self._begin_each(step, target.names)
         only = step.content[0]
         assert isinstance(only, Stitch)
         self._spaced(sts, count, change, only)
@@ -1221,6 +1227,7 @@ class Walk:
         self.sided = True
 
     def _evenly_alone(self, change: Evenly) -> None:
+        self._begin_each(change, ANY)
         sts = self.cursor.remaining(count_stitches)
         count = (self.context.amount(change.count) or 0) * change.ends
         self._note(ANY)
