@@ -239,6 +239,13 @@ def test_patterns_may_have_another_address(project: Project) -> None:
     assert (project.site / "makes" / MITTS / "index.html").is_file()
 
 
+def test_a_link_that_is_no_web_address_stops_the_build(project: Project) -> None:
+    """A script in the place of an address never gets as far as a page."""
+    project.edit('url: "https://video.example/sandhopper"', 'url: "javascript:alert(1)"')
+    with pytest.raises(Abort, match="javascript"):
+        project.build()
+
+
 def test_the_command_says_it_in_one_message(project: Project) -> None:
     """No traceback, exit status 1."""
     project.edit(*UNEVEN)

@@ -118,3 +118,11 @@ def test_a_section_has_its_own_gauge() -> None:
     drawn = outline(piece([one], title="A", worked="flat rows"), (GAUGE, wide), 0)
     assert drawn is not None
     assert drawn.width() == 200
+
+
+def test_a_vessel_is_measured_across() -> None:
+    """Seen from the side it is as wide as its circle; a length along a curved side is not drawn."""
+    told = measures(rounds([6, 12, 18, 24, *[24] * 10]), (GAUGE,), "vessel")
+    assert [(one.name, one.lengths[0]) for one in told] == [
+        ("Across at the end", Fraction(120) / Fraction(355, 113))
+    ]

@@ -136,6 +136,10 @@ def _across(courses: Courses) -> Fraction:
     return _end(courses) / PI
 
 
+def _widest_across(courses: Courses) -> Fraction:
+    return _widest(courses) / PI
+
+
 def _top(courses: Courses) -> Fraction:
     return courses[-1].top
 
@@ -154,9 +158,8 @@ _TOLD: dict[Shape, tuple[tuple[str, Place, Callable[[Courses], Fraction]], ...]]
         ("Length", "height", _top),
     ),
     "vessel": (
-        ("Around at the end", "end", _end),
-        ("Around at the widest", "widest", _widest),
-        ("From the centre to the edge, along the fabric", "height", _top),
+        ("Across at the end", "end", _across),
+        ("Across at the widest", "widest", _widest_across),
     ),
     "disc": (("Across", "across", _across),),
 }

@@ -21,7 +21,7 @@ from workeven.publish.pages.views import Table
 
 _OTHER: dict[Terms, Terms] = {"us": "uk", "uk": "us"}
 _HEADS = {"us": "US terms", "uk": "UK terms"}
-_SAME = "the same"
+_SAME = "same"
 
 #: What a page adds to the words of the rows, by what makes it do so.
 _ADDED = {
