@@ -11,7 +11,8 @@ one after, and the index.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass
 
 from workeven.pipeline import Outcome, ReadyPattern, Verdict
@@ -38,6 +39,12 @@ from workeven.report.text import in_order, problem_text
 from workeven.source.collection import slug_of
 
 INDEX_TITLE = "Patterns"
+
+Around = Callable[[str], AbstractContextManager[None]]
+
+
+def _as_it_is(_file: str) -> AbstractContextManager[None]:
+    return nullcontext()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,18 +92,21 @@ class Publication:
     attachments: tuple[Attachment, ...]
 
 
-def published(verdict: Verdict, address: Address) -> Publication:
-    """The patterns that have a date of publication, in the order of their folders."""
+def published(verdict: Verdict, address: Address, around: Around = _as_it_is) -> Publication:
+    """The patterns that have a date of publication, in the order of their folders.
+
+    ``around`` gives a context in which the page of the named file is made.
+    """
     ready = [one.ready for one in verdict.outcomes if one.ready and one.ready.pattern.published]
-    return _publication(ready, (), (), address)
+    return _publication(ready, (), (), address, around)
 
 
-def preview(verdict: Verdict, address: Address) -> Publication:
+def preview(verdict: Verdict, address: Address, around: Around = _as_it_is) -> Publication:
     """All patterns, drafts too; where one has errors its page tells them."""
     ready = [outcome.ready for outcome in verdict.outcomes if outcome.ready]
     faulty = [outcome for outcome in verdict.outcomes if not outcome.ready]
     errors = in_order(one for one in verdict.problems if severity(one.code) is Severity.ERROR)
-    return _publication(ready, faulty, errors, address)
+    return _publication(ready, faulty, errors, address, around)
 
 
 def _publication(
@@ -104,21 +114,21 @@ def _publication(
     faulty: Sequence[Outcome],
     problems: Sequence[Problem],
     address: Address,
+    around: Around,
 ) -> Publication:
     pages, attachments, cards = [], [], []
     for place, one in enumerate(ready):
-        before = ready[place - 1] if place else None
-        after = ready[place + 1] if place + 1 < len(ready) else None
-        drawn = draw(one)
         neighbours = page.Neighbours(
-            before=_link(before, address),
-            after=_link(after, address),
+            before=_link(ready[place - 1 : place], address),
+            after=_link(ready[place + 1 : place + 2], address),
             collection=_collection_link(address),
         )
-        view = page.pattern_view(one, drawn, neighbours)
-        pages.append(_pattern_page(one, view, address))
-        attachments += _attachments(one, page.cover(one, drawn), address)
-        cards.append(_card(one, drawn, address))
+        with around(one.pattern.file):
+            drawn = draw(one)
+            view = page.pattern_view(one, drawn, neighbours)
+            pages.append(_pattern_page(one, view, address))
+            attachments += _attachments(one, page.cover(one, drawn), address)
+            cards.append(_card(one, drawn, address))
     pages += [_problems_page(outcome, address) for outcome in faulty]
     index = _index_page(cards, problems, ready, address)
     return Publication(pages=(index, *pages), attachments=tuple(attachments))
@@ -197,9 +207,11 @@ def _problems_page(outcome: Outcome, address: Address) -> RenderedPage:
     )
 
 
-def _link(one: ReadyPattern | None, address: Address) -> Link | None:
-    if one is None:
+def _link(neighbour: Sequence[ReadyPattern], address: Address) -> Link | None:
+    """A link to a neighbour, where there is one."""
+    if not neighbour:
         return None
+    (one,) = neighbour
     return Link(words=one.pattern.title.text, url=f"../{one.pattern.slug}/{address.ending}")
 
 

@@ -8,6 +8,7 @@ From      design.md, "A build is all or nothing": everything happens before a by
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -20,6 +21,8 @@ from workeven.publish import collection
 from workeven.publish.collection import Address, Publication
 from workeven.report.text import in_order, problem_text, totals
 
+#: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
+SHOW_TRACEBACK = "WORKEVEN_TRACEBACK"
 NOT_BUILT = "The site was not built; the one that was there is as it was."
 
 
@@ -64,12 +67,12 @@ def published(edition: Edition, address: Address) -> Publication:
     """Every page to publish; raises ``Refused`` with all problems when there is an error."""
     if faults := edition.faults():
         raise Refused(f"{faults}\n{NOT_BUILT}")
-    return collection.published(edition.verdict, address)
+    return collection.published(edition.verdict, address, _named)
 
 
 def preview(edition: Edition, address: Address) -> Publication:
     """Every page to look at while writing: drafts too, and problems as pages."""
-    return collection.preview(edition.verdict, address)
+    return collection.preview(edition.verdict, address, _named)
 
 
 def _of(verdict: Verdict, wanted: Severity) -> tuple[Problem, ...]:
@@ -81,8 +84,25 @@ def _noted(file: str, bugs: list[str]) -> Iterator[None]:
     """An exception, which no file should be able to cause, becomes a sentence about the file."""
     try:
         yield
-    except Exception as bug:  # noqa: BLE001 -- the outermost edge: the other files are checked too
-        bugs.append(
-            f"{file} could not be checked: workeven itself made a mistake "
-            f"({type(bug).__name__}), not you. Please report it, with the file."
-        )
+    except Exception as bug:
+        if SHOW_TRACEBACK in os.environ:
+            raise
+        bugs.append(_our_mistake(f"{file} could not be checked", bug))
+
+
+@contextmanager
+def _named(file: str) -> Iterator[None]:
+    """An exception while a page is made refuses the edition, in a sentence about the file."""
+    try:
+        yield
+    except Exception as bug:
+        if SHOW_TRACEBACK in os.environ:
+            raise
+        raise Refused(_our_mistake(f"No page could be made from {file}", bug)) from bug
+
+
+def _our_mistake(what: str, bug: Exception) -> str:
+    return (
+        f"{what}: workeven itself made a mistake ({type(bug).__name__}), not you. "
+        "Please report it, with the file."
+    )
