@@ -44,8 +44,7 @@ def counts_as(stream: Stream) -> CountsAs | None:
 def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     stream.accept_any("first", "turning", "beg", "these", "this")
     skipped = stream.accept("skipped") or stream.accept("sk")
-    if skipped and stream.is_amount():
-        stream.amount()
+    number = stream.amount() if skipped and stream.is_amount() else None
     stream.accept("ch")
     if stream.accept_any("does", "do") and stream.accept("not", "count"):
         if stream.accept("as"):
@@ -53,7 +52,7 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
             stream.accept_any("st")
             if stream.token.kind == "stitch":
                 stream.take()
-        return CountsAs((), None, start, stream.end)
+        return CountsAs((), None, number, start, stream.end)
     if not (
         stream.accept_any("counts", "count", "counted", "counting") or (said and stream.accept("="))
     ):
@@ -61,10 +60,10 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     if stream.accept("as"):
         stream.articles()
     stream.accept_any("first", "beg")
-    return _counted_parts(stream, start)
+    return _counted_parts(stream, start, number)
 
 
-def _counted_parts(stream: Stream, start: int) -> CountsAs | None:
+def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsAs | None:
     stitches: list[tuple[Amount, str]] = []
     chains: Amount | None = None
     while True:
@@ -85,7 +84,7 @@ def _counted_parts(stream: Stream, start: int) -> CountsAs | None:
         else:
             return None
         if not stream.accept_any("and", "plus", "+", ","):
-            return CountsAs(tuple(stitches), chains, start, stream.end)
+            return CountsAs(tuple(stitches), chains, number, start, stream.end)
         stream.articles()
 
 

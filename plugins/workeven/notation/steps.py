@@ -43,6 +43,7 @@ from workeven.notation.tree import (
     Inside,
     JoinRound,
     JoinYarn,
+    Last,
     LeaveRest,
     Limit,
     MagicRing,
@@ -674,7 +675,7 @@ def _is_spread(before: Amount | None, where: Target) -> bool:
     """Whether "6 sc in next 6 sts" means one in each: the same number twice, and no "each"."""
     return (
         before is not None
-        and isinstance(where, (Next, First))
+        and isinstance(where, Next | First | Last)
         and not where.each
         and where.count is not ONE
         and before.values == where.count.values

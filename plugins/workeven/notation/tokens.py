@@ -269,7 +269,7 @@ def _stitch_name(word: str, vocabulary: Vocabulary) -> str | None:
     if word in CLOSED_WORDS:
         return CLOSED_WORDS[word]
     kind = compound(word, vocabulary.terms)
-    return None if kind is None else kind.name
+    return spoken_words(vocabulary.terms).get(word) if kind is None else kind.name
 
 
 @lru_cache(maxsize=64)

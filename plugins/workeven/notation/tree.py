@@ -248,10 +248,14 @@ Target = (
 
 @dataclass(frozen=True, slots=True)
 class CountsAs:
-    """``(counts as dc and ch 2)``: stitches and chains it stands for; ``()``: does not count."""
+    """``(counts as dc and ch 2)``: stitches and chains it stands for; ``()``: does not count.
+
+    ``skipped`` is the number of "(skipped 3 chs count as dc)", where it is written.
+    """
 
     stitches: tuple[tuple[Amount, str], ...]
     chains: Amount | None = None
+    skipped: Amount | None = None
     start: int = 0
     end: int = 0
 

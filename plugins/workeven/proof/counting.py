@@ -15,7 +15,7 @@ from workeven.arithmetic.size_lists import by_size
 from workeven.notation.parser import parse_row, parse_special
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.tree import Row, SpecialStitch
+from workeven.notation.tree import Row, SpecialStitch, Stated
 from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.proof.context import SizeContext
@@ -100,8 +100,8 @@ def count(  # noqa: PLR0913, the options of the command
         Lined(row=row, worked=worked, row_heights=(None,) * len(contexts), sizes=None, section=0)
         for row in rows
     ]
-    fabric, below = begun
-    counted = count_piece(lined, contexts, size_names, fabric, below)
+    fabrics, below = begun
+    counted = count_piece(lined, contexts, size_names, fabrics, below)
     advised = False
     for one in counted:
         problems.extend(problems_of(one, contexts, size_names, None))
@@ -198,10 +198,11 @@ _ROWS_OF = re.compile(
 
 def _start(
     text: str | None, vocabulary: Vocabulary, file: str, problems: list[Problem], worked: str
-) -> tuple[Fabric | None, int]:
-    """The fabric of ``--from "54 dc"``, and how many rows it has ("24 rows of dc")."""
+) -> tuple[tuple[Fabric | None, ...], int]:
+    """The fabric of ``--from "54 dc"`` in each size, and its rows ("24 rows of dc")."""
+    sizes = max(len(vocabulary.sizes), 1)
     if text is None:
-        return None, 0
+        return (None,) * sizes, 0
     rows = 0
     many = _ROWS_OF.fullmatch(text)
     if many is not None:
@@ -212,24 +213,29 @@ def _start(
         found = stated(stream, 0)
     except NotUnderstood:
         found = None
-    if found is None or not stream.at_end():
+    if found is None or not stream.at_end() or any(one.formula for one, _ in found.counts):
         problems.append(
             Problem(
                 code="row-start-option",
                 span=Span(file=file, line=1, column=1, end_line=1, end_column=1),
                 found=f"what is there before the first row is not understood: “{text[:80]}”.",
-                mend="Write it as “54 dc” or “24 dc, 8 ch-2 sps”.",
+                mend="Write it as “54 dc”, “50 (55, 60) sc” or “24 dc, 8 ch-2 sps”.",
             )
         )
-        return None, rows
+        return (None,) * sizes, rows
+    return tuple(_fabric_of(found, size, worked) for size in range(sizes)), rows
+
+
+def _fabric_of(found: Stated, size: int, worked: str) -> Fabric:
     parts: list[Run] = []
     for amount, unit in found.counts:
-        number = amount.values[0] or 0
+        number = amount.values[size] if amount.by_size() else amount.values[0]
         chains = re.fullmatch(r"ch-(\d+) sp", unit)
         name = "sc" if unit == "sts" else unit
         place = space(int(chains[1])) if chains else stitch(name, kind_of(name).base)
-        parts.append(Run(place, number))
-    return Fabric(_mixed(parts), closed=worked != "flat rows", turned=True), rows
+        if number:
+            parts.append(Run(place, number))
+    return Fabric(_mixed(parts) if parts else (), closed=worked != "flat rows", turned=True)
 
 
 def _mixed(parts: list[Run]) -> tuple[Node, ...]:

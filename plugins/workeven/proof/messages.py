@@ -276,8 +276,8 @@ def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
             line, next((at for at, one in enumerate(line.per_size) if one is not None), 0)
         ),
         found="the ch 2 before hdc is taken as not counting, and the file does not say.",
-        mend="Say once in `turning_chains` whether it counts (`hdc: no`), or in the row "
-        "“(does not count as st)”.",
+        mend="Say once in `turning_chains` whether it counts (`hdc: does not count`), or in the "
+        "row “(does not count as st)”.",
         excerpt=_excerpt(row, None),
     )
 

@@ -47,7 +47,7 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault, SizeContext
 from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch
 from workeven.proof.proven import Counted, RowInSize
-from workeven.proof.row import Choices, RowCount, as_stated, work
+from workeven.proof.row import Choices, RowCount, as_stated, counted, work
 from workeven.proof.walk import rest_works, tally
 
 Side = Literal["RS", "WS"]
@@ -124,11 +124,14 @@ def count_piece(
     lines: Iterable[Lined],
     contexts: tuple[SizeContext, ...],
     names: tuple[str, ...],
-    start: Fabric | None,
+    start: tuple[Fabric | None, ...],
     rows: int = 0,
 ) -> tuple[CountedLine, ...]:
     """Count every line of a piece in every size."""
-    states = [SizeState(context, fabric=start, rows=rows) for context in contexts]
+    states = [
+        SizeState(context, fabric=fabric, rows=rows)
+        for context, fabric in zip(contexts, start, strict=True)
+    ]
     found: list[CountedLine] = []
     ready = list(lines)
     for at, lined in enumerate(ready):
@@ -427,7 +430,9 @@ class _Counter:
         if result.fabric.foundation:
             state.fresh = True
         state.fabric = result.fabric
-        state.last = state.last or []
+        label = self.row.label
+        if label is not None and label.name is not None:
+            state.by_name[label.name] = Line(self.row, _steps_of(self.row))
         sts = result.sts
         entry = RowInSize(
             first=None,
@@ -459,15 +464,17 @@ class _Counter:
         faults = []
         for amount, unit in stated.counts:
             number = state.context.amount(amount)
-            made = _made(result, unit)
-            if number is not None and made is not None and made != number:
+            made = counted(unit, dict(result.makes), dict(result.groups))
+            if unit == "sts":
+                made = result.sts
+            if number is not None and made != number:
                 fault = Fault(
                     "count-stated",
                     stated.start,
                     stated.end,
-                    f"{number} {unit} are stated and the row makes {made}",
+                    f"{number} {unit} are stated and the row makes {made or 0}",
                     stated=number,
-                    made=made,
+                    made=made or 0,
                 )
                 faults.append(self._fault(state, fault, state.fabric))
         figures = self._stated_figures(state)

@@ -51,6 +51,7 @@ class RowCount:
     is_row: bool
     multiple: tuple[int, int] | None = None
     as_stated: tuple[Fabric, Counted] | None = None
+    groups: Counted = ()
 
 
 def work(
@@ -100,6 +101,7 @@ def work(
         is_row=is_row,
         multiple=walk.multiple,
         as_stated=other,
+        groups=tuple(walk.groups.items()),
     )
 
 
@@ -215,7 +217,10 @@ def _compare(
     if stated is None or figures is None:
         return None
     for unit, number in figures:
-        made = counted(unit, walk, fabric)
+        foundation = fabric is not None and fabric.foundation
+        made = counted(unit, walk.makes, walk.groups)
+        if unit == "sts" and foundation and fabric is not None:
+            made = fabric.sts
         if made is None:
             return Fault(
                 "count-unit",
@@ -246,23 +251,20 @@ def _plural(name: str, number: int) -> str:
     return name
 
 
-def counted(unit: str, walk: Walk, fabric: Fabric | None) -> int | None:
+def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> int | None:
     """What a row makes of a unit: stitches in all, one kind, spaces, groups; None if unknown."""
-    makes = walk.makes
     if unit == "sts":
-        if fabric is not None and fabric.foundation:
-            return fabric.sts
         return sum(number for name, number in makes.items() if not name.endswith(" sp"))
     if unit == "sp":
         return sum(number for name, number in makes.items() if name.endswith(" sp"))
     if unit in makes and kind_of(unit).base != unit:
         return makes[unit]
-    if unit in walk.groups:
-        return walk.groups[unit]
+    if unit in groups:
+        return groups[unit]
     if unit == "group":
-        return sum(walk.groups.values()) or None
+        return sum(groups.values()) or None
     if unit in ("shell", "petal", "picot", "block", "leaf", "corner", "square"):
-        found = [number for name, number in walk.groups.items() if unit in name]
+        found = [number for name, number in groups.items() if unit in name]
         found += [number for name, number in makes.items() if unit in name]
         return sum(found) if found else None
     if unit.endswith(" sp") or unit == "ch":

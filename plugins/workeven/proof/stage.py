@@ -43,7 +43,7 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     heights: dict[str, dict[int, Fraction]] = {}
     for piece in pattern.pieces:
         lines = tuple(_lines(piece, pattern))
-        counted = count_piece(lines, contexts, pattern.sizes.names, None)
+        counted = count_piece(lines, contexts, pattern.sizes.names, (None,) * len(contexts))
         problems.extend(_problems(counted, contexts, pattern, piece, heights, graded))
         pieces.append(_proven(piece, counted, pattern))
     swatches: list[Counted] = []
@@ -267,7 +267,7 @@ def _swatch(
         Lined(row=row, worked=swatch.worked, row_heights=(None,), sizes=None, section=0)
         for row in swatch.rows
     )
-    counted = count_piece(lines, (context,), ("",), None)
+    counted = count_piece(lines, (context,), ("",), (None,))
     problems = tuple(
         problem
         for line in counted

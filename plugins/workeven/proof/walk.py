@@ -180,6 +180,8 @@ class Walk:
         self.lenient = False
         self.stood_from: int | None = None
         self.passed_over: set[int] = set()
+        self.lead_chains: int | None = None
+        self.works = True
 
     # --- the whole row ---------------------------------------------------------------------
 
@@ -187,6 +189,7 @@ class Walk:
         """Walk all steps; raises ``Fault`` where the row does not come out."""
         steps = self._split_end(steps)
         self._prepare(steps)
+        self.works = rest_works(steps)
         self.first_stitch = _first_stitch(steps)
         self.changes = _stitches_of_changes(steps)
         self.only_slips = _only_slip_stitches(steps)
@@ -317,7 +320,7 @@ class Walk:
 
     def _check_left(self, steps: tuple[Step, ...]) -> None:
         left = self.left()
-        if left == 0 or self.recover or self.lenient:
+        if left == 0 or self.recover or self.lenient or not self.works:
             return
         if self._closed() and left in self.passed_over:
             return  # passed in every repeat on the way to the next group, and so at the end too
@@ -635,6 +638,18 @@ class Walk:
     ) -> None:
         """What the chains skipped at the start of the first row stand for."""
         base = kind_of(first).base if first is not None else "sc"
+        self.lead_chains = nth - 1
+        if said is not None and said.skipped is not None:
+            number = self.context.amount(said.skipped)
+            if number != nth - 1:
+                raise Fault(
+                    "row-skipped-chains",
+                    said.start,
+                    said.end,
+                    f"{number} chs are said to be skipped, and working into the "
+                    f"{_ordinal(nth)} ch from hook skips {nth - 1}",
+                    mend="Make the number of skipped chs and the ch worked into agree.",
+                )
         if said is not None:
             self._stand_for(said, nth - 1, base)
             return
@@ -957,6 +972,7 @@ class Walk:
             return
         self._count_worked("ch", count)
         self.chains_made += count
+        self.lead_chains = count
         if _goes_from_hook(rest) or (
             self.below is None and rest and isinstance(rest[0], JoinRound)
         ):
@@ -1051,6 +1067,14 @@ class Walk:
             for amount, name in said.stitches:
                 number = self.context.amount(amount) or 0
                 known = "ch" if name == "st" else name
+                if name == "st" and number not in (0, 1, count):
+                    raise Fault(
+                        "row-chains-counted",
+                        said.start,
+                        said.end,
+                        f"ch {count} is said to count as {number} sts",
+                        mend="Chains that count as sts count one each.",
+                    )
                 self._emit(stitch(known, kind_of(known).base), number)
                 self._count_made(known, number)
             if said.chains is not None and (chains := self.context.amount(said.chains) or 0):
@@ -1078,9 +1102,38 @@ class Walk:
     def _join_round(self, step: JoinRound) -> None:
         self.joined = True
         self._count_worked("sl st", 1)
+        self._check_joined_place(step)
         if step.ring:
             self.made_ring = True
             self.ring = True
+
+    def _check_joined_place(self, step: JoinRound) -> None:
+        """The place that a round is joined to must be there: its first stitch, its chain."""
+        if self.recover or not self.began:
+            return
+        match step.target:
+            case ChainOfTurning(chain=TurningChain(chains=chains)) if chains is not None:
+                if self.lead_chains != chains:
+                    found = "no chain" if self.lead_chains is None else f"ch {self.lead_chains}"
+                    raise Fault(
+                        "row-no-such-place",
+                        step.start,
+                        step.end,
+                        f"it is joined to a beg ch-{chains} and begins with {found}",
+                        mend="Name the chain or the stitch that the round begins with.",
+                    )
+            case First(names=(NamedStitch(name=name),)) | Next(names=(NamedStitch(name=name),)):
+                made = [kind_of(one).base for one in self.makes] + list(self.makes)
+                if name not in made and name not in self.groups:
+                    raise Fault(
+                        "row-no-such-place",
+                        step.start,
+                        step.end,
+                        f"it is joined to a {name} and makes none",
+                        mend="Name a stitch that the round makes.",
+                    )
+            case _:
+                return
 
     def _join_yarn(self, step: JoinYarn) -> None:
         target = step.target
