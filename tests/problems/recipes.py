@@ -11,6 +11,7 @@ is none, the one file that was made:
     patterns/sand-mat/                                   a folder with nothing in it
     patterns/sea-mat/pattern.yaml -> ../other.yaml       a link
     one.yaml: a pipe
+    rows.txt: a row of 300 letters                       plain rows, counted and not checked
 """
 
 from __future__ import annotations
@@ -19,12 +20,14 @@ import os
 import re
 from pathlib import Path
 
+from tests.support import plain_rows
 from tests.support.pattern_files import GOOD
 from workeven import pipeline, source
 from workeven.problems import Problem
 
 _LETTERS = re.compile(r"the good pattern, with a summary of ([\d,]+) letters")
 _TAGS = re.compile(r"the good pattern, with ([\d,]+) tags")
+_LONG_ROW = re.compile(r"a row of ([\d,]+) letters")
 _SPACES = re.compile(r"([\d,]+) spaces")
 
 
@@ -34,6 +37,8 @@ def carry_out(recipe: str, folder: Path) -> tuple[Problem, ...]:
     place.mkdir()
     for line in recipe.splitlines():
         _make(line, place)
+    if (rows := place / "rows.txt").exists():
+        return plain_rows.count(rows.read_text("utf-8"), "rows.txt").problems
     collection = place / "patterns"
     checked = collection if collection.exists() else place / recipe.partition(":")[0]
     return pipeline.check(source.collect([str(checked)])).problems
@@ -63,6 +68,8 @@ def _bytes_of(content: str) -> bytes:
         return re.sub(r"(?m)^summary: .*$", f"summary: {'a' * _whole(found)}", GOOD).encode("utf-8")
     if found := _TAGS.fullmatch(content):
         return f"{GOOD}tags: [{','.join('a' * _whole(found))}]\n".encode()
+    if found := _LONG_ROW.fullmatch(content):
+        return b"a" * _whole(found)
     if found := _SPACES.fullmatch(content):
         return b" " * _whole(found)
     return content.encode("latin-1").decode("unicode_escape").encode("latin-1")
