@@ -576,6 +576,8 @@ class _Writer:
             forms = [f"{content} {where} {which} {place}"]
         elif plain:
             forms.append(f"{content} {where} {which} {count} {place}")
+            if not post and step.into in ("st", "ch") and self.rng.random() < 0.3:
+                forms.append(f"{count} {content} {where} {which} {count} {place}")
             if which == "next":
                 forms.append(f"{content} {where} each of the next {count} {place}")
         if plain and not post and step.into in ("st", "ch") and step.which == "next":
