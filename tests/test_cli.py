@@ -222,12 +222,12 @@ def test_sizes_are_numbered_when_rows_hold_several(capsys: pytest.CaptureFixture
 def test_rows_without_sizes_are_in_one_that_has_no_name(
     rows: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """``sizes`` is ``[null]``, and a problem is in that size."""
+    """``sizes`` is ``[null]``, and a problem names no size."""
     rows.write_text("ch 10\nsc in 2nd ch from hook and in each ch across, turn (10 sc)\n")
     report = json.loads(Run(capsys, "count", "rows.txt", "--format", "json").out)
     assert report["sizes"] == [None]
     assert [row["sts"] for row in report["rows"]] == [[10], [9]]
-    assert [problem["sizes"] for problem in report["problems"]] == [[None]]
+    assert [problem["sizes"] for problem in report["problems"]] == [None]
 
 
 def test_options_of_the_command_reach_the_count(

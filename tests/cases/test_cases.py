@@ -1,9 +1,10 @@
 """The cases beside this file: Markdown that a crocheter can review.
 
 Each ``##`` heading is one case: a sentence of why, then a block ``rows`` (plain rows, options in
-the lines above them) or ``yaml`` (a whole pattern file), then what comes of it: a block ``counts``
-(the stitches left after each row, as ``60 (66, 72)``, and what they are) and, where something is
-wrong, a block ``problems`` with the whole messages. ``pytest tests/cases --update-cases`` writes
+the lines above them), ``yaml`` (a whole pattern file) or ``page`` (a code: the failing examples of
+its page), then what comes of it: a block ``counts`` (the stitches left after each row, as
+``60 (66, 72)``, and what they are) and, where something is wrong, a block ``problems`` with the
+whole messages. ``pytest tests/cases --update-cases`` writes
 the last two anew; read the difference as numbers before it is committed.
 """
 
@@ -15,9 +16,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.support import pattern_files, plain_rows
+from tests.support import pages, pattern_files, plain_rows
 from workeven.pipeline import Outcome
-from workeven.problems import Checked
+from workeven.problems import Checked, Problem
 from workeven.proof import ProvenPattern
 from workeven.proof.counting import CountedRow, CountedText
 from workeven.report.text import in_order, problem_text
@@ -25,7 +26,7 @@ from workeven.report.wording import by_size, kinds
 
 CASES = Path(__file__).parent
 _HEADING = re.compile(r"^(?=## )", re.MULTILINE)
-_INPUT = re.compile(r"^```(rows|yaml)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+_INPUT = re.compile(r"^```(rows|yaml|page)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _RESULT = re.compile(r"\n+^```(?:counts|problems)\n.*?^```$", re.MULTILINE | re.DOTALL)
 
 
@@ -38,10 +39,10 @@ def _sections() -> Iterator[tuple[str, str]]:
 
 @pytest.mark.parametrize("section", [pytest.param(text, id=name) for name, text in _sections()])
 def test_case_gives_the_counts_and_problems_it_shows(
-    section: str, request: pytest.FixtureRequest
+    section: str, request: pytest.FixtureRequest, tmp_path: Path
 ) -> None:
     """The results written in the file are those of today's engine."""
-    updated = _updated(section)
+    updated = _updated(section, tmp_path)
     if request.config.getoption("--update-cases"):
         _write(section, updated)
     else:
@@ -55,26 +56,30 @@ def _write(section: str, updated: str) -> None:
             file.write_text(text.replace(section, updated), encoding="utf-8")
 
 
-def _updated(section: str) -> str:
+def _updated(section: str, folder: Path) -> str:
     """The case with the results that its input gives now."""
     found = _INPUT.search(section)
     assert found, f"no block of rows or yaml in: {section}"
-    counts, problems = _results(found[1], found[2])
+    counts, problems = _results(found[1], found[2], folder)
     blocks = [("counts", counts), ("problems", problems)]
     written = "".join(f"\n\n```{tag}\n{text}\n```" for tag, text in blocks if text)
     return section[: found.end()] + written + _RESULT.sub("", section[found.end() :])
 
 
-def _results(tag: str, text: str) -> tuple[str, str]:
+def _results(tag: str, text: str, folder: Path) -> tuple[str, str]:
+    """The counts and the problems that an input gives."""
     if tag == "rows":
         counted = plain_rows.count(text)
-        return _counts_of_rows(counted), _told(counted)
+        return _counts_of_rows(counted), _told(counted.problems)
+    if tag == "page":
+        problems = pages.failing(text.strip(), folder)
+        return "", re.sub(rf"{re.escape(str(folder))}/recipe \d+/", "", _told(problems))
     outcome = pattern_files.outcome(text)
-    return _counts_of_pattern(outcome), _told(outcome)
+    return _counts_of_pattern(outcome), _told(outcome.problems)
 
 
-def _told(result: Checked[CountedText] | Outcome) -> str:
-    return "\n".join(problem_text(problem) for problem in in_order(result.problems))
+def _told(problems: tuple[Problem, ...]) -> str:
+    return "\n".join(problem_text(problem) for problem in in_order(problems))
 
 
 def _counts_of_rows(counted: Checked[CountedText]) -> str:

@@ -8,11 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.problems import recipes
-from tests.support import pattern_files, plain_rows
+from tests.support import pages
 from workeven.problems import Problem, Severity, lesson
 from workeven.problems.catalogue import CATALOGUE
-from workeven.problems.lesson import Example
 
 ROOT = Path(__file__).parents[2]
 SOURCES = ROOT / "plugins" / "workeven"
@@ -40,7 +38,7 @@ def test_page_has_the_parts_of_a_lesson(code: str) -> None:
 def test_failing_example_raises_just_this_code(code: str, tmp_path: Path) -> None:
     """The example shows the one mistake that the page is about."""
     for example in lesson.read(code).examples("Fails"):
-        problems = _problems_of(example, tmp_path)
+        problems = pages.problems_of(example, tmp_path)
         assert {code} == {problem.code for problem in problems}, example.text
 
 
@@ -48,19 +46,16 @@ def test_failing_example_raises_just_this_code(code: str, tmp_path: Path) -> Non
 def test_passing_example_raises_nothing(code: str, tmp_path: Path) -> None:
     """The mended example has no error at all, and nothing of this code."""
     for example in lesson.read(code).examples("Passes"):
-        problems = _problems_of(example, tmp_path)
+        problems = pages.problems_of(example, tmp_path)
         bad = [one for one in problems if one.code == code or _is_error(one)]
         assert [] == bad, example.text
 
 
 @pytest.mark.parametrize("code", CODES)
 def test_some_case_shows_the_code(code: str) -> None:
-    """A case of tests/cases pins its message, or a test of its module names it."""
-    in_cases = re.compile(rf"^\S+: {re.escape(code)}: ", re.MULTILINE)
-    cases = any(in_cases.search(case.read_text("utf-8")) for case in TESTS.glob("cases/*.md"))
-    here = {Path(__file__), TESTS / "problems" / "recipes.py"}
-    modules = (module for module in TESTS.rglob("test_*.py") if module not in here)
-    assert cases or any(code in _texts(module) for module in modules)
+    """A case of tests/cases pins its whole message."""
+    shown = re.compile(rf"^\S.*?:\d+:\d+: {re.escape(code)}: ", re.MULTILINE)
+    assert [case.stem for case in TESTS.glob("cases/*.md") if shown.search(case.read_text("utf-8"))]
 
 
 @pytest.mark.parametrize("code", CODES)
@@ -78,19 +73,6 @@ def test_every_code_that_is_raised_is_listed() -> None:
 
 def _is_error(problem: Problem) -> bool:
     return CATALOGUE[problem.code][0] is Severity.ERROR
-
-
-def _problems_of(example: Example, folder: Path) -> tuple[Problem, ...]:
-    """What an example of a page gives when it is run."""
-    match example.tag:
-        case "rows":
-            return plain_rows.count(example.text).problems
-        case "yaml":
-            return pattern_files.outcome(example.text).problems
-        case "recipe":
-            return recipes.carry_out(example.text.strip(), folder)
-        case other:
-            pytest.fail(f"a page has an example of the unknown kind {other}")
 
 
 def _texts(module: Path) -> set[str]:
