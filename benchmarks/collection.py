@@ -14,8 +14,10 @@ from pathlib import Path
 ROOT = Path(__file__).parents[1]
 GARMENT = ROOT / "patterns" / "groynemark-tee" / "pattern.yaml"
 
-_ONE = r"(?:\d*X*[SML]|\dX|\d+(?:\.\d+)?)"
+_ONE = r"(?:\d*X*[SML]|\dX|\d+(?:\.\d+)?(?:[–-]\d+)?)"
 _BY_SIZE = re.compile(rf"\b({_ONE})((?: \({_ONE}(?:, {_ONE})*\))+)")
+
+_ROW = re.compile(r"^ {10}.*", flags=re.MULTILINE)
 
 
 def one_size(text: str) -> str:
@@ -24,15 +26,22 @@ def one_size(text: str) -> str:
 
 
 def times_as_long(text: str, times: int) -> str:
-    """The same pattern with each piece several times, under names of their own."""
+    """The same pattern with each piece several times, under names of their own.
+
+    Each copy has wider spaces behind the commas of its rows, so that no row is one that the parser
+    has met in another copy.
+    """
     head, rest = text.split("\npieces:\n")
     end = re.search(r"^\S", rest, flags=re.MULTILINE)
     pieces, tail = (rest[: end.start()], rest[end.start() :]) if end else (rest, "")
-    copies = (
-        re.sub(r"^(  \w+)(?=:)", rf"\1_{letter}", pieces, flags=re.MULTILINE)
-        for letter in "bcdefghij"[: times - 1]
-    )
-    return f"{head}\npieces:\n{pieces}{''.join(copies)}{tail}"
+    copies = "".join(_copy(pieces, number) for number in range(1, times))
+    return f"{head}\npieces:\n{pieces}{copies}{tail}"
+
+
+def _copy(pieces: str, number: int) -> str:
+    named = re.sub(r"^(  \w+)(?=:)", rf"\1_{number}", pieces, flags=re.MULTILINE)
+    titled = re.sub(r"^(    title: .*)", rf"\1 {number}", named, flags=re.MULTILINE)
+    return _ROW.sub(lambda row: row[0].replace(", ", "," + " " * (number + 1)), titled)
 
 
 def write_many(folder: Path, number: int) -> None:
