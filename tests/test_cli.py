@@ -16,6 +16,7 @@ import pytest
 
 from tests.support.pattern_files import GOOD, changed
 from workeven import cli, pipeline
+from workeven.source import Source
 
 ROOT = Path(__file__).parents[1]
 UNEVEN = changed("multiple: 6, plus: 1", "multiple: 4")
@@ -137,7 +138,7 @@ def test_a_bug_of_ours_is_one_sentence_and_the_rest_is_checked(
     write(collection, "b-mat", UNEVEN)
     whole = pipeline.run
 
-    def broken(source: pipeline.Source, *others: object) -> pipeline.Outcome:
+    def broken(source: Source, *others: object) -> pipeline.Outcome:
         if source.file == bad:
             raise ZeroDivisionError
         return whole(source, *others)  # type: ignore[arg-type]
@@ -146,7 +147,7 @@ def test_a_bug_of_ours_is_one_sentence_and_the_rest_is_checked(
     run = Run(capsys, "check")
     assert run.status == 2
     assert ": row-uneven: " in run.out
-    assert run.err.startswith(f"workeven: {bad} could not be checked")
+    assert run.err.startswith(f"workeven: {bad} could not be worked through")
     assert "Please report" in run.err
     assert "Traceback" not in run.err
 

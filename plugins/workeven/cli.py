@@ -64,6 +64,10 @@ def main(words: Sequence[str] | None = None) -> int:
         report = Report(text="", status=CANNOT_RUN, complaints=(str(fault),))
     except KeyboardInterrupt:
         report = Report(text="", status=CANNOT_RUN, complaints=("Stopped.",))
+    except Exception as bug:
+        if SHOW_TRACEBACK in os.environ:
+            raise
+        report = Report(text="", status=CANNOT_RUN, complaints=(_bug_told("The command", bug),))
     for sentence in report.complaints:
         print(f"workeven: {sentence}", file=sys.stderr)
     return report.status
@@ -112,12 +116,24 @@ def _count(options: argparse.Namespace) -> Report:
                 sizes=options.sizes,
                 stitches=tuple(options.stitches),
             )
+    _refuse_options(counted.problems)
     problems = text.in_order(counted.problems)
     if options.format == "json":
         written = json_report.count_report(counted.value, problems)
     else:
         written = "\n".join(_counted_lines(counted.value, problems))
     return Report(text=written, status=_status(problems))
+
+
+#: Problems of an option, not of a row, and the option.
+_OF_OPTIONS = {"row-start-option": "--from", "row-stitch-option": "--stitch"}
+
+
+def _refuse_options(problems: tuple[Problem, ...]) -> None:
+    """Rows are not counted from an option that could not be read."""
+    for problem in problems:
+        if option := _OF_OPTIONS.get(problem.code):
+            raise CannotRun(f"`{option}`: {problem.found} {problem.mend}")
 
 
 def _counted_lines(counted: CountedText | None, problems: tuple[Problem, ...]) -> list[str]:
@@ -309,10 +325,14 @@ def _our_bug(file: str) -> Iterator[None]:
     except Exception as bug:
         if SHOW_TRACEBACK in os.environ:
             raise
-        raise CannotRun(
-            f"{shown(file)} could not be checked: workeven itself made a mistake "
-            f"({type(bug).__name__}), not you. Please report it, with the file.",
-        ) from bug
+        raise CannotRun(_bug_told(shown(file), bug)) from bug
+
+
+def _bug_told(what: str, bug: Exception) -> str:
+    return (
+        f"{what} could not be worked through: workeven itself made a mistake "
+        f"({type(bug).__name__}), not you. Please report it, with what you gave it."
+    )
 
 
 @contextmanager

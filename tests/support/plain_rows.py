@@ -47,11 +47,13 @@ def count(block: str, file: str = "rows") -> Checked[counting.CountedText]:
     """Count a block as ``workeven count`` does."""
     rows = read(block)
     sizes = rows.first("sizes")
+    terms = rows.first("terms") or "us"
+    assert terms in {"us", "uk"}
     return counting.count(
         rows.text,
         file=file,
         worked=rows.first("worked") or "flat rows",
-        terms=rows.first("terms") or "us",
+        terms="uk" if terms == "uk" else "us",
         start=rows.first("from"),
         sizes=tuple(name for name, _at in by_size(sizes)) if sizes else None,
         stitches=rows.all("stitch"),

@@ -10,37 +10,40 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
 from workeven.problems import Note, Problem
 from workeven.problems.catalogue import severity
+from workeven.proof import Counted
+from workeven.proof.counting import CountedRow, CountedText
 from workeven.report.text import message
-
-if TYPE_CHECKING:
-    from workeven.proof import Counted
-    from workeven.proof.counting import CountedRow, CountedText
 
 Plain = dict[str, object]
 
 
 def check_report(problems: Iterable[Problem]) -> str:
     """``{"problems": […]}``."""
-    return _written({"problems": [_problem(problem) for problem in problems]})
+    return _written(problems=[_problem(problem) for problem in problems])
 
 
 def count_report(counted: CountedText | None, problems: Iterable[Problem]) -> str:
     """``{"sizes": […], "rows": […], "problems": […]}``; nothing was counted: no sizes, no rows."""
     return _written(
-        {
-            "sizes": [] if counted is None else [name or None for name in counted.sizes],
-            "rows": [] if counted is None else [_row(row) for row in counted.rows],
-            "problems": [_problem(problem) for problem in problems],
-        },
+        sizes=[] if counted is None else [name or None for name in counted.sizes],
+        rows=[] if counted is None else [_row(row) for row in counted.rows],
+        problems=[_problem(problem) for problem in problems],
     )
 
 
-def _written(report: Plain) -> str:
-    return json.dumps(report, indent=2)
+def _written(**lists: list[Plain] | list[str | None]) -> str:
+    """An object of lists, their records one a line, so that a person can look through it."""
+    parts = [f'"{name}": {_lined(records)}' for name, records in lists.items()]
+    return "{" + ",\n ".join(parts) + "}"
+
+
+def _lined(records: list[Plain] | list[str | None]) -> str:
+    if not any(isinstance(record, dict) for record in records):
+        return json.dumps(records)
+    return "[\n  " + ",\n  ".join(json.dumps(record) for record in records) + "]"
 
 
 def _problem(problem: Problem) -> Plain:

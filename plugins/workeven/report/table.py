@@ -8,15 +8,11 @@ From      notation.md, "What is reported".
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
 from workeven.problems.words import shown
+from workeven.proof.counting import CountedRow, CountedText
 from workeven.report.wording import by_size, kinds
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from workeven.proof.counting import CountedRow, CountedText
 
 _BETWEEN = "  "
 _NOT_COUNTED = "not counted"
