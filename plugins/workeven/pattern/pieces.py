@@ -145,7 +145,7 @@ class PiecesReading:
         found: set[int] = set()
         known = True
         for one in items(node) or (node,):
-            for part in _parts(words(one), sizes.names):
+            for part in _parts(" ".join(words(one).split()), sizes.names):
                 ends = [part] if part in sizes.names else _RANGE.split(part)
                 for name in ends:
                     if name not in sizes.names:

@@ -27,7 +27,7 @@ from workeven.arithmetic.quantities import QuantityFault
 from workeven.arithmetic.size_lists import split
 from workeven.pattern.records import Text
 from workeven.problems import Problem, Span
-from workeven.problems.words import did_you_mean, joined, quote
+from workeven.problems.words import did_you_mean, excerpt, joined, quote
 from workeven.source import Entry, Node, Source
 
 T = TypeVar("T")
@@ -218,6 +218,9 @@ class Reading:
             whole = tuple(one for one in read if one is not None)
             return self._each(node, name, whole if len(whole) == len(read) else None)
         text = words(node)
+        if len(text) > formulas.LONGEST:
+            one = self.formula(node)  # which says that it is too long
+            return None if one is None else self._each(node, name, (one,))
         if not _LENGTHS.match(text) and not _PLAIN_LENGTH.fullmatch(text):
             one = self.formula(node)
             return None if one is None else self._each(node, name, (one,))
@@ -248,7 +251,7 @@ class Reading:
                 mend=mend,
                 piece=piece,
                 row=row,
-                excerpt=self.source.lines[span.line - 1].strip(),
+                excerpt=excerpt(self.source.lines[span.line - 1]),
             )
         )
 

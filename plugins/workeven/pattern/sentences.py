@@ -16,7 +16,7 @@ from typing import Any
 
 from workeven.pattern.faults import Fault, Path
 from workeven.problems import Problem, Span
-from workeven.problems.words import did_you_mean, joined, quote
+from workeven.problems.words import did_you_mean, excerpt, joined, quote
 from workeven.source import Node, Source
 from workeven.source.refusals import missing_space, row_item
 
@@ -53,7 +53,7 @@ class _Place:
             expected=expected,
             mend=mend,
             piece=_piece(self.source, self.path),
-            excerpt=self.source.lines[span.line - 1].strip(),
+            excerpt=excerpt(self.source.lines[span.line - 1]),
         )
 
 

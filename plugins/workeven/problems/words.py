@@ -1,7 +1,7 @@
 """Words that messages share: foreign text made safe to show, and "did you mean".
 
 Takes     text from a file, and the names it could have meant.
-Gives     ``quote``, ``shown``, ``joined``, ``nearest``, ``did_you_mean``.
+Gives     ``quote``, ``excerpt``, ``shown``, ``joined``, ``nearest``, ``did_you_mean``.
 Problems  none.
 From      house-style.md, rule 13; design.md: foreign text is shortened to 80 characters.
 """
@@ -13,6 +13,8 @@ from collections.abc import Iterable
 
 #: Foreign text is shortened to this many characters.
 LONGEST_QUOTE = 80
+#: A line that is shown as it is written is shortened to this.
+LONGEST_EXCERPT = 200
 #: How alike two words must be (0 to 1) before one is offered for the other.
 ALIKE = 0.6
 
@@ -28,6 +30,16 @@ def quote(text: str) -> str:
     line = " ".join(text.split())
     short = line if len(line) <= LONGEST_QUOTE else line[: LONGEST_QUOTE - 1] + "…"
     return f"`{shown(short).replace('`', chr(0x2019))}`"
+
+
+def excerpt(text: str) -> str:
+    """A line as it is written, shortened, for the excerpt of a problem.
+
+    >>> excerpt("   rep last row  ")
+    'rep last row'
+    """
+    line = text.strip()
+    return line if len(line) <= LONGEST_EXCERPT else line[: LONGEST_EXCERPT - 1] + "…"
 
 
 def shown(text: str) -> str:

@@ -199,7 +199,7 @@ class Composer:
 
     def _check_key(self, key: Node) -> None:
         name = cast("str", key.value)  # _open lets nothing else become a key
-        if name.isidentifier() and key.style == PLAIN:
+        if name.isidentifier() and key.style == PLAIN and len(name) <= LONGEST_KEY:
             return
         if name == "<<" and key.style == PLAIN:
             self.problems.append(self.refuse.merge_key(key))
@@ -236,6 +236,8 @@ class Composer:
         if value.start[0] != stray.end[0]:
             return False
         whole = self._from(value, stray)
+        if len(whole.value) > LONGEST_SCALAR:
+            raise Stop(self.refuse.too_long(whole))
         name = str(last.value)
         if frame.joined:
             self.problems.pop()
@@ -250,6 +252,8 @@ class Composer:
         waiting: list[Node] = []
         for node in values:
             waiting.append(node)
+            if len(waiting) > 1 and node.end[1] - waiting[0].start[1] > LONGEST_SCALAR:
+                raise Stop(self.refuse.too_long(self._from(waiting[0], node)))
             if _bracket_open(self._from(waiting[0], node)):
                 continue
             whole.append(self._from(waiting[0], node))

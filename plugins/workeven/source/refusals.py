@@ -16,7 +16,7 @@ import re
 from dataclasses import dataclass
 
 from workeven.problems import Note, Problem, Span
-from workeven.problems.words import quote
+from workeven.problems.words import excerpt, quote
 from workeven.source.tree import Node
 
 Place = tuple[int, int]
@@ -128,7 +128,7 @@ class Refusals:
             found=f"{quote(str(second.value))} is written twice.",
             expected=f"Each key once; the first stands in line {first.start[0]}.",
             mend="Keep one of the two, or give the second another name.",
-            excerpt=self._line(second.start).strip(),
+            excerpt=excerpt(self._line(second.start)),
             notes=(Note(span=self._span(first.start, first.end), message="first written here"),),
         )
 
@@ -229,7 +229,7 @@ class Refusals:
             found=found,
             expected=expected,
             mend=mend,
-            excerpt=self._line(place).strip(),
+            excerpt=excerpt(self._line(place)),
         )
 
     def _line(self, place: Place) -> str:
@@ -253,7 +253,7 @@ def row_item(span: Span, text: str) -> Problem:
         found=f"YAML does not read {quote(text)} as a row.",
         expected="Rows in a text block, which YAML leaves as they are.",
         mend=_PUT_IN_BLOCK,
-        excerpt=text.strip(),
+        excerpt=excerpt(text),
     )
 
 
@@ -267,5 +267,5 @@ def missing_space(file: str, line: int, column: int, text: str) -> Problem:
         found=f"There is no space behind the colon of `{key}`.",
         expected="A key, a colon, a space and a value.",
         mend=f"Write `{key}: …`, with a space behind the colon.",
-        excerpt=text.strip(),
+        excerpt=excerpt(text),
     )

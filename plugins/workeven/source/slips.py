@@ -4,7 +4,7 @@ Takes     the lines of a file and the error of PyYAML, of which only the places 
 Gives     one ``Problem``.
 Problems  ``file-tab``, ``file-row-item``, ``file-block``, ``file-colon``, ``file-colon-space``,
           ``file-indent``, ``file-unclosed``, ``file-value-start``, ``file-surrogate``,
-          ``file-directive``, ``file-yaml``.
+          ``file-directive``, ``file-too-deep``, ``file-yaml``.
 From      design.md, "A pattern file": why rows are a text block; the slips themselves are common
           practice.
 
@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from yaml import MarkedYAMLError
 
 from workeven.problems import Problem, Span
-from workeven.problems.words import quote
+from workeven.problems.words import excerpt, quote
 from workeven.source.characters import refused_escape
 from workeven.source.refusals import KEY_WITHOUT_SPACE, Refusals, missing_space, row_item
 
@@ -75,7 +75,7 @@ class _Break:
             found=found,
             expected=expected,
             mend=mend,
-            excerpt=text.strip(),
+            excerpt=excerpt(text),
         )
 
 
@@ -110,6 +110,13 @@ def _where(file: str, lines: tuple[str, ...], error: MarkedYAMLError) -> _Break:
         began_column=began.column + 1 if began else 1,
         words=f"{error.context or ''} {error.problem or ''}",
     )
+
+
+def _too_deep_to_parse(at: _Break) -> Problem | None:
+    """The parser in C gives up by itself at a depth that no pattern has."""
+    if "exceeded max" not in at.words:
+        return None
+    return Refusals(file=at.file, lines=at.lines).too_deep((at.began_line, at.began_column))
 
 
 def _tab(at: _Break) -> Problem | None:
@@ -391,6 +398,7 @@ def _indentation(at: _Break) -> Problem | None:
 
 
 _SLIPS: tuple[Callable[[_Break], Problem | None], ...] = (
+    _too_deep_to_parse,
     _directive,
     _tab,
     _rows_not_in_a_block,
