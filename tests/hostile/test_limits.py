@@ -1,4 +1,4 @@
-"""Files meant to make programs stumble: each limit stops the reading, quickly and with its place."""
+"""Files meant to make programs stumble: each limit stops the reading, soon and with its place."""
 
 from __future__ import annotations
 

@@ -84,7 +84,7 @@ _LINE_END = re.compile(r"\r\n|\r|\n")
 def decode(file: str, content: bytes) -> Checked[str]:
     """The text of a file, or why there is none."""
     if len(content) > LARGEST:
-        return Checked(value=None, problems=(_too_large(file, len(content)),))
+        return Checked(value=None, problems=(too_large(file, len(content)),))
     if content.startswith(_UTF_16_OR_32) and not content.startswith(_MAGIC):
         return Checked(value=None, problems=(_utf_16(file),))
     if content.startswith(_MAGIC):
@@ -167,7 +167,8 @@ def name_of(character: str) -> str:
     return f"The invisible character U+{ord(character):04X}" + (f" ({name})" if name else "")
 
 
-def _too_large(file: str, size: int) -> Problem:
+def too_large(file: str, size: int) -> Problem:
+    """The problem of a file of so many bytes."""
     return Problem(
         code="file-too-large",
         span=_place(file, 1, 1),

@@ -22,7 +22,7 @@ from typing import TypeVar
 
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote, shown
-from workeven.source.characters import LARGEST
+from workeven.source.characters import LARGEST, too_large
 from workeven.source.read import read
 from workeven.source.tree import Source
 
@@ -75,6 +75,8 @@ def load(file: str) -> Checked[Source]:
         content = _bytes_of(file)
     except OSError as fault:
         return Checked(value=None, problems=(_unreadable(file, fault),))
+    if isinstance(content, int):
+        return Checked(value=None, problems=(too_large(_slashes(file), content),))
     return read(_slashes(file), content)
 
 
@@ -124,7 +126,7 @@ def _file(path: str) -> Collection:
 
 def _pattern_folder(folder: str) -> Collection:
     """A folder with a pattern.yaml: the pattern, and problems for all else in it."""
-    file = os.path.join(folder, PATTERN)
+    file = os.path.normpath(os.path.join(folder, PATTERN))
     inside = _file(file) if _regular(file) else _only(_not_regular(file))
     strangers = [
         _not_allowed(os.path.join(folder, name), expected=PATTERN)
@@ -198,18 +200,18 @@ def _studio_beside(pattern: str) -> tuple[str | None, tuple[Problem, ...]]:
     return studio, ()
 
 
-def _bytes_of(file: str) -> bytes:
-    """One byte more than the limit is enough to know that a file is too large."""
-    flags = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
+def _bytes_of(file: str) -> bytes | int:
+    """The bytes of a file; only their number when they are too many to be read."""
     if os.path.islink(file):
         raise OSError("it is a link")
+    flags = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
     descriptor = os.open(file, flags | getattr(os, "O_BINARY", 0))
     with os.fdopen(descriptor, "rb") as opened:
         status = os.fstat(opened.fileno())
         if not stat.S_ISREG(status.st_mode):
             raise OSError("it is no file with a text in it")
         content = opened.read(LARGEST + 1)
-    return content if len(content) <= LARGEST else content.ljust(status.st_size, b" ")
+    return content if len(content) <= LARGEST else max(status.st_size, len(content))
 
 
 def _names(folder: str) -> list[str]:

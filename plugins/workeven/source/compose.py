@@ -188,10 +188,11 @@ class Composer:
         if event.__class__ is events.AliasEvent:
             self._refuse_alias(event)
         elif event.__class__ is events.DocumentStartEvent:
-            mark = event.start_mark
+            mark: Event = event.start_mark
+            last: Event = event.end_mark
             if self.root is not None:
                 raise Stop(self.refuse.second_document((mark.line + 1, mark.column + 1)))
-            for number in range(mark.line, event.end_mark.line + 1):
+            for number in range(mark.line, last.line + 1):
                 if self.refuse.lines[number : number + 1] and self.refuse.lines[number][:1] == "%":
                     self.problems.append(self.refuse.directive(number + 1))
 
