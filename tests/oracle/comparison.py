@@ -18,16 +18,15 @@ import random
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from tests.oracle import walker
+from tests.oracle.readings import expect
 from tests.oracle.structure import Piece
+from tests.oracle.walker import Counts
 from tests.oracle.wording import Text, kind_in, number
 from workeven.problems.catalogue import severity
 from workeven.problems.record import Problem, Severity
 from workeven.proof import counting
 
 READING = "row-reading"
-
-Counts = list[list[walker.RowCount | None]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,28 +69,31 @@ def counted(piece: Piece, text: Text) -> Counted:
 
 def compare(piece: Piece, text: Text) -> Verdict:
     """Every disagreement of engine and oracle on one text."""
-    engine, expected = counted(piece, text), walker.count(piece)
+    engine, expected = counted(piece, text), expect(piece, text)
+    counts = expected.counts
     entries = {line.number: line.entry for line in text.lines}
     stray = [p for p in engine.problems if _is_error(p) and p.span.line not in entries]
     found = [f"{p.code} at line {p.span.line}: {p.found}" for p in stray]
-    readings = [entries[p.span.line] for p in engine.problems if p.code == READING]
-    read = min(readings, default=len(expected))
-    only_reading = False
+    read = {entries[p.span.line] for p in engine.problems if p.code == READING}
+    earliest = min(_first_fault(counts, size) for size in range(piece.size_count))
+    # where the engine counts on by another reading, or from its own figures, nothing is compared
+    stop = min((e for e in read if e >= earliest or e in expected.may_read), default=len(counts))
     for size in range(piece.size_count):
         name = piece.sizes[size] if piece.sizes else ""
         errors = [p for p in engine.problems if _is_error(p) and _in_size(p, name)]
-        failed = min((entries.get(p.span.line, 0) for p in errors), default=len(expected))
-        fails = _first_fault(expected, size)
-        upto = min(fails, failed, read)
-        found += _counts(text, engine, expected, size, upto)
-        if fails != failed and read > upto:
+        failed = min((entries.get(p.span.line, 0) for p in errors), default=len(counts))
+        fails = _first_fault(counts, size)
+        found += _counts(text, engine, counts, size, min(fails, failed, stop))
+        if fails != failed and stop > min(fails, failed):
             words = [f"{p.code} at line {p.span.line}: {p.found}" for p in errors[:1]]
-            found.append(f"size {name!r}: {_said(expected, size, fails)}; engine: {words}")
-        only_reading = only_reading or (fails == read < len(expected))
-    earliest = min(_first_fault(expected, size) for size in range(piece.size_count))
-    if read < min(earliest, len(expected)):
-        found.append(f"{READING} at entry {read}, which comes out as it stands")
-    return Verdict(tuple(found), only_reading)
+            found.append(f"size {name!r}: {_said(counts, size, fails)}; engine: {words}")
+    expected_here = {e for e in expected.read if e < min(earliest, stop)}
+    found += [f"{READING} missing at entry {e}" for e in sorted(expected_here - read)]
+    unexpected = {e for e in read if e < earliest} - expected.read
+    found += [f"{READING} at entry {e}, which comes out as it stands" for e in sorted(unexpected)]
+    if stop == earliest < len(counts) and stop not in expected.may_read:
+        found.append(f"{READING} at entry {stop}, which comes out in no other reading")
+    return Verdict(tuple(found), bool(expected.read) or stop == earliest < len(counts))
 
 
 def _is_error(problem: Problem) -> bool:

@@ -248,6 +248,8 @@ def _even(bench: Bench, kind: str, left: Counts) -> Steps | None:
     if form < 0.85 and kind == "sc" and bench.worked != "spiral rounds" and not bench.first:
         return (All(one("sl st")),)
     few = rng.randint(1, 4)
+    if min(left) <= few:
+        return None
     other = rng.choice(["sc", "hdc", "dc", kind])
     return (All(one(kind), "st", few), Work(one(other), few, which="last"))
 

@@ -18,7 +18,7 @@ twice, and so on, until the row comes out.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, assert_never
 
@@ -85,6 +85,9 @@ class RowCount:
     fault: str = ""
 
 
+Counts = list[list[RowCount | None]]
+
+
 def base(kind: str) -> str:
     """The stitch that a decrease or a post stitch counts as.
 
@@ -96,22 +99,29 @@ def base(kind: str) -> str:
     return BASES.get(kind, kind)
 
 
-def count(piece: Piece) -> list[list[RowCount | None]]:
+def count(piece: Piece) -> Counts:
     """For each entry of the piece a list with one count a size.
 
     ``None``: the size does not work the entry, or an entry before it does not come out. An entry
     that stands for several rows has the count of its last.
     """
-    columns = [_count_size(piece, size) for size in range(piece.size_count)]
-    return [[column[entry] for column in columns] for entry in range(len(piece.rows))]
+    fabrics = first_fabrics(piece)
+    return [work_entry(piece.rows, entry, fabrics) for entry in range(len(piece.rows))]
 
 
-def _count_size(piece: Piece, size: int) -> list[RowCount | None]:
-    fabric = Fabric(piece.worked, _already_there(piece, size))
+def first_fabrics(piece: Piece) -> list[Fabric]:
+    """What is there before the first row, in each size."""
+    return [Fabric(piece.worked, _already_there(piece, size)) for size in range(piece.size_count)]
+
+
+def work_entry(
+    rows: Sequence[Row | Again], entry: int, fabrics: list[Fabric]
+) -> list[RowCount | None]:
+    """Works an entry on the fabric of each size."""
     counts: list[RowCount | None] = []
-    for entry in piece.rows:
+    for size, fabric in enumerate(fabrics):
         last: RowCount | None = None
-        for row in _workings(piece, entry, size):
+        for row in _workings(rows, rows[entry], size):
             if not fabric.broken:
                 last = fabric.work(row, size)
         counts.append(last)
@@ -127,15 +137,15 @@ def _already_there(piece: Piece, size: int) -> tuple[Place, ...]:
     return tuple(places)
 
 
-def _workings(piece: Piece, entry: Row | Again, size: int) -> Iterator[Row]:
+def _workings(rows: Sequence[Row | Again], entry: Row | Again, size: int) -> Iterator[Row]:
     """The rows that an entry stands for in one size, one by one."""
     if isinstance(entry, Row):
         if entry.works is None or entry.works[size]:
             yield from [entry] * at_size(entry.times, size)
         return
     for _ in range(at_size(entry.times, size)):
-        for earlier in piece.rows[entry.first : entry.last + 1]:
-            yield from _workings(piece, earlier, size)
+        for earlier in rows[entry.first : entry.last + 1]:
+            yield from _workings(rows, earlier, size)
 
 
 class Fabric:

@@ -67,6 +67,14 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Doubt:
+    """A step of a row, at its place in ``Row.steps``, that the words leave open to two readings."""
+
+    entry: int
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
 class Text:
     """A piece in words."""
 
@@ -74,6 +82,7 @@ class Text:
     lines: tuple[Line, ...]
     terms: Terms
     stitches: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
 
 def kind_in(terms: str, kind: str) -> str:
@@ -93,9 +102,9 @@ def kind_in(terms: str, kind: str) -> str:
     return UK.get(kind, kind)
 
 
-def write(piece: Piece, rng: random.Random, terms: Terms = "us") -> Text:
-    """The piece in words chosen by ``rng``."""
-    return _Writer(piece, rng, terms).piece_text()
+def write(piece: Piece, rng: random.Random, terms: Terms = "us", *, curt: bool = False) -> Text:
+    """The piece in words chosen by ``rng``; ``curt``: it leaves unsaid what has a default."""
+    return _Writer(piece, rng, terms, curt=curt).piece_text()
 
 
 def number(count: Count, rng: random.Random) -> str:
@@ -127,7 +136,8 @@ def is_one(count: Count) -> bool:
 class _Writer:
     """Writes one piece; keeps what the words of a row hang on."""
 
-    def __init__(self, piece: Piece, rng: random.Random, terms: Terms) -> None:
+    def __init__(self, piece: Piece, rng: random.Random, terms: Terms, *, curt: bool) -> None:
+        self.curt = curt
         self.piece = piece
         self.rng = rng
         self.terms = terms
@@ -149,6 +159,10 @@ class _Writer:
         self.nothing_yet = True
         self.stood = False
         self.depth = 0
+        self.skipped = 0
+        self.doubts: list[Doubt] = []
+        self.entry = 0
+        self.index = 0
         self.chain_made = False
         self.stands = False
         self.declared: dict[str, str] = {}
@@ -177,7 +191,8 @@ class _Writer:
                 self.row_lines(row, entry)
             entry += 1
         text = "\n".join(self.lines) + "\n"
-        return Text(text, tuple(self.ends), self.terms, tuple(self.declared.values()))
+        declared = tuple(self.declared.values())
+        return Text(text, tuple(self.ends), self.terms, declared, tuple(self.doubts))
 
     def merges(self, row: Row, following: Row | Again | None) -> bool:
         """Whether a starting chain or ring is written in one line with the row on it."""
@@ -229,6 +244,7 @@ class _Writer:
         if row.works is not None:
             self.row_number = None
         self.row_numbers[entry] = self.row_number
+        self.entry = entry
         following = self.next_row(entry)
         only = self.only(row)
         text = self.row_text(row, following)
@@ -247,7 +263,7 @@ class _Writer:
             self.line(only + self.label(*self.advance(row.times)) + text, entry)
         elif form == "lines":
             for _ in range(at_size(row.times, 0)):
-                self.line(only + self.label(self.advance(1)[0]) + self.row_text(row), entry)
+                self.line(only + self.label(self.advance(1)[0]) + text, entry)
         else:
             self.line(only + self.label(self.advance(1)[0]) + text, entry)
             more = less(row.times, 1)
@@ -318,6 +334,7 @@ class _Writer:
         self.in_space = False
         self.row_kinds = {base(kind) for step in row.steps for kind in _kinds(step)}
         own = row.steps
+        self.skipped = int(self.chain_made)
         if self.chain_made:
             own = _without_start(own)
             self.nothing_yet = not self.stands
@@ -360,8 +377,11 @@ class _Writer:
             return ""
         if first.beside or following.begin or following.loops:
             return ""
+        here, self.entry, self.index = self.entry, self.entry + 1, 0
         said = self.start(first, following.steps[1])
-        self.chain_made, self.stands = True, bool(first.stands_for)
+        self.entry = here
+        self.chain_made = True
+        self.stands = bool(first.stands_for) or Doubt(self.entry + 1, 0) in self.doubts
         return said
 
     def join(self, row: Row) -> str:
@@ -391,6 +411,8 @@ class _Writer:
         """The words of some steps, in order; some are put together."""
         words: list[str] = []
         for index, step in enumerate(steps):
+            if not self.depth:
+                self.index = index + self.skipped
             following = steps[index + 1] if index + 1 < len(steps) else None
             before = steps[index - 1] if index else None
             text = self.step(step, before, following)
@@ -462,7 +484,7 @@ class _Writer:
     # --- beginnings ------------------------------------------------------------------------
 
     def start(self, step: Start, following: Step | None) -> str:
-        first = _kind_after(following)
+        first = kind_after(following)
         default = STANDS.get((first, step.chains), "")
         text = f"ch {step.chains}"
         same = default == step.stands_for and not step.beside and first in UK
@@ -475,9 +497,17 @@ class _Writer:
         else:
             said = self.rng.choice([f"{text} (does not count)", f"{text} (does not count as st)"])
         split = first == "hdc" and step.chains == 2
-        if same and self.rng.random() < (0.2 if split else 0.6):
+        if same and (self.curt or self.rng.random() < (0.2 if split else 0.6)):
+            self.doubt(there=split)
+            self.stood = self.stood or split  # "first st" would say that the chain does not count
             return text
         return said
+
+    def doubt(self, *, there: bool) -> None:
+        """Remembers that the step being written may be read in two ways."""
+        doubt = Doubt(self.entry, self.index)
+        if there and doubt not in self.doubts:
+            self.doubts.append(doubt)
 
     def travel(self, step: Travel) -> str:
         self.stood = False
@@ -509,7 +539,9 @@ class _Writer:
         text = f"{self.content(step.content)} in {ORDINALS[step.nth]} ch from hook"
         default = SKIPPED.get((kind, step.nth), "")
         skipped = self.rng.choice([f"skipped {step.nth - 1} chs", "skipped chs"])
-        if default == step.stands_for and not step.beside and self.rng.random() < 0.6:
+        plain = default == step.stands_for and not step.beside
+        if plain and (self.curt or self.rng.random() < 0.6):
+            self.doubt(there=kind == "hdc" and step.nth == 3)
             return text
         if not step.stands_for:
             if kind == "sc" and step.nth == 2:
@@ -719,7 +751,8 @@ class _Writer:
         """How far ``rep from *`` goes."""
         if step.times is not None:
             more = less(step.times, 1)
-            if isinstance(more, int) and more > 2 and self.rng.random() < 0.1:
+            if isinstance(more, int) and more > 2 and (self.curt or self.rng.random() < 0.1):
+                self.doubt(there=True)
                 return f"{more} times"  # the trade's usage: one more than the figure in all
             return self.more(more).replace("- (", "0 (")
         if step.but == 0:
@@ -820,7 +853,7 @@ def _first_kind(content: Content) -> str:
     return part.kind if isinstance(part, Stitches) else ""
 
 
-def _kind_after(step: Step | None) -> str:
+def kind_after(step: Step | None) -> str:
     """The kind of the first stitch of a step: it decides what a start chain stands for."""
     match step:
         case Work(content=content) | All(content=content) | Same(content=content):
@@ -830,7 +863,7 @@ def _kind_after(step: Step | None) -> str:
         case Together(kind=kind) | Evenly(kind=kind):
             return kind
         case Repeat(body=body):
-            return next((kind for part in body if (kind := _kind_after(part))), "")
+            return next((kind for part in body if (kind := kind_after(part))), "")
         case _:
             return ""
 

@@ -1,0 +1,159 @@
+"""The policy of two readings: the default first, else the only other one that comes out.
+
+Takes     a ``Piece`` and the ``Text`` of it, which knows what its words leave open.
+Gives     ``expect``: counts by row and size, and the rows counted by another reading.
+Problems  none: a row that comes out in no reading, or in several, keeps its fault.
+From      notation.md, Two readings, Chains at the start, How repeats end.
+
+What may be read in two ways: a ``ch 2`` before hdc, skipped chains before hdc, ``rep from * 4
+times`` (five by the trade's usage, else four). Left open here, because the notation names a default
+and no more: other chains at the start that the text does not explain, a last repeat cut short in
+silence, a flat row that stops early and is confirmed by its stated count. There both an error and
+the advice count as found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from tests.oracle.structure import (
+    Again,
+    Chain,
+    FromHook,
+    Leave,
+    Piece,
+    Repeat,
+    Row,
+    Same,
+    Start,
+    Step,
+    Stitches,
+    Work,
+)
+from tests.oracle.walker import Counts, Fabric, RowCount, first_fabrics, work_entry
+from tests.oracle.wording import Doubt, Text, kind_after
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """Counts, the entries counted by another reading, and those that may be."""
+
+    counts: Counts
+    read: frozenset[int]
+    may_read: frozenset[int]
+
+
+def expect(piece: Piece, text: Text) -> Expected:
+    """What the text should be counted as."""
+    fabrics = first_fabrics(piece)
+    rows = list(piece.rows)
+    counts: Counts = []
+    read, may_read = set(), set()
+    for entry in range(len(rows)):
+        whole = not any(fabric.broken for fabric in fabrics)
+        after, row_counts = _try(rows, entry, fabrics)
+        row = rows[entry]
+        if whole and _faulty(row_counts):
+            doubts = [doubt for doubt in text.doubts if doubt.entry == entry]
+            others = _others(rows, entry, fabrics, doubts)
+            if len(others) == 1:
+                rows[entry] = others[0]
+                after, row_counts = _try(rows, entry, fabrics)
+                read.add(entry)
+            elif isinstance(row, Again) or _left_open(rows, entry, fabrics):
+                may_read.add(entry)
+        fabrics = after
+        counts.append(row_counts)
+    return Expected(counts, frozenset(read), frozenset(may_read))
+
+
+def _faulty(counts: list[RowCount | None]) -> bool:
+    return any(count is not None and count.fault for count in counts)
+
+
+def _try(
+    rows: list[Row | Again], entry: int, fabrics: list[Fabric]
+) -> tuple[list[Fabric], list[RowCount | None]]:
+    """An entry worked in every size, on copies of the fabrics."""
+    after = [fabric.copy() for fabric in fabrics]
+    return after, work_entry(rows, entry, after)
+
+
+def _others(
+    rows: list[Row | Again], entry: int, fabrics: list[Fabric], doubts: list[Doubt]
+) -> list[Row]:
+    """The other readings of a row that come out in every size."""
+    row = rows[entry]
+    if not isinstance(row, Row):
+        return []
+    found = []
+    for number in range(1, len(doubts) + 1):
+        for some in combinations(doubts, number):
+            other = row
+            for doubt in some:
+                other = _read_otherwise(other, doubt)
+            if _comes_out(rows, entry, fabrics, other):
+                found.append(other)
+    return found
+
+
+def _comes_out(rows: list[Row | Again], entry: int, fabrics: list[Fabric], other: Row) -> bool:
+    trial = [*rows]
+    trial[entry] = other
+    return not _faulty(_try(trial, entry, fabrics)[1])
+
+
+def _read_otherwise(row: Row, doubt: Doubt) -> Row:
+    step = row.steps[doubt.index]
+    other: Step
+    match step:
+        case Start(stands_for=stands_for):
+            kind = "" if stands_for else kind_after(row.steps[doubt.index + 1])
+            other = replace(step, stands_for=kind)
+        case FromHook(content=(Stitches(kind=kind), *_), stands_for=stands_for):
+            other = replace(step, stands_for="" if stands_for else kind)
+        case Repeat(times=int(times)):
+            other = replace(step, times=times - 1)
+        case _:
+            raise AssertionError(doubt, step)
+    return replace(row, steps=(*row.steps[: doubt.index], other, *row.steps[doubt.index + 1 :]))
+
+
+def _left_open(rows: list[Row | Again], entry: int, fabrics: list[Fabric]) -> bool:
+    """Whether a reading comes out that the notation does not settle, or not yet."""
+    row = rows[entry]
+    assert isinstance(row, Row)
+    flat = fabrics[0].worked == "flat rows"
+    others = [*_other_chains(row), *([_stopping_early(row)] if flat else _cut_short(row))]
+    return any(_comes_out(rows, entry, fabrics, other) for other in others)
+
+
+def _other_chains(row: Row) -> Iterator[Row]:
+    for index, step in enumerate(row.steps[:3]):
+        if isinstance(step, Start | FromHook) and not step.beside:
+            yield _read_otherwise(row, Doubt(-1, index))
+
+
+def _stopping_early(row: Row) -> Row:
+    return replace(row, steps=(*row.steps, Leave())) if row.stated is not None else row
+
+
+def _cut_short(row: Row) -> Iterator[Row]:
+    """The last repeat without its last step, or with part of its last run."""
+    for index, step in enumerate(row.steps):
+        if not isinstance(step, Repeat) or step.times is not None or step.last is not None:
+            continue
+        if not any(isinstance(before, Start | Same | Work | Chain) for before in row.steps[:index]):
+            continue
+        lasts = [step.body[:-1]]
+        match step.body[-1]:
+            case Work(count=int(count)) as run:
+                for short in range(1, count):
+                    lasts.append((*step.body[:-1], replace(run, count=short)))  # noqa: PERF401
+            case _:
+                pass
+        for last in lasts:
+            cut = replace(step, last=last, last_form="unsaid")
+            yield replace(row, steps=(*row.steps[:index], cut, *row.steps[index + 1 :]))
