@@ -1,4 +1,4 @@
-"""The command line: ``workeven check``, ``workeven count``, ``workeven explain``.
+"""The command line: ``workeven check``, ``count``, ``nearest``, ``explain``.
 
 Takes     the words after ``workeven``.
 Gives     a report on standard output and an exit status: 0 no error (advice allowed), 1 at least
@@ -73,13 +73,13 @@ def main(words: Sequence[str] | None = None) -> int:
     return report.status
 
 
-# --- the three commands --------------------------------------------------------------------
+# --- the commands --------------------------------------------------------------------------
 
 
 def _check(options: argparse.Namespace) -> Report:
     """Check pattern files and tell all problems of all of them."""
     from workeven import pipeline, source
-    from workeven.report import json_report, text
+    from workeven.report import text
 
     collection = source.collect(options.paths)
     if collection.missing:
@@ -88,6 +88,8 @@ def _check(options: argparse.Namespace) -> Report:
     verdict = pipeline.check(collection, lambda file: _noted(file, bugs))
     problems = text.in_order(verdict.problems)
     if options.format == "json":
+        from workeven.report import json_report
+
         written = json_report.check_report(problems)
     else:
         what = _numbered(len(collection.patterns), "pattern")
@@ -146,6 +148,37 @@ def _counted_lines(counted: CountedText | None, problems: tuple[Problem, ...]) -
     return [*shown_rows, *told, text.totals(problems, _numbered(len(rows), "row"))]
 
 
+def _nearest(options: argparse.Namespace) -> Report:
+    """Say with which values of a count every piece comes out, size by size."""
+    from workeven import pipeline, source
+    from workeven.problems.words import did_you_mean
+    from workeven.proof.nearest import nearest_counts
+    from workeven.report import near_counts, text
+
+    collection = source.collect([options.pattern])
+    if collection.missing:
+        raise CannotRun(_missing(collection.missing, default=False))
+    if len(collection.patterns) != 1:
+        held = _numbered(len(collection.patterns), "pattern")
+        raise CannotRun(f"{quote(options.pattern)} holds {held}: name one pattern.")
+    one = collection.patterns[0]
+    with _our_bug(one.file):
+        graded = pipeline.graded(one.file, one.studio)
+    if graded.value is None:
+        problems = text.in_order((*collection.problems, *graded.problems))
+        told = [text.problem_text(problem) for problem in problems]
+        return Report(text="\n".join(told), status=ERRORS)
+    if options.count not in graded.value.counts:
+        names = tuple(graded.value.counts)
+        hint = did_you_mean(options.count, names) or f"There are {joined(names)}."
+        raise CannotRun(f"The pattern has no count called {quote(options.count)}. {hint}")
+    with _our_bug(one.file):
+        found = nearest_counts(graded.value, options.count)
+    write = near_counts.as_json if options.format == "json" else near_counts.as_text
+    written = write(options.count, graded.value, found)
+    return Report(text=written, status=OK if all(found.values()) else ERRORS)
+
+
 def _explain(options: argparse.Namespace) -> Report:
     """Print the page of a code."""
     from workeven.problems import lesson
@@ -178,6 +211,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     _add_check(commands)
     _add_count(commands)
+    _add_nearest(commands)
     _add_explain(commands)
     return parser
 
@@ -245,6 +279,23 @@ def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
     count.set_defaults(run=_count)
 
 
+def _add_nearest(commands: argparse._SubParsersAction[_Parser]) -> None:
+    nearest = commands.add_parser(
+        "nearest",
+        allow_abbrev=False,
+        help="find counts that carry through",
+        description="For each size, say which values of a count near the wanted length make every "
+        "piece come out, later decreases and repeats included, the nearest first. "
+        "Exit status: 0 every size has one, 1 a size has none, 2 could not run.",
+    )
+    nearest.add_argument("pattern", metavar="PATTERN", help="a pattern's folder or its file")
+    nearest.add_argument(
+        "--count", required=True, metavar="NAME", help="the name of a count, such as back_sts"
+    )
+    _add_format(nearest)
+    nearest.set_defaults(run=_nearest)
+
+
 def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     explain = commands.add_parser(
         "explain",
@@ -298,7 +349,7 @@ _USAGE = (
     (r"unrecognized arguments: (.+)", "{} is not known here."),
     (r"argument ([^/:]+)\S*: expected one argument", "{} needs a value behind it."),
     (r"argument COMMAND: invalid choice: '(.*?)' .*", "There is no command {}."),
-    (r"the following arguments are required: COMMAND", "Say what to do: check, count or explain."),
+    (r"the following arguments are required: COMMAND", "Say what to do: check, count, nearest or explain."),
     (r"the following arguments are required: (.+)", "{} is missing."),
     (r"argument [^:]+: ignored explicit argument '(.*)'", "{} is not known here."),
 )
