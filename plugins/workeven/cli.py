@@ -349,7 +349,10 @@ _USAGE = (
     (r"unrecognized arguments: (.+)", "{} is not known here."),
     (r"argument ([^/:]+)\S*: expected one argument", "{} needs a value behind it."),
     (r"argument COMMAND: invalid choice: '(.*?)' .*", "There is no command {}."),
-    (r"the following arguments are required: COMMAND", "Say what to do: check, count, nearest or explain."),
+    (
+        r"the following arguments are required: COMMAND",
+        "Say what to do: check, count, nearest or explain.",
+    ),
     (r"the following arguments are required: (.+)", "{} is missing."),
     (r"argument [^:]+: ignored explicit argument '(.*)'", "{} is not known here."),
 )

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from workeven import grading, pattern, proof, yarn
+from workeven.grading import GradedPattern
 from workeven.pattern import Pattern, Studio
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
@@ -81,6 +82,18 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
             pattern=parsed.value, proven=proven.value, yarn=needs.value, advice=problems
         )
     return Outcome(file=source.file, ready=ready, problems=problems)
+
+
+def graded(file: str, studio_file: str | None) -> Checked[GradedPattern]:
+    """One pattern file up to its counts, for commands that look into them."""
+    studio = Checked(value=pattern.NO_STUDIO) if studio_file is None else _studio(studio_file)
+    read = load(file)
+    if read.value is None or studio.value is None:
+        return Checked(value=None, problems=(*studio.problems, *read.problems))
+    parsed = pattern.parse(read.value, studio.value)
+    numbers = _then(grading.grade, parsed)
+    told = (*studio.problems, *read.problems, *parsed.problems, *numbers.problems)
+    return Checked(value=numbers.value, problems=told)
 
 
 def check(collection: Collection, around: Around = lambda _file: nullcontext()) -> Verdict:

@@ -10,17 +10,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.printing import print_cm
 from workeven.grading import GradedPattern
 from workeven.notation.tree import RepeatRows, Row, UntilMeasures, WorkedRow, WorkEven
-from workeven.pattern import Gauge, Pattern, Piece, Section
+from workeven.pattern import ComputedCount, Pattern, Piece, Section
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
+from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.messages import problems_of, row_name, turning_chain_advice
+from workeven.proof.nearest import counts_used, nearest_counts
 from workeven.proof.piece import CountedLine, Lined, count_piece
 from workeven.proof.proven import (
     Counted,
@@ -37,14 +40,15 @@ LEAST_TOLERANCE = Fraction(10)
 def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     """Count every row of every size; the record is given where every row could be read."""
     pattern = graded.pattern
-    contexts = _contexts(graded)
+    contexts = contexts_of(graded)
     problems: list[Problem] = []
     pieces: list[ProvenPiece] = []
     heights: dict[str, dict[int, Fraction]] = {}
     for piece in pattern.pieces:
-        lines = tuple(_lines(piece, pattern))
+        lines = tuple(lines_of(piece, pattern))
         counted = count_piece(lines, contexts, pattern.sizes.names, (None,) * len(contexts))
-        problems.extend(_problems(counted, contexts, pattern, piece, heights, graded))
+        told = tuple(_problems(counted, contexts, pattern, piece, heights, graded))
+        problems.extend(_with_starting_counts(told, graded, piece))
         pieces.append(_proven(piece, counted, pattern))
     swatches: list[Counted] = []
     for at, swatch in enumerate(pattern.swatches):
@@ -63,49 +67,10 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     )
 
 
-# --- what a walk needs ---------------------------------------------------------------------
-
-
-def _contexts(graded: GradedPattern) -> tuple[SizeContext, ...]:
-    pattern = graded.pattern
-    special = {stitch.name: stitch for stitch in pattern.stitches}
-    turning = dict(pattern.turning_chains.counts)
-    return tuple(
-        SizeContext(
-            index=at,
-            sizes=len(pattern.sizes),
-            counts={name: count.values[at] for name, count in graded.counts.items()},
-            measurements={name: value[at] for name, value in graded.measurements.items()},
-            special=special,
-            turning_chains=turning,
-            each_chain_counts=pattern.each_chain_counts,
-        )
-        for at in range(len(pattern.sizes))
-    )
-
-
-def _lines(piece: Piece, pattern: Pattern) -> Iterator[Lined]:
-    gauges = {gauge.name: gauge for gauge in pattern.gauges}
-    for number, section in enumerate(piece.sections):
-        height = _row_height(gauges.get(section.gauge or ""))
-        for row in section.rows:
-            yield Lined(
-                row=row,
-                worked=section.worked,
-                row_heights=(height,) * len(pattern.sizes),
-                sizes=section.sizes,
-                section=number,
-            )
-
-
-def _row_height(gauge: Gauge | None) -> Fraction | None:
-    return None if gauge is None else gauge.row_height()
-
-
 # --- problems ------------------------------------------------------------------------------
 
 
-def _problems(  # noqa: PLR0913, PLR0917, what the lines of a piece are checked against
+def _problems(
     counted: tuple[CountedLine, ...],
     contexts: tuple[SizeContext, ...],
     pattern: Pattern,
@@ -124,6 +89,38 @@ def _problems(  # noqa: PLR0913, PLR0917, what the lines of a piece are checked 
         for name, size, height in line.measured:
             heights.setdefault(name, {})[size] = height
         yield from _off_length(line, pattern, piece, graded)
+
+
+def _with_starting_counts(
+    told: tuple[Problem, ...], graded: GradedPattern, piece: Piece
+) -> Iterator[Problem]:
+    """The first row that does not come out also offers counts that carry through whole pieces."""
+    offered = False
+    for problem in told:
+        if problem.code != "row-uneven" or offered or problem.sizes is None:
+            yield problem
+            continue
+        offered = True
+        words = _starting_counts(graded, piece, problem.sizes)
+        yield replace(problem, mend=f"{problem.mend}\n{words}") if words else problem
+
+
+def _starting_counts(graded: GradedPattern, piece: Piece, failing: tuple[str, ...]) -> str:
+    used = counts_used(graded, piece)
+    names = graded.pattern.sizes.names
+    for count in graded.pattern.counts:
+        if not isinstance(count, ComputedCount) or count.across is None or count.name not in used:
+            continue
+        sizes = tuple(at for at, name in enumerate(names) if name in failing)
+        near = nearest_counts(graded, count.name, most=2, sizes=sizes)
+        offers = [
+            f"{size} {joined([str(one.count) for one in counts], 'or')}"
+            for size, counts in near.items()
+            if counts
+        ]
+        if offers:
+            return f"With all pieces coming out, `{count.name}` could be: {', '.join(offers)}."
+    return ""
 
 
 def _measured_length(row: Row) -> UntilMeasures | None:
@@ -219,7 +216,7 @@ def _proven(piece: Piece, counted: tuple[CountedLine, ...], pattern: Pattern) ->
     return ProvenPiece(piece=piece, sections=tuple(sections))
 
 
-def _proven_row(  # noqa: PLR0913, PLR0917
+def _proven_row(
     line: CountedLine, piece: Piece, section: Section, at: int, pattern: Pattern, used: set[str]
 ) -> ProvenRow:
     row = line.lined.row

@@ -1,0 +1,162 @@
+"""Starting counts that carry through: values of a count with which whole pieces come out.
+
+Takes     ``GradedPattern`` and the name of a count.
+Gives     ``nearest_counts``: for each size the values near the wanted length, the nearest first.
+Problems  none: a size for which no value near enough comes out has an empty list.
+From      notation.md, "When it does not come out".
+
+A value is tried in one size at a time: the counts made from it are made anew, and every piece that
+uses any of them is counted whole, later decreases and repeats included. Nothing is searched by
+rule: what the rows ask for (a multiple, a parity) shows in what comes out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from workeven.arithmetic.formulas import FormulaFault
+from workeven.grading import GradedPattern
+from workeven.notation.tree import Row
+from workeven.pattern import FormulaCount, Piece
+from workeven.proof.context import SizeContext
+from workeven.proof.lines import contexts_of, lines_of
+from workeven.proof.piece import count_piece
+
+#: how many values are offered for a size, and how far from the wanted one they are sought
+MOST, REACH = 5, 120
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NearCount:
+    """One value: what it measures and how far that is from the wanted length (mm).
+
+    Both are None for a count that is counted over no measurement.
+    """
+
+    count: int
+    measures: Fraction | None
+    off: Fraction | None
+
+
+def nearest_counts(
+    graded: GradedPattern, name: str, *, most: int = MOST, sizes: tuple[int, ...] | None = None
+) -> dict[str, tuple[NearCount, ...]]:
+    """For each size (of the indexes ``sizes``) the values with which every piece comes out.
+
+    Raises KeyError where the pattern has no count of that name.
+    """
+    count = graded.counts[name]
+    using = tuple(piece for piece in graded.pattern.pieces if name in counts_used(graded, piece))
+    contexts = contexts_of(graded)
+    found: dict[str, tuple[NearCount, ...]] = {}
+    for size, size_name in enumerate(graded.pattern.sizes.names):
+        if sizes is not None and size not in sizes:
+            continue
+        exact = Fraction(count.values[size]) if count.exact is None else count.exact[size]
+        hits: list[NearCount] = []
+        for value in _outwards(exact):
+            if len(hits) == most:
+                break
+            context = _with_value(graded, contexts[size], name, value)
+            if context is not None and _comes_out(graded, using, context):
+                hits.append(_measured(graded, name, size, value))
+        found[size_name] = tuple(hits)
+    return found
+
+
+def _outwards(exact: Fraction) -> Iterator[int]:
+    """Whole numbers from the exact one outwards, a tie going up."""
+    start = (exact + Fraction(1, 2)).__floor__()
+    around = sorted(
+        range(max(start - REACH, 1), start + REACH + 1),
+        key=lambda value: (abs(value - exact), -value),
+    )
+    yield from around
+
+
+def _measured(graded: GradedPattern, name: str, size: int, value: int) -> NearCount:
+    count = graded.counts[name]
+    if count.wanted is None or count.exact is None or not count.exact[size]:
+        return NearCount(count=value, measures=None, off=None)
+    unit = count.wanted[size] / count.exact[size]
+    measures = value * unit
+    return NearCount(count=value, measures=measures, off=measures - count.wanted[size])
+
+
+def _with_value(
+    graded: GradedPattern, context: SizeContext, name: str, value: int
+) -> SizeContext | None:
+    """The size with this value, and the counts made from it made anew; None where one is not whole."""
+    counts: dict[str, int] = {
+        count.name: context.counts[count.name]
+        for count in graded.pattern.counts
+        if not isinstance(count, FormulaCount)
+    }
+    counts[name] = value
+    waiting = [
+        count
+        for count in graded.pattern.counts
+        if isinstance(count, FormulaCount) and count.name != name
+    ]
+    while waiting:
+        ready = [count for count in waiting if count.formula.names <= counts.keys()]
+        if not ready:
+            return None
+        for count in ready:
+            made = _whole(count, counts)
+            if made is None:
+                return None
+            counts[count.name] = made
+            waiting.remove(count)
+    return replace(context, counts=counts)
+
+
+def _whole(count: FormulaCount, counts: Mapping[str, int]) -> int | None:
+    try:
+        made = count.formula.count(counts)
+    except FormulaFault:
+        return None
+    return int(made) if made.denominator == 1 and made >= 0 else None
+
+
+def _comes_out(graded: GradedPattern, pieces: tuple[Piece, ...], context: SizeContext) -> bool:
+    names = graded.pattern.sizes.names
+    for piece in pieces:
+        lines = lines_of(piece, graded.pattern)
+        counted = count_piece(lines, (context,), names, (None,))
+        for line in counted:
+            entry = line.per_size[0]
+            if line.faults or (entry is not None and entry.sts is None):
+                return False
+    return True
+
+
+def counts_used(graded: GradedPattern, piece: Piece) -> frozenset[str]:
+    """The counts that the rows of a piece name, and those that they are made from."""
+    named: set[str] = set()
+    for section in piece.sections:
+        for row in section.rows:
+            named |= _named(row)
+    made = {
+        count.name: count.formula.names
+        for count in graded.pattern.counts
+        if isinstance(count, FormulaCount)
+    }
+    todo = list(named)
+    while todo:
+        for name in made.get(todo.pop(), frozenset()):
+            if name not in named:
+                named.add(name)
+                todo.append(name)
+    return frozenset(named)
+
+
+def _named(row: Row) -> set[str]:
+    return {
+        name
+        for amount in row.amounts
+        if amount.formula is not None
+        for name in amount.formula.names
+    }
