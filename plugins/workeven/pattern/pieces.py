@@ -57,7 +57,7 @@ class PiecesReading:
 
     def _piece(self, name: str, entry: Entry) -> Piece | None:
         reading, table = self.reading, entry.value
-        title = reading.text(table, "title") or _title_of(name)
+        title = reading.text(table, "title") or title_of(name)
         gauge = self._name(table, "gauge", self.gauges, title)
         worked = reading.text(table, "worked")
         make_node = reading.node(table, "make")
@@ -171,10 +171,10 @@ def _parts(text: str, names: tuple[str, ...]) -> list[str]:
     return [text] if text in names else [part for part in _BETWEEN.split(text) if part]
 
 
-def _title_of(name: str) -> str:
+def title_of(name: str) -> str:
     """A key as a heading.
 
-    >>> _title_of("left_front")
+    >>> title_of("left_front")
     'Left front'
     """
     spoken = name.replace("_", " ").strip()

@@ -53,7 +53,7 @@ def shaped(source: Source, kind: Kind) -> Shaped:
     faults = [fault for error in validator(kind).iter_errors(values) for fault in _faults(error)]
     problems = tuple(problem_of(source, kind, fault) for fault in _one_a_mistake(faults))
     problems = tuple(sorted(problems, key=lambda one: (one.span.line, one.span.column)))
-    left_out = frozenset(fault.left_out for fault in faults if fault.left_out is not None)
+    left_out = frozenset(_as_a_whole(fault.left_out) for fault in faults if fault.left_out)
     return Shaped(root=_without(source.root, left_out, ()), problems=problems)
 
 
@@ -117,6 +117,14 @@ def _faults(error: ValidationError) -> Iterable[Fault]:
     else:
         kind = "empty" if error.instance in (None, "", [], {}) else str(error.validator)
         yield Fault(kind, path, schema_here, found=error.instance, left_out=path)
+
+
+def _as_a_whole(path: Path) -> Path:
+    """Rows go out together: those behind a missing one would count on it."""
+    for at in range(len(path) - 1):
+        if path[at] == "rows" and isinstance(path[at + 1], int):
+            return path[: at + 1]
+    return path
 
 
 def _one_a_mistake(faults: list[Fault]) -> list[Fault]:

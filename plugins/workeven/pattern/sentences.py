@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from workeven.pattern.faults import Fault, Path
+from workeven.pattern.pieces import title_of
 from workeven.problems import Problem, Span
 from workeven.problems.words import did_you_mean, excerpt, joined, quote
 from workeven.source import Node, Source
@@ -224,7 +225,7 @@ def _piece(source: Source, path: Path) -> str | None:
     title = node.value.get("title") if isinstance(node.value, Mapping) else None
     if title is not None and isinstance(title.value.value, str) and title.value.value:
         return title.value.value
-    return str(path[1])
+    return title_of(str(path[1]))
 
 
 def _due(schema: Mapping[str, Any]) -> str:

@@ -33,10 +33,7 @@ def read(file: str, content: bytes, *, parser: type = PARSER) -> Checked[Source]
     except Stop as stop:
         return Checked(value=None, problems=(*composer.problems, stop.problem))
     except yaml.MarkedYAMLError as error:
-        from workeven.source import slips  # needed by broken files alone
-
-        problem = slips.explain(file, lines, error)
-        return Checked(value=None, problems=(*composer.problems, problem))
+        return Checked(value=None, problems=_broken(composer, error))
     fault = _not_a_table(composer.refuse, root)
     if fault is not None:
         return Checked(value=None, problems=(*composer.problems, fault))
@@ -57,3 +54,15 @@ def _not_a_table(refuse: Refusals, root: Node | None) -> Problem | None:
         behind = column + root.value.index(":") + 1
         return missing_space(refuse.file, line, behind, refuse.lines[line - 1])
     return refuse.no_keys(root)
+
+
+def _broken(composer: Composer, error: yaml.MarkedYAMLError) -> tuple[Problem, ...]:
+    """The problems of a text that breaks off, without a second message for the same slip."""
+    from workeven.source import slips  # needed by broken files alone
+
+    told = tuple(composer.problems)
+    slip = slips.explain(composer.refuse.file, composer.refuse.lines, error)
+    for problem in told:
+        if problem.code == "file-colon-space" and slip.span.line - problem.span.line in (0, 1):
+            return told
+    return (*told, slip)
