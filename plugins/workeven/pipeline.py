@@ -64,10 +64,10 @@ class Verdict:
 def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outcome:
     """Take one pattern file through every stage; each stage that can run adds its problems.
 
-    ``read`` are the problems that were found when the file was read.
-    Rows are parsed with the pattern, so a slip in row 40 is told even when grading fails. A stage
-    that gives no record ends the flow; one that gives a record and errors does not, so that as
-    many mistakes as possible are told at once.
+    ``read`` are the problems that were found when the file was read. Rows are parsed with the
+    pattern, so a slip in row 40 is told even when grading fails. A stage that gives no record
+    ends the flow; one that gives a record and errors does not, so that as many mistakes as
+    possible are told at once.
     """
     parsed = pattern.parse(source, studio)
     graded = _then(grading.grade, parsed)
