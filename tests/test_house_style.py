@@ -21,13 +21,10 @@ PACKAGE = Path(__file__).parents[1] / "plugins" / "workeven"
 #: stages that compute: no file, clock, environment, logging or chance in them
 PURE = ("arithmetic", "grading", "notation", "pattern", "problems", "proof", "yarn")
 
-#: records that may be written without keywords, and why
+#: modules whose records may be written without keywords, and why
 POSITIONAL = {
     "arithmetic/per_size": "Sizes and PerSize are read like tuples: sizes, then values",
-    "arithmetic/formula_reader": "the nodes of a formula are matched by position",
     "arithmetic/formulas": "a formula is a text and little more",
-    "notation/tokens": "a token is its kind, its text and its place",
-    "notation/vocabulary": "a table of stitches, one a line",
     "notation/tree": "the nodes of a row are matched by position",
 }
 
@@ -56,7 +53,7 @@ MAKERS = {
 
 READING = {"read_text", "read_bytes", "iterdir", "glob", "rglob", "scandir", "listdir", "walk"}
 WRITING = {"write_text", "write_bytes", "mkdir", "makedirs", "unlink", "rmdir", "rmtree", "touch"}
-WRITING |= {"copy", "copy2", "copyfile", "copytree", "symlink_to", "mkdtemp", "mkstemp", "renames"}
+WRITING |= {"copy2", "copyfile", "copytree", "symlink_to", "mkdtemp", "mkstemp", "renames"}
 
 IMPURE = {"logging", "os", "random", "shutil", "socket", "subprocess", "tempfile", "threading"}
 IMPURE |= {"time", "secrets", "uuid", "asyncio", "multiprocessing", "locale"}
@@ -175,21 +172,60 @@ def records() -> Iterator[tuple[str, ast.ClassDef, set[str]]]:
                 yield module, node, options
 
 
-def test_records_are_facts() -> None:
-    """A record is frozen and slotted; one that leaves its module is written with field names."""
-    found = []
+def stage_of(module: str) -> str:
+    """The stage that a module belongs to: its folder, or itself."""
+    return PurePosixPath(module).with_suffix("").parts[0]
+
+
+@cache
+def handed_over() -> frozenset[tuple[str, str]]:
+    """Stage and name of what another stage imports, or the stage itself shows in ``__init__``."""
+    found = set()
+    for module, node in nodes():
+        match node:
+            case ast.ImportFrom(module=str(source), names=names) if source.startswith("workeven."):
+                stage = source.split(".")[1]
+                if stage != stage_of(module) or module.endswith("__init__.py"):
+                    found |= {(stage, alias.name) for alias in names}
+            case _:
+                pass
+    return frozenset(found)
+
+
+def handed_records() -> Iterator[tuple[str, ast.ClassDef, set[str]]]:
+    """The dataclasses that leave their stage."""
     for module, node, options in records():
-        by_position = lies_in(module, tuple(POSITIONAL)) or node.name.startswith("_")
-        wanted = {"frozen", "slots"} | (set() if by_position else {"kw_only"})
+        if (stage_of(module), node.name) in handed_over():
+            yield module, node, options
+
+
+def test_the_records_of_every_stage_are_seen() -> None:
+    """The search for records that leave their stage finds those that the flow is made of."""
+    names = {node.name for _, node, _ in handed_records()}
+    assert {"Source", "Pattern", "GradedPattern", "ProvenPattern", "YarnNeeds"} - names == set()
+
+
+def test_records_are_slotted() -> None:
+    """No record takes a field that its class does not name."""
+    found = [at(m, node, node.name) for m, node, options in records() if "slots" not in options]
+    assert "\n".join(found) == ""
+
+
+def test_records_are_facts() -> None:
+    """What one stage hands to another is frozen, and written with the names of its fields."""
+    found = []
+    for module, node, options in handed_records():
+        by_position = lies_in(module, tuple(POSITIONAL))
+        wanted = {"frozen"} | (set() if by_position else {"kw_only"})
         if missing := sorted(wanted - options):
             found.append(at(module, node, f"{node.name} is not {', '.join(missing)}"))
     assert "\n".join(found) == ""
 
 
 def test_records_hold_tuples() -> None:
-    """No field of a record is a list, a set or a dict that someone could change later."""
+    """What one stage hands to another holds no list, set or dict that could change later."""
     found = []
-    for module, node, _ in records():
+    for module, node, _ in handed_records():
         for field in node.body:
             if isinstance(field, ast.AnnAssign):
                 kind = ast.unparse(field.annotation)

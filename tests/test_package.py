@@ -71,7 +71,7 @@ def test_the_wheel_carries_the_whole_package(unpacked: Path) -> None:
         ("schemas", "*.json"),
         ("standards", "*.csv"),
         ("problems/pages", "*.md"),
-        ("publish/theme", "*.html"),
+        ("publish/pages/templates", "*.html"),
         ("publish/theme", "*.css"),
     ],
 )
