@@ -5,14 +5,14 @@ python := .venv/bin/python
 compile := $(python) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
 	--no-emit-options --no-header $(if $(UPGRADE),--upgrade)
 
-.PHONY: site test serve lock wheel bench
+.PHONY: site test serve lock wheel bench pictures
 .SILENT:
 
 # Check the collection, build it to site/ and say where to open it.
 site:
 	sh tools/setup.sh site
 	$(python) -m workeven.cli check patterns
-	$(python) -m mkdocs --quiet build --strict
+	NO_MKDOCS_2_WARNING=1 $(python) -m mkdocs --quiet build --strict
 	echo "The site is built: open site/index.html in a browser."
 
 # Install what tests need and run them all.
@@ -24,7 +24,7 @@ test:
 # Live preview, drafts included; rebuilt on every save.
 serve:
 	sh tools/setup.sh site
-	$(python) -m mkdocs serve --livereload
+	NO_MKDOCS_2_WARNING=1 $(python) -m mkdocs serve --livereload
 
 # Write the lock files anew; `make lock UPGRADE=1` takes the newest releases.
 lock:
@@ -37,6 +37,12 @@ lock:
 wheel:
 	sh tools/setup.sh site
 	$(python) -m hatchling build --target wheel
+
+# The pictures of the README, from the built site; needs Chromium.
+pictures: site
+	sh tools/setup.sh test
+	sh tools/chromium.sh
+	$(python) -m tools.pictures
 
 # Speed, as ratios in JSON.
 bench:
