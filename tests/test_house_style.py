@@ -80,12 +80,17 @@ def lies_in(module: str, places: tuple[str, ...]) -> bool:
     return any(name.is_relative_to(place) for place in places)
 
 
+@cache
+def every_node() -> tuple[tuple[str, ast.AST], ...]:
+    """Every node of every module, with the path of its module."""
+    return tuple((module, node) for module, tree in modules() for node in ast.walk(tree))
+
+
 def nodes(*places: str) -> Iterator[tuple[str, ast.AST]]:
-    """Every node of every module (of these places only), with the path of its module."""
-    for module, tree in modules():
+    """Every node of every module, or of these places only."""
+    for module, node in every_node():
         if not places or lies_in(module, places):
-            for node in ast.walk(tree):
-                yield module, node
+            yield module, node
 
 
 def called(node: ast.AST) -> str:
