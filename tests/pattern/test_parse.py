@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
@@ -175,7 +176,7 @@ def test_a_studio_has_links_inside_the_site_and_outside() -> None:
         "  - {text: About, url: about.md}\n  - {text: Post, url: 'https://t.example/post?x=1#y'}\n"
     ).value
     assert found is not None
-    assert ("in", "uk", 10) == (found.units, found.terms, found.tolerance)
+    assert ("in", "uk", Fraction(10)) == (found.units, found.terms, found.tolerance)
     assert ["about.md", "https://t.example/post?x=1#y"] == [link.url for link in found.links]
 
 

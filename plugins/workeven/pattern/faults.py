@@ -16,7 +16,7 @@ from typing import Any
 Path = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
     """One fault of shape: its kind, where, the schema there.
 

@@ -1,4 +1,4 @@
-"""From the tree of a file to a pattern, or to what a studio says.
+"""The tree of a file, typed: a pattern, or what a studio says.
 
 Takes     ``Source``; for a pattern also its ``Studio``.
 Gives     ``Pattern``; ``Studio``.
@@ -16,6 +16,7 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures
 from workeven.pattern.pieces import PiecesReading
@@ -49,10 +50,12 @@ NO_STUDIO = Studio(
 def parse(source: Source, studio: Studio) -> Checked[Pattern]:
     """One pattern, typed; None when a part of it could not be read."""
     shape = shaped(source, "pattern")
-    reading = Reading(source=source, root=shape.root, problems=list(shape.problems))
+    reading = Reading(source, shape.root, shape.problems)
     reading.sizes = _sizes(reading)
-    pieces = _pieces_reading(reading, studio)
-    pattern = _pattern(reading, studio, pieces)
+    terms = cast("Terms", reading.text(shape.root, "terms") or studio.terms)
+    own = materials.special_stitches(reading, reading.node(shape.root, "stitches"), terms)
+    pieces = _pieces_reading(reading, _vocabulary(reading, studio, terms, own))
+    pattern = _pattern(reading, studio, pieces, own)
     found = reading.problems
     if pattern is not None:
         shown = tuple(pieces.shown)
@@ -64,7 +67,7 @@ def parse(source: Source, studio: Studio) -> Checked[Pattern]:
 def parse_studio(source: Source) -> Checked[Studio]:
     """What a studio says once; None when a part of it could not be read."""
     shape = shaped(source, "studio")
-    reading = Reading(source=source, root=shape.root, problems=list(shape.problems))
+    reading = Reading(source, shape.root, shape.problems)
     studio = _studio(reading, reading.root)
     return Checked(value=studio, problems=_in_order(reading.problems))
 
@@ -88,7 +91,9 @@ def _in_order(problems: list[Problem]) -> tuple[Problem, ...]:
 # --- a pattern -----------------------------------------------------------------------------
 
 
-def _pattern(reading: Reading, studio: Studio, pieces: PiecesReading) -> Pattern | None:
+def _pattern(
+    reading: Reading, studio: Studio, pieces: PiecesReading, own: tuple[SpecialStitch, ...]
+) -> Pattern | None:
     """Every part is read before any is missed, so that all problems are told."""
     root = reading.root
     terms = pieces.vocabulary.terms
@@ -150,7 +155,7 @@ def _pattern(reading: Reading, studio: Studio, pieces: PiecesReading) -> Pattern
         margin=margin,
         notions=notions,
         care=reading.text(root, "care"),
-        stitches=pieces.own,
+        stitches=own,
         turning_chains=chains,
         each_chain_counts=reading.text(root, "each_chain_counts") in ("yes", "true"),
         tolerance=tolerance,
@@ -167,19 +172,23 @@ def _pattern(reading: Reading, studio: Studio, pieces: PiecesReading) -> Pattern
     )
 
 
-def _pieces_reading(reading: Reading, studio: Studio) -> PiecesReading:
-    """The names that rows and sections may use, from the file and its studio."""
-    root = reading.root
-    terms = cast("Terms", reading.text(root, "terms") or studio.terms)
-    own = materials.special_stitches(reading, reading.node(root, "stitches"), terms)
+def _vocabulary(
+    reading: Reading, studio: Studio, terms: Terms, own: tuple[SpecialStitch, ...]
+) -> Vocabulary:
+    """The words in force in the rows of the file."""
     special = dict.fromkeys(stitch.name for stitch in (*own, *studio.stitches))
     sizes = reading.sizes.names if reading.sizes is not None else ()
+    return Vocabulary(terms, tuple(special), sizes)
+
+
+def _pieces_reading(reading: Reading, vocabulary: Vocabulary) -> PiecesReading:
+    """The names that sections may use, misshapen gauges and yarns among them."""
+    written = reading.source.root
     return PiecesReading(
-        reading=reading,
-        vocabulary=Vocabulary(terms, tuple(special), sizes),
-        gauges=tuple(entries(reading.node(reading.source.root, "gauge"))),
-        yarns=tuple(entries(reading.node(reading.source.root, "yarn"))),
-        own=own,
+        reading,
+        vocabulary,
+        gauges=tuple(entries(reading.node(written, "gauge"))),
+        yarns=tuple(entries(reading.node(written, "yarn"))),
     )
 
 

@@ -10,10 +10,9 @@ From      design.md, "A pattern file": ``pieces``.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import cast
 
-from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import Piece, RowNote, Section, Worked
@@ -35,16 +34,22 @@ class Shown:
     piece: str
 
 
-@dataclass(slots=True, kw_only=True)
 class PiecesReading:
-    """What pieces are read with: names that they may use, the file's own stitches, times met."""
+    """Reads pieces: with names that they may use; ``shown`` are the times met on the way."""
 
-    reading: Reading
-    vocabulary: Vocabulary
-    gauges: tuple[str, ...]
-    yarns: tuple[str, ...]
-    own: tuple[SpecialStitch, ...]
-    shown: list[Shown] = field(default_factory=list)
+    def __init__(
+        self,
+        reading: Reading,
+        vocabulary: Vocabulary,
+        *,
+        gauges: tuple[str, ...],
+        yarns: tuple[str, ...],
+    ) -> None:
+        self.reading = reading
+        self.vocabulary = vocabulary
+        self.gauges = gauges
+        self.yarns = yarns
+        self.shown: list[Shown] = []
 
     def pieces(self, table: Node | None) -> tuple[Piece, ...] | None:
         """All pieces, in order."""

@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from typing import TypeVar
@@ -44,7 +43,6 @@ _INSIDE = re.compile(r"(?!/?/)[^\s\\:?#][^\s\\:]*|#[^\s\\:]+")
 _MOST_PERCENT = 100
 
 
-@dataclass(slots=True, kw_only=True)
 class Reading:
     """One file being read.
 
@@ -52,10 +50,11 @@ class Reading:
     when the names of the sizes could not be read.
     """
 
-    source: Source
-    root: Node
-    sizes: Sizes | None = None
-    problems: list[Problem] = field(default_factory=list)
+    def __init__(self, source: Source, root: Node, problems: Iterable[Problem] = ()) -> None:
+        self.source = source
+        self.root = root
+        self.sizes: Sizes | None = None
+        self.problems = list(problems)
 
     # --- tables ---
 

@@ -101,22 +101,24 @@ def _faults(error: ValidationError) -> Iterable[Fault]:
     """The faults in one finding of the checker: a table with two unknown keys has two."""
     path: Path = tuple(error.absolute_path)
     schema_here = error.schema
-    assert isinstance(schema_here, Mapping)  # noqa: S101, ours are never true or false
+    assert isinstance(schema_here, Mapping)
     if error.validator == "additionalProperties" and isinstance(error.instance, dict):
         known = schema_here.get("properties", {})
         for key in error.instance:
             if key not in known:
-                yield Fault("unknown", path, schema_here, key=key, left_out=(*path, key))
+                yield Fault(
+                    kind="unknown", path=path, schema=schema_here, key=key, left_out=(*path, key)
+                )
     elif error.validator == "required":
         for key in schema_here["required"]:
             if error.message.startswith(f"{key!r} "):
-                yield Fault("missing", path, schema_here, key=key)
+                yield Fault(kind="missing", path=path, schema=schema_here, key=key)
     elif "propertyNames" in error.absolute_schema_path:
         key = str(error.instance)
-        yield Fault("name", path, schema_here, key=key, left_out=(*path, key))
+        yield Fault(kind="name", path=path, schema=schema_here, key=key, left_out=(*path, key))
     else:
         kind = "empty" if error.instance in (None, "", [], {}) else str(error.validator)
-        yield Fault(kind, path, schema_here, found=error.instance, left_out=path)
+        yield Fault(kind=kind, path=path, schema=schema_here, found=error.instance, left_out=path)
 
 
 def _as_a_whole(path: Path) -> Path:

@@ -95,7 +95,7 @@ def spoken(path: Path) -> str:
 def _unknown(place: _Place, fault: Fault) -> Problem:
     name = str(fault.key)
     key, _ = _found_at(place.source.root, (*fault.path, name))
-    assert key is not None  # noqa: S101, it stands in the file
+    assert key is not None
     if len(fault.path) > 1 and fault.path[-2] == "rows":
         return row_item(place.source.span(key), place.source.after_start(key))
     if _NO_SPACE.match(name) and key.style == "":
