@@ -11,7 +11,7 @@ the last two anew; read the difference as numbers before it is committed.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
@@ -19,7 +19,7 @@ import pytest
 from tests.support import pages, pattern_files, plain_rows
 from workeven.pipeline import Outcome
 from workeven.problems import Checked, Problem
-from workeven.proof import ProvenPattern
+from workeven.proof import Counted, ProvenPattern
 from workeven.proof.counting import CountedRow, CountedText
 from workeven.report.text import in_order, problem_text
 from workeven.report.wording import by_size, kinds
@@ -88,11 +88,7 @@ def _counts_of_rows(counted: Checked[CountedText]) -> str:
 
 
 def _counted_row(row: CountedRow) -> str:
-    name = row.label or f"Line {row.line}"
-    if all(made is None for made in row.makes):
-        return f"{name}: not counted"
-    times = "" if set(row.times) <= {1, None} else f" (after {by_size(row.times)} of them)"
-    return f"{name}: {by_size(row.sts)} sts{times} = {kinds(row.makes) or 'nothing'}"
+    return _line(row.label or f"Line {row.line}", row.times, row.sts, row.makes)
 
 
 def _counts_of_pattern(outcome: Outcome) -> str:
@@ -103,9 +99,26 @@ def _counts_of_pattern(outcome: Outcome) -> str:
 
 def _proven_rows(proven: ProvenPattern) -> Iterator[str]:
     for piece in proven.pieces:
-        yield f"{piece.piece.title}"
+        yield f"{piece.piece.title}:"
         for section in piece.sections:
             for row in section.rows:
-                sts = [None if one is None else one.sts for one in row.per_size]
-                makes = [None if one is None else one.makes for one in row.per_size]
-                yield f"  {row.anchor}: {by_size(sts)} sts = {kinds(makes) or 'nothing'}"
+                yield f"  {row.row.text}"
+                yield "    " + _line(
+                    row.anchor,
+                    [one and one.times for one in row.per_size],
+                    [one and one.sts for one in row.per_size],
+                    [one and one.makes for one in row.per_size],
+                )
+
+
+def _line(
+    name: str,
+    times: Sequence[int | None],
+    sts: Sequence[int | None],
+    makes: Sequence[Counted | None],
+) -> str:
+    """One row: its name, how many rows it stands for if not one, its stitches, what they are."""
+    if all(made is None for made in makes):
+        return f"{name}: not counted"
+    several = "" if set(times) <= {1, None} else f" after {by_size(times)} rows"
+    return f"{name}: {by_size(sts)} sts{several} = {kinds(makes) or 'nothing'}"
