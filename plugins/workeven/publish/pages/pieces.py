@@ -179,7 +179,7 @@ def _row(
 ) -> RowView:
     number = rows.number(proven)
     side = rows.side(proven) if section.worked in _TURNED else ""
-    told = [note for note in section.row_notes if _is_about(note, proven, number)]
+    told = [note for note in section.row_notes if _is_about(note, section, proven, number)]
     seconds = next((note.video for note in told if note.video is not None), None)
     film = film_link(ready.pattern.video, seconds, "Video")
     return RowView(
@@ -194,8 +194,10 @@ def _row(
     )
 
 
-def _is_about(note: RowNote, proven: ProvenRow, number: str) -> bool:
-    """Whether a row note names this row, by its name or its printed number."""
+def _is_about(note: RowNote, section: Section, proven: ProvenRow, number: str) -> bool:
+    """Whether a row note is of this row: by its place, else by its name or printed number."""
+    if note.at is not None:
+        return note.at < len(section.rows) and section.rows[note.at] is proven.row
     label = proven.row.label
     named = label.name if label and label.name else number
     return bool(named) and note.row.casefold() == named.casefold()
