@@ -74,6 +74,7 @@ def modules() -> tuple[tuple[str, ast.Module], ...]:
     )
 
 
+@cache
 def lies_in(module: str, places: tuple[str, ...]) -> bool:
     """Whether a module is one of the places (named without suffix) or lies below one."""
     name = PurePosixPath(module).with_suffix("")
