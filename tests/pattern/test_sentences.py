@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.support.reading import SMALL, added, changed, one, placed
+from tests.support.reading import SMALL, added, changed, one, parsed, placed
 
 BLOCK = "        rows: |\n          magic"
 
@@ -109,3 +109,38 @@ def test_all_mistakes_of_a_file_are_told_at_once() -> None:
         "unit-length",
         "row-not-understood",
     ] == [code for code, _, _ in placed(text)]
+
+
+def test_keys_that_a_table_lacks_are_told_together() -> None:
+    """Each is explained on a line of its own."""
+    problem = one(changed(("{sts: 16, rows: 18, over: 10 cm, of: sc}", "{rows: 18, over: 10 cm}")))
+    assert "`gauge.ground` needs `sts` and `of`." == problem.found
+    assert [
+        "`sts`: the stitches counted over that width, such as `20`.",
+        "`of`: the stitch, or the stitch pattern, in which they were counted, such as `sc`.",
+    ] == problem.expected.splitlines()
+
+
+def test_keys_that_are_like_none_are_told_together() -> None:
+    """A misspelt one beside them has its own message."""
+    text = changed(("over: 10 cm, of: sc}", "over: 10 cm, of: sc, hok: 4 mm, q: 1, z: 2}"))
+    assert [("file-key-unknown", 8, 52), ("file-key-unknown", 8, 63)] == placed(text)
+
+
+def test_a_key_in_the_wrong_column_is_sent_to_the_first() -> None:
+    """The commonest reason why a table is missing."""
+    found = parsed(changed(("\nyarn:", "\n  yarn:"))).problems[0]
+    assert "The pattern needs `yarn`: the yarns, by a name of your own." == found.found
+    assert (
+        "`yarn` stands in line 9, indented under another key: move it to the first column, and "
+        "what belongs to it as far."
+    ) == found.mend
+
+
+def test_names_from_a_table_that_is_missing_are_not_asked_for() -> None:
+    """One message, though pieces and counts name the gauge."""
+    text = changed(
+        ("gauge:\n  ground: {sts: 16, rows: 18, over: 10 cm, of: sc}\n", ""),
+        ("    sections:", "    gauge: ground\n    sections:"),
+    )
+    assert [("file-key-missing", 1, 1)] == placed(text)

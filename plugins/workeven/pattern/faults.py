@@ -21,6 +21,7 @@ class Fault:
     """One fault of shape: its kind, where, the schema there.
 
     ``key`` is the key that is unknown or missing, ``found`` the value that is misshapen,
+    ``others`` are further keys of the same table with the same fault,
     ``left_out`` the path of what the stages after this one do without.
     """
 
@@ -28,5 +29,6 @@ class Fault:
     path: Path
     schema: Mapping[str, Any]
     key: str | None = None
+    others: tuple[str, ...] = ()
     found: object = None
     left_out: Path | None = None

@@ -42,9 +42,9 @@ def yarns(reading: Reading, table: Node | None) -> tuple[Yarn, ...] | None:
 
 
 def swatches(
-    reading: Reading, listed: Node | None, known: tuple[str, ...], vocabulary: Vocabulary
+    reading: Reading, listed: Node | None, known: tuple[str, ...] | None, vocabulary: Vocabulary
 ) -> tuple[Swatch, ...] | None:
-    """The swatches; ``known`` are the names of the yarns."""
+    """The swatches; ``known`` are the names of the yarns, None where there are none to know."""
     return whole_of(_swatch(reading, one, known, vocabulary) for one in items(listed))
 
 
@@ -130,11 +130,11 @@ def _put_up(reading: Reading, table: Node | None) -> PutUp | None:
 
 
 def _swatch(
-    reading: Reading, table: Node, known: tuple[str, ...], vocabulary: Vocabulary
+    reading: Reading, table: Node, known: tuple[str, ...] | None, vocabulary: Vocabulary
 ) -> Swatch | None:
     of_node, mass_node = reading.node(table, "of"), reading.node(table, "mass")
     rows_node, mass = reading.node(table, "rows"), reading.mass(mass_node)
-    if of_node is not None and words(of_node) not in known:
+    if of_node is not None and known is not None and words(of_node) not in known:
         reading.unknown(of_node, "yarn", known, "Names under `yarn`")
     if rows_node is None:
         return None

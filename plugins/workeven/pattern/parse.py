@@ -187,8 +187,8 @@ def _pieces_reading(reading: Reading, vocabulary: Vocabulary) -> PiecesReading:
     return PiecesReading(
         reading,
         vocabulary,
-        gauges=tuple(entries(reading.node(written, "gauge"))),
-        yarns=tuple(entries(reading.node(written, "yarn"))),
+        gauges=tuple(entries(reading.node(written, "gauge"))) or None,
+        yarns=tuple(entries(reading.node(written, "yarn"))) or None,
     )
 
 

@@ -35,15 +35,18 @@ class Shown:
 
 
 class PiecesReading:
-    """Reads pieces: with names that they may use; ``shown`` are the times met on the way."""
+    """Reads pieces: with names that they may use; ``shown`` are the times met on the way.
+
+    Names are None where a table that gives them is missing or no table, which has been told.
+    """
 
     def __init__(
         self,
         reading: Reading,
         vocabulary: Vocabulary,
         *,
-        gauges: tuple[str, ...],
-        yarns: tuple[str, ...],
+        gauges: tuple[str, ...] | None,
+        yarns: tuple[str, ...] | None,
     ) -> None:
         self.reading = reading
         self.vocabulary = vocabulary
@@ -132,12 +135,12 @@ class PiecesReading:
                 span = note.video_span or note.span
                 self.shown.append(Shown(seconds=note.video, span=span, piece=piece))
 
-    def _name(self, table: Node, key: str, known: tuple[str, ...], piece: str) -> str | None:
+    def _name(self, table: Node, key: str, known: tuple[str, ...] | None, piece: str) -> str | None:
         """The name of a gauge or yarn; None when there is none of that name."""
         node = self.reading.node(table, key)
         if node is None:
             return None
-        if words(node) in known:
+        if known is None or words(node) in known:
             return words(node)
         self.reading.unknown(node, key, known, f"Names under `{key}`", piece=piece)
         return None

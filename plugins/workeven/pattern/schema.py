@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any, Literal
@@ -130,18 +130,42 @@ def _as_a_whole(path: Path) -> Path:
 
 
 def _one_a_mistake(faults: list[Fault]) -> list[Fault]:
-    """Without the required key that is there under a misspelt name, or hidden in a row."""
+    """One fault a table where one slip made several: a misspelt key, lines in the wrong place.
+
+    A required key that is there under a misspelt name is not missing, nor is the ``work`` of a row
+    that YAML took for a table. Keys that a table lacks are told together, and so are those that
+    are like none of its own.
+    """
     unknown = [fault for fault in faults if fault.kind == "unknown"]
-    explained = {
-        (fault.path, nearest(fault.key or "", fault.schema.get("properties", ())))
-        for fault in unknown
+    meant = {(fault.path, _meant(fault)) for fault in unknown} | {
+        (fault.path, "work") for fault in unknown
     }
-    explained |= {(fault.path, "work") for fault in unknown}
-    return [
-        fault
-        for fault in faults
-        if fault.kind != "missing" or (fault.path, fault.key) not in explained
+    kept = [
+        fault for fault in faults if fault.kind != "missing" or (fault.path, fault.key) not in meant
     ]
+    return _together(kept)
+
+
+def _meant(fault: Fault) -> str | None:
+    """The key that a misspelt one was meant for."""
+    return nearest(fault.key or "", fault.schema.get("properties", ()))
+
+
+def _together(faults: list[Fault]) -> list[Fault]:
+    """Faults of the same kind in the same table as one, where nothing tells them apart."""
+    found: list[Fault] = []
+    first: dict[tuple[str, Path], int] = {}
+    for fault in faults:
+        alike = fault.kind == "missing" or (fault.kind == "unknown" and _meant(fault) is None)
+        place = (fault.kind, fault.path)
+        if alike and fault.key is not None and place in first:
+            earlier = found[first[place]]
+            found[first[place]] = replace(earlier, others=(*earlier.others, fault.key))
+            continue
+        if alike:
+            first[place] = len(found)
+        found.append(fault)
+    return found
 
 
 def _without(node: Node, left_out: frozenset[Path], path: Path) -> Node:

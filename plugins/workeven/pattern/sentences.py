@@ -16,6 +16,7 @@ from typing import Any
 
 from workeven.pattern.faults import Fault, Path
 from workeven.pattern.pieces import title_of
+from workeven.pattern.reading import entries
 from workeven.problems import Problem, Span
 from workeven.problems.words import did_you_mean, excerpt, joined, quote
 from workeven.source import Node, Source
@@ -104,28 +105,61 @@ def _unknown(place: _Place, fault: Fault) -> Problem:
     known = tuple(fault.schema.get("properties", {}))
     near = did_you_mean(name, known)
     where = f"of {place.name}" if fault.path else f"of a {place.kind}"
+    said = f"{quote(name)} is not a key {where}."
+    if fault.others:
+        said = f"{joined(map(quote, (name, *fault.others)))} are not keys {where}."
     return place.problem(
         "file-key-unknown",
         place.source.span(key),
-        f"{quote(name)} is not a key {where}.",
+        said,
         "" if near else f"Keys here: {joined(map(quote, known))}.",
         near or "Delete the key, or write one of the keys that are known here.",
     )
 
 
 def _missing(place: _Place, fault: Fault) -> Problem:
-    name = str(fault.key)
-    asked = fault.schema["properties"][name]
-    what = asked["description"]
-    example = _example(asked)
-    such_as = f", such as {example}" if example else ""
+    """One key that is missing is explained in the first line, several one a line."""
+    names = (str(fault.key), *fault.others)
+    told = [f"`{name}`: {_what_for(fault.schema['properties'][name])}." for name in names]
+    alone = len(names) == 1
+    needs = told[0] if alone else f"{joined(map(quote, names))}."
     return place.problem(
         "file-key-missing",
         place.span,
-        f"{place.name} needs `{name}`: {what[:1].lower()}{what[1:]}{such_as}.",
-        "",
-        f"Write `{name}:` and its value{' under ' + place.name if fault.path else ''}.",
+        f"{place.name} needs {needs}",
+        "" if alone else "\n".join(told),
+        _where_to_write(place, names),
     )
+
+
+def _where_to_write(place: _Place, names: tuple[str, ...]) -> str:
+    """The cure for missing keys; one that stands somewhere else is rather in the wrong column."""
+    other = None if place.path else _elsewhere(place.source.root, names[0])
+    if other is not None:
+        return (
+            f"`{names[0]}` stands in line {other.start[0]}, indented under another key: "
+            "move it to the first column, and what belongs to it as far."
+        )
+    them = f"`{names[0]}:` and its value" if len(names) == 1 else "these keys, each with its value,"
+    return f"Write {them} under {place.name}." if place.path else f"Write {them.rstrip(',')}."
+
+
+def _elsewhere(node: Node, name: str) -> Node | None:
+    """The key of this name that opens a table or nothing, somewhere deeper in the file."""
+    for key, inner in entries(node).values():
+        if key.value == name and (inner.empty or not isinstance(inner.value, str)):
+            return key
+        found = _elsewhere(inner, name)
+        if found is not None:
+            return found
+    return None
+
+
+def _what_for(asked: Mapping[str, Any]) -> str:
+    """What a key holds, with an example, as the middle of a sentence."""
+    what = str(asked["description"])
+    example = _example(asked)
+    return f"{what[:1].lower()}{what[1:]}{', such as ' + example if example else ''}"
 
 
 def _empty(place: _Place, fault: Fault) -> Problem:
