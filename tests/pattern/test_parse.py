@@ -97,6 +97,22 @@ def test_a_file_with_a_mistake_still_gives_what_can_be_made() -> None:
     assert parsed(changed(("sts: 16", "sts: many"))).value is None
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "given"),
+    [
+        ("use: [home]", "use: [home]\nfinishng: x", True),
+        ("use: [home]", "use: [home]\nseams: x", True),
+        ("rows: 18", "row: 18", False),
+        ("worked: spiral", "make:\n    worked: spiral", False),
+        ("use: [home]", "use: [home]\nmesurements: {width: 10 cm}", False),
+        ("use: [home]", "use: [home]\ncounts: {sts: {across: width, multple: 6}}", False),
+    ],
+)
+def test_a_slip_on_which_a_number_hangs_ends_the_flow(old: str, new: str, given: bool) -> None:  # noqa: FBT001
+    """Else later stages would find rows that do not come out, for want of what was misspelt."""
+    assert given == (parsed(changed((old, new))).value is not None)
+
+
 def test_a_missing_gauge_is_one_message() -> None:
     """Nothing can be graded without one."""
     text = changed(("gauge:\n  ground: {sts: 16, rows: 18, over: 10 cm, of: sc}\n", ""))

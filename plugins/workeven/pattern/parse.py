@@ -6,8 +6,9 @@ Problems  those of the package's modules; ``size-twice``, ``size-too-many``,
           ``video-no-seconds``.
 From      design.md, "A pattern file".
 
-A pattern is given when every record could be made, even with problems: the stages after this one
-then find what they can. Rows are read whatever else is wrong in the file.
+A pattern is given when every record could be made, even with problems, and nothing is missing on
+which a number hangs: the stages after this one then find what they can. Rows are read whatever
+else is wrong in the file.
 """
 
 from __future__ import annotations
@@ -61,7 +62,7 @@ def parse(source: Source, studio: Studio) -> Checked[Pattern]:
         shown = tuple(pieces.shown)
         read = checks.Read(pattern=pattern, source=source, shown=shown)
         found += checks.checked(read)
-    return Checked(value=pattern, problems=_in_order(found))
+    return Checked(value=pattern if shape.whole else None, problems=_in_order(found))
 
 
 def parse_studio(source: Source) -> Checked[Studio]:

@@ -25,7 +25,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from workeven.pattern.conforms import conforms
 from workeven.pattern.faults import Fault, Path
 from workeven.problems import Problem
-from workeven.problems.words import nearest
+from workeven.problems.words import KEYS_ALIKE, nearest
 from workeven.source import Entry, Node, Source
 
 if TYPE_CHECKING:
@@ -35,12 +35,27 @@ if TYPE_CHECKING:
 Kind = Literal["pattern", "studio"]
 
 
+#: Keys on which no number hangs.
+WORDS_ALONE = frozenset(
+    {
+        *("title", "summary", "story", "tags", "level", "designers", "version", "published"),
+        *("changes", "licence", "copyright", "audience", "ages", "use", "margin", "notions"),
+        *("care", "assembly", "finishing", "video", "allow", "note", "links"),
+    }
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shaped:
-    """A tree in which every value has the shape that its place asks for, and what had not."""
+    """A tree in which every value has the shape that its place asks for, and what had not.
+
+    ``whole``: nothing is left out that a number hangs on, so that later stages tell no mistake
+    that is none.
+    """
 
     root: Node
     problems: tuple[Problem, ...]
+    whole: bool = True
 
 
 def shaped(source: Source, kind: Kind) -> Shaped:
@@ -54,7 +69,8 @@ def shaped(source: Source, kind: Kind) -> Shaped:
     problems = tuple(problem_of(source, kind, fault) for fault in _one_a_mistake(faults))
     problems = tuple(sorted(problems, key=lambda one: (one.span.line, one.span.column)))
     left_out = frozenset(_as_a_whole(fault.left_out) for fault in faults if fault.left_out)
-    return Shaped(root=_without(source.root, left_out, ()), problems=problems)
+    whole = all(_bears_no_number(fault) for fault in faults if fault.left_out)
+    return Shaped(root=_without(source.root, left_out, ()), problems=problems, whole=whole)
 
 
 @lru_cache(maxsize=2)
@@ -121,6 +137,13 @@ def _faults(error: ValidationError) -> Iterable[Fault]:
         yield Fault(kind=kind, path=path, schema=schema_here, found=error.instance, left_out=path)
 
 
+def _bears_no_number(fault: Fault) -> bool:
+    """Whether what is left out is words alone, or a key that is like none of those known."""
+    path = fault.left_out or ()
+    meant = _meant(fault) if fault.kind == "unknown" else path[-1]
+    return meant is None or meant in WORDS_ALONE or path[0] in WORDS_ALONE
+
+
 def _as_a_whole(path: Path) -> Path:
     """Rows go out together: those behind a missing one would count on it."""
     for at in range(len(path) - 1):
@@ -148,7 +171,7 @@ def _one_a_mistake(faults: list[Fault]) -> list[Fault]:
 
 def _meant(fault: Fault) -> str | None:
     """The key that a misspelt one was meant for."""
-    return nearest(fault.key or "", fault.schema.get("properties", ()))
+    return nearest(fault.key or "", fault.schema.get("properties", ()), KEYS_ALIKE)
 
 
 def _together(faults: list[Fault]) -> list[Fault]:

@@ -18,7 +18,7 @@ from workeven.pattern.faults import Fault, Path
 from workeven.pattern.pieces import title_of
 from workeven.pattern.reading import entries
 from workeven.problems import Problem, Span
-from workeven.problems.words import did_you_mean, excerpt, joined, quote
+from workeven.problems.words import KEYS_ALIKE, did_you_mean, excerpt, joined, quote
 from workeven.source import Node, Source
 from workeven.source.refusals import missing_space, row_item
 
@@ -103,7 +103,7 @@ def _unknown(place: _Place, fault: Fault) -> Problem:
         behind = key.start[1] + name.index(":") + 1
         return missing_space(place.source.file, key.start[0], behind, name)
     known = tuple(fault.schema.get("properties", {}))
-    near = did_you_mean(name, known)
+    near = did_you_mean(name, known, KEYS_ALIKE)
     where = f"of {place.name}" if fault.path else f"of a {place.kind}"
     said = f"{quote(name)} is not a key {where}."
     if fault.others:

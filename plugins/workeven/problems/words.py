@@ -17,6 +17,8 @@ LONGEST_QUOTE = 80
 LONGEST_EXCERPT = 200
 #: How alike two words must be (0 to 1) before one is offered for the other.
 ALIKE = 0.6
+#: Keys are short words of a closed list, so that chance likeness is common (`seams`, `terms`).
+KEYS_ALIKE = 0.7
 
 
 def quote(text: str) -> str:
@@ -61,7 +63,7 @@ def joined(words: Iterable[str], last: str = "and") -> str:
     return f"{', '.join(before)} {last} {end}" if before else end
 
 
-def nearest(word: str, names: Iterable[str]) -> str | None:
+def nearest(word: str, names: Iterable[str], alike: float = ALIKE) -> str | None:
     """The name most like a word, or None when none is alike.
 
     >>> nearest("gage", ("gauge", "yarn"))
@@ -70,17 +72,17 @@ def nearest(word: str, names: Iterable[str]) -> str | None:
     from difflib import get_close_matches  # loaded only when something is wrong
 
     by_lower = {name.lower(): name for name in names}
-    found = get_close_matches(word.lower(), by_lower, n=1, cutoff=ALIKE)
+    found = get_close_matches(word.lower(), by_lower, n=1, cutoff=alike)
     return by_lower[found[0]] if found else None
 
 
-def did_you_mean(word: str, names: Iterable[str]) -> str:
+def did_you_mean(word: str, names: Iterable[str], alike: float = ALIKE) -> str:
     """The sentence that offers the nearest name, or "" when none is alike.
 
     >>> did_you_mean("gage", ("gauge", "yarn"))
     'Did you mean `gauge`?'
     """
-    name = nearest(word, names)
+    name = nearest(word, names, alike)
     return f"Did you mean `{name}`?" if name is not None else ""
 
 
