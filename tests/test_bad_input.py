@@ -284,7 +284,7 @@ def test_a_studio_that_cannot_be_read_is_the_one_problem(
 ) -> None:
     """Its patterns are not blamed for what they would have found there."""
     (collection / "pattern.yaml").write_text(GOOD, encoding="utf-8")
-    (collection.parent / "studio.yaml").write_text("name: [Tidewrack\n", encoding="utf-8")
+    (collection.parent / "studio.yaml").write_text("name: [Tidewrack", encoding="utf-8")
     (problem,) = problems_of(capsys)
     assert (problem["code"], problem["file"]) == ("file-unclosed", "patterns/studio.yaml")
 

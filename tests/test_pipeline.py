@@ -116,7 +116,13 @@ def test_a_pattern_uses_the_stitches_of_its_studio(collection: Path) -> None:
     )
     verdict = pipeline.check(source.collect([str(collection)]))
     assert verdict.problems == ()
-    assert [True, True] == [one.ready is not None for one in verdict.outcomes]
+    ready = verdict.outcomes[1].ready
+    assert ready is not None
+    assert [stitch.name for stitch in ready.pattern.stitches] == ["fan"]
+    (_mat, scallops) = ready.proven.pieces[0].sections
+    smallest = scallops.rows[0].per_size[0]
+    assert smallest is not None
+    assert (("sc", 6), ("dc", 25)) == smallest.makes
 
 
 def test_an_edge_may_go_on_after_a_bug(collection: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,7 +13,9 @@ else is wrong in the file.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
+from itertools import chain
 from typing import Literal, cast
 
 from workeven.arithmetic.per_size import PerSize, Sizes
@@ -22,7 +24,17 @@ from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures
 from workeven.pattern.pieces import PiecesReading
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
-from workeven.pattern.records import Change, Link, Pattern, Studio, Terms, Text, Video
+from workeven.pattern.records import (
+    Change,
+    Link,
+    Pattern,
+    Piece,
+    Studio,
+    Swatch,
+    Terms,
+    Text,
+    Video,
+)
 from workeven.pattern.schema import shaped
 from workeven.problems import Checked, Problem
 from workeven.problems.words import quote
@@ -156,7 +168,7 @@ def _pattern(
         margin=margin,
         notions=notions,
         care=reading.text(root, "care"),
-        stitches=own,
+        stitches=_special(own, studio, made, swatches),
         turning_chains=chains,
         each_chain_counts=reading.text(root, "each_chain_counts") in ("yes", "true"),
         tolerance=tolerance,
@@ -171,6 +183,30 @@ def _pattern(
             for code, entry in entries(reading.node(root, "allow")).items()
         ),
     )
+
+
+def _special(
+    own: tuple[SpecialStitch, ...],
+    studio: Studio,
+    pieces: tuple[Piece, ...],
+    swatches: tuple[Swatch, ...],
+) -> tuple[SpecialStitch, ...]:
+    """The pattern's own special stitches, then those of the studio that its rows work."""
+    in_pieces = (row for piece in pieces for section in piece.sections for row in section.rows)
+    in_swatches = (row for swatch in swatches for row in swatch.rows)
+    worked = {term.name for row in chain(in_pieces, in_swatches) for term in row.terms}
+    found = list(own)
+    left = [stitch for stitch in studio.stitches if all(stitch.name != one.name for one in own)]
+    while more := [one for one in left if one.name in worked or _named_in(one.name, found)]:
+        found += more
+        left = [stitch for stitch in left if stitch not in more]
+    return tuple(found)
+
+
+def _named_in(name: str, stitches: list[SpecialStitch]) -> bool:
+    """Whether one of the stitches is made of that one."""
+    spoken = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)")
+    return any(spoken.search(stitch.text) for stitch in stitches)
 
 
 def _vocabulary(

@@ -100,12 +100,14 @@ def _where(file: str, lines: tuple[str, ...], error: MarkedYAMLError) -> _Break:
     place = error.problem_mark or error.context_mark
     began = error.context_mark or place
     line = min(place.line + 1, len(lines)) if place else 1
+    behind_all = place is not None and place.line >= len(lines)
+    column = len(lines[-1]) + 1 if behind_all else place.column + 1 if place else 1
     began_line = min(began.line + 1, len(lines)) if began else 1
     return _Break(
         file=file,
         lines=lines,
         line=line,
-        column=min(place.column + 1 if place else 1, len(lines[line - 1]) + 1),
+        column=min(column, len(lines[line - 1]) + 1),
         began_line=began_line,
         began_column=began.column + 1 if began else 1,
         words=f"{error.context or ''} {error.problem or ''}",
@@ -255,17 +257,22 @@ def _no_colon(at: _Break) -> Problem | None:
     )
 
 
+def _open_quote(at: _Break) -> Problem | None:
+    """A quotation mark that takes in the rest of the file, whatever that ends with."""
+    if "quoted scalar" not in at.words or "end of stream" not in at.words:
+        return None
+    mark = at.lines[at.began_line - 1][at.began_column - 1 : at.began_column]
+    return at.problem(
+        "file-unclosed",
+        at.began_line,
+        at.began_column,
+        found=f"The quotation mark {mark} that opens here is not closed.",
+        expected=f"A second {mark} where the value ends.",
+        mend=f"Write {mark} at the end of the value.",
+    )
+
+
 def _quote(at: _Break) -> Problem | None:
-    if "quoted scalar" in at.words and "end of stream" in at.words:
-        mark = at.lines[at.began_line - 1][at.began_column - 1 : at.began_column]
-        return at.problem(
-            "file-unclosed",
-            at.began_line,
-            at.began_column,
-            found=f"The quotation mark {mark} that opens here is not closed.",
-            expected=f"A second {mark} where the value ends.",
-            mend=f"Write {mark} at the end of the value.",
-        )
     before = at.text[: at.column - 1].rstrip()
     if before.endswith(("'", '"')) and "expected" in at.words and "flow" not in at.words:
         return at.problem(
@@ -401,6 +408,7 @@ _SLIPS: tuple[Callable[[_Break], Problem | None], ...] = (
     _too_deep_to_parse,
     _directive,
     _tab,
+    _open_quote,
     _rows_not_in_a_block,
     _block,
     _colon,
