@@ -203,16 +203,16 @@ def _read(found: re.Match[str], vocabulary: Vocabulary) -> tuple[Token, ...]:
         case "formula":
             return (Token("formula", text[1:-1], 0, start, end),)
         case "ordinal":
-            return (Token("ord", text, int(text[:-2]), start, end),)
+            return (Token("ord", text, _number(text[:-2]), start, end),)
         case "rate":
-            digits = int(re.sub(r"\D", "", text))
+            digits = _number(re.sub(r"\D", "", text))
             return (Token("rate", text, digits, start, end),)
         case "chn":
-            return (Token("chn", "ch", int(re.sub(r"\D", "", text)), start, end),)
+            return (Token("chn", "ch", _number(re.sub(r"\D", "", text)), start, end),)
         case "grp":
             return _read_group(text, start, end, vocabulary)
         case "num":
-            return (Token("num", text, int(text), start, end),)
+            return (Token("num", text, _number(text), start, end),)
         case "word":
             return _read_word(text, start, end, vocabulary)
         case "stop":
@@ -223,14 +223,23 @@ def _read(found: re.Match[str], vocabulary: Vocabulary) -> tuple[Token, ...]:
             return (Token("odd", text, 0, start, end),)
 
 
+#: numbers with more digits than this are too large for any row, and too long to be read
+_DIGITS = 12
+
+
+def _number(text: str) -> int:
+    """The number that digits stand for; a very long one as the largest that is read."""
+    return int(text) if len(text) <= _DIGITS else 10**_DIGITS
+
+
 def _read_group(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple[Token, ...]:
     digits, word = text.split("-", 1)
     kind = compound(word.lower(), vocabulary.terms)
     if kind is not None:
-        return (Token("grp", kind.name, int(digits), start, end),)
+        return (Token("grp", kind.name, _number(digits), start, end),)
     at = start + len(digits) + 1
     return (
-        Token("num", digits, int(digits), start, start + len(digits)),
+        Token("num", digits, _number(digits), start, start + len(digits)),
         *_read_word(word, at, end, vocabulary),
     )
 
@@ -252,7 +261,7 @@ def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple
         number = trailing["digits"]
         return (
             *_read_word(trailing["word"], start, middle, vocabulary),
-            Token("num", number, int(number), middle, end),
+            Token("num", number, _number(number), middle, end),
         )
     if word in NUMBER_WORDS:
         return (Token("num", word, NUMBER_WORDS[word], start, end),)

@@ -152,9 +152,13 @@ def _leaves(line: CountedLine, faults: list[SizeFault]) -> str:
         return "leaves nothing to work into"
     fabrics = [fabric for fabric in below if fabric is not None]
     if all(fabric.foundation for fabric in fabrics):
-        counts = list(dict.fromkeys(str(fabric.sts) for fabric in fabrics))
+        counts = [str(fabric.sts) for fabric in fabrics]
+        if len(set(counts)) == 1:
+            counts = counts[:1]
         return f"has {joined(counts)} chs"
-    counts = list(dict.fromkeys(str(fabric.sts) for fabric in fabrics))
+    counts = [str(fabric.sts) for fabric in fabrics]
+    if len(set(counts)) == 1:
+        counts = counts[:1]
     return f"leaves {joined(counts)} {'st' if counts == ['1'] else 'sts'}"
 
 

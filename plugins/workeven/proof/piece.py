@@ -14,7 +14,7 @@ cycles still to come are added up and not walked.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal, assert_never
@@ -47,6 +47,7 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault, SizeContext
 from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch
 from workeven.proof.proven import Counted, RowInSize
+from workeven.proof.readings import readings
 from workeven.proof.row import Choices, RowCount, as_stated, counted, work
 from workeven.proof.walk import rest_works, tally
 
@@ -207,6 +208,17 @@ def _only(row: Row, names: tuple[str, ...]) -> frozenset[int]:
     return frozenset(found)
 
 
+def _all_alike(
+    good: list[tuple[tuple[str, str], list[_Worked | None], list[SizeState | None]]],
+) -> bool:
+    """Whether there is a reading that comes out, and no other gives other counts."""
+    outcomes = [
+        [None if result is None or result.entry is None else result.entry for result in tried]
+        for _, tried, _ in good
+    ]
+    return bool(outcomes) and all(outcome == outcomes[0] for outcome in outcomes)
+
+
 class _Counter:
     """Counts one line in all sizes."""
 
@@ -276,7 +288,7 @@ class _Counter:
         for result in results:
             if result is not None and result.count is not None:
                 points.update(dict(result.count.points))
-        good = []
+        good = list(self._written_readings(saved))
         for point, readings in points.items():
             for number in range(1, len(readings)):
                 states = [None if state is None else _copy(state) for state in saved]
@@ -285,7 +297,35 @@ class _Counter:
                 ]
                 if not any(result is not None and result.faults for result in tried):
                     good.append(((readings[0], readings[number]), tried, states))
-        return good[0] if len(good) == 1 else None
+        return good[0] if _all_alike(good) else None
+
+    def _written_readings(
+        self, saved: list[SizeState | None]
+    ) -> Iterator[tuple[tuple[str, str], list[_Worked | None], list[SizeState | None]]]:
+        """The readings that come out in every size, each with what was left unsaid put in."""
+        body = self.row.body
+        first = next((state for state in saved if state is not None), None)
+        if not isinstance(body, WorkedRow) or first is None:
+            return
+        chain = first.fabric.turning_chain if first.fabric is not None else None
+        for reading in readings(
+            body.steps,
+            worked=first.worked or self.lined.worked,
+            stated=self.row.stated is not None,
+            turning_chain=chain,
+            turning_chains=first.context.turning_chains,
+            special=first.context.special,
+        ):
+            other = _Counter(
+                replace(self.lined, row=replace(self.row, body=replace(body, steps=reading.steps))),
+                self.states,
+                self.following,
+                self.only,
+            )
+            states = [None if state is None else _copy(state) for state in saved]
+            tried = [other._in_size(state, {}) if state else None for state in states]
+            if not any(result is not None and result.faults for result in tried):
+                yield (reading.default, reading.taken), tried, states
 
     # --- one size --------------------------------------------------------------------------
 

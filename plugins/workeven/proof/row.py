@@ -315,6 +315,7 @@ def nearest(
     choices: Choices | None = None,
 ) -> tuple[int | None, int | None]:
     """The nearest counts of the row before, below and above, with which this row comes out."""
+    below = _of_one_kind(below)
     found: list[int | None] = []
     for direction in (-1, 1):
         hit = None
@@ -328,6 +329,19 @@ def nearest(
                 break
         found.append(hit)
     return found[0], found[1]
+
+
+def _of_one_kind(fabric: Fabric) -> Fabric:
+    """A fabric without spaces as one stretch of its commonest stitch, to be made longer by one."""
+    counts = tally(fabric.nodes)
+    if not counts or any(name.endswith(" sp") or name == "ch" for name in counts):
+        return fabric
+    bases: dict[str, int] = {}
+    for name, number in counts.items():
+        base = kind_of(name).base
+        bases[base] = bases.get(base, 0) + number
+    base = max(bases, key=lambda name: bases[name])
+    return replace(fabric, nodes=(Run(stitch(base, base), fabric.sts),))
 
 
 def _resized(fabric: Fabric, change: int) -> Fabric | None:

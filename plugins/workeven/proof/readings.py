@@ -1,0 +1,346 @@
+"""Second readings: the other ways in which the words of a row can be meant.
+
+Takes     the steps of a row that does not come out by the default reading.
+Gives     ``readings``: for each other way its words and its steps.
+Problems  none: whoever walks the rows gives the advice ``row-reading``.
+From      notation.md, "Two readings", "Chains at the start", "How repeats end".
+
+A reading is the same row with what was left unsaid put in, so that the walker needs to know
+nothing of readings. What is said in the row or in the file has no other reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from workeven.notation.tree import (
+    Amount,
+    Aside,
+    Chain,
+    Content,
+    CountsAs,
+    EndingWith,
+    FastenOff,
+    First,
+    FromHook,
+    JoinRound,
+    JoinYarn,
+    LeaveRest,
+    Next,
+    Omitting,
+    Open,
+    Repeat,
+    Same,
+    Skip,
+    SpecialStitch,
+    StatedHere,
+    Step,
+    Stitch,
+    Times,
+    Travel,
+    Turn,
+    Unplaced,
+    Work,
+)
+from workeven.notation.vocabulary import HEIGHTS, kind_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """One other way to read a row: the words of the default, its own words, its steps."""
+
+    default: str
+    taken: str
+    steps: tuple[Step, ...]
+
+
+def readings(
+    steps: tuple[Step, ...],
+    *,
+    worked: str,
+    stated: bool,
+    turning_chain: Chain | None,
+    turning_chains: Mapping[str, bool],
+    special: Mapping[str, SpecialStitch],
+) -> tuple[Reading, ...]:
+    """The other readings of a row, in the order in which they are tried.
+
+    ``stated`` says whether the row states a count, which alone can confirm that a flat row stops
+    early. ``turning_chain`` is one that the row before has made for this one.
+    """
+    found: list[Reading] = []
+    found.extend(_turning_chains(steps, turning_chain, turning_chains, special))
+    found.extend(_skipped_chains(steps, turning_chains))
+    if worked != "flat rows":
+        found.extend(_last_repeats(steps))
+    elif stated:
+        found.extend(_stops_early(steps))
+    found.extend(_joined_place(steps))
+    return tuple(found)
+
+
+# --- turning chains ------------------------------------------------------------------------
+
+
+def _turning_chains(
+    steps: tuple[Step, ...],
+    turning_chain: Chain | None,
+    said: Mapping[str, bool],
+    special: Mapping[str, SpecialStitch],
+) -> Iterator[Reading]:
+    at = _lead(steps)
+    chain = turning_chain if at is None else steps[at]
+    if not isinstance(chain, Chain) or chain.counts_as is not None:
+        return
+    count = chain.count.values[0] if len(chain.count.values) == 1 else None
+    base = _base_ahead(steps[0 if at is None else at + 1 :], special)
+    if count is None or base is None or base in said:
+        return
+    for words, default, counts in _as_other(base, count):
+        other = replace(chain, counts_as=counts)
+        changed = (other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :])
+        yield Reading(default=f"ch {count} {default}", taken=f"ch {count} {words}", steps=changed)
+
+
+def _lead(steps: tuple[Step, ...]) -> int | None:
+    """Where the chain at the head of a row stands, behind travel, joining and asides."""
+    for at, step in enumerate(steps):
+        if isinstance(step, Chain):
+            return at
+        head = isinstance(step, Aside | Turn | JoinYarn | Travel) or _is_slip_stitch(step)
+        if not head:
+            return None
+    return None
+
+
+def _as_other(base: str, count: int) -> Iterator[tuple[str, str, CountsAs]]:
+    """The other ways to count a chain: words of the way, words of the default, what it says."""
+    height = HEIGHTS[base]
+    counts, not_ = f"(counts as {base})", "(does not count)"
+    one = ((Amount((1,)), base),)
+    if count == height and height >= HEIGHTS["dc"]:
+        yield not_, counts, CountsAs(())
+    elif count == height == HEIGHTS["hdc"] or count == height - 1 >= HEIGHTS["hdc"]:
+        yield counts, not_, CountsAs(one)
+    elif count > height >= HEIGHTS["dc"]:
+        more = count - height
+        words = f"(counts as {base} and ch {more})"
+        yield words, not_, CountsAs(one, Amount((more,)))
+
+
+def _base_ahead(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> str | None:
+    name = _first_stitch(steps)
+    if name is None:
+        return None
+    known = special.get(name)
+    if known is not None:
+        name = _first_of(known.content) or known.base
+    base = None if name is None else kind_of(name).base
+    return base if base in HEIGHTS else None
+
+
+def _first_stitch(steps: tuple[Step, ...]) -> str | None:
+    for step in steps:
+        if isinstance(step, Repeat):
+            found = _first_stitch(step.steps)
+            if found is not None:
+                return found
+        elif isinstance(step, Work) and not _is_slip_stitch(step):
+            return _first_of(step.content)
+    return None
+
+
+def _first_of(content: tuple[Content, ...]) -> str | None:
+    for item in content:
+        if isinstance(item, Stitch):
+            return item.name
+        if isinstance(item, Times):
+            return _first_of(item.content)
+    return None
+
+
+# --- skipped chains ------------------------------------------------------------------------
+
+
+def _skipped_chains(steps: tuple[Step, ...], said: Mapping[str, bool]) -> Iterator[Reading]:
+    for at, step in enumerate(steps):
+        if not (isinstance(step, Work) and isinstance(step.target, FromHook)):
+            continue
+        target = step.target
+        nth = target.nth.values[0] if len(target.nth.values) == 1 else None
+        name = _first_of(step.content)
+        base = None if name is None else kind_of(name).base
+        if target.skipped is not None or nth is None or base not in HEIGHTS or base in said:
+            return
+        for words, default, counts in _as_other(base, nth - 1):
+            other = replace(step, target=replace(target, skipped=counts))
+            yield Reading(
+                default=f"the {nth - 1} skipped chs {default}",
+                taken=f"the {nth - 1} skipped chs {words}",
+                steps=(*steps[:at], other, *steps[at + 1 :]),
+            )
+        return
+
+
+# --- how repeats end -----------------------------------------------------------------------
+
+
+def _last_repeats(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """In rounds the last repeat may end short, where the start has done what is left out."""
+    at = _closing_repeat(steps)
+    if at is None:
+        return
+    repeat = steps[at]
+    assert isinstance(repeat, Repeat)
+    for words, ending in _endings(repeat.steps, steps[:at]):
+        yield Reading(
+            default="every repeat whole",
+            taken=f"the last repeat {words}",
+            steps=(*steps[:at], replace(repeat, ending=ending), *steps[at + 1 :]),
+        )
+
+
+def _closing_repeat(steps: tuple[Step, ...]) -> int | None:
+    """The open repeat behind which the round is only joined."""
+    for at in range(len(steps) - 1, -1, -1):
+        step = steps[at]
+        if isinstance(step, Repeat):
+            whole = isinstance(step.times, Open) and step.times.limit is None
+            return at if whole and step.ending is None else None
+        if not isinstance(step, JoinRound | Turn | FastenOff | Aside | StatedHere):
+            return None
+    return None
+
+
+def _endings(
+    body: tuple[Step, ...], head: tuple[Step, ...]
+) -> Iterator[tuple[str, Omitting | EndingWith]]:
+    """What the last repeat can leave out: a closing skip, or what the round's start has done."""
+    last = body[-1]
+    if isinstance(last, Skip):
+        yield "without its skip", Omitting((last,))
+        return
+    if not isinstance(last, Work) or len(body) == 1:
+        return
+    done, due = _made(head), _made((last,))
+    if not done or due is None:
+        return
+    if done == due:
+        yield "without its last step", Omitting((last,))
+    elif len(done) == len(due) == 1 and done[0][0] == due[0][0] and done[0][1] < due[0][1]:
+        shorter = _fewer(last, done[0][1])
+        if shorter is not None:
+            yield f"with {done[0][1]} fewer at its end", EndingWith((shorter,), last=True)
+
+
+def _fewer(step: Work, less: int) -> Work | None:
+    target = step.target
+    if isinstance(target, Next | Unplaced) and len(target.count.values) == 1:
+        count = target.count.values[0]
+        if count is not None and count > less:
+            return replace(step, target=replace(target, count=Amount((count - less,))))
+    return None
+
+
+#: stitches and chains in the order in which they are made: (("dc", 3), ("ch", 3), ("dc", 3))
+_Made = tuple[tuple[str, int], ...]
+
+
+def _made(steps: tuple[Step, ...]) -> _Made | None:
+    """What steps make, neighbours that are alike added up; None where that is not plain."""
+    found: list[tuple[str, int]] = []
+    for at, step in enumerate(steps):
+        match step:
+            case Chain():
+                more = _made_chain(step, steps[at + 1 :])
+            case Work():
+                more = _made_work(step)
+            case Skip() | Repeat():
+                return None
+            case _:
+                more = ()
+        if more is None:
+            return None
+        for name, count in more:
+            if found and found[-1][0] == name and name != "ch":
+                found[-1] = (name, found[-1][1] + count)
+            else:
+                found.append((name, count))
+    return tuple(found)
+
+
+def _made_chain(chain: Chain, rest: tuple[Step, ...]) -> _Made | None:
+    count = chain.count.values[0] if len(chain.count.values) == 1 else None
+    if count is None:
+        return None
+    said = chain.counts_as
+    if said is not None:
+        if any(len(amount.values) != 1 for amount, _ in said.stitches):
+            return None
+        return tuple((name, amount.values[0] or 0) for amount, name in said.stitches)
+    name = _first_stitch(rest)
+    height = HEIGHTS.get(kind_of(name).base, 0) if name is not None else 0
+    if name is not None and count == height >= HEIGHTS["dc"]:
+        return ((kind_of(name).base, 1),)
+    return () if count <= max(height, 1) else (("ch", count),)
+
+
+def _made_work(step: Work) -> _Made | None:
+    times = 1
+    target = step.target
+    if isinstance(target, Next | First | Unplaced):
+        if len(target.count.values) != 1 or target.count.values[0] is None:
+            return None
+        times = target.count.values[0]
+    elif not isinstance(target, Same):
+        return None
+    found: list[tuple[str, int]] = []
+    for item in step.content:
+        if isinstance(item, Times) or len(item.count.values) != 1:
+            return None
+        name = "ch" if isinstance(item, Chain) else item.name
+        found.append((name, item.count.values[0] or 0))
+    if len(found) == 1:
+        name, count = found[0]
+        return ((name, times if step.spread else count * times),)
+    return tuple(found) if times == 1 else None
+
+
+# --- flat rows that stop early, joinings ---------------------------------------------------
+
+
+def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """A flat row that stops and turns without saying so; its stated count confirms it."""
+    if any(isinstance(step, LeaveRest) for step in steps):
+        return
+    end = len(steps)
+    while end and isinstance(steps[end - 1], Turn | FastenOff | Aside | StatedHere):
+        end -= 1
+    if end:
+        last = steps[end - 1]
+        rest = LeaveRest(None, last.end, last.end)
+        yield Reading(
+            default="worked to the end of the row",
+            taken="leaving the remaining sts unworked",
+            steps=(*steps[:end], rest, *steps[end:]),
+        )
+
+
+def _joined_place(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """Whether "next st" after new yarn was joined is the place of the joining or the one behind."""
+    for at, step in enumerate(steps):
+        if isinstance(step, JoinYarn) and step.stitch is None:
+            behind = Skip(Same(), step.end, step.end)
+            yield Reading(
+                default="“next” where the yarn is joined",
+                taken="“next” behind the place where the yarn is joined",
+                steps=(*steps[: at + 1], behind, *steps[at + 1 :]),
+            )
+            return
+
+
+def _is_slip_stitch(step: Step) -> bool:
+    return isinstance(step, Work) and all(
+        isinstance(item, Stitch) and item.name == "sl st" for item in step.content
+    )
