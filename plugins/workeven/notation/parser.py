@@ -335,7 +335,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
             stream.start, stream.start, "the row says nothing", "write what is worked in it"
         )
     over = _change_over(stream)
-    if over is not None:
+    if over is not None and stream.at_end():
         return over, None
     for read in (_repeat_rows, _work_even):
         body = read(stream)
@@ -351,7 +351,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         raise stream.fault()
     if not found and label is None:
         raise stream.fault(0)
-    return WorkedRow(tuple(found), until), count
+    return WorkedRow(tuple(found), until, None if over is None else over.worked), count
 
 
 def _counted_in_steps(found: list[Step]) -> Stated | None:
@@ -407,14 +407,16 @@ def _change_over(stream: Stream) -> ChangeOver | None:
         return None
     stream.articles()
     words: list[str] = []
-    while not stream.at_end() and not stream.is_mark(":", "."):
+    while not stream.at_end() and not stream.is_mark(":", ".", ";"):
+        if stream.is_mark(",") and stream.ahead().word not in ("turn", "turned", "turning"):
+            break
         token = stream.take()
         if token.kind == "word":
             words.append("joined" if token.word == "join" else token.word)
     worked = _WORKED.get(
         " ".join(words).replace(" turn", " turned") if "turn" in words else " ".join(words)
     )
-    stream.accept_any(".", ":")
+    stream.accept_any(".", ":", ",", ";")
     if worked is None:
         stream.at = mark
         raise stream.fault(

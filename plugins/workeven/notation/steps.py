@@ -377,7 +377,8 @@ def _bracket(stream: Stream, depth: int) -> tuple[Step, ...]:
     if (opening.word == "(" or closes) and (
         said := stated_in_brackets(stream, closing)
     ) is not None:
-        if _is_place_group(after.word) or _is_times(stream, closing):
+        again = after.kind == "word" and after.word in ("to", "around", "across")
+        if _is_place_group(after.word) or again or _is_times(stream, closing):
             pass
         else:
             stream.at = closing + 1
@@ -1004,7 +1005,7 @@ def _other_side(stream: Stream) -> tuple[Step, ...] | None:
 
 def _corners(stream: Stream) -> tuple[Step, ...] | None:
     """``working 3 sc in each corner ch-1 sp``, ``working last dc in 3rd ch of turning ch``."""
-    if not stream.is_word("working", "work", "with", "making"):
+    if not stream.is_word("working", "with", "making"):
         return None
     mark, amounts = stream.at, len(stream.amounts)
     start = stream.take().start

@@ -694,10 +694,14 @@ class ChangeOver:
 
 @dataclass(frozen=True, slots=True)
 class WorkedRow:
-    """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in")."""
+    """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in").
+
+    ``change`` is how the piece is worked from this row on, where the row says so at its head.
+    """
 
     steps: tuple[Step, ...]
     until: RowsUntil | None = None
+    change: str | None = None
 
 
 RowBody = WorkedRow | RepeatRows | WorkEven | ChangeOver

@@ -422,6 +422,7 @@ class _Counter:
     # --- rows as written -------------------------------------------------------------------
 
     def _worked_row(self, state: SizeState, body: WorkedRow, choices: Choices) -> _Worked:
+        state.worked = body.change or state.worked
         line = Line(self.row, body.steps, tuple(choices.items()))
         below = state.fabric
         ranged = (self._label_times(state) or 1) > 1

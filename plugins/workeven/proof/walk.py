@@ -203,6 +203,9 @@ class Walk:
         self._prepare(steps)
         self.first_stitch = _first_stitch(steps)
         self.changes = _stitches_of_changes(steps)
+        pending = self.below.turning_chain if self.below is not None else None
+        if pending is not None and not _leads_with_chain(steps):
+            self._lead_chain(pending, steps)
         self.run(steps, final=False)
 
     def _prepare(self, steps: tuple[Step, ...]) -> None:
@@ -1921,6 +1924,8 @@ def _name_changes(steps: tuple[Step, ...], last: str | None, found: dict[int, st
         match step:
             case Work(content=content) if not _is_slip_stitch(step):
                 last = _first_of_content(content) or last
+            case JoinYarn(stitch=Stitch(name=name)):
+                last = name
             case Chain(counts_as=CountsAs(stitches=((_, name), *_))):
                 last = name if name != "st" else last
             case Increase() | Decrease() | Evenly():
@@ -2005,6 +2010,8 @@ def _first_stitch(steps: tuple[Step, ...]) -> str | None:
     """The first stitch that the steps name (slip stitches of travel and joins apart)."""
     for step in steps:
         match step:
+            case JoinYarn(stitch=Stitch(name=name)):
+                return name
             case Work(content=content) if not _is_slip_stitch(step):
                 return _first_of_content(content)
             case Repeat(steps=body):
