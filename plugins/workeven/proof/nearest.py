@@ -41,7 +41,12 @@ class NearCount:
 
 
 def nearest_counts(
-    graded: GradedPattern, name: str, *, most: int = MOST, sizes: tuple[int, ...] | None = None
+    graded: GradedPattern,
+    name: str,
+    *,
+    most: int = MOST,
+    reach: int = REACH,
+    sizes: tuple[int, ...] | None = None,
 ) -> dict[str, tuple[NearCount, ...]]:
     """For each size (of the indexes ``sizes``) the values with which every piece comes out.
 
@@ -56,7 +61,7 @@ def nearest_counts(
             continue
         exact = Fraction(count.values[size]) if count.exact is None else count.exact[size]
         hits: list[NearCount] = []
-        for value in _outwards(exact):
+        for value in _outwards(exact, reach):
             if len(hits) == most:
                 break
             context = _with_value(graded, contexts[size], name, value)
@@ -66,7 +71,7 @@ def nearest_counts(
     return found
 
 
-def _outwards(exact: Fraction) -> Iterator[int]:
+def _outwards(exact: Fraction, reach: int) -> Iterator[int]:
     """Whole numbers from the exact one outwards, a tie going up."""
     start = (exact + Fraction(1, 2)).__floor__()
     around = sorted(

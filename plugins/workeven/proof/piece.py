@@ -94,6 +94,7 @@ class SizeState:
     section: int = -1
     fresh: bool = True
     unknown: bool = False
+    numbered: bool = True
     as_stated: tuple[Fabric, Counted] | None = None
     faulty: set[int] = field(default_factory=set)
 
@@ -338,6 +339,7 @@ class _Counter:
             return self._work(state, choices)
         except Fault as fault:
             entry = _entry(state, state.fabric, (), 0, None, None)
+            state.numbered = False
             return _Worked(entry, [self._fault(state, fault, state.fabric)], None)
 
     def _work(self, state: SizeState, choices: Choices) -> _Worked:
@@ -374,6 +376,7 @@ class _Counter:
         states its stitches, and only the row that was not understood has a message.
         """
         self._start_numbers(state)
+        state.numbered = False
         first, times = state.number, self._label_times(state) or 1
         self._skip_rows(state, times)
         figures = self._stated_figures(state)
@@ -535,8 +538,9 @@ class _Counter:
         written = state.context.amount(label.first)
         if written is not None:
             restarts = state.fresh and (written == 1 or not state.by_number)
-            if state.number is None or restarts:
-                state.number = written
+            if state.number is None or restarts or not state.numbered:
+                # behind a row that could not be counted a number is not judged
+                state.number, state.numbered = written, True
             elif written != state.number and faults is not None:
                 fault = Fault(
                     "row-number",
@@ -898,6 +902,10 @@ class _Counter:
     ) -> RowCount:
         """A row that has its message already is not told again: it keeps what is there."""
         fabric = below if below is not None else Fabric(())
+        figures = self._stated_figures(state)
+        if figures is not None:
+            stated = as_stated(figures, fabric, tuple(tally(fabric.nodes).items()))
+            fabric = fabric if stated is None else stated[0]
         kept = RowCount(
             fabric=fabric,
             sts=fabric.sts,

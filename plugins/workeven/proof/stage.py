@@ -91,13 +91,18 @@ def _problems(
         yield from _off_length(line, pattern, piece, graded)
 
 
+#: how far from the wanted count the build looks for one that carries through
+_OFFERED = 20
+
+
 def _with_starting_counts(
     told: tuple[Problem, ...], graded: GradedPattern, piece: Piece
 ) -> Iterator[Problem]:
     """The first row that does not come out also offers counts that carry through whole pieces."""
     offered = False
     for problem in told:
-        if problem.code != "row-uneven" or offered or problem.sizes is None:
+        hopeless = not problem.mend.startswith("Nearest")
+        if problem.code != "row-uneven" or offered or hopeless or problem.sizes is None:
             yield problem
             continue
         offered = True
@@ -112,7 +117,7 @@ def _starting_counts(graded: GradedPattern, piece: Piece, failing: tuple[str, ..
         if not isinstance(count, ComputedCount) or count.across is None or count.name not in used:
             continue
         sizes = tuple(at for at, name in enumerate(names) if name in failing)
-        near = nearest_counts(graded, count.name, most=2, sizes=sizes)
+        near = nearest_counts(graded, count.name, most=2, reach=_OFFERED, sizes=sizes)
         offers = [
             f"{size} {joined([str(one.count) for one in counts], 'or')}"
             for size, counts in near.items()
