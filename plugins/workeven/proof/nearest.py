@@ -74,11 +74,8 @@ def nearest_counts(
 def _outwards(exact: Fraction, reach: int) -> Iterator[int]:
     """Whole numbers from the exact one outwards, a tie going up."""
     start = (exact + Fraction(1, 2)).__floor__()
-    around = sorted(
-        range(max(start - REACH, 1), start + REACH + 1),
-        key=lambda value: (abs(value - exact), -value),
-    )
-    yield from around
+    around = range(max(start - reach, 1), start + reach + 1)
+    yield from sorted(around, key=lambda value: (abs(value - exact), -value))
 
 
 def _measured(graded: GradedPattern, name: str, size: int, value: int) -> NearCount:
@@ -93,7 +90,7 @@ def _measured(graded: GradedPattern, name: str, size: int, value: int) -> NearCo
 def _with_value(
     graded: GradedPattern, context: SizeContext, name: str, value: int
 ) -> SizeContext | None:
-    """The size with this value, and the counts made from it made anew; None where one is not whole."""
+    """The size with this value, counts made from it made anew; None where one is not whole."""
     counts: dict[str, int] = {
         count.name: context.counts[count.name]
         for count in graded.pattern.counts
