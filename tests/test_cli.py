@@ -320,6 +320,17 @@ def test_rows_are_read_from_a_pipe() -> None:
         assert b"10 ch" in out
 
 
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+@pytest.mark.parametrize("mark", ["", "\ufeff"])
+def test_rows_of_any_editor_are_read(
+    end: str, mark: str, rows: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Line ends of all systems, with or without a byte order mark."""
+    rows.write_bytes((mark + end.join(["ch 10", "sc in 2nd ch from hook", ""])).encode("utf-8"))
+    report = json.loads(Run(capsys, "count", "rows.txt", "--format", "json").out)
+    assert [(1, [10]), (2, [1])] == [(row["line"], row["sts"]) for row in report["rows"]]
+
+
 @pytest.mark.parametrize("encoding", ["ascii", "latin-1", "cp437", "utf-16", "utf-8"])
 def test_a_terminal_of_any_encoding_gets_its_report(encoding: str) -> None:
     """A character that the terminal cannot show is written as an escape."""

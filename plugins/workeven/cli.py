@@ -110,7 +110,7 @@ def _count(options: argparse.Namespace) -> Report:
     if read.value is not None:
         with _our_bug(options.file):
             counted = counting.count(
-                read.value,
+                "\n".join(characters.lines_of(read.value)),
                 file=options.file,
                 worked=options.worked,
                 terms=options.terms,

@@ -105,9 +105,9 @@ def _proven_rows(proven: ProvenPattern) -> Iterator[str]:
                 yield f"  {row.row.text}"
                 yield "    " + _line(
                     row.anchor,
-                    [one and one.times for one in row.per_size],
-                    [one and one.sts for one in row.per_size],
-                    [one and one.makes for one in row.per_size],
+                    [None if one is None else one.times for one in row.per_size],
+                    [None if one is None else one.sts for one in row.per_size],
+                    [None if one is None else one.makes for one in row.per_size],
                 )
 
 
