@@ -110,8 +110,25 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
         body, count = _body(stream, label)
     except NotUnderstood as fault:
         amounts = tuple(stream.amounts)
-        return _Read(label, only, None, None, stream.terms, amounts, fault)
+        said = _count_at_end(text, vocabulary)
+        return _Read(label, only, None, said, stream.terms, amounts, fault)
     return _Read(label, only, body, count, stream.terms, tuple(stream.amounts), None)
+
+
+_AT_END = re.compile(r"\((?P<count>[^()]*(?:\([^()]*\)[^()]*)*)\)[\s.]*\Z")
+
+
+def _count_at_end(text: str, vocabulary: Vocabulary) -> Stated | None:
+    """What a row that is not understood states at its end: the rows below go on from it."""
+    found = _AT_END.search(text)
+    if found is None:
+        return None
+    stream = Stream(found["count"], vocabulary)
+    try:
+        said = stated(stream, 0)
+    except NotUnderstood:
+        return None
+    return said if said is not None and stream.at_end() else None
 
 
 # --- sizes and labels ----------------------------------------------------------------------

@@ -153,11 +153,18 @@ _LIST = re.compile(
 )
 
 
+#: two numbers, the second in brackets, with what they count behind them: "in next 4 (5) sts"
+_PAIR = re.compile(
+    r"(?<![\w.])\d+\s*\(\s*\d+\s*\)\s*(?:more|times|sts?|chs?|rows?|rnds?|sps?|cm|in\b|[a-z]{0,3}(?:dc|sc|tr))\b",
+    re.IGNORECASE,
+)
+
+
 def _numbered_sizes(text: str) -> tuple[str, ...] | None:
     """Sizes 1, 2 … where rows hold numbers by size and nobody named the sizes."""
     found = _LIST.search(text)
     if found is None:
-        return None
+        return ("1", "2") if _PAIR.search(text) else None
     return tuple(str(at + 1) for at in range(len(by_size(found[0]))))
 
 

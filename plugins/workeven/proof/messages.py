@@ -124,8 +124,8 @@ def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -
     if code == "row-uneven":
         return f"{_before(line)} {_leaves(line, faults)}."
     if code == "count-stated":
-        stated = [str(fault.fault.figures["stated"]) for fault in faults]
-        made = [str(fault.fault.figures["made"]) for fault in faults]
+        stated = _once([str(fault.fault.figures["stated"]) for fault in faults])
+        made = _once([str(fault.fault.figures["made"]) for fault in faults])
         return f"the count that is stated ({joined(stated)}) is not what is made ({joined(made)})."
     if code == "row-number":
         written = faults[0].fault.figures.get("written")
@@ -137,7 +137,17 @@ def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -
     details = list(dict.fromkeys(fault.fault.detail for fault in faults))
     if len(details) == 1:
         return f"{details[0]}."
-    return "; ".join(f"in {names[fault.size]}, {fault.fault.detail}" for fault in faults) + "."
+    return "; ".join(_in_size(fault, names) for fault in faults) + "."
+
+
+def _once(numbers: list[str]) -> list[str]:
+    """The number once where it is the same in every size."""
+    return numbers[:1] if len(set(numbers)) == 1 else numbers
+
+
+def _called(name: str) -> str:
+    """A size as a sentence calls it: one named by a number is "size 1"."""
+    return f"size {name}" if name[:1].isdigit() else name
 
 
 def _before(line: CountedLine) -> str:
@@ -184,7 +194,7 @@ def _expected(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]
 
 def _in_size(fault: SizeFault, names: tuple[str, ...]) -> str:
     name = names[fault.size]
-    return f"in {name}, {fault.fault.detail}" if name else fault.fault.detail
+    return f"in {_called(name)}, {fault.fault.detail}" if name else fault.fault.detail
 
 
 def _default_note(line: CountedLine) -> str:
@@ -236,7 +246,7 @@ def _nearest(
         counts = [str(count) for count in (low, high) if count is not None]
         if counts:
             name = names[fault.size]
-            offers.append(f"{name} {joined(counts, 'or')}" if name else joined(counts, "or"))
+            offers.append(f"{_called(name)} {joined(counts, 'or')}" if name else joined(counts, "or"))
     if not offers:
         return "No count of stitches near this one comes out: change the row."
     return f"Nearest that come out: {', '.join(offers)}."

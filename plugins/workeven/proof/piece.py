@@ -145,6 +145,10 @@ def count_piece(
     return tuple(found)
 
 
+#: faults of a number that cannot be had: nothing of the row can be counted, so nothing is guessed
+_UNCOUNTED = frozenset(
+    {"count-formula", "count-not-whole", "row-not-understood", "row-too-many", "size-list"}
+)
 #: how many lines are looked ahead to tell a wrong stated count from a wrong row
 _AHEAD = 6
 
@@ -340,6 +344,7 @@ class _Counter:
         except Fault as fault:
             entry = _entry(state, state.fabric, (), 0, None, None)
             state.numbered = False
+            state.unknown = state.unknown or fault.code in _UNCOUNTED
             return _Worked(entry, [self._fault(state, fault, state.fabric)], None)
 
     def _work(self, state: SizeState, choices: Choices) -> _Worked:
@@ -435,6 +440,9 @@ class _Counter:
             fabric = replace(result.fabric, ring=True)
             result = replace(result, fabric=fabric, sts=0, makes=(("ring", 1),))
         faults = [] if result.fault is None else [self._fault(state, result.fault, below)]
+        if result.fault is not None and result.fault.code in _UNCOUNTED:
+            unread = self._unread(state)
+            return _Worked(unread.entry, faults, result)
         if faults:
             state.faulty.add(id(self.row))
             state.as_stated = result.as_stated
