@@ -155,7 +155,7 @@ _LIST = re.compile(
 
 #: two numbers, the second in brackets, with what they count behind them: "in next 4 (5) sts"
 _PAIR = re.compile(
-    r"(?<![\w.])\d+\s*\(\s*\d+\s*\)\s*(?:more|times|sts?|chs?|rows?|rnds?|sps?|cm|in\b|[a-z]{0,3}(?:dc|sc|tr))\b",
+    r"(?<![\w.])\d+\s*\(\s*\d+\s*\)[ \t]*(?:more|times|sts?|chs?|sps?|[a-z]{0,3}(?:dc|sc|tr))\b",
     re.IGNORECASE,
 )
 
