@@ -14,10 +14,12 @@ from dataclasses import dataclass, replace
 
 from tests.oracle.structure import (
     All,
+    Between,
     Center,
     Chain,
     ChainStitches,
     Content,
+    Corners,
     Count,
     Evenly,
     FromHook,
@@ -38,6 +40,7 @@ from tests.oracle.structure import (
 from tests.oracle.walker import Fabric, Place, base
 
 KINDS = ("sc", "sc", "sc", "hdc", "dc", "dc", "tr")
+CHANGES = ("flat rows", "joined rounds")
 LARGEST = 160
 SMALLEST = 4
 
@@ -125,9 +128,8 @@ def draft(bench: Bench) -> Row | None:
 
 
 def _dress(bench: Bench, row: Row) -> Row | None:
-    """Times, sizes that do not work it, and what stands at its end."""
+    """How a row begins with new yarn, where the working changes, how often it is worked."""
     rng = bench.rng
-    sizes = len(bench.fabrics)
     if bench.cut:
         if isinstance(row.steps[0], Standing):
             return row
@@ -138,6 +140,15 @@ def _dress(bench: Bench, row: Row) -> Row | None:
         elif row.steps[0].to:
             row = replace(row, steps=(replace(row.steps[0], joins=True), *row.steps[1:]))
         return row
+    if rng.random() < 0.04:
+        row = _change_over(bench, row)
+    return _how_often(bench, row)
+
+
+def _how_often(bench: Bench, row: Row) -> Row:
+    """Times, sizes that do not work the row, the yarn cut behind it."""
+    rng = bench.rng
+    sizes = len(bench.fabrics)
     chance = rng.random()
     if chance < 0.12:
         row = replace(row, times=rng.randint(2, 6))
@@ -153,6 +164,16 @@ def _dress(bench: Bench, row: Row) -> Row | None:
     elif chance < 0.22 and bench.worked != "spiral rounds":
         row = replace(row, fastens_off=True, turns=False)
     return row
+
+
+def _change_over(bench: Bench, row: Row) -> Row:
+    """From here on worked otherwise, where the row is as good in either way."""
+    match row.steps:
+        case (Start(), All(into="st", but=0)) if not bench.spaces:
+            others = [worked for worked in CHANGES if worked != bench.worked]
+            return replace(row, worked=bench.rng.choice(others))
+        case _:
+            return row
 
 
 def _stands(steps: Steps) -> bool:
@@ -595,6 +616,18 @@ def _loop_row(bench: Bench) -> Steps | None:
     return (Start(1), Work(one("sc")), Repeat(body), loop, edge)
 
 
+def _corners(bench: Bench) -> Steps | None:
+    """``sc in each st around, working 3 sc in each corner ch-2 sp``."""
+    rng = bench.rng
+    space = _sole_space(bench)
+    if space is None or not bench.worked.startswith("joined"):
+        return None
+    kind = rng.choice(["sc", "hdc", "dc"])
+    corner = rng.choice([one(kind, 3), (Stitches(kind, 2), Chain(2), Stitches(kind, 2))])
+    name = rng.choice(["st", _sole_kind(bench) or "st"])
+    return (*_plain_head(bench, kind), Corners(one(kind), name, corner, space))
+
+
 def _solid_square(bench: Bench) -> Steps | None:
     """``*dc in each dc to next ch-2 sp, (2 dc, ch 2, 2 dc) in ch-2 sp; rep from * around``."""
     space, kind = _sole_space(bench), _sole_kind(bench)
@@ -609,8 +642,15 @@ def _solid_square(bench: Bench) -> Steps | None:
 def _on_groups(bench: Bench) -> Steps | None:
     """``*ch 3, sc in center dc of next 5-dc group; rep from *``."""
     rng = bench.rng
-    body: Steps = (Center(one("sc"), "dc", rng.choice([3, 5])), Chain(rng.randint(2, 5)))
+    if bench.flat and rng.random() < 0.3:
+        size = rng.choice([3, 4])
+        gaps = Between(one("dc", size), "dc", size, each=True)
+        return (Start(3, "dc"), gaps, Work(one("dc"), which="final"))
     head: Steps = () if bench.worked == "spiral rounds" else (Start(1),)
+    body: Steps = (Center(one("sc"), "dc", rng.choice([3, 4, 5])), Chain(rng.randint(2, 5)))
+    if rng.random() < 0.3:
+        body = (Center(one("dc", 5), "dc", rng.choice([3, 5])), Work(one("sc"), into="sc"))
+        return (*head, Work(one("sc")), Repeat(body)) if bench.flat else (*head, Repeat(body))
     if bench.flat:
         return (
             *head,
@@ -633,5 +673,6 @@ ON_SPACES: tuple[Callable[[Bench], Steps | None], ...] = (
     _square,
     _loop_round,
     _loop_row,
+    _corners,
     _solid_square,
 )

@@ -21,10 +21,12 @@ from tests.oracle.structure import (
     Chain,
     Count,
     FromHook,
+    Leave,
     Piece,
     Repeat,
     Row,
     Skip,
+    SoFar,
     Start,
     Stated,
     Stitches,
@@ -63,11 +65,12 @@ def _piece(rng: random.Random) -> Piece | None:
             return None
         rows.append(_state(row, counts, rng))
     for _ in range(rng.randint(2, 7)):
+        kept = bench.fabrics
         row_and_counts = _next_row(bench)
         if row_and_counts is None:
             return None
         row, counts = row_and_counts
-        rows.append(_state(row, counts, rng))
+        rows.append(_state(_count_inside(row, bench, kept), counts, rng))
         if rng.random() < 0.08 and len(rows) > 4:
             again = _again(bench, rows)
             if again is not None:
@@ -100,6 +103,7 @@ def _try(bench: Bench, row: Row) -> list[RowCount | None] | None:
                     return None
         counts.append(count)
     bench.fabrics = trial
+    bench.worked = trial[0].worked
     bench.first = row.begin == "joined chain"
     bench.cut = row.fastens_off
     return counts
@@ -117,7 +121,8 @@ def _next_row(bench: Bench) -> tuple[Row, list[RowCount | None]] | None:
             continue
         if all(SMALLEST <= n <= LARGEST for n in bench.sts):
             return row, counts
-        bench.fabrics, bench.first, bench.cut = kept.fabrics, kept.first, kept.cut
+        bench.fabrics, bench.worked = kept.fabrics, kept.worked
+        bench.first, bench.cut = kept.first, kept.cut
     return None
 
 
@@ -128,6 +133,8 @@ def _again(bench: Bench, rows: list[Row | Again]) -> Again | None:
     first = len(rows) - length
     entries = rows[first:]
     if any(not isinstance(e, Row) or e.begin or e.times != 1 or e.works for e in entries):
+        return None
+    if any(isinstance(e, Row) and e.worked for e in entries):
         return None
     if first < 2 or any(isinstance(e, Row) and e.works for e in rows):
         return None
@@ -153,6 +160,8 @@ def _state(row: Row, counts: list[RowCount | None], rng: random.Random) -> Row:
         return row
     makes = [count.makes for count in worked]
     kinds = list(makes[0])
+    if rng.random() < 0.1 and all(_spaces(made) for made in makes):
+        return replace(row, stated=Stated((("sps", tidy(tuple(map(_spaces, makes)))),)))
     if row.begin and not row.steps:
         return replace(row, stated=Stated((("", tidy(tuple(c.sts for c in worked))),)))
     by_kind = len(kinds) > 1 and all(set(made) == set(kinds) for made in makes)
@@ -166,9 +175,32 @@ def _state(row: Row, counts: list[RowCount | None], rng: random.Random) -> Row:
     return replace(row, stated=Stated((("", total),)))
 
 
+def _count_inside(row: Row, bench: Bench, before: list[Fabric]) -> Row:
+    """The row with a count in its midst now and then, ``(29 dc)``."""
+    rng = bench.rng
+    if rng.random() > 0.06 or len(row.steps) < 3 or row.times != 1 or row.works or row.worked:
+        return row
+    places = [
+        index
+        for index, step in enumerate(row.steps[:-1])
+        if isinstance(step, Work) or (isinstance(step, Repeat) and step.times is not None)
+    ]
+    if not places:
+        return row
+    index = rng.choice(places) + 1
+    part = replace(row, steps=(*row.steps[:index], Leave()))
+    figures = [fabric.copy().work(part, size).sts for size, fabric in enumerate(before)]
+    so_far = SoFar(tidy(tuple(figures)))
+    return replace(row, steps=(*row.steps[:index], so_far, *row.steps[index:]))
+
+
 def _is_plain(kind: str) -> bool:
     """Whether a kind stands in a stated count under its own name: a stitch or a space."""
     return kind.startswith("ch-") or (base(kind) == kind and kind not in ("ch", "sl st"))
+
+
+def _spaces(made: dict[str, int]) -> int:
+    return sum(number for kind, number in made.items() if kind.startswith("ch-"))
 
 
 def _is_even(row: Row) -> bool:
@@ -224,6 +256,9 @@ def _in_ring(rng: random.Random, kind: str, few: Counts, *, spiral: bool) -> Ste
 
 def _flat_opening(rng: random.Random, wide: Counts) -> list[Row]:
     kind = rng.choice(KINDS)
+    if rng.random() < 0.06:
+        fsc = rng.choice(["fsc", "fdc"])
+        return [Row((Work(one(fsc, tidy(wide)), into="ring"),), begin="foundation")]
     chains, steps = _onto_chain(rng, kind, wide)
     return [Row(begin="chain", chains=tidy(chains)), Row(steps)]
 

@@ -21,6 +21,7 @@ from tests.oracle.structure import (
     Repeat,
     Row,
     Skip,
+    SoFar,
     Stated,
     Step,
     Stitches,
@@ -86,6 +87,9 @@ def _wrong_number(row: Row, rng: random.Random, sizes: int) -> Row | None:
             case Work(count=count) if step.into not in ("tch", "ring") and step.which == "next":
                 off = _off(count, rng, sizes)
                 return replace(step, count=off) if off is not None else None
+            case SoFar(figure=figure):
+                off = _off(figure, rng, sizes)
+                return replace(step, figure=off) if off is not None else None
             case Skip(count=count):
                 off = _off(count, rng, sizes)
                 return replace(step, count=off) if off is not None else None

@@ -43,9 +43,9 @@ Content = tuple[Stitches | Chain, ...]
 class Work:
     """The content, worked into each of the next ``count`` places of one name.
 
-    ``which`` is ``next``, ``last`` (the very last ones of that name) or, of a space, ``center``,
-    ``first`` (its chain). ``into`` is a name of notation.md: st, ch, sp, dc, ``ch-2 sp``,
-    ``st and sp``, ``tch``, ring.
+    ``which`` is ``next``, ``last`` (all that are left of that name), ``final`` (the last of that
+    name, whatever stands before it) or, of a space, ``center``, ``first`` (its chain). ``into`` is
+    a name of notation.md: st, ch, sp, dc, ``ch-2 sp``, ``st and sp``, ``tch``, ring.
     """
 
     content: Content
@@ -65,6 +65,33 @@ class All:
 
 
 @dataclass(frozen=True, slots=True)
+class Corners:
+    """``sc in each st around, working 3 sc in each corner ch-2 sp``."""
+
+    content: Content
+    into: str
+    corner: Content
+    corner_name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """``3 dc in each sp between 3-dc groups``: in the next of these gaps, or in each of them."""
+
+    content: Content
+    kind: str
+    size: int
+    each: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SoFar:
+    """A count inside a row, ``(29 dc)``: what is made up to there."""
+
+    figure: Count
+
+
+@dataclass(frozen=True, slots=True)
 class Same:
     """The content in the place at which the hook stands."""
 
@@ -73,7 +100,10 @@ class Same:
 
 @dataclass(frozen=True, slots=True)
 class Center:
-    """The content in the middle stitch of the next group of ``size`` stitches of one kind."""
+    """The content in the middle of the next group of ``size`` stitches of one kind.
+
+    The middle of an even number is the gap between the two in the middle.
+    """
 
     content: Content
     kind: str
@@ -178,6 +208,9 @@ class FromHook:
 Step = (
     Work
     | All
+    | Corners
+    | Between
+    | SoFar
     | Same
     | Center
     | Together
@@ -196,7 +229,7 @@ Step = (
 
 @dataclass(frozen=True, slots=True)
 class Stated:
-    """A stated count: stitches in all (kind ``""`` or ``sts``), or by kind."""
+    """A stated count: stitches in all (kind ``""`` or ``sts``), spaces (``sps``), or by kind."""
 
     figures: tuple[tuple[str, Count], ...]
 
@@ -208,6 +241,7 @@ class Row:
     ``begin``: what is made first: ``chain``, ``joined chain``, ``ring`` (of so many ``chains``),
     ``magic ring``; a row that only makes one has no steps. ``works``: whether each size works it.
     ``turns``: false after ``fasten off, do not turn``. ``loops``: back loops, front loops.
+    ``worked``: how the piece is worked from this row on, where that changes.
     """
 
     steps: tuple[Step, ...] = ()
@@ -219,6 +253,7 @@ class Row:
     turns: bool = True
     fastens_off: bool = False
     loops: str = ""
+    worked: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,10 +25,12 @@ from typing import NamedTuple, assert_never
 from tests.oracle.structure import (
     Again,
     All,
+    Between,
     Center,
     Chain,
     ChainStitches,
     Content,
+    Corners,
     Evenly,
     FromHook,
     Leave,
@@ -37,6 +39,7 @@ from tests.oracle.structure import (
     Row,
     Same,
     Skip,
+    SoFar,
     Standing,
     Start,
     Stated,
@@ -49,7 +52,12 @@ from tests.oracle.structure import (
 )
 
 #: Kinds as a stated count or a place name sees them: post stitches by the stitch they are.
+#: a foundation stitch stands under its own name.
 BASES = {"fpdc": "dc", "bpdc": "dc", "fptr": "tr", "bptr": "tr", "fphdc": "hdc", "bphdc": "hdc"}
+
+
+#: the group of chains that stand between two places
+NO_GROUP = -1
 
 
 class Place(NamedTuple):
@@ -175,6 +183,9 @@ class Fabric:
 
     def work(self, row: Row, size: int) -> RowCount:
         """Works one row; a row that does not come out breaks the fabric."""
+        if row.worked:
+            self.turned = self.turned and not (self.worked != row.worked == "flat rows")
+            self.worked = row.worked
         places = _begin(row, size) if row.begin else self.order(row)
         if row.begin and not row.steps:
             made: list[Place] | None = places
@@ -226,7 +237,9 @@ def _agrees(stated: Stated, made: list[Place], size: int) -> bool:
     """
     named = {kind for kind, _ in stated.figures}
     for kind, figure in stated.figures:
-        if kind in ("", "sts"):
+        if kind == "sps":
+            found = sum(place.sort == "sp" for place in made)
+        elif kind in ("", "sts"):
             found = sum(place.sort in ("st", "ch") for place in made)
         else:
             found = sum(
@@ -246,6 +259,7 @@ class RowWalk:
         self.size = size
         self.closed = worked != "flat rows"
         self.steps = row.steps
+        self.contradicted = False
         self.names = set(_names(row.steps))
         self.leaves_tch = "tch" in self.names
         self.optional_from: int | None = None
@@ -258,6 +272,8 @@ class RowWalk:
             left_over = True
             if self.complete(hook):
                 whole = hook  # "ending with D" adds D after the last whole repeat: the most of them
+        if whole is None and self.contradicted:
+            return None, "stated"
         if whole is None:
             return None, "left over" if left_over else "missing"
         return _unlink(whole.made), ""
@@ -302,6 +318,10 @@ class RowWalk:
                 return index
         return None
 
+    def there(self, name: str) -> bool:
+        """Whether the row before has any place of a name."""
+        return any(self.fits(place, name) for place in self.places)
+
     def rest(self, name: str, start: int) -> list[int]:
         """All places of a name from here on that a row may still take."""
         end = len(self.places) if self.optional_from is None else self.optional_from
@@ -330,58 +350,78 @@ class RowWalk:
                 hook = hook._replace(at=0)
         return hook
 
-    def step(self, step: Step, hook: Hook) -> Iterator[Hook]:  # noqa: C901
-        """The ways in which one step can be worked."""
-        after: Hook | None
-        match step:
-            case Work():
-                after = self.work(step, hook)
-            case All():
-                after = self.all(step, hook)
-            case Same():
-                after = self.put(hook, step.content, hook.here)
-            case Center():
-                after = self.center(step, hook)
-            case Together():
-                after = self.together(step, hook)
-            case Skip():
-                after = self.skip(step, hook)
-            case Chain():
-                number = at_size(step.number, self.size)
-                after = hook._replace(made=_add_chains(hook.made, number, -1))
-            case ChainStitches():
-                after = hook
-                for _ in range(at_size(step.number, self.size)):
-                    after = after._replace(made=(after.made, Place("st", "ch", -1)))
-            case Evenly():
-                after = self.evenly(step, hook)
-            case Repeat():
-                yield from self.repeat(step, hook)
-                return
-            case Leave():
-                after = hook._replace(left=True)
-            case Travel():
-                after = self.travel(step, hook)
-            case Standing():
-                after = self.put(hook, (Stitches(step.kind),), 0) if self.places else None
-            case Start():
-                after = self.start(step, hook)
-            case FromHook():
-                after = self.from_hook(step, hook)
-            case _:
-                assert_never(step)
+    def step(self, step: Step, hook: Hook) -> Iterator[Hook]:
+        """The ways in which one step can be worked: several only for an open repeat."""
+        if isinstance(step, Repeat):
+            yield from self.repeat(step, hook)
+            return
+        after = self.once(step, hook)
         if after is not None:
             yield after
+
+    def once(self, step: Step, hook: Hook) -> Hook | None:  # noqa: C901
+        """The hook after a step that is no repeat; ``None`` when it finds too few places."""
+        match step:
+            case Work():
+                return self.work(step, hook)
+            case All():
+                return self.all(step, hook)
+            case Corners():
+                return self.corners(step, hook)
+            case Between():
+                return self.between(step, hook)
+            case SoFar():
+                return self.so_far(step, hook)
+            case Same():
+                return self.put(hook, step.content, hook.here)
+            case Center():
+                return self.center(step, hook)
+            case Together():
+                return self.together(step, hook)
+            case Skip():
+                return self.skip(step, hook)
+            case Chain():
+                return hook._replace(made=_add_chains(hook.made, at_size(step.number, self.size)))
+            case ChainStitches():
+                return self.chain_stitches(step, hook)
+            case Evenly():
+                return self.evenly(step, hook)
+            case Leave():
+                return hook._replace(left=True)
+            case Travel():
+                return self.travel(step, hook)
+            case Standing():
+                return self.put(hook, (Stitches(step.kind),), 0) if self.places else None
+            case Start():
+                return self.start(step, hook)
+            case FromHook():
+                return self.from_hook(step, hook)
+            case Repeat():
+                raise AssertionError(step)
+            case _:
+                assert_never(step)
+
+    def chain_stitches(self, step: ChainStitches, hook: Hook) -> Hook:
+        """``ch 5 (counts as 5 sts)``."""
+        made = hook.made
+        for _ in range(at_size(step.number, self.size)):
+            made = (made, Place("st", "ch", NO_GROUP))
+        return hook._replace(made=made)
 
     def work(self, step: Work, hook: Hook) -> Hook | None:
         """``sc in next 6 sts``; the last so many are exactly those that are left."""
         times = at_size(step.count, self.size)
+        if step.which == "final":
+            rest = self.rest(step.into, hook.at)
+            return self.put(hook, step.content, rest[-1]) if rest else None
         if step.which == "last" and len(self.rest(step.into, hook.at)) != times:
             return None
         return self.take(hook, step.content, step.into, times)
 
     def all(self, step: All, hook: Hook) -> Hook | None:
         """``sc in each st across``; it leaves the turning chain to a step that names it."""
+        if not self.there(step.into):
+            return None
         places = self.rest(step.into, hook.at)
         if self.leaves_tch:
             places = [index for index in places if not self.places[index].beginning]
@@ -397,18 +437,56 @@ class RowWalk:
             hook = self.put(hook, step.content, place)
         return hook
 
+    def corners(self, step: Corners, hook: Hook) -> Hook | None:
+        """In each stitch, and in each corner space what is worked there."""
+        if not self.there(step.into) or not self.there(step.corner_name):
+            return None
+        for place in range(hook.at, len(self.places)):
+            if self.fits(self.places[place], step.into):
+                hook = self.put(hook, step.content, place)
+            elif self.places[place].name == step.corner_name:
+                hook = self.put(hook, step.corner, place)
+        return hook
+
+    def groups(self, kind: str, size: int, start: int) -> list[int]:
+        """Where whole groups of so many of one kind begin; a half group is no group."""
+        runs: list[tuple[int, list[str]]] = []
+        before = None
+        for index, place in enumerate(self.places):
+            if place.group != before:
+                runs.append((index, []))
+            runs[-1][1].append(place.name)
+            before = place.group
+        return [first for first, run in runs if first >= start and run == [kind] * size]
+
     def center(self, step: Center, hook: Hook) -> Hook | None:
-        """``sc in center dc of next 5-dc group``: a half group is no group."""
-        for start in range(hook.at, len(self.places)):
-            if start and self.places[start - 1].group == self.places[start].group:
-                continue
-            group = self.places[start].group
-            length = 0
-            while start + length < len(self.places) and self.places[start + length].group == group:
-                length += 1
-            kinds = [self.places[start + offset].name for offset in range(length)]
-            if kinds == [step.kind] * step.size:
-                return self.put(hook, step.content, start + step.size // 2)
+        """``sc in center dc of next 5-dc group``; of 4, in the gap in the middle."""
+        for first in self.groups(step.kind, step.size, hook.at):
+            return self.put(hook, step.content, first + (step.size - 1) // 2)
+        return None
+
+    def between(self, step: Between, hook: Hook) -> Hook | None:
+        """Into the gap between two neighbouring groups, which is no place of either."""
+        firsts = self.groups(step.kind, step.size, max(0, hook.at - step.size))
+        gaps = [
+            first
+            for first in firsts
+            if first - step.size in firsts and first >= max(hook.at, hook.here + 1)
+        ]
+        if not gaps:
+            return None
+        for gap in gaps if step.each else gaps[:1]:
+            apart = len(self.places) + gap
+            made = self.put(hook, step.content, apart).made
+            hook = hook._replace(at=gap, here=gap, stood=True, made=made)
+        return hook
+
+    def so_far(self, step: SoFar, hook: Hook) -> Hook | None:
+        """The count inside a row: what is made up to there."""
+        made = sum(place.sort in ("st", "ch") for place in _unlink(hook.made))
+        if made == at_size(step.figure, self.size):
+            return hook
+        self.contradicted = True
         return None
 
     def together(self, step: Together, hook: Hook) -> Hook | None:
@@ -500,7 +578,7 @@ class RowWalk:
         first = Place("st", step.stands_for, hook.here, beginning=True)
         made: tuple[object, Place] | None = (hook.made, first)
         if step.beside:
-            made = _add_chains(made, step.beside, -1)
+            made = _add_chains(made, step.beside)
         at = 0 if self.places[0].sort == "ring" else hook.here + 1
         return hook._replace(at=max(at, hook.at), stood=True, made=made)
 
@@ -512,7 +590,7 @@ class RowWalk:
             first = Place("st", step.stands_for, 0, beginning=True)
             hook = hook._replace(made=(hook.made, first))
             if step.beside:
-                hook = hook._replace(made=_add_chains(hook.made, step.beside, -1))
+                hook = hook._replace(made=_add_chains(hook.made, step.beside))
         return self.put(hook, step.content, step.nth - 1)
 
 
@@ -522,6 +600,11 @@ def _names(steps: tuple[Step, ...]) -> Iterator[str]:
         match step:
             case Work() | All():
                 yield step.into
+            case Corners():
+                yield step.into
+                yield step.corner_name
+            case Between():
+                yield "sp between"
             case Together():
                 yield step.into
             case Center():
@@ -537,7 +620,7 @@ def _names(steps: tuple[Step, ...]) -> Iterator[str]:
 
 
 def _add_chains(
-    made: tuple[object, Place] | None, number: int, group: int
+    made: tuple[object, Place] | None, number: int, group: int = NO_GROUP
 ) -> tuple[object, Place] | None:
     """Chains between two stitches: one space; a run of chains is one run, however it is written."""
     if not number:

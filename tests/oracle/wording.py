@@ -17,10 +17,12 @@ from typing import Literal
 from tests.oracle.structure import (
     Again,
     All,
+    Between,
     Center,
     Chain,
     ChainStitches,
     Content,
+    Corners,
     Count,
     Evenly,
     FromHook,
@@ -30,6 +32,7 @@ from tests.oracle.structure import (
     Row,
     Same,
     Skip,
+    SoFar,
     Standing,
     Start,
     Stated,
@@ -43,7 +46,7 @@ from tests.oracle.structure import (
 from tests.oracle.walker import base
 
 #: US kind: UK kind (standards, terms US/UK: sc is dc, and so on).
-UK = {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "ttr"}
+UK = {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "ttr", "fsc": "fdc", "fdc": "ftr"}
 
 #: What a start chain or skipped chains stand for by default: (kind, chains or place from the hook).
 STANDS = {("dc", 3): "dc", ("tr", 4): "tr"}
@@ -160,6 +163,8 @@ class _Writer:
         self.stood = False
         self.depth = 0
         self.skipped = 0
+        self.heading = ""
+        self.names: dict[int, str] = {}
         self.doubts: list[Doubt] = []
         self.entry = 0
         self.index = 0
@@ -245,16 +250,23 @@ class _Writer:
             self.row_number = None
         self.row_numbers[entry] = self.row_number
         self.entry = entry
+        if row.worked:
+            self.change_over(row.worked)
         following = self.next_row(entry)
         only = self.only(row)
-        text = self.row_text(row, following)
+        text = self.heading + self.row_text(row, following)
+        self.heading = ""
         if before:
             text = f"{before}{self.rng.choice([', ', '; '])}{text}"
         if row.times == 1:
-            self.line(only + self.label(self.advance(1)[0]) + text, entry)
+            label = self.label(self.advance(1)[0])
+            self.line(only + self.named_row(entry, label) + text, entry)
             return
         same = isinstance(row.times, int) or len(set(row.times)) == 1
-        form = self.rng.choice(["range", "repeat", "lines"] if same else ["repeat"])
+        form = self.rng.choice(["range", "repeat", "lines"] if same else ["repeat", "sized range"])
+        if form == "sized range" and self.labels and self.row_number and not only:
+            self.line(self.sized_range(row.times) + text, entry)
+            return
         if form == "lines" and at_size(row.times, 0) > 4:
             form = "repeat"
         if form == "range" and not (self.labels and self.row_number):
@@ -270,12 +282,42 @@ class _Writer:
             self.advance(more)
             self.line(only + self.repeat_of_last(entry, more), entry)
 
+    def change_over(self, worked: str) -> None:
+        """``now work in rows``, on a line of its own or at the head of the row."""
+        self.flat, self.turned = worked == "flat rows", False
+        self.spiral = False
+        words = "now work in rows" if self.flat else "now work in joined rounds"
+        if self.rng.random() < 0.5:
+            self.lines.append(words)
+        else:
+            self.heading = f"{words}, "
+
     def next_row(self, entry: int) -> Row | None:
         """The row after an entry, in a piece that repeats none by its number."""
         if any(isinstance(row, Again) for row in self.piece.rows):
             return None
         rows = [row for row in self.piece.rows[entry + 1 : entry + 2] if isinstance(row, Row)]
         return rows[0] if rows else None
+
+    def named_row(self, entry: int, label: str) -> str:
+        """The label; a row that is repeated later may have a name in its place."""
+        rows = self.piece.rows[entry + 1 :]
+        repeated = any(isinstance(row, Again) and row.first == row.last == entry for row in rows)
+        if not repeated or self.rng.random() < 0.5:
+            return label
+        name = f"{self.rng.choice(['Shell', 'Plain', 'Edge'])} {'row' if self.flat else 'rnd'}"
+        self.names[entry] = name
+        return f"{name}: "
+
+    def sized_range(self, times: Count) -> str:
+        """``Rows 25-28 (25-32): ``."""
+        first = self.row_number
+        assert first is not None
+        assert isinstance(times, tuple)
+        self.row_number = None
+        spans = [f"{first}-{first + n - 1}" for n in times]
+        word = "Rows" if self.flat else "Rnds"
+        return f"{word} {spans[0]} ({', '.join(spans[1:])}): "
 
     def repeat_of_last(self, entry: int, more: Count) -> str:
         word = "row" if self.flat else "rnd"
@@ -299,9 +341,10 @@ class _Writer:
         first, last = self.row_numbers.get(again.first), self.row_numbers.get(again.last)
         assert first is not None, "a row that is repeated has a number"
         assert last is not None, "a row that is repeated has a number"
+        name = self.names.get(again.first, "") if again.first == again.last else ""
         span = f"{word}s {first} and {last}" if last == first + 1 else f"{word}s {first}-{last}"
         if last == first:
-            span = f"{word} {first}"
+            span = name or f"{word} {first}"
         rows = (last - first + 1) * (again.times if isinstance(again.times, int) else 0)
         label = ""
         if isinstance(again.times, int):
@@ -343,6 +386,10 @@ class _Writer:
         parts = [f"working in {row.loops} only"] if row.loops else []
         if row.begin == "magic ring":
             parts.insert(0, self.rng.choice(["magic ring", "magic ring"]))
+        if row.begin == "foundation":
+            work = row.steps[0]
+            assert isinstance(work, Work)
+            steps = [self.foundation(work)]
         if row.begin == "chain":
             parts.insert(0, f"ch {number(row.chains, self.rng)}")
         parts += steps
@@ -351,6 +398,12 @@ class _Writer:
         self.below = _all_of_one(row) if row.works is None else ""
         self.turning_chain = _turning_chain(row)
         return text + self.stated(row, text)
+
+    def foundation(self, step: Work) -> str:
+        """``fsc 40``."""
+        part = step.content[0]
+        assert isinstance(part, Stitches)
+        return f"{kind_in(self.terms, part.kind)} {number(part.number, self.rng)}"
 
     def end(self, row: Row, following: Row | None) -> list[str]:
         parts = []
@@ -375,7 +428,7 @@ class _Writer:
         first = following.steps[0] if following.steps else None
         if not plain or not isinstance(first, Start) or row.times != 1 or following.times != 1:
             return ""
-        if first.beside or following.begin or following.loops:
+        if first.beside or following.begin or following.loops or following.worked:
             return ""
         here, self.entry, self.index = self.entry, self.entry + 1, 0
         said = self.start(first, following.steps[1])
@@ -415,6 +468,9 @@ class _Writer:
                 self.index = index + self.skipped
             following = steps[index + 1] if index + 1 < len(steps) else None
             before = steps[index - 1] if index else None
+            if isinstance(step, SoFar):
+                words[-1] += self.so_far(step)
+                continue
             text = self.step(step, before, following)
             if (
                 isinstance(before, FromHook | Same)
@@ -454,6 +510,8 @@ class _Writer:
                 return self.repeat(step)
             case Skip():
                 return self.skips(step)
+            case SoFar():
+                raise AssertionError(step)
             case Standing():
                 return self.standing(step)
             case Evenly():
@@ -473,9 +531,13 @@ class _Writer:
             case Same():
                 return self.same(step)
             case Center():
-                kind = kind_in(self.terms, step.kind)
-                where = f"in center {kind} of next {step.size}-{kind} group"
-                return f"{self.content(step.content)} {where}"
+                return f"{self.content(step.content)} in {self.center(step)}"
+            case Between():
+                groups = self.groups(step.kind, step.size)
+                where = "each sp" if step.each else "next sp"
+                return f"{self.content(step.content)} in {where} between {groups}"
+            case Corners():
+                return self.corners(step)
             case Together():
                 return self.together(step)
             case _:
@@ -597,7 +659,9 @@ class _Writer:
             return "inc"
         post = single and isinstance(part, Stitches) and part.kind[:2] in ("fp", "bp")
         first = self.nothing_yet and not self.stood and step.which == "next" and not self.depth
-        which = "first" if first and self.rng.random() < 0.6 else step.which
+        which = (
+            "first" if first and self.rng.random() < 0.6 else step.which.replace("final", "last")
+        )
         place = self.place_name(step.into, step.count)
         where = "around" if post else "in"
         content = self.shell(step) or self.content(step.content)
@@ -691,6 +755,33 @@ class _Writer:
         elif self.flat and self.stood:
             place = self.rng.choice(["same st", "first st"])
         return f"{self.content(step.content)} in {place}"
+
+    def groups(self, kind: str, size: int) -> str:
+        """What groups go by: shells where this text declares them, else by their stitches."""
+        if size == 5 and "shell" in self.declared and self.rng.random() < 0.7:
+            return "shells"
+        return f"{size}-{kind_in(self.terms, kind)} groups"
+
+    def center(self, step: Center) -> str:
+        """The middle of the next group."""
+        group = self.groups(step.kind, step.size).removesuffix("s")
+        kind = kind_in(self.terms, step.kind)
+        if step.size % 2 == 0 and self.rng.random() < 0.6:
+            return f"sp between 2 center {kind} of next {group}"
+        return f"center {kind} of next {group}"
+
+    def corners(self, step: Corners) -> str:
+        """Every stitch, and what goes into the corners."""
+        content = self.content(step.content)
+        word = self.rng.choice(["corner ", ""])
+        each = f"{content} in each {self.place_name(step.into, 1)} around"
+        return f"{each}, working {self.content(step.corner)} in each {word}{step.corner_name}"
+
+    def so_far(self, step: SoFar) -> str:
+        """A count inside the row."""
+        figures = step.figure if isinstance(step.figure, tuple) else (step.figure,)
+        unit = self.rng.choice(["sts", "sts so far"][:1])
+        return f" ({', '.join(map(str, figures))} {unit})"
 
     def together(self, step: Together) -> str:
         name = kind_in(self.terms, f"{step.kind}{step.legs}tog")
@@ -811,6 +902,10 @@ def _kinds(step: Step) -> set[str]:
     match step:
         case Work(content=content) | All(content=content) | Same(content=content):
             return {part.kind for part in content if isinstance(part, Stitches)}
+        case Between(content=content):
+            return _content_kinds(content)
+        case Corners(content=content, corner=corner):
+            return _content_kinds(content) | _content_kinds(corner)
         case FromHook(content=content, stands_for=stands_for):
             return _content_kinds(content) | ({stands_for} if stands_for else set())
         case Start(stands_for=stands_for):
@@ -858,7 +953,7 @@ def kind_after(step: Step | None) -> str:
     match step:
         case Work(content=content) | All(content=content) | Same(content=content):
             return base(_first_kind(content))
-        case Center(content=content):
+        case Center(content=content) | Between(content=content) | Corners(content=content):
             return base(_first_kind(content))
         case Together(kind=kind) | Evenly(kind=kind):
             return kind
@@ -879,6 +974,8 @@ def _first_made(row: Row) -> tuple[str, int, int] | None:
             case FromHook(stands_for=stands_for) if stands_for:
                 return None
             case Work(content=content) | All(content=content) | Same(content=content):
+                return base(_first_kind(content)), 0, 0
+            case Corners(content=content):
                 return base(_first_kind(content)), 0, 0
             case FromHook(content=content):
                 return base(_first_kind(content)), 0, 0
