@@ -1,9 +1,9 @@
 """What a walk must know of one size: its numbers, its stitches, how the piece is worked.
 
 Takes     the amounts of a row and the counts of the pattern.
-Gives     ``SizeContext``, ``Fault``, ``match_of``.
+Gives     ``SizeContext``, ``Fault``.
 Problems  none of its own: ``Fault`` becomes a problem in ``messages``.
-From      notation.md, "Sizes" and "Named places".
+From      notation.md, "Sizes".
 """
 
 from __future__ import annotations
@@ -11,25 +11,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import lru_cache
-from typing import assert_never
 
-from workeven.arithmetic.formulas import FormulaFault
-from workeven.notation.tree import (
-    Amount,
-    AnyStitch,
-    Gap,
-    Length,
-    Marked,
-    NamedStitch,
-    OneChain,
-    PlaceName,
-    Space,
-    SpecialStitch,
-    StitchGroup,
-    TurningChain,
-)
-from workeven.proof.fabric import Match, Place, count_stitches
+from workeven.arithmetic.formulas import Formula, FormulaFault
+from workeven.notation.tree import Amount, Length, SpecialStitch
 
 #: the most workings of one row, and the most stitches of one amount (design.md, limits).
 MOST_WORKINGS = 10_000
@@ -68,7 +52,8 @@ class Fault(Exception):
 class SizeContext:
     """One size of a piece: ``index`` of ``sizes`` sizes, its counts and measurements by name.
 
-    ``turning_chains`` holds what the file says of turning chains, by stitch.
+    ``turning_chains`` holds what the file says of turning chains, by stitch. ``known`` are the
+    formulas worked out so far, by their text: the same one stands in many rows.
     """
 
     index: int
@@ -78,22 +63,15 @@ class SizeContext:
     special: Mapping[str, SpecialStitch] = field(default_factory=dict)
     turning_chains: Mapping[str, bool] = field(default_factory=dict)
     each_chain_counts: bool = False
+    known: dict[str, int] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def amount(self, amount: Amount) -> int | None:
         """The number in this size, None for a dash; raises ``Fault`` where it is not whole."""
         if amount.formula is not None:
-            return self._computed(amount)
-        if len(amount.values) == 1:
-            value = amount.values[0]
-        elif len(amount.values) == self.sizes:
-            value = amount.values[self.index]
-        else:
-            raise Fault(
-                "size-list",
-                amount.start,
-                amount.end,
-                f"{len(amount.values)} numbers stand here, and there are {self.sizes} sizes",
-            )
+            known = self.known.get(amount.formula.text)
+            return self._computed(amount, amount.formula) if known is None else known
+        values = amount.values
+        value = values[0] if len(values) == 1 else self._listed(amount)
         if value is not None and value > MOST_STITCHES:
             raise Fault(
                 "row-too-many",
@@ -104,23 +82,34 @@ class SizeContext:
             )
         return value
 
-    def _computed(self, amount: Amount) -> int:
-        assert amount.formula is not None
+    def _listed(self, amount: Amount) -> int | None:
+        if len(amount.values) == self.sizes:
+            return amount.values[self.index]
+        raise Fault(
+            "size-list",
+            amount.start,
+            amount.end,
+            f"{len(amount.values)} numbers stand here, and there are {self.sizes} sizes",
+        )
+
+    def _computed(self, amount: Amount, formula: Formula) -> int:
         try:
-            value = amount.formula.count(self.counts)
+            value = formula.count(self.counts)
         except FormulaFault as fault:
             detail = str(fault).rstrip(".")
             raise Fault("count-formula", amount.start, amount.end, detail) from fault
-        if value.denominator != 1 or not 0 <= value <= MOST_STITCHES:
+        whole = value.denominator == 1
+        if not whole or not 0 <= value <= MOST_STITCHES:
+            what = "" if whole else ", which is not a whole number of stitches"
             raise Fault(
                 "count-not-whole",
                 amount.start,
                 amount.end,
-                f"“{amount.formula.text}” is {value}, which is not a whole number of stitches"
-                if value.denominator != 1
-                else f"“{amount.formula.text}” is {value}",
-                mend="Change the formula or the counts in it so that every size gives a whole number.",
+                f"“{formula.text}” is {value}{what}",
+                mend="Change the formula or the counts in it so that every size gives a whole "
+                "number.",
             )
+        self.known[formula.text] = int(value)
         return int(value)
 
     def length(self, length: Length) -> Fraction:
@@ -141,72 +130,3 @@ class SizeContext:
                 f"{len(length.millimetres)} lengths stand here, and there are {self.sizes} sizes",
             )
         return length.millimetres[self.index]
-
-
-@lru_cache(maxsize=1024)
-def match_of(names: tuple[PlaceName, ...]) -> Match:
-    """The test whether a place bears one of these names (the same test object each time)."""
-    if any(isinstance(name, AnyStitch) for name in names) and all(
-        not isinstance(name, Space | Gap) for name in names
-    ):
-        return count_stitches
-    tests = tuple(_match(name) for name in names)
-    if len(tests) == 1:
-        return tests[0]
-
-    def any_of(place: Place) -> bool:
-        return any(test(place) for test in tests)
-
-    return any_of
-
-
-@lru_cache(maxsize=1024)
-def _match(name: PlaceName) -> Match:
-    match name:
-        case AnyStitch():
-            return count_stitches
-        case NamedStitch(name=stitch):
-            return lambda place: place.sort == "st" and stitch in (place.name, place.base)
-        case Space(chains=None):
-            return lambda place: place.sort == "sp"
-        case Space(chains=chains):
-            return lambda place: place.sort == "sp" and place.chains == chains
-        case OneChain():
-            return lambda place: place.name == "ch"
-        case TurningChain():
-            return lambda place: place.turning
-        case Gap():
-            return lambda place: place.sort == "gap" and not place.marks
-        case StitchGroup():
-            return lambda place: False
-        case Marked(key=key):
-            return lambda place: key in place.marks
-        case _:
-            assert_never(name)
-
-
-def spoken(names: tuple[PlaceName, ...]) -> str:
-    """Names of places as a crocheter says them: "dc", "ch-2 sp", "sts"."""
-    return " or ".join(_spoken(name) for name in names)
-
-
-def _spoken(name: PlaceName) -> str:
-    match name:
-        case AnyStitch():
-            return "st"
-        case NamedStitch(name=stitch):
-            return stitch
-        case Space(chains=chains):
-            return "ch sp" if chains is None else f"ch-{chains} sp"
-        case OneChain():
-            return "ch"
-        case TurningChain():
-            return "turning ch"
-        case Gap():
-            return "sp between"
-        case StitchGroup(size=size, stitch=stitch, name=named):
-            return f"{size}-{stitch} group" if size else (named or "group")
-        case Marked():
-            return "place inside a group"
-        case _:
-            assert_never(name)

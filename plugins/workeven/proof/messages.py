@@ -240,13 +240,13 @@ def _nearest(
             steps = body.steps
         if steps is None:
             continue
-        low, high = nearest(
-            steps, None, fault.below, contexts[fault.size], worked=line.lined.worked
-        )
+        low, high = nearest(steps, fault.below, contexts[fault.size], worked=line.lined.worked)
         counts = [str(count) for count in (low, high) if count is not None]
         if counts:
             name = names[fault.size]
-            offers.append(f"{_called(name)} {joined(counts, 'or')}" if name else joined(counts, "or"))
+            offers.append(
+                f"{_called(name)} {joined(counts, 'or')}" if name else joined(counts, "or")
+            )
     if not offers:
         return "No count of stitches near this one comes out: change the row."
     return f"Nearest that come out: {', '.join(offers)}."

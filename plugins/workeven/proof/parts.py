@@ -1,7 +1,7 @@
 """Places within places: the middle of a shell, the gap between groups, one chain of a space.
 
 Takes     the fabric below a row and the row's steps.
-Gives     ``prepared``: the same fabric with the places marked that the steps ask for.
+Gives     ``asked``: what the steps ask for; ``prepared``: the fabric with those places marked.
 Problems  none.
 From      notation.md, "Named places", "Corners".
 
@@ -14,6 +14,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
+from typing import NamedTuple
 
 from workeven.notation.tree import (
     AnyStitch,
@@ -49,31 +51,55 @@ _SHELL = 3
 GAP = Place("gap", "sp between", "gap")
 
 
+class Asked(NamedTuple):
+    """What the steps of a row ask for inside the places of the row below.
+
+    ``insides``: places within groups. ``gaps``: the gaps between places that are named. ``apart``:
+    "each ch counts as a st". ``chain`` and ``space``: whether single chains, or spaces, are named.
+    """
+
+    insides: tuple[Inside, ...]
+    gaps: tuple[Gap, ...]
+    apart: bool
+    chain: bool
+    space: bool
+
+
+def asked(steps: tuple[Step, ...]) -> Asked:
+    """What the steps ask for, looked up once for all sizes and workings of a row."""
+    targets = tuple(_targets(steps))
+    names = [name for target in targets for name in _names(target)]
+    insides = dict.fromkeys(
+        target for target in targets if isinstance(target, Inside) and _in_group(target)
+    )
+    return Asked(
+        insides=tuple(insides),
+        gaps=tuple(name for name in names if isinstance(name, Gap)),
+        apart=any(isinstance(step, EachChainCounts) for step in steps),
+        chain=any(isinstance(name, OneChain) for name in names),
+        space=any(isinstance(name, Space) for name in names),
+    )
+
+
 def prepared(
     nodes: tuple[Node, ...],
-    steps: tuple[Step, ...],
+    asks: Asked,
     special: Mapping[str, SpecialStitch],
     *,
     closed: bool,
 ) -> tuple[Node, ...]:
-    """The fabric with all that the steps name inside it made visible."""
-    targets = tuple(_targets(steps))
-    names = tuple(name for target in targets for name in _names(target))
-    if _one_by_one(nodes, names, steps):
+    """The fabric with all that the steps ask for inside it made visible."""
+    if asks.apart or (asks.chain and not asks.space and not _has_chain(nodes)):
         nodes = _chains_apart(nodes)
-    insides = tuple(
-        dict.fromkeys(
-            target for target in targets if isinstance(target, Inside) and _in_group(target)
-        )
-    )
-    if any(isinstance(name, Gap) and not _stitch_pair(name, special) for name in names):
+    if any(not _stitch_pair(gap, special) for gap in asks.gaps):
         nodes = with_gaps(nodes, closed=closed)
-    if insides:
-        marked = _marked(nodes, insides, special)
-        nodes = _marked_runs(nodes, insides) if marked == nodes else marked
+    if asks.insides:
+        marked = _marked(nodes, asks.insides, special)
+        nodes = _marked_runs(nodes, asks.insides) if marked == nodes else marked
     return nodes
 
 
+@lru_cache(maxsize=1024)
 def mark_of(target: Inside) -> Marked:
     """The name under which the places of an ``Inside`` are found."""
     container = target.container
@@ -91,7 +117,7 @@ def _in_group(target: Inside) -> bool:
 
 
 def _stitch_pair(name: Gap, special: Mapping[str, SpecialStitch]) -> bool:
-    """ "sp between next 2 dc" counts two stitches off and needs no gap of its own."""
+    """Whether two stitches are counted off ("sp between next 2 dc"): no gap of its own is needed."""
     return name.pair and (name.between is None or name.between not in special)
 
 
@@ -122,17 +148,6 @@ def _names(target: Target) -> tuple[PlaceName, ...]:
             return ()
 
 
-def _one_by_one(
-    nodes: tuple[Node, ...], names: tuple[PlaceName, ...], steps: tuple[Step, ...]
-) -> bool:
-    """Whether the chains of spaces are worked one by one."""
-    if any(isinstance(step, EachChainCounts) for step in steps):
-        return True
-    asks = any(isinstance(name, OneChain) for name in names)
-    spaces = any(isinstance(name, Space) for name in names)
-    return asks and not spaces and not _has_chain(nodes)
-
-
 def _has_chain(nodes: tuple[Node, ...]) -> bool:
     return any(
         node.place.name == "ch" if isinstance(node, Run) else _has_chain(node.nodes)
@@ -150,18 +165,8 @@ def _chains_apart(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
             else:
                 found.append(node)
         else:
-            found.append(_with_nodes(node, _chains_apart(node.nodes)))
+            found.append(node.with_nodes(_chains_apart(node.nodes)))
     return tuple(found)
-
-
-def _with_nodes(loop: Loop, nodes: tuple[Node, ...], times: int | None = None) -> Loop:
-    return Loop(
-        nodes,
-        loop.times if times is None else times,
-        group=loop.group,
-        name=loop.name,
-        optional=loop.optional,
-    )
 
 
 # --- gaps ----------------------------------------------------------------------------------
@@ -192,8 +197,8 @@ def _gapped_loop(node: Node) -> tuple[Node, ...]:
     inside = _gapped(node.nodes)
     wraps = _ends_in_group(inside[-1]) and _begins_with_group(inside[0])
     if node.times == 1 or not wraps:
-        return (_with_nodes(node, inside),)
-    return (_with_nodes(node, (*inside, Run(GAP, 1)), node.times - 1), *inside)
+        return (node.with_nodes(inside),)
+    return (node.with_nodes((*inside, Run(GAP, 1)), node.times - 1), *inside)
 
 
 def _ends_in_group(node: Node) -> bool:
@@ -229,7 +234,7 @@ def _marked(
         elif node.group and node.sts > 1:
             found.append(_marked_group(node, insides, special))
         else:
-            found.append(_with_nodes(node, _marked(node.nodes, insides, special)))
+            found.append(node.with_nodes(_marked(node.nodes, insides, special)))
     return tuple(found)
 
 
@@ -242,7 +247,7 @@ def _marked_group(
         names = container.names if isinstance(container, Next | First | Last) else ()
         if any(_is_group(group, places, name, special) for name in names):
             places = _mark(places, inside)
-    return _with_nodes(group, tuple(Run(place, 1) for place in places))
+    return group.with_nodes(tuple(Run(place, 1) for place in places))
 
 
 #: fabrics with more places than this are not searched for groups of stitches side by side
@@ -250,7 +255,7 @@ _MOST = 20_000
 
 
 def _marked_runs(nodes: tuple[Node, ...], insides: tuple[Inside, ...]) -> tuple[Node, ...]:
-    """ "3-sc group" where no place holds three: three sc side by side, with others around them."""
+    """Where no place holds a "3-sc group": three sc side by side, with others around them."""
     groups = [
         (inside, name)
         for inside in insides
@@ -368,7 +373,7 @@ def _is(place: Place, name: PlaceName) -> bool:
 def _gap_in_middle(places: list[Place], at: list[int], key: str) -> list[Place]:
     """Between the two middle stitches: a space that stands there, or a gap of its own."""
     before, after = at[len(at) // 2 - 1], at[len(at) // 2]
-    between = [index for index in range(before + 1, after)]
+    between = range(before + 1, after)
     if between:
         chosen = between[0]
         marked = replace(places[chosen], marks=(*places[chosen].marks, key))

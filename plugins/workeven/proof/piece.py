@@ -45,11 +45,13 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault, SizeContext
-from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch
+from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch, tally
+from workeven.proof.facts import facts_of, works as rest_works
+from workeven.proof.hook import Choices
+from workeven.proof.stated import as_stated, counted
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.readings import readings
-from workeven.proof.row import Choices, RowCount, as_stated, counted, work
-from workeven.proof.walk import rest_works, tally
+from workeven.proof.row import RowCount, work
 
 Side = Literal["RS", "WS"]
 
@@ -437,8 +439,8 @@ class _Counter:
         at_once = body.until is None and not ranged
         result = self._one(state, line, self.row.stated if at_once else None)
         if result.fabric.foundation and result.fabric.closed and self._ring_follows():
-            fabric = replace(result.fabric, ring=True)
-            result = replace(result, fabric=fabric, sts=0, makes=(("ring", 1),))
+            fabric = result.fabric._replace(ring=True)
+            result = result._replace(fabric=fabric, sts=0, makes=(("ring", 1),))
         faults = [] if result.fault is None else [self._fault(state, result.fault, below)]
         if result.fault is not None and result.fault.code in _UNCOUNTED:
             unread = self._unread(state)
@@ -501,7 +503,7 @@ class _Counter:
 
     def _one(self, state: SizeState, line: Line, stated: Stated | None) -> RowCount:
         return work(
-            line.steps,
+            facts_of(line.steps),
             stated,
             state.fabric,
             state.context,
@@ -981,7 +983,7 @@ class _Counter:
             total.worked = {name: number // 2 * times for name, number in total.worked.items()}
         state.turned = self._how(state) in ("flat rows", "joined rounds, turned")
         if state.turned and times % 2:
-            state.fabric = replace(below, nodes=reversed_nodes(below.nodes), turned=True)
+            state.fabric = below._replace(nodes=reversed_nodes(below.nodes), turned=True)
         self._skip_rows(state, times)
         if self.row.stated is not None:
             faults.extend(self._check_stated(state, result))

@@ -1,0 +1,161 @@
+"""Increases and decreases: ``inc``, ``dec``, and changes spread evenly over a row.
+
+Takes     a ``Hook`` and a step that changes the number of stitches.
+Gives     ``increase``, ``decrease``, ``evenly_along``, ``evenly_alone``, ``base_of``.
+Problems  ``row-uneven``.
+From      notation.md, the table of steps (``inc``, ``dec``: of the stitch last named in the row,
+          else of the row before), "Whole pieces" (the exact spacing).
+"""
+
+from __future__ import annotations
+
+from workeven.arithmetic.shaping import evenly
+from workeven.notation.tree import (
+    Amount,
+    Content,
+    Decrease,
+    Each,
+    Evenly,
+    Increase,
+    Step,
+    Stitch,
+    Unplaced,
+    Work,
+)
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.context import Fault
+from workeven.proof.each import begin_each, room, work_each
+from workeven.proof.fabric import Place, count_stitches
+from workeven.proof.facts import first_of_content
+from workeven.proof.hook import Hook
+from workeven.proof.making import make
+from workeven.proof.naming import ANY, many, match_of
+from workeven.proof.taking import take
+
+_TWO = Amount((2,))
+
+
+def base_of(hook: Hook, step: Step) -> str:
+    """The stitch of an ``inc`` or ``dec``: last named in the row, else of the row before."""
+    name = hook.facts.stitch_of_change.get(id(step)) or hook.facts.first_stitch
+    if name is not None:
+        special = hook.context.special.get(name)
+        if special is not None and special.content:
+            name = first_of_content(special.content) or name
+        return kind_of(name).base
+    probe = hook.cursor.copy()
+    probe.go_to(_no_space)
+    place = probe.peek()
+    return "sc" if place is None or place.sort == "ch" else place.base
+
+
+def _no_space(place: Place) -> bool:
+    return place.sort != "sp"
+
+
+def two_in_one(hook: Hook, step: Increase) -> Work:
+    """An increase as the work that it is."""
+    two = Stitch(base_of(hook, step), _TWO)
+    return Work((two,), step.target, start=step.start, end=step.end)
+
+
+def increase_next(hook: Hook, step: Increase, target: Unplaced) -> None:
+    """``inc``, ``inc 3``: so many increases in the next places."""
+    work = two_in_one(hook, step)
+    count = hook.context.amount(target.count)
+    if count:
+        take(hook, ANY, count, step)
+        make(hook.made, work.content, count)
+    hook.began = True
+
+
+def decrease(hook: Hook, step: Decrease) -> None:
+    """``dec``, ``dec around``: two together, so many times or as often as there are two."""
+    together = (Stitch(f"{base_of(hook, step)}2tog", legs=2),)
+    if step.times is None:
+        target = Each(ANY, step.limit)
+        work_each(hook, Work(together, target, start=step.start, end=step.end), target, ())
+    else:
+        count = hook.context.amount(step.times)
+        if count:
+            take(hook, ANY, 2 * count, step)
+            make(hook.made, together, count)
+    hook.began = True
+
+
+# --- spread evenly -------------------------------------------------------------------------
+
+
+def evenly_along(hook: Hook, step: Work, target: Each, change: Evenly) -> None:
+    """``sc around, dec 12 sts evenly``: the places of each change are the exact spacing."""
+    only = step.content[0]
+    assert isinstance(only, Stitch)
+    begin_each(hook, target.names)
+    sts = room(hook, target, (), step)
+    _space_out(hook, sts, change, only)
+    hook.cursor.take(match_of(target.names), sts)
+    hook.stands, hook.over_first, hook.began = "taken", False, True
+    hook.sided = True
+
+
+def evenly_alone(hook: Hook, change: Evenly) -> None:
+    """``dec 12 sts evenly``, with the stitch of the row."""
+    begin_each(hook, ANY)
+    sts = hook.cursor.remaining(count_stitches)
+    _space_out(hook, sts, change, Stitch(base_of(hook, change)))
+    hook.cursor.take(count_stitches, sts)
+    hook.stands, hook.over_first, hook.began = "taken", False, True
+
+
+def _space_out(hook: Hook, sts: int, change: Evenly, only: Stitch) -> None:
+    count = (hook.context.amount(change.count) or 0) * change.ends
+    if count == 0:
+        make(hook.made, (only,), sts)
+        return
+    try:
+        spacing = evenly(sts, count, change.change, flat=hook.how == "flat rows")
+    except ValueError:
+        if hook.recover:
+            return
+        raise Fault(
+            "row-uneven",
+            change.start,
+            change.end,
+            f"{count} changes do not fit into {many(sts, 'st')}",
+            needed=count,
+            left=sts,
+        ) from None
+    first, last = spacing.edges
+    lengths = ((first,) if first else ()) + spacing.intervals
+    for length, times in _folded(lengths):
+        _make_intervals(hook, only, change, length, times)
+    make(hook.made, (only,), last)
+
+
+def _make_intervals(hook: Hook, only: Stitch, change: Evenly, length: int, times: int) -> None:
+    """So many stretches of the same length, each ending with the change."""
+    legs = 2 if change.change == "dec" else 1
+    changed: tuple[Content, ...] = (
+        (Stitch(f"{kind_of(only.name).base}2tog", legs=2),)
+        if change.change == "dec"
+        else (Stitch(only.name, _TWO),)
+    )
+    made = hook.made
+    kept = made.beside()
+    make(made, (only,), length - legs)
+    make(made, changed, 1)
+    kept.add_times(tuple(made.out.nodes), times)
+    make(made, (only,), (length - legs) * (times - 1))  # for its counts: the places are there
+    make(made, changed, times - 1)
+    made.out = kept
+
+
+def _folded(lengths: tuple[int, ...]) -> list[tuple[int, int]]:
+    """Neighbours that are alike, with their number."""
+    folded: list[tuple[int, int]] = []
+    for length in lengths:
+        if folded and folded[-1][0] == length:
+            folded[-1] = (length, folded[-1][1] + 1)
+        else:
+            folded.append((length, 1))
+    return folded

@@ -1,0 +1,84 @@
+"""Corners: "sc in each st around, working (sc, ch 2, sc) in each corner".
+
+Takes     a step that works each stitch, and the ``Corners`` said behind it.
+Gives     ``with_corners``: the same as steps that are worked one after the other.
+Problems  ``row-not-understood``.
+From      notation.md, "Corners".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import (
+    Corners,
+    Each,
+    Inside,
+    Next,
+    Open,
+    PlaceName,
+    Repeat,
+    Space,
+    Step,
+    ToNext,
+    Work,
+)
+from workeven.proof.context import Fault
+from workeven.proof.fabric import Loop, Node
+from workeven.proof.hook import Hook
+from workeven.proof.parts import mark_of
+
+#: from a triangle to an octagon
+_FEWEST, _MOST = 3, 8
+
+
+def with_corners(
+    hook: Hook, step: Work, target: Each, corners: Corners, rest: tuple[Step, ...]
+) -> tuple[Step, ...]:
+    """Each stitch up to a corner, the corner, and so on round; then what is left of the side."""
+    name = _corner_name(hook, corners)
+    side = Work(step.content, Each(target.names, ToNext(name)), start=step.start, end=step.end)
+    corner = Work(corners.content, Next((name,)), start=corners.start, end=corners.end)
+    end = Work(step.content, Each(target.names), start=step.start, end=step.end)
+    turns = Repeat((side, corner), Open(), start=step.start, end=corners.end)
+    return (turns, end, *rest)
+
+
+def _corner_name(hook: Hook, corners: Corners) -> PlaceName:
+    match corners.target:
+        case Inside() as target:
+            return mark_of(target)
+        case Next(names=names):
+            return names[0]
+        case _:
+            return _known_corner(hook, corners)
+
+
+def _known_corner(hook: Hook, corners: Corners) -> PlaceName:
+    """The spaces that stand at the corners: the widest, if there are from three to eight."""
+    spaces: dict[int, int] = {}
+    _count_spaces(hook.cursor.rest(), 1, spaces)
+    if spaces:
+        widest = max(spaces)
+        if _FEWEST <= spaces[widest] <= _MOST:
+            return Space(widest)
+    raise corners_unknown(corners)
+
+
+def _count_spaces(nodes: tuple[Node, ...], times: int, found: dict[int, int]) -> None:
+    """How many spaces of each length there are."""
+    for node in nodes:
+        if isinstance(node, Loop):
+            _count_spaces(node.nodes, times * node.times, found)
+        elif node.place.sort == "sp":
+            chains = node.place.chains
+            found[chains] = found.get(chains, 0) + node.count * times
+
+
+def corners_unknown(corners: Corners) -> Fault:
+    """Nothing tells where the corners are."""
+    return Fault(
+        "row-not-understood",
+        corners.start,
+        corners.end,
+        "where the corners are cannot be told from the row before",
+        mend="Name them: “in each corner ch-2 sp”, “in center dc of each 3-dc group”.",
+    )

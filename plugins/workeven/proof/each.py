@@ -1,0 +1,262 @@
+""" "Each": a step that takes all the places there are, up to a limit or to what is named after it.
+
+Takes     a ``Hook``, a step with an ``Each``, the steps behind it.
+Gives     ``work_each``, ``room``, ``reserved``, ``need``, and the limits of open steps.
+Problems  ``row-uneven``, ``row-no-such-place``, ``row-open-ring``.
+From      notation.md, the table of steps ("all that are left, or all but 3"), "Turning and
+          beginning chains are places".
+
+A step that takes "each" leaves the places to the steps that are named after it: in ``dc in each
+dc across, dc in top of tch`` the turning chain is not one too many.
+"""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from workeven.notation.tree import (
+    Amount,
+    ChainOfTurning,
+    Content,
+    Decrease,
+    Each,
+    Exactly,
+    Increase,
+    Last,
+    Limit,
+    More,
+    Next,
+    Open,
+    PlaceName,
+    Repeat,
+    Skip,
+    Step,
+    Stitch,
+    ToLast,
+    ToNext,
+    TurningChain,
+    Unplaced,
+    Work,
+)
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.fabric import Match, amount_of
+from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.making import make
+from workeven.proof.naming import ANY, are, many, match_of, share, spoken
+from workeven.proof.taking import missing
+
+_TURNING = match_of((TurningChain(),))
+
+
+def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> None:
+    """Work into each place that is left, as far as the limit or what ``rest`` names."""
+    begin_each(hook, target.names)
+    count = room(hook, target, rest, step)
+    match = match_of(target.names)
+    if count == 0 and not hook.ring and hook.cursor.remaining(match) == 0:
+        below = hook.below
+        if not hook.recover and (below is None or amount_of(below.nodes, match) == 0):
+            missing(hook, target.names, 1, 0, step)
+    legs = legs_of(step)
+    if count % legs and not hook.recover:
+        raise _odd_number(step, count, legs)
+    if hook.ring:
+        raise open_in_ring(step)
+    hook.cursor.take(match, count)
+    make(hook.made, step.content, count // legs)
+    if count:
+        hook.stands, hook.over_first = "taken", False
+    hook.began = True
+
+
+def begin_each(hook: Hook, names: tuple[PlaceName, ...]) -> None:
+    """Nothing is passed before the first of "each" but what a slip stitch stands on."""
+    hook.note(names)
+    if hook.stands == "slipped":
+        hook.pass_here()
+    if hook.stands in BROUGHT:
+        hook.stands = "taken"
+
+
+def _odd_number(step: Work, count: int, legs: int) -> Fault:
+    left = count % legs
+    return Fault(
+        "row-uneven",
+        step.start,
+        step.end,
+        f"{count // legs} of them use {count - left} and {many(left, 'st')} {are(left)} left over",
+        lead=f"Each takes {legs} sts",
+        takes=legs,
+        left_over=left,
+    )
+
+
+def open_in_ring(step: Step) -> Fault:
+    """A ring has no end that an open step could run to."""
+    return Fault(
+        "row-open-ring",
+        step.start,
+        step.end,
+        "a ring has no stitches that could say how often this is worked",
+        mend="Say how many: “12 dc in ring”, “rep from * 5 more times”.",
+    )
+
+
+def legs_of(step: Work) -> int:
+    """How many places one working of a decrease takes, 1 for all else."""
+    only = step.content[0]
+    if len(step.content) == 1 and isinstance(only, Stitch):
+        return only.legs
+    return 1
+
+
+# --- how much room there is ----------------------------------------------------------------
+
+
+def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
+    """How many places an "each" takes."""
+    match = match_of(target.names)
+    match target.limit:
+        case None:
+            there = hook.cursor.remaining(match)
+            return max(there - reserved(hook, target.names, rest), 0) if there else 0
+        case ToLast() as limit:
+            return _room_to_last(hook, match, limit, step)
+        case ToNext(name=name):
+            before = hook.cursor.before(match_of((name,)), match)
+            if before is None:
+                if hook.recover:
+                    return 0
+                missing(hook, (name,), 1, 0, step)
+            return before
+        case _:
+            assert_never(target.limit)
+
+
+def _room_to_last(hook: Hook, match: Match, limit: ToLast, step: Step) -> int:
+    stop = match_of(limit.names)
+    keep = limit_count(hook, limit)
+    left = hook.cursor.remaining(stop, required=True)
+    if left < keep and not hook.recover:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"the last {many(keep, spoken(limit.names))} are to be left and there are only {left}",
+            needed=keep,
+            left=left,
+        )
+    if stop is match:
+        return max(hook.cursor.remaining(match) - keep, 0)
+    return _before_last(hook, match, stop, keep)
+
+
+def _before_last(hook: Hook, match: Match, stop: Match, keep: int) -> int:
+    """Places that match before the last ``keep`` places of another name."""
+    probe = hook.cursor.copy()
+    probe.take(stop, probe.remaining(stop) - keep)
+    between = hook.cursor.remaining(match) - probe.remaining(match)
+    return between + (probe.before(stop, match) or 0)
+
+
+def reserved(hook: Hook, names: tuple[PlaceName, ...], rest: tuple[Step, ...]) -> int:
+    """Places that the steps behind an "each" name for themselves."""
+    needed = 0
+    for step in rest:
+        need = need_of(hook, step, names)
+        if need is None:
+            break
+        needed += need
+    return needed
+
+
+def need_of(hook: Hook, step: Step, names: tuple[PlaceName, ...]) -> int | None:
+    """How many places of these names a step takes; None where that is open."""
+    number = hook.context.amount
+    match step:
+        case Work(target=Each()) | Repeat(times=Open()) | Decrease(times=None):
+            return None
+        case Work():
+            return _need_of_work(hook, step, names)
+        case Skip(target=Next(names=other, count=amount) | Last(names=other, count=amount)):
+            return (number(amount) or 0) if share(names, other) else 0
+        case Skip(target=Unplaced(count=amount)):
+            return (number(amount) or 0) if share(names, ANY) else 0
+        case Increase(target=Unplaced(count=amount)):
+            return number(amount) or 0
+        case Decrease(times=Amount() as amount):
+            return 2 * (number(amount) or 0)
+        case Repeat(steps=body, times=Exactly(count=amount) | More(count=amount)):
+            inner = [need_of(hook, inside, names) for inside in body]
+            if None in inner:
+                return None
+            times = (number(amount) or 0) + isinstance(step.times, More)
+            return times * sum(need or 0 for need in inner)
+        case _:
+            return 0
+
+
+def _need_of_work(hook: Hook, step: Work, names: tuple[PlaceName, ...]) -> int:
+    number = hook.context.amount
+    match step.target:
+        case ChainOfTurning():
+            return 1 if hook.cursor.remaining(_TURNING) else 0
+        case Unplaced(count=amount):
+            takes = places_each(hook.context, step.content)
+            return (number(amount) or 0) * takes if share(names, ANY) else 0
+        case Next(names=other, count=amount) | Last(names=other, count=amount):
+            count = 0 if evens_spiral(hook, step) else number(amount) or 0
+            return count if share(names, other) else 0
+        case _:
+            return 0
+
+
+def places_each(context: SizeContext, content: tuple[Content, ...]) -> int:
+    """How many places one working takes when none is named."""
+    only = content[0]
+    if len(content) == 1 and isinstance(only, Stitch):
+        special = context.special.get(only.name)
+        return only.legs if special is None else special.takes
+    return 1
+
+
+def evens_spiral(hook: Hook, step: Work) -> bool:
+    """A slip stitch behind an "each" at the end of a spiral round evens its end."""
+    only = step.content[0]
+    return (
+        hook.how == "spiral rounds"
+        and isinstance(only, Stitch)
+        and only.name == "sl st"
+        and isinstance(step.target, Next)
+        and step.target.count.values == (1,)
+    )
+
+
+# --- limits --------------------------------------------------------------------------------
+
+
+def limit_count(hook: Hook, limit: Limit | None) -> int:
+    """How many places an open step leaves at its limit."""
+    if not isinstance(limit, ToLast):
+        return 0
+    behind = limit.before and hook.cursor.remaining(_TURNING) > 0  # "before turning ch"
+    return (hook.context.amount(limit.count) or 0) + behind
+
+
+def at_limit(hook: Hook, limit: Limit | None) -> tuple[Match, int] | None:
+    """Which places are counted off at a limit, and how many are left there."""
+    if isinstance(limit, ToLast):
+        return match_of(limit.names), limit_count(hook, limit)
+    return None
+
+
+def limit_reached(hook: Hook, limit: Limit) -> bool:
+    """Whether the hook stands where an open step is to stop."""
+    match limit:
+        case ToLast(names=names):
+            keep = limit_count(hook, limit)
+            return hook.cursor.remaining(match_of(names), required=True) == keep
+        case ToNext(name=name):
+            return hook.cursor.before(match_of((name,)), hook.wanted()) == 0
+        case _:
+            assert_never(limit)

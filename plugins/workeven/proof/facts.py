@@ -1,0 +1,256 @@
+"""What can be told of a row's steps before the first of them is worked.
+
+Takes     the steps of a row.
+Gives     ``Facts`` (``facts_of``), and small questions about steps.
+Problems  none.
+From      notation.md, the table of steps ("a chain just before or after ``turn``"), "Slip
+          stitches".
+
+A row is worked in every size, and often several times in each; what hangs on its words alone is
+asked once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from workeven.notation.tree import (
+    Aside,
+    Chain,
+    Content,
+    CountsAs,
+    Decrease,
+    Evenly,
+    FastenOff,
+    Foundation,
+    FromHook,
+    Increase,
+    JoinRound,
+    JoinYarn,
+    LeaveRest,
+    Repeat,
+    Skip,
+    StatedHere,
+    Step,
+    Stitch,
+    Stop,
+    Times,
+    Travel,
+    Turn,
+    TurningChain,
+    Work,
+)
+from workeven.proof.parts import Asked, asked
+
+# (tuples of classes: a union of classes would be built anew each time that it is asked)
+_WORKING = (Work, Increase, Decrease, Repeat, Foundation, Skip, Evenly)
+_SILENT_AT_END = (FastenOff, Aside, StatedHere)
+_SILENT_BEFORE_HOOK = (Aside, Turn, StatedHere)
+_SILENT_AT_HEAD = (Aside, Turn, Travel, JoinYarn)
+
+
+class Facts(NamedTuple):
+    """The steps of a row, looked through.
+
+    ``written`` are all of them, ``steps`` those without the turning chain of the next row, which
+    is ``turning_chain``. ``works``: whether any step works into something. ``first_stitch``: the
+    first that is named. ``stitch_of_change``: by the identity of each ``inc`` and ``dec`` the
+    stitch that the text last names before it. ``only_slips``: all that is worked are slip stitches.
+    ``leads_with_chain``: the row begins with a chain of its own. ``leaves_turning_chain``: "leave
+    turning ch unworked". ``asks``: what is named inside groups. ``counts_inside``: the counts
+    stated half way, and how many steps are before each.
+    """
+
+    written: tuple[Step, ...]
+    steps: tuple[Step, ...]
+    turning_chain: Chain | None
+    works: bool
+    first_stitch: str | None
+    stitch_of_change: Mapping[int, str]
+    only_slips: bool
+    leads_with_chain: bool
+    leaves_turning_chain: bool
+    asks: Asked
+    counts_inside: tuple[tuple[int, StatedHere], ...]
+
+
+def facts_of(written: tuple[Step, ...]) -> Facts:
+    """Look through the steps of a row."""
+    steps, chain = _without_next_chain(written)
+    return Facts(
+        written=written,
+        steps=steps,
+        turning_chain=chain,
+        works=works(written),
+        first_stitch=first_stitch(steps),
+        stitch_of_change=_stitches_of_changes(steps),
+        only_slips=_only_slip_stitches(steps),
+        leads_with_chain=_leads_with_chain(steps),
+        leaves_turning_chain=any(_leaves_turning_chain(step) for step in steps),
+        asks=asked(steps),
+        counts_inside=tuple(
+            (at, step) for at, step in enumerate(written) if isinstance(step, StatedHere)
+        ),
+    )
+
+
+def facts_of_part(steps: tuple[Step, ...]) -> Facts:
+    """The first steps of a row, as far as a count half way."""
+    whole = facts_of(steps)
+    return whole._replace(steps=steps, turning_chain=None, only_slips=False)
+
+
+# --- the turning chain of the next row -----------------------------------------------------
+
+
+def _without_next_chain(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], Chain | None]:
+    """Take the turning chain of the next row off the end ("ch 1, turn", "join, ch 1")."""
+    at = len(steps) - 1
+    while at >= 0 and isinstance(steps[at], _SILENT_AT_END):
+        at -= 1
+    if at < 1 or not works(steps[: at - 1]):
+        return steps, None  # where nothing is worked yet, the chain is this row's own
+    end, before = steps[at], steps[at - 1]
+    if isinstance(end, Turn) and isinstance(before, Chain) and at > 1:
+        return (*steps[: at - 1], *steps[at:]), before
+    if isinstance(end, Chain) and isinstance(before, Turn | JoinRound):
+        return (*steps[:at], *steps[at + 1 :]), end
+    return steps, None
+
+
+def _leads_with_chain(steps: tuple[Step, ...]) -> bool:
+    for step in steps:
+        if isinstance(step, Chain):
+            return True
+        if not isinstance(step, _SILENT_AT_HEAD):
+            return isinstance(step, Work) and is_slip_stitch(step)
+    return False
+
+
+def _leaves_turning_chain(step: Step) -> bool:
+    return isinstance(step, LeaveRest) and isinstance(step.name, TurningChain)
+
+
+# --- small questions -----------------------------------------------------------------------
+
+
+def works(steps: tuple[Step, ...]) -> bool:
+    """Whether any of the steps works into something."""
+    return any(isinstance(step, _WORKING) for step in steps)
+
+
+def is_slip_stitch(step: Work) -> bool:
+    """Whether a slip stitch, and nothing else, is worked."""
+    only = step.content[0]
+    return len(step.content) == 1 and isinstance(only, Stitch) and only.name == "sl st"
+
+
+def is_beginning(content: tuple[Content, ...]) -> bool:
+    """Whether it is a beginning version ("beg cl"), which takes the place that it stands on."""
+    only = content[0]
+    return isinstance(only, Stitch) and only.name.startswith("beg ")
+
+
+def goes_from_hook(steps: tuple[Step, ...]) -> bool:
+    """Whether the next stitch is worked into a chain counted from the hook."""
+    for step in steps:
+        if isinstance(step, Work):
+            return isinstance(step.target, FromHook)
+        if not isinstance(step, _SILENT_BEFORE_HOOK):
+            return False
+    return False
+
+
+def begins_with_change(steps: tuple[Step, ...]) -> bool:
+    """Whether an increase or a decrease is the first that is worked."""
+    for step in steps:
+        if isinstance(step, Increase | Decrease):
+            return True
+        if not isinstance(step, Aside | Turn):
+            return False
+    return False
+
+
+def without_stops(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps without their ``**``."""
+    return tuple(step for step in steps if not isinstance(step, Stop))
+
+
+# --- which stitch is named -----------------------------------------------------------------
+
+
+def first_of_content(content: tuple[Content, ...]) -> str | None:
+    """The first stitch in what is worked into one place."""
+    for part in content:
+        match part:
+            case Stitch(name=name):
+                return name
+            case Times(content=inner):
+                found = first_of_content(inner)
+                if found is not None:
+                    return found
+            case _:
+                continue
+    return None
+
+
+def first_stitch(steps: tuple[Step, ...]) -> str | None:
+    """The first stitch that the steps name (slip stitches of travel and joins apart)."""
+    for step in steps:
+        match step:
+            case JoinYarn(stitch=Stitch(name=name)):
+                return name
+            case Work(content=content) if not is_slip_stitch(step):
+                return first_of_content(content)
+            case Repeat(steps=body):
+                found = first_stitch(body)
+                if found is not None:
+                    return found
+            case Foundation(name=name):
+                return name
+            case _:
+                continue
+    return None
+
+
+def _stitches_of_changes(steps: tuple[Step, ...]) -> dict[int, str]:
+    """For each ``inc`` and ``dec`` the stitch that the text last names before it."""
+    found: dict[int, str] = {}
+    _name_changes(steps, None, found)
+    return found
+
+
+def _name_changes(steps: tuple[Step, ...], last: str | None, found: dict[int, str]) -> str | None:
+    for step in steps:
+        match step:
+            case Work(content=content) if not is_slip_stitch(step):
+                last = first_of_content(content) or last
+            case JoinYarn(stitch=Stitch(name=name)):
+                last = name
+            case Chain(counts_as=CountsAs(stitches=((_, name), *_))):
+                last = name if name != "st" else last
+            case Increase() | Decrease() | Evenly():
+                if last is not None:
+                    found[id(step)] = last
+            case Repeat(steps=body, ending=ending):
+                last = _name_changes(body, last, found)
+                last = _name_changes(getattr(ending, "steps", ()), last, found)
+            case _:
+                continue
+    return last
+
+
+def _only_slip_stitches(steps: tuple[Step, ...]) -> bool:
+    """Whether all that the row works are slip stitches."""
+    for step in steps:
+        match step:
+            case Work() if not is_slip_stitch(step):
+                return False
+            case Increase() | Decrease() | Foundation() | Evenly():
+                return False
+            case Repeat(steps=body) if not _only_slip_stitches(body):
+                return False
+            case _:
+                continue
+    return True

@@ -1,0 +1,297 @@
+"""The head of a row: turning and beginning chains, skipped chains, travel, new yarn.
+
+Takes     a ``Hook`` and the steps that a row begins with.
+Gives     ``lead_chain``, ``from_hook``, ``travel``, ``slips_along``, ``join_yarn``.
+Problems  ``row-uneven``, ``row-skipped-chains``, ``row-not-understood``.
+From      notation.md, "Chains at the start", "Where the hook stands", "Rounds are closed",
+          "Slip stitches", "Chains worked back along".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import (
+    ONE,
+    Chain,
+    ChainOfTurning,
+    CountsAs,
+    Each,
+    First,
+    FromHook,
+    Inside,
+    JoinRound,
+    JoinYarn,
+    Last,
+    Next,
+    OneChain,
+    PlaceName,
+    Same,
+    Space,
+    Step,
+    Travel,
+    Work,
+)
+from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.changes import base_of
+from workeven.proof.context import Fault
+from workeven.proof.cursor import Cursor
+from workeven.proof.fabric import CHAIN, Fabric, Loop, Run, any_place, counted_chain, space
+from workeven.proof.facts import (
+    begins_with_change,
+    first_of_content,
+    first_stitch,
+    goes_from_hook,
+    is_slip_stitch,
+    works,
+)
+from workeven.proof.hook import Hook
+from workeven.proof.making import make, stand_for
+from workeven.proof.naming import many, match_of, ordinal
+from workeven.proof.parts import mark_of
+from workeven.proof.taking import missing, stand_here
+
+_ONE_CHAIN: tuple[PlaceName, ...] = (OneChain(),)
+
+
+# --- chains --------------------------------------------------------------------------------
+
+
+def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
+    """A chain at the head of a row: a turning chain, or the start of something to work into."""
+    count = hook.context.amount(step.count)
+    if not count:
+        return
+    hook.made.work("ch", count)
+    hook.chains_made += count
+    hook.lead_chains = count
+    joined = hook.below is None and bool(rest) and isinstance(rest[0], JoinRound)
+    if (joined or goes_from_hook(rest)) and works(rest):
+        _put_chains(hook, count)
+        return
+    if hook.below is None and not works(rest):
+        hook.made.leave(CHAIN, count)
+        return
+    base = _base_ahead(hook, rest)
+    if step.counts_as is not None:
+        _stand_over(hook, count, step.counts_as, base)
+    elif base is not None and count == HEIGHTS.get(base, 0) and _counts(hook, base, count):
+        _stand_over(hook, count, CountsAs(((ONE, base),)), base)
+    elif count > HEIGHTS.get(base or "tr", 0) + 1:
+        hook.made.leave(space(count), 1)
+    hook.began = True
+
+
+def _counts(hook: Hook, base: str, count: int) -> bool:
+    """Whether a turning chain as high as the stitch counts as one."""
+    said = hook.context.turning_chains.get(base)
+    if said is not None:
+        return said
+    if base == "hdc":
+        point = ("turning", 0)
+        hook.defaulted.append((base, count))
+        hook.points.setdefault(point, ("does not count", "counts as hdc"))
+        return hook.choices.get(point, 0) == 1
+    return HEIGHTS.get(base, 0) >= HEIGHTS["dc"]
+
+
+def _base_ahead(hook: Hook, rest: tuple[Step, ...]) -> str | None:
+    """The basic stitch that comes after a chain: its height decides what the chain is."""
+    if begins_with_change(rest):
+        return base_of(hook, rest[0])
+    first = first_stitch(rest)
+    if first is None:
+        return None
+    special = hook.context.special.get(first)
+    if special is not None:
+        inside = first_of_content(special.content) or special.base
+        return kind_of(inside).base if inside else None
+    base = kind_of(first).base
+    return base if base in HEIGHTS else None
+
+
+def _put_chains(hook: Hook, count: int) -> None:
+    """Chains that are worked back along: places in front of all others."""
+    hook.cursor = Cursor((Run(CHAIN, count), *hook.cursor.rest()))
+    if hook.below is None:
+        closed = hook.how != "flat rows"
+        hook.below = Fabric((Run(CHAIN, count),), foundation=True, closed=closed)
+
+
+def _stand_over(hook: Hook, count: int, said: CountsAs, base: str | None) -> None:
+    """A counted chain stands over the first place, which then counts as taken."""
+    if not said.stitches and said.chains is None:
+        return
+    hook.stood_from = len(hook.made.out.nodes)
+    if not hook.ring and hook.stands != "taken":
+        if hook.stands == "start":
+            hook.to_joined_place()
+        place = hook.cursor.peek()
+        if place is not None and (place.sort != "sp" or hook.stands != "start"):
+            hook.cursor.take(any_place, 1)
+    stand_for(hook.made, said, count, base)
+    hook.stands, hook.over_first, hook.began = "taken", True, True
+
+
+# --- the first row -------------------------------------------------------------------------
+
+
+def from_hook(hook: Hook, step: Work, target: FromHook) -> None:
+    """``dc in 4th ch from hook``: that chain and the skipped ones before it."""
+    nth = hook.context.amount(target.nth) or 1
+    match = match_of(_ONE_CHAIN)
+    there = hook.cursor.remaining(match)
+    if there < nth and not hook.recover:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"the {ordinal(nth)} ch from hook is asked for and there are {many(there, 'ch')}",
+            needed=nth,
+            left=there,
+        )
+    hook.note(_ONE_CHAIN)
+    hook.first_side = there - nth + 1
+    _skipped_chains(hook, target.skipped, nth, first_of_content(step.content))
+    hook.cursor.take(match, nth)
+    make(hook.made, step.content, 1)
+    hook.stands = "taken"
+
+
+def _skipped_chains(hook: Hook, said: CountsAs | None, nth: int, first: str | None) -> None:
+    """What the chains skipped at the start of the first row stand for."""
+    base = kind_of(first).base if first is not None else "sc"
+    skipped = hook.lead_chains = nth - 1
+    if said is not None:
+        _check_skipped(hook, said, nth)
+        stand_for(hook.made, said, skipped, base)
+        return
+    height = HEIGHTS.get(base, 0)
+    counts = skipped == height and _counts(hook, base, height)
+    if skipped >= height >= HEIGHTS["hdc"]:
+        hook.defaulted.append((base, skipped))
+    if counts:
+        hook.made.leave(counted_chain(base, base, skipped), 1)
+
+
+def _check_skipped(hook: Hook, said: CountsAs, nth: int) -> None:
+    if said.skipped is None:
+        return
+    number = hook.context.amount(said.skipped)
+    if number != nth - 1 and not hook.recover:
+        raise Fault(
+            "row-skipped-chains",
+            said.start,
+            said.end,
+            f"{number} chs are said to be skipped, and working into the {ordinal(nth)} ch from "
+            f"hook skips {nth - 1}",
+            mend="Make the number of skipped chs and the ch worked into agree.",
+        )
+
+
+# --- travel --------------------------------------------------------------------------------
+
+
+def slips_along(hook: Hook, step: Work) -> bool:
+    """Slip stitches before anything else in the row are travel."""
+    if hook.began or hook.depth or hook.facts.only_slips or not is_slip_stitch(step):
+        return False
+    target = step.target
+    if not isinstance(target, Next | First):
+        return False
+    count = hook.context.amount(target.count)
+    if count:
+        hook.made.work("sl st", count)
+        _go_to(hook, target.names, count, step)
+        hook.stands = "slipped"
+    return True
+
+
+def travel(hook: Hook, step: Travel) -> None:
+    """``sl st to next ch-2 sp``: moves the start."""
+    target = step.target
+    if isinstance(target, Each):
+        hook.left_rest = True
+        return
+    hook.made.work("sl st", 1)
+    if hook.began and isinstance(target, First | ChainOfTurning) and hook.how != "flat rows":
+        hook.joined = True
+        return
+    match target:
+        case Next(names=names, count=amount) | First(names=names, count=amount):
+            count = hook.context.amount(amount)
+            if count:
+                _go_to(hook, names, count, step)
+        case Inside(name=OneChain(), container=Next(names=names)):
+            _go_to(hook, names, 1, step)
+        case Inside():
+            _go_to(hook, _found_as(target), 1, step)
+        case Same():
+            pass
+        case _:
+            raise Fault(
+                "row-not-understood",
+                step.start,
+                step.end,
+                "where this slip stitch goes is not understood",
+                mend="Write “sl st to next ch-2 sp” or “sl st in each of next 4 sts”.",
+            )
+
+
+def _found_as(target: Inside) -> tuple[PlaceName, ...]:
+    """A space within a group is found as that space, another place by its mark."""
+    inner = target.name
+    return (Space(inner.chains),) if isinstance(inner, Space) else (mark_of(target),)
+
+
+def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
+    """Move the hook in front of the ``count``-th next place of these names."""
+    match = match_of(names)
+    if hook.stands in ("at", "slipped") and not hook.began:
+        hook.pass_here()
+    there = hook.cursor.remaining(match)
+    if there < count:
+        if hook.recover:
+            return
+        missing(hook, names, count, there, step)
+    hook.cursor.take(match, count - 1)
+    hook.cursor.go_to(match)
+    if hook.closed and not hook.began:
+        passed = hook.cursor.passed()
+        behind = (Loop(passed, 1, optional=True),) if passed else ()
+        hook.cursor = Cursor((*hook.cursor.rest(), *behind))
+    hook.stands = "at"
+    hook.over_first = False
+    for name in names:
+        if isinstance(name, Space):
+            hook.named |= {name}
+
+
+def join_yarn(hook: Hook, step: JoinYarn) -> None:
+    """``join yarn with sl st in any ch-2 sp``; with another stitch it is a standing stitch."""
+    if step.target is not None:
+        _join_at(hook, step, step.target)
+        hook.stands = "joined"
+    if step.stitch is not None:
+        stand_here(hook, step)
+        make(hook.made, (step.stitch,), 1)
+        hook.began = True
+        hook.generic = hook.generic or not hook.named
+
+
+def _join_at(hook: Hook, step: JoinYarn, target: object) -> None:
+    match target:
+        case Next(names=names, count=amount) | First(names=names, count=amount):
+            _go_to(hook, names, hook.context.amount(amount) or 1, step)
+        case Last(names=names):
+            _go_to(hook, names, hook.cursor.remaining(match_of(names)), step)
+        case Same() | ChainOfTurning():
+            hook.to_joined_place()
+        case Inside(name=Space()) | Inside(container=Next() | First()):
+            _go_to(hook, _found_as(target), 1, step)
+        case _:
+            raise Fault(
+                "row-not-understood",
+                step.start,
+                step.end,
+                "where the yarn is joined is not understood",
+                mend="Write “join yarn with sl st in first st” or “in any ch-2 sp”.",
+            )

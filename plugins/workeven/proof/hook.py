@@ -1,0 +1,214 @@
+"""The hook on its way along one row of one size: where it stands, what it has made.
+
+Takes     the ``Facts`` of a row, the ``Fabric`` below it, and what must be known of the size.
+Gives     ``Hook``: the state of a walk, to be saved and come back to; what is left of the row.
+Problems  ``row-uneven``.
+From      notation.md, "Where the hook stands" and "Rounds are closed".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple, Protocol
+
+from workeven.notation.tree import AnyStitch, Marked, OneChain, PlaceName, Step, TurningChain
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.cursor import Cursor
+from workeven.proof.fabric import (
+    Builder,
+    Fabric,
+    Loop,
+    Match,
+    Node,
+    Run,
+    any_place,
+    count_stitches,
+    last_place,
+)
+from workeven.proof.facts import Facts
+from workeven.proof.making import Made
+from workeven.proof.naming import are, in_one_order, many, match_of, spoken
+
+#: which reading of which place in the row is taken: (kind, column) to the number of the reading
+Choices = Mapping[tuple[str, int], int]
+#: what is at the hook: nothing is used up yet (``start``); it was moved in front of a place by
+#: travel (``at``), by slip stitches, the last of which stands there (``slipped``), by joining new
+#: yarn (``joined``); or a stitch or a counted chain stands there (``taken``)
+Stands = Literal["start", "at", "slipped", "joined", "taken"]
+#: where the hook was brought to, and nothing stands yet
+BROUGHT: tuple[Stands, ...] = ("at", "joined", "slipped")
+#: names that are asked for as any stitch is
+_GENERIC = (AnyStitch, OneChain)
+
+
+class Saved(NamedTuple):
+    """A state of the hook to come back to."""
+
+    cursor: Cursor
+    out: list[Node]
+    makes: dict[str, int]
+    worked: dict[str, int]
+    groups: dict[str, int]
+    stands: Stands
+    generic: bool
+    named: frozenset[PlaceName]
+    flags: tuple[bool, bool, bool, bool, bool]
+
+
+class Walk(Protocol):
+    """Walks steps in order; ``final`` asks that nothing is left behind them.
+
+    Steps that hold steps are given it, so that their modules need not know that of ``walk``.
+    """
+
+    def __call__(self, hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
+        """Walk the steps; raises ``Fault`` where they do not come out."""
+
+
+class Hook:
+    """The state of a walk: a plain, changing record, which the modules of the walk work on.
+
+    ``generic`` and ``named`` are the names that the row works into ("st" is generic): what is left
+    of them at the end is left over. ``over_first``: a counted chain stands over the first place.
+    ``stood_from`` is where it stands in the output. ``began``: something is worked. ``recover``:
+    the row is counted on where it does not come out; ``lenient``: what it leaves over is let pass.
+    ``points`` are the places that can be read in more than one way, with their readings. ``depth``
+    is how deep in repeats the hook is. ``first_side`` is how many chains were worked into on the
+    first side. ``passed_over`` holds how many places were passed on the way to marked ones.
+    """
+
+    def __init__(
+        self,
+        facts: Facts,
+        below: Fabric | None,
+        context: SizeContext,
+        *,
+        worked: str,
+        rows_below: int = 0,
+        choices: Choices | None = None,
+        recover: bool = False,
+    ) -> None:
+        self.facts = facts
+        self.below = self.below_at_start = below
+        self.context = context
+        self.how = worked
+        self.rows_below = rows_below
+        self.choices: Choices = {} if choices is None else choices
+        self.recover = recover
+        self.lenient = False
+        self.cursor = Cursor(() if below is None else below.nodes)
+        self.made = Made(context)
+        self.ring = below is not None and below.ring
+        self.stands: Stands = "start"
+        self.generic = False
+        self.named: frozenset[PlaceName] = frozenset()
+        self.over_first = self.began = self.left_rest = self.sided = False
+        self.joined = self.fastened = self.made_ring = False
+        self.turned: bool | None = None
+        self.depth = self.chains_made = self.first_side = 0
+        self.lead_chains: int | None = None
+        self.stood_from: int | None = None
+        self.passed_over: set[int] = set()
+        self.points: dict[tuple[str, int], tuple[str, ...]] = {}
+        self.defaulted: list[tuple[str, int]] = []
+        self.multiple: tuple[int, int] | None = None
+
+    @property
+    def closed(self) -> bool:
+        """Whether a round is worked into."""
+        return self.below is not None and self.below.closed
+
+    # --- what is left ----------------------------------------------------------------------
+
+    def wanted(self) -> Match:
+        """The places that this row works into: any stitch, or only those that it names."""
+        if self.generic or not self.named:
+            return count_stitches
+        return match_of(in_one_order(self.named))
+
+    def wanted_name(self) -> str:
+        """How those places are called."""
+        if self.generic or not self.named:
+            return "st"
+        return spoken(in_one_order(self.named))
+
+    def left(self) -> int:
+        """How many places the row could still take."""
+        nothing_there = self.below is None and self.chains_made == 0
+        if self.ring or self.left_rest or nothing_there:
+            return 0
+        return self.cursor.remaining(self.wanted(), required=True)
+
+    def check_left(self, steps: tuple[Step, ...]) -> None:
+        """Nothing that the row could still take may be left over."""
+        left = self.left()
+        if left == 0 or self.recover or self.lenient or not self.facts.works:
+            return
+        if self.closed and left in self.passed_over:
+            return  # passed in every repeat on the way to the next group, and so at the end too
+        raise Fault(
+            "row-uneven",
+            steps[0].start if steps else 0,
+            steps[-1].end if steps else 0,
+            f"{many(left, self.wanted_name())} {are(left)} left over",
+            left_over=left,
+        )
+
+    # --- moving ----------------------------------------------------------------------------
+
+    def note(self, names: tuple[PlaceName, ...]) -> None:
+        """Remember which places the row works into ("first dc" asks for no other dc)."""
+        for name in names:
+            if isinstance(name, _GENERIC):
+                self.generic = True
+            elif not isinstance(name, Marked | TurningChain) and name not in self.named:
+                self.named |= {name}
+
+    def pass_here(self) -> None:
+        """The place at the hook is passed: in a round it comes last, and may be left."""
+        place = self.cursor.peek()
+        if place is None:
+            return
+        self.cursor.take(any_place, 1)
+        if self.closed:
+            passed = Loop((Run(place, 1),), 1, optional=True)
+            self.cursor = Cursor((*self.cursor.rest(), passed))
+
+    def to_joined_place(self) -> None:
+        """In a joined, turned round the joined place is the last of the list: bring it first."""
+        if self.below is None or not self.below.join_last:
+            return
+        rest = self.cursor.rest()
+        if rest:
+            last, before = last_place(rest)
+            self.cursor = Cursor((Run(last, 1), *before))
+
+    # --- states ----------------------------------------------------------------------------
+
+    def save(self, out: Builder) -> Saved:
+        """The state with this output, to come back to."""
+        made = self.made
+        return Saved(
+            self.cursor.copy(),
+            list(out.nodes),
+            dict(made.makes),
+            dict(made.worked),
+            dict(made.groups),
+            self.stands,
+            self.generic,
+            self.named,
+            (self.over_first, self.began, self.left_rest, self.joined, self.sided),
+        )
+
+    def restore(self, saved: Saved) -> None:
+        """Come back to a state."""
+        made = self.made
+        self.cursor = saved.cursor.copy()
+        made.out = Builder(list(saved.out))
+        made.makes = dict(saved.makes)
+        made.worked = dict(saved.worked)
+        made.groups = dict(saved.groups)
+        self.stands = saved.stands
+        self.generic = saved.generic
+        self.named = saved.named
+        self.over_first, self.began, self.left_rest, self.joined, self.sided = saved.flags

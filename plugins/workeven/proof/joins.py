@@ -1,0 +1,127 @@
+"""Joins, turns, skips and the other side of a chain: what takes places and makes nothing.
+
+Takes     a ``Hook`` and a step.
+Gives     ``join_round``, ``turn``, ``skip``, ``other_side``.
+Problems  ``row-no-such-place``, ``row-not-understood``.
+From      notation.md, the table of steps, "Joined and turned", "Below and before".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import (
+    ChainOfTurning,
+    Each,
+    First,
+    Inside,
+    JoinRound,
+    Last,
+    NamedStitch,
+    Next,
+    Same,
+    Skip,
+    Turn,
+    TurningChain,
+    Unplaced,
+)
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.context import Fault
+from workeven.proof.cursor import Cursor
+from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
+from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.naming import ANY, match_of
+from workeven.proof.parts import mark_of
+from workeven.proof.taking import pass_by
+
+
+def join_round(hook: Hook, step: JoinRound) -> None:
+    """``join with sl st to first sc``: ends the round."""
+    hook.joined = True
+    hook.made.work("sl st", 1)
+    if hook.began and not hook.recover:
+        check_joined_place(step, hook.lead_chains, hook.made.makes, hook.made.groups)
+    if step.ring:
+        hook.made_ring = True
+        hook.ring = True
+
+
+def check_joined_place(
+    step: JoinRound, lead: int | None, makes: dict[str, int], groups: dict[str, int]
+) -> None:
+    """The place that a round is joined to must be there: its first stitch, its chain."""
+    match step.target:
+        case ChainOfTurning(chain=TurningChain(chains=int(chains))) if lead != chains:
+            found = "no chain" if lead is None else f"ch {lead}"
+            raise Fault(
+                "row-no-such-place",
+                step.start,
+                step.end,
+                f"it is joined to a beg ch-{chains} and begins with {found}",
+                mend="Name the chain or the stitch that the round begins with.",
+            )
+        case First(names=(NamedStitch(name=name),)) | Next(names=(NamedStitch(name=name),)):
+            if not _is_made(name, makes) and name not in groups:
+                raise Fault(
+                    "row-no-such-place",
+                    step.start,
+                    step.end,
+                    f"it is joined to a {name} and makes none",
+                    mend="Name a stitch that the round makes.",
+                )
+        case _:
+            return
+
+
+def _is_made(name: str, makes: dict[str, int]) -> bool:
+    return name in makes or any(kind_of(one).base == name for one in makes)
+
+
+def turn(hook: Hook, step: Turn) -> None:
+    """``turn``, ``do not turn``; at the head of a row it turns what was not turned before."""
+    if not hook.began and step.turned and hook.depth == 0:
+        if hook.below is not None and not hook.below.turned:
+            hook.cursor = Cursor(reversed_nodes(hook.cursor.rest()))
+        return
+    hook.turned = step.turned
+
+
+def skip(hook: Hook, step: Skip) -> None:
+    """``sk 2 sts``, ``sk next ch-1 sp``."""
+    number = hook.context.amount
+    match step.target:
+        case Unplaced(count=amount):
+            _skip(hook, step, number(amount))
+        case Next(names=names, count=amount) | Last(names=names, count=amount):
+            count = number(amount)
+            if count:
+                pass_by(hook, names, count, step)
+        case First(names=names, count=amount):
+            count = number(amount)
+            if count:
+                pass_by(hook, names, count - 1 if hook.over_first else count, step)
+        case Each(names=names):
+            pass_by(hook, names, hook.cursor.remaining(match_of(names)), step)
+        case Same() | ChainOfTurning():
+            if hook.stands in BROUGHT:
+                hook.pass_here()
+                hook.stands = "taken"
+        case Inside() as target:
+            pass_by(hook, (mark_of(target),), 1, step)
+        case _:
+            raise Fault(
+                "row-not-understood", step.start, step.end, "what is skipped is not understood"
+            )
+
+
+def _skip(hook: Hook, step: Skip, count: int | None) -> None:
+    if count:
+        pass_by(hook, ANY, count, step)
+
+
+def other_side(hook: Hook) -> None:
+    """The chains once more, from the end back to the first that was worked into."""
+    more = hook.first_side - 1
+    if more < 1:
+        return
+    again: list[Node] = [Run(CHAIN, more - 1)] if more > 1 else []
+    first = Loop((Run(CHAIN, 1),), 1, optional=True)
+    hook.cursor = Cursor((*hook.cursor.rest(), *again, first))

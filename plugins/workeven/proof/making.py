@@ -1,0 +1,206 @@
+"""What a row makes: the places it leaves, and the counts of what it makes and works.
+
+Takes     what a step works (``Content``), chains, and how often.
+Gives     ``Made``, ``make``, ``make_here``, ``chain_between``, ``stand_for`` …
+Problems  ``row-chains-counted``.
+From      notation.md, the table of steps ("makes"), "What is reported", "Beginning versions".
+
+Three counts are kept. ``makes`` is by kind what a row reports: a decrease under its own name,
+spaces beside the stitches. ``worked`` is what the yarn goes into: chains and slip stitches too.
+``groups`` is how many of each special stitch there are that stands for several.
+"""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from workeven.notation.tree import (
+    Chain,
+    Content,
+    CountsAs,
+    Foundation,
+    Picot,
+    Stitch,
+    Times,
+)
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.fabric import Builder, Loop, Node, Place, counted_chain, space, stitch
+
+
+class Made:
+    """What a row has made so far: a plain, changing record of the walk."""
+
+    __slots__ = ("context", "groups", "makes", "out", "worked")
+
+    def __init__(self, context: SizeContext) -> None:
+        self.context = context
+        self.out = Builder()
+        self.makes: dict[str, int] = {}
+        self.worked: dict[str, int] = {}
+        self.groups: dict[str, int] = {}
+
+    def count(self, name: str, count: int) -> None:
+        """So many of a kind are made."""
+        if count:
+            self.makes[name] = self.makes.get(name, 0) + count
+
+    def work(self, name: str, count: int) -> None:
+        """So many of a kind are worked."""
+        if count:
+            self.worked[name] = self.worked.get(name, 0) + count
+
+    def leave(self, place: Place, count: int) -> None:
+        """So many places of a kind are left for the next row, and counted."""
+        self.out.add(place, count)
+        self.count(place.name, count)
+
+    def beside(self) -> Builder:
+        """Set the output aside and make into an empty one; gives the one set aside."""
+        kept, self.out = self.out, Builder()
+        return kept
+
+
+def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool = False) -> None:
+    """Make the content once in each of ``times`` places."""
+    if times <= 0:
+        return
+    only = content[0]
+    name = None
+    if len(content) == 1 and isinstance(only, Stitch):
+        name = only.name
+        count = made.context.amount(only.count)
+        if not count:
+            return
+        if (count == 1 or spread) and name not in made.context.special:
+            made.leave(stitch(name, kind_of(name).base), times)
+            made.work(name, times)
+            return
+    nodes = _nodes(made, content, times)
+    if nodes:
+        if not (len(nodes) == 1 and isinstance(nodes[0], Loop) and nodes[0].group):
+            known = name if name in made.context.special else None
+            nodes = (Loop(nodes, 1, group=True, name=known),)
+        made.out.add_times(nodes, times)
+
+
+def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> None:
+    """Make content in the place where a counted chain stands already: one group of both.
+
+    ``start`` is where in the output that chain is.
+    """
+    if start is None or start >= len(made.out.nodes):
+        make(made, content, 1)
+        return
+    kept = made.beside()
+    make(made, content, 1)
+    inside = list(kept.nodes[start:])
+    for node in made.out.nodes:
+        inside.extend(node.nodes if isinstance(node, Loop) and node.group else (node,))
+    kept.nodes[start:] = [Loop(tuple(inside), 1, group=True)]
+    made.out = kept
+
+
+def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, ...]:
+    """The places that content leaves in one place; its counts are added ``times`` over."""
+    builder = Builder()
+    for part in content:
+        match part:
+            case Stitch(name=name, count=amount):
+                _add_stitch(made, builder, name, made.context.amount(amount) or 0, times)
+            case Chain():
+                _add_chain(made, builder, part, times)
+            case Times(content=inner, count=amount):
+                count = made.context.amount(amount) or 0
+                if count:
+                    builder.add_times(_nodes(made, inner, times * count), count)
+            case _:
+                assert_never(part)
+    return tuple(builder.nodes)
+
+
+def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int) -> None:
+    if not count:
+        return
+    special = made.context.special.get(name)
+    if special is not None and special.content:
+        made.groups[name] = made.groups.get(name, 0) + count * times
+        inside = _nodes(made, special.content, count * times)
+        builder.add_times((Loop(inside, 1, group=True, name=name),), count)
+        return
+    made.work(name, count * times)
+    full = name.removeprefix("beg ")  # a beginning version makes the same stitch as the full one
+    made.count(full, count * times)
+    if special is None or special.takes > 0:
+        builder.add(stitch(full, kind_of(full).base), count)
+
+
+def _add_chain(made: Made, builder: Builder, chain: Chain, times: int) -> None:
+    count = made.context.amount(chain.count) or 0
+    made.work("ch", count * times)
+    counts_nothing = chain.counts_as is not None and not chain.counts_as.stitches
+    if count and not counts_nothing:
+        builder.add(space(count), 1)
+        made.count(f"ch-{count} sp", times)
+
+
+# --- chains --------------------------------------------------------------------------------
+
+
+def chain_between(made: Made, step: Chain, count: int) -> None:
+    """Chains between steps: a space, or stitches where they count as such."""
+    made.work("ch", count)
+    said = step.counts_as
+    if said is None:
+        if made.context.each_chain_counts:
+            made.leave(stitch("ch", "ch"), count)
+        else:
+            made.leave(space(count), 1)
+        return
+    for amount, name in said.stitches:
+        number = made.context.amount(amount) or 0
+        if name == "st" and number not in (0, 1, count):
+            raise Fault(
+                "row-chains-counted",
+                said.start,
+                said.end,
+                f"ch {count} is said to count as {number} sts",
+                mend="Chains that count as sts count one each.",
+            )
+        known = "ch" if name == "st" else name
+        made.leave(stitch(known, kind_of(known).base), number)
+    _chains_counted(made, said)
+
+
+def stand_for(made: Made, said: CountsAs, count: int, base: str | None) -> None:
+    """The stitches and chains that a chain of ``count`` at the start stands for."""
+    for amount, name in said.stitches:
+        known = (base or "st") if name == "st" else name
+        place = counted_chain(known, kind_of(known).base, count)
+        made.leave(place, made.context.amount(amount) or 0)
+    _chains_counted(made, said)
+
+
+def _chains_counted(made: Made, said: CountsAs) -> None:
+    """The space of "(counts as dc and ch 2)"."""
+    if said.chains is not None:
+        chains = made.context.amount(said.chains) or 0
+        if chains:
+            made.leave(space(chains), 1)
+
+
+def make_picot(made: Made, step: Picot) -> None:
+    """A picot stands off the row and leaves no place."""
+    count = made.context.amount(step.chains)
+    if count:
+        made.count("picot", 1)
+        made.work("ch", count)
+        made.work("sl st", 1)
+
+
+def make_foundation(made: Made, step: Foundation) -> None:
+    """Stitches worked with their own chain."""
+    count = made.context.amount(step.count)
+    if count:
+        made.leave(stitch(step.name, kind_of(step.name).base), count)
+        made.work(step.name, count)

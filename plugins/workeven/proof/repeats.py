@@ -1,0 +1,266 @@
+"""Repeats: a number of times, or as often as they fit.
+
+Takes     a ``Hook``, a ``Repeat``, the steps behind it.
+Gives     ``repeat``, ``open_repeat``.
+Problems  ``row-uneven``, ``row-open-ring``, ``row-takes-nothing``.
+From      notation.md, "Repeats nest", "How repeats end".
+
+How an open repeat is solved: the body is worked as long as it fits (``turns`` jumps over what is
+alike). Behind the last turn that fits, what is written after the repeat is tried; where it does not
+come out, one turn less is tried. The first number of turns with which the row comes out is the one:
+for a row of fixed steps there is only one.
+
+Worked example: 18 places, ``*dc in next 3 sts, sk 1; rep from *``: four turns take 16, the fifth
+breaks off with 2 left, and nothing is written after it: the row is uneven by 2.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple, assert_never
+
+from workeven.notation.tree import (
+    EndingAtStop,
+    EndingWith,
+    Exactly,
+    Limit,
+    More,
+    Omitting,
+    Open,
+    Repeat,
+    Step,
+    Stop,
+)
+from workeven.proof.context import Fault
+from workeven.proof.each import at_limit, limit_count, limit_reached, need_of, open_in_ring
+from workeven.proof.fabric import count_stitches
+from workeven.proof.facts import without_stops
+from workeven.proof.hook import Hook, Saved, Walk
+from workeven.proof.naming import ANY, are, many
+from workeven.proof.turns import Turns
+
+
+def repeat(hook: Hook, step: Repeat, walk: Walk) -> None:
+    """A group worked several times, inside other steps."""
+    match step.times:
+        case Exactly(count=amount):
+            count = hook.context.amount(amount) or 0
+        case More() as more:
+            count = _in_all(hook, step, more)
+        case Open():
+            open_repeat(hook, step, (), walk, final=False)
+            return
+        case _:
+            assert_never(step.times)
+    if count <= 0:
+        return
+    body, last = without_stops(step.steps), _last_turn(step)
+    turns = Turns(hook, body, walk)
+    turns.go(count if last is None else count - 1)
+    turns.close()
+    if last is not None:
+        _once(hook, last, walk)
+    for after in _steps_after(step):
+        walk(hook, (after,))
+
+
+def _in_all(hook: Hook, step: Repeat, times: More) -> int:
+    """``rep from * 4 more times`` is five in all; ``4 times`` too, four as a second reading."""
+    count = (hook.context.amount(times.count) or 0) + 1
+    if not times.more:
+        point = ("times", step.start)
+        hook.points.setdefault(point, (f"{count} in all", f"{count - 1} in all"))
+        count -= hook.choices.get(point, 0)
+    return count
+
+
+def _last_turn(step: Repeat) -> tuple[Step, ...] | None:
+    """The steps of the last turn where it differs from the others, else None."""
+    match step.ending:
+        case EndingWith(steps=steps, last=True):
+            return (*without_stops(step.steps)[:-1], *steps)
+        case None | EndingWith():
+            return None  # what is added after the last turn follows it like all else
+        case EndingAtStop():
+            before = [at for at, inner in enumerate(step.steps) if isinstance(inner, Stop)]
+            return step.steps[: before[0]] if before else step.steps
+        case Omitting(steps=steps):
+            whole = without_stops(step.steps)
+            return whole[: max(len(whole) - len(steps), 0)]
+        case _:
+            assert_never(step.ending)
+
+
+def _steps_after(step: Repeat) -> tuple[Step, ...]:
+    """What "ending with D" adds after the last whole turn."""
+    ending = step.ending
+    return ending.steps if isinstance(ending, EndingWith) and not ending.last else ()
+
+
+def _once(hook: Hook, steps: tuple[Step, ...], walk: Walk) -> None:
+    """Work the last turn."""
+    hook.depth += 1
+    try:
+        walk(hook, steps)
+    finally:
+        hook.depth -= 1
+
+
+# --- as often as it fits -------------------------------------------------------------------
+
+
+class _Solving(NamedTuple):
+    """An open repeat that is being solved: its turns, and what comes after them.
+
+    ``saved`` are the states after each number of turns that may be the one, ``keep`` how many
+    places are left at the limit.
+    """
+
+    step: Repeat
+    limit: Limit | None
+    last: tuple[Step, ...] | None
+    rest: tuple[Step, ...]
+    keep: int
+    turns: Turns
+    saved: list[Saved]
+
+
+def open_repeat(
+    hook: Hook, step: Repeat, rest: tuple[Step, ...], walk: Walk, *, final: bool
+) -> None:
+    """Solve how often an open repeat is worked, then walk what is written after it."""
+    assert isinstance(step.times, Open)
+    if hook.ring and step.times.limit is None:
+        raise open_in_ring(step)
+    recover, hook.recover = hook.recover, False
+    try:
+        solving = _work_turns(hook, step, step.times.limit, rest, walk, recover=recover)
+        fault = _go_back(hook, solving, walk, final=final)
+    finally:
+        hook.recover = recover
+    if fault is not None and not recover:
+        raise fault
+    if fault is not None:
+        _make_do(hook, solving, walk, final=final)
+
+
+def _work_turns(
+    hook: Hook,
+    step: Repeat,
+    limit: Limit | None,
+    rest: tuple[Step, ...],
+    walk: Walk,
+    *,
+    recover: bool,
+) -> _Solving:
+    """Work the body as often as it fits, keeping the states that may have to be come back to."""
+    last = _last_turn(step)
+    rest = (*_steps_after(step), *rest)
+    keep, stop = limit_count(hook, limit), at_limit(hook, limit)
+    reserve = 0
+    if stop is None or last is not None or recover:  # at a limit only one state can be the one
+        reserve = sum(need_of(hook, after, ANY) or 0 for after in (*rest, *(last or ()))) + keep
+    turns = Turns(hook, without_stops(step.steps), walk)
+    saved = turns.as_often_as_it_fits(reserve, stop)
+    turns.close()
+    return _Solving(step, limit, last, rest, keep, turns, saved)
+
+
+def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault | None:
+    """Try what is written after the repeat behind its last turn, then behind the one before it.
+
+    None where it comes out; else why it does not.
+    """
+    _, limit, last, rest, _, turns, saved = solving
+    other: Fault | None = None
+    for state in reversed(saved):
+        hook.restore(state)
+        if last is None and state is saved[0]:
+            continue  # the group is worked at least once
+        try:
+            if last is not None:
+                _once(hook, last, walk)
+            if limit is None or limit_reached(hook, limit):
+                _note_multiple(hook, saved[0], turns)
+                walk(hook, rest, final=final)
+                return None
+        except Fault as fault:
+            if fault.code != "row-uneven":
+                other = other or fault
+    return other or _uneven(hook, solving)
+
+
+def _note_multiple(hook: Hook, start: Saved, turns: Turns) -> None:
+    """The stitch multiple of an open repeat: what a turn takes, and what is left beside."""
+    if hook.depth or not turns.count or hook.below is None or not hook.generic:
+        return
+    if turns.takes and start.cursor.remaining(count_stitches):
+        hook.multiple = (turns.takes, hook.below.sts % turns.takes)
+
+
+def _make_do(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> None:
+    """Count on from the largest number of turns that fits, the other steps as written."""
+    for state in reversed(solving.saved):
+        hook.restore(state)
+        hook.recover, hook.lenient = False, True
+        try:
+            if solving.last is not None:
+                _once(hook, solving.last, walk)
+            walk(hook, solving.rest)
+        except Fault:
+            continue
+        finally:
+            hook.recover, hook.lenient = True, False
+        return
+    hook.restore(solving.saved[-1])
+    if solving.last is not None:
+        _once(hook, solving.last, walk)
+    walk(hook, solving.rest, final=final)
+
+
+# --- why it does not come out --------------------------------------------------------------
+
+
+def _uneven(hook: Hook, solving: _Solving) -> Fault:
+    """Say how the repeat fails: what a turn takes, how many fit, what is left over."""
+    step, _, _, rest, keep, turns, saved = solving
+    match = hook.wanted()
+    hook.restore(saved[0])
+    at_start = hook.cursor.remaining(match, required=True)
+    hook.restore(saved[-1])
+    at_end = hook.cursor.remaining(match, required=True)
+    number = turns.count
+    if number == 0:
+        return turns.failed or Fault(
+            "row-uneven", step.start, step.end, "the repeat does not fit even once"
+        )
+    if turns.idle:
+        return Fault(
+            "row-takes-nothing",
+            step.start,
+            step.end,
+            "the repeat takes up no stitch, so nothing says when it ends",
+            mend="Say how often: “rep from * 5 more times”.",
+        )
+    takes = (at_start - at_end) // number
+    after = sum(need_of(hook, later, ANY) or 0 for later in rest) + (0 if rest else keep)
+    left = at_end - after
+    while left < 0 and number > 0:
+        number -= 1
+        left += takes
+    return Fault(
+        "row-uneven",
+        step.start,
+        step.end,
+        _said(number, takes, after, left, hook.wanted_name()),
+        lead=f"The repeat takes {many(takes, hook.wanted_name())}",
+        takes=takes,
+        repeats=number,
+        left_over=left,
+    )
+
+
+def _said(number: int, takes: int, after: int, left: int, name: str) -> str:
+    """``4 repeats use 16 and 2 sts are left over``."""
+    used = "1 repeat uses" if number == 1 else f"{number} repeats use"
+    needed = f", {many(after, name)} {are(after)} needed after" if after else ""
+    return f"{used} {takes * number}{needed} and {many(left, name)} {are(left)} left over"

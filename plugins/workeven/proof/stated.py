@@ -1,0 +1,132 @@
+"""Stated counts: what a row says that it makes, held against what it makes.
+
+Takes     a stated count, and what is made by kind.
+Gives     ``figures_of``, ``compare``, ``counted``, ``as_stated``.
+Problems  ``count-stated``, ``count-unit``.
+From      notation.md, "Stated counts".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from workeven.notation.tree import Stated
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.fabric import CHAIN, Fabric, Run, stitch
+from workeven.proof.naming import are
+from workeven.proof.proven import Counted
+
+#: units that are counted by what the names of groups and stitches hold ("shell", "picot")
+_PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "corner", "square")
+#: units that take an s
+_WITH_S = ("sp", "shell", "group", "block", "picot", "leaf", "petal", "lp")
+
+
+def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
+    """The figures of a stated count in one size, by unit; None where it states none."""
+    if stated is None:
+        return None
+    found = []
+    for amount, unit in stated.counts:
+        number = context.amount(amount)
+        if number is not None:
+            found.append((unit, number))
+    return tuple(found) or None
+
+
+def compare(
+    stated: Stated | None,
+    figures: Counted | None,
+    makes: Mapping[str, int],
+    groups: Mapping[str, int],
+    chains: int | None = None,
+) -> Fault | None:
+    """The first stated figure that is not what the row makes.
+
+    ``chains`` is the length of a starting chain, whose chains are its stitches.
+    """
+    if stated is None or figures is None:
+        return None
+    for unit, number in figures:
+        made = counted(unit, makes, groups)
+        if unit == "sts" and chains is not None:
+            made = chains
+        if made is None:
+            return Fault(
+                "count-unit",
+                stated.start,
+                stated.end,
+                f"“{unit}” cannot be counted in this row",
+                mend="State stitches, spaces, or a stitch of the row by its own name.",
+            )
+        if made != number:
+            return _differs(stated, f"{number} {_plural(unit, number)} {are(number)}", number, made)
+    return None
+
+
+def compare_again(
+    stated: Stated, figures: Counted, makes: Counted, groups: Counted, sts: int
+) -> Fault | None:
+    """The same for the last of several rows, of which only the counts are left."""
+    for unit, number in figures:
+        made = sts if unit == "sts" else counted(unit, dict(makes), dict(groups))
+        if made != number:
+            return _differs(stated, f"{number} {unit} are", number, made or 0)
+    return None
+
+
+def _differs(stated: Stated, said: str, number: int, made: int) -> Fault:
+    return Fault(
+        "count-stated",
+        stated.start,
+        stated.end,
+        f"{said} stated and the row makes {made}",
+        stated=number,
+        made=made,
+    )
+
+
+def _plural(name: str, number: int) -> str:
+    if name == "sts":
+        return "st" if number == 1 else "sts"
+    return name if number == 1 or not name.endswith(_WITH_S) else f"{name}s"
+
+
+def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> int | None:
+    """What a row makes of a unit: stitches in all, one kind, spaces, groups; None if unknown."""
+    if unit == "sts":
+        return sum(number for name, number in makes.items() if not name.endswith(" sp"))
+    if unit == "sp":
+        return sum(number for name, number in makes.items() if name.endswith(" sp"))
+    if unit in makes and kind_of(unit).base != unit:
+        return makes[unit]
+    if unit in groups:
+        return groups[unit]
+    if unit == "group":
+        return sum(groups.values()) or None
+    if unit in _PART_OF_NAME:
+        found = [number for name, number in groups.items() if unit in name]
+        found += [number for name, number in makes.items() if unit in name]
+        return sum(found) if found else None
+    if unit.endswith(" sp") or unit == "ch":
+        return makes.get(unit, 0)
+    return sum(number for name, number in makes.items() if unit in (name, kind_of(name).base))
+
+
+def as_stated(figures: Counted, fabric: Fabric, makes: Counted) -> tuple[Fabric, Counted] | None:
+    """The fabric that a stated count would be, None where it says nothing of the stitches."""
+    stitches = [(unit, number) for unit, number in figures if not unit.endswith("sp")]
+    if len(figures) != 1 or not stitches:
+        return None
+    unit, number = stitches[0]
+    kinds = [name for name, _ in makes if not name.endswith(" sp")]
+    if unit != "sts" and unit not in kinds:
+        return None
+    if fabric.sts == number or len(kinds) != len(makes) or not kinds:
+        return None
+    most = dict(makes)
+    name = max(kinds, key=lambda kind: most[kind])
+    base = kind_of(name).base
+    place = CHAIN if fabric.foundation else stitch(base if len(kinds) > 1 else name, base)
+    return fabric._replace(nodes=(Run(place, number),)), ((place.name, number),)

@@ -1,0 +1,127 @@
+"""Taking places: the next ones, the first, the last, the one that the hook stands at.
+
+Takes     a ``Hook`` and the names of places.
+Gives     ``take``, ``missing``, ``stand_here``, ``what_is_there`` …
+Problems  ``row-uneven``, ``row-no-such-place``.
+From      notation.md, "Where the hook stands" and "Named places".
+"""
+
+from __future__ import annotations
+
+from typing import NoReturn
+
+from workeven.notation.tree import Gap, Increase, Marked, Next, PlaceName, Skip, Space, Step, Work
+from workeven.proof.context import Fault
+from workeven.proof.fabric import amount_of, any_place, tally
+from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.naming import are, many, match_of, spoken
+
+
+def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
+    """Take the next places of these names; ``Fault`` where there are not so many."""
+    leave_start(hook, step)
+    hook.note(names)
+    hook.stood_from = None
+    if count <= 0 or hook.ring:
+        return
+    match = match_of(names)
+    if isinstance(names[0], Marked) and hook.named and not hook.generic:
+        hook.passed_over.add(hook.cursor.before(match, hook.wanted()) or 0)
+    there = hook.cursor.remaining(match)
+    if there < count:
+        if not hook.recover:
+            missing(hook, names, count, there, step)
+        hook.cursor.take(match, there)
+        return
+    hook.cursor.take(match, count)
+    hook.stands = "taken"
+    hook.over_first = False
+
+
+def pass_by(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
+    """Pass places without working into them: nobody asks for the rest of their name."""
+    generic, named = hook.generic, hook.named
+    over, stands = hook.over_first, hook.stands
+    take(hook, names, count, step)
+    hook.generic, hook.named = generic, named
+    if stands == "start" and count:
+        hook.stands = "taken"
+    hook.over_first = over and count == 0
+
+
+def missing(
+    hook: Hook, names: tuple[PlaceName, ...], count: int, there: int, step: Step
+) -> NoReturn:
+    """The places that a step names are not there, or not so many."""
+    name = spoken(names)
+    below = hook.below
+    if below is not None and there == 0 and amount_of(below.nodes, match_of(names)) == 0:
+        raise Fault(
+            "row-no-such-place",
+            step.start,
+            step.end,
+            f"there is no {name} in the row before: {what_is_there(hook)}",
+        )
+    raise Fault(
+        "row-uneven",
+        step.start,
+        step.end,
+        f"{many(count, name)} {are(count)} needed and {there or 'none'} "
+        f"{'is' if there == 1 else 'are'} left",
+        needed=count,
+        left=there,
+    )
+
+
+def what_is_there(hook: Hook) -> str:
+    """The places of the row before, for a message."""
+    if hook.below is None or not hook.below.nodes:
+        return "nothing has been worked yet"
+    counts = tally(hook.below.nodes)
+    return "there are " + ", ".join(many(number, name) for name, number in counts.items())
+
+
+def leave_start(hook: Hook, step: Step) -> None:
+    """Before the first place is taken: where travel or joining moved the hook to.
+
+    ``next st`` after slip stitches is the one after them; where new yarn was joined nothing
+    is used up yet, so that it is the place of the joining, if that bears the name.
+    """
+    stands = hook.stands
+    if stands not in BROUGHT:
+        return
+    if stands == "slipped":  # the slip stitch stands there
+        hook.pass_here()
+    target = step.target if isinstance(step, Work | Skip | Increase) else None
+    if isinstance(target, Next):
+        place = hook.cursor.peek()
+        here = place is not None and match_of(target.names)(place)
+        if stands == "at" or (stands == "joined" and not here):
+            hook.pass_here()
+    hook.stands = "taken"
+
+
+def stand_here(hook: Hook, step: Step) -> None:
+    """``same st``: takes up the place that the hook stands at, if nothing stands there yet."""
+    if hook.stands == "taken" or hook.ring:
+        return
+    if hook.stands == "start":
+        hook.to_joined_place()
+    place = hook.cursor.peek()
+    if place is None:
+        if not hook.recover:
+            raise Fault("row-uneven", step.start, step.end, "no place is left to work into")
+    else:
+        hook.cursor.take(any_place, 1)
+        if place.sort == "sp":
+            hook.note((Space(place.chains),))
+        elif hook.began or not hook.named:
+            hook.generic = hook.generic or place.sort == "ch"
+    hook.stands = "taken"
+
+
+def pass_last_gap(hook: Hook) -> None:
+    """Back at the joining, the gap between the last group and the first is behind the hook."""
+    gap = match_of((Gap(),))
+    if hook.began and not hook.depth and hook.cursor.remaining(gap) == 1:
+        hook.cursor.take(gap, 1)

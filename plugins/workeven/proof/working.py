@@ -1,0 +1,301 @@
+"""Working stitches into places: one branch for each kind of target.
+
+Takes     a ``Hook`` and a ``Work``.
+Gives     ``work``.
+Problems  ``row-uneven``, ``row-no-such-place``, ``row-decrease``, ``row-not-understood``.
+From      notation.md, the table of steps, "Named places", "Turning and beginning chains are
+          places", "Loops over the end of a round".
+"""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from workeven.notation.tree import (
+    Amount,
+    AnyStitch,
+    ChainOfTurning,
+    Each,
+    First,
+    FromHook,
+    Gap,
+    Inside,
+    IntoRing,
+    Last,
+    NamedStitch,
+    Next,
+    OneChain,
+    PlaceName,
+    RowSides,
+    Same,
+    Space,
+    StitchGroup,
+    TurningChain,
+    Unplaced,
+    Work,
+)
+from workeven.proof.context import Fault
+from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
+from workeven.proof.fabric import Run
+from workeven.proof.facts import is_beginning, is_slip_stitch
+from workeven.proof.heads import from_hook, slips_along
+from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.making import make, make_here
+from workeven.proof.naming import ANY, are, many, match_of, spoken
+from workeven.proof.parts import mark_of
+from workeven.proof.taking import leave_start, pass_last_gap, stand_here, take, what_is_there
+
+_TURNING = match_of((TurningChain(),))
+#: where a round ends: a slip stitch there joins it, a stitch there closes its last loop
+_END_OF_ROUND = (First, ChainOfTurning)
+
+
+def work(hook: Hook, step: Work) -> None:
+    """Work the content of a step into its target."""
+    if _closes_round(hook, step) or slips_along(hook, step):
+        return
+    if isinstance(step.target, Unplaced) and not hook.context.amount(step.target.count):
+        return  # left out in this size
+    if _closes_loop(hook, step):
+        make(hook.made, step.content, 1)
+        return
+    _into_target(hook, step)
+    hook.began = True
+
+
+def _into_target(hook: Hook, step: Work) -> None:
+    match step.target:
+        case Next(names=names, count=amount):
+            _into_next(hook, step, names, amount)
+        case Unplaced(count=amount):
+            _into_as_many(hook, step, amount)
+        case Each() as target:
+            work_each(hook, step, target, ())
+        case First(names=names, count=amount):
+            _into_first(hook, step, names, amount)
+        case Last(names=names, count=amount):
+            _into_last(hook, step, names, amount)
+        case Same(made=made):
+            _into_same(hook, step, just_made=made)
+        case IntoRing():
+            _into_ring(hook, step)
+        case FromHook() as target:
+            from_hook(hook, step, target)
+        case ChainOfTurning():
+            _into_turning_chain(hook, step)
+        case RowSides(each=each_row):
+            _along_rows(hook, step, each_row=each_row)
+        case Inside() as target:
+            _into_part(hook, step, target)
+        case _:
+            assert_never(step.target)
+
+
+# --- slip stitches and loops that close ----------------------------------------------------
+
+
+def _closes_round(hook: Hook, step: Work) -> bool:
+    """A slip stitch that closes the round, or evens the end of a spiral: not counted."""
+    if not hook.began or hook.depth or not is_slip_stitch(step):
+        return False
+    if isinstance(step.target, _END_OF_ROUND) and hook.how != "flat rows":
+        if hook.closed or hook.ring:
+            hook.joined = True
+            hook.made.work("sl st", 1)
+            return True
+    elif evens_spiral(hook, step) and hook.left() == 0:
+        hook.made.work("sl st", 1)
+        return True
+    return False
+
+
+def _closes_loop(hook: Hook, step: Work) -> bool:
+    """``ch 3, dc in first sc`` at the end of a round: the last loop, which takes no place."""
+    if not isinstance(step.target, _END_OF_ROUND):
+        return False
+    if not hook.began or hook.depth or not hook.closed or is_slip_stitch(step):
+        return False
+    last = hook.made.out.nodes[-1] if hook.made.out.nodes else None
+    return isinstance(last, Run) and last.place.sort == "sp" and not hook.left()
+
+
+# --- so many places ------------------------------------------------------------------------
+
+
+def _into_as_many(hook: Hook, step: Work, amount: Amount) -> None:
+    """``sc 6``: no place named, one a stitch."""
+    count = hook.context.amount(amount) or 0
+    takes = places_each(hook.context, step.content)
+    if takes == 0 and hook.stands in BROUGHT:
+        hook.pass_here()
+        hook.stands = "taken"
+    if is_beginning(step.content):
+        stand_here(hook, step)
+        takes = 0
+    take(hook, ANY, takes * count, step)
+    make(hook.made, step.content, count)
+
+
+def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
+    if isinstance(names[0], Gap) and _counted_off(hook, names[0], step):
+        if hook.context.amount(amount):
+            make(hook.made, step.content, 1)
+        return
+    count = hook.context.amount(amount)
+    if not count:
+        return
+    legs = legs_of(step)
+    if legs > 1 and count > 1:
+        if count != legs:
+            raise Fault(
+                "row-decrease",
+                step.start,
+                step.end,
+                f"a decrease over {legs} sts is worked over {count}",
+            )
+        take(hook, names, count, step)
+        make(hook.made, step.content, count // legs)
+        return
+    take(hook, names, count, step)
+    make(hook.made, step.content, count, spread=step.spread)
+
+
+def _counted_off(hook: Hook, gap: Gap, step: Work) -> bool:
+    """Of "sp between next 2 dc" the first is passed; the stitch then takes no place."""
+    if not gap.pair or gap.between in hook.context.special:
+        return False
+    between: PlaceName = AnyStitch() if gap.between is None else NamedStitch(gap.between)
+    generic, named = hook.generic, hook.named
+    take(hook, (between,), 1, step)
+    hook.generic, hook.named = generic, named
+    return True
+
+
+def _into_first(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
+    count = hook.context.amount(amount)
+    if not count:
+        return
+    if hook.over_first and count == 1:  # under the counted chain: it takes up no more
+        make_here(hook.made, step.content, hook.stood_from)
+        hook.over_first = False
+        return
+    generic, named = hook.generic, hook.named
+    take(hook, names, count - 1 if hook.over_first else count, step)
+    if count == 1:
+        hook.generic, hook.named = generic, named
+    make(hook.made, step.content, max(count // legs_of(step), 1), spread=step.spread)
+    hook.stands, hook.over_first = "taken", False
+
+
+def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
+    count = hook.context.amount(amount)
+    if not count:
+        return
+    hook.note(names)
+    there = hook.cursor.remaining(match_of(names), required=True)
+    if there > count and not (hook.recover or hook.lenient):
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"the last {many(count, spoken(names))} {are(count)} due and {there} are still there",
+            needed=count,
+            left=there,
+        )
+    legs = legs_of(step)
+    take(hook, names, count, step)
+    times = count // legs if legs > 1 and count > 1 else count
+    make(hook.made, step.content, times, spread=step.spread)
+
+
+def _into_same(hook: Hook, step: Work, *, just_made: bool) -> None:
+    if not just_made:
+        stand_here(hook, step)
+        pass_last_gap(hook)
+    make_here(hook.made, step.content, hook.stood_from)
+
+
+# --- rings, chains, sides ------------------------------------------------------------------
+
+
+def _into_ring(hook: Hook, step: Work) -> None:
+    below = hook.below
+    if below is not None and below.foundation and below.closed:
+        hook.ring = True
+    if not hook.ring:
+        raise Fault(
+            "row-no-such-place",
+            step.start,
+            step.end,
+            f"there is no ring to work into: {what_is_there(hook)}",
+            mend="Begin with “magic ring”, or with “ch 4, join with sl st to first ch to form "
+            "ring”.",
+        )
+    hook.stands = "taken"
+    make(hook.made, step.content, 1)
+
+
+def _into_turning_chain(hook: Hook, step: Work) -> None:
+    """``dc in top of tch``: the counted chain of the row before, its last place."""
+    if hook.cursor.remaining(_TURNING) == 0:
+        if hook.recover:
+            make(hook.made, step.content, 1)
+            return
+        raise Fault(
+            "row-no-such-place",
+            step.start,
+            step.end,
+            f"there is no turning ch left that counts as a stitch: {what_is_there(hook)}",
+        )
+    before = hook.cursor.before(_TURNING, hook.wanted())
+    if before and not hook.recover:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"the turning ch is due and {many(before, 'st')} {are(before)} still there before it",
+            left=before,
+        )
+    leave_start(hook, step)
+    hook.cursor.take(_TURNING, 1)
+    make(hook.made, step.content, 1)
+    hook.stands, hook.over_first = "taken", False
+
+
+def _along_rows(hook: Hook, step: Work, *, each_row: bool) -> None:
+    """``work 2 sc in side of each row``."""
+    if hook.rows_below == 0:
+        raise Fault(
+            "row-no-such-place",
+            step.start,
+            step.end,
+            "there are no rows whose side could be worked along",
+        )
+    hook.left_rest = True
+    make(hook.made, step.content, hook.rows_below if each_row else 1)
+    hook.stands, hook.sided = "taken", True
+
+
+def _into_part(hook: Hook, step: Work, target: Inside) -> None:
+    """A place within another: "center dc of next shell", "first ch of next ch-2 sp"."""
+    container, inner = target.container, target.name
+    names = () if isinstance(container, Same) else container.names
+    count = 1
+    if isinstance(inner, Space) and inner.of is not None:
+        take(hook, (Space(inner.chains),), 1, step)
+    elif names and isinstance(names[0], Space) and isinstance(inner, OneChain):
+        take(hook, names, 1, step)
+    elif isinstance(container, Same) and isinstance(inner, OneChain):
+        stand_here(hook, step)
+    elif names and isinstance(names[0], NamedStitch | StitchGroup):
+        count = hook.context.amount(target.count) or 0
+        take(hook, (mark_of(target),), count, step)
+    else:
+        raise Fault(
+            "row-not-understood",
+            step.start,
+            step.end,
+            "this place inside a group is not counted",
+            mend="Name the stitch itself, such as “next dc”.",
+        )
+    make(hook.made, step.content, count)
