@@ -499,6 +499,11 @@ def _sole_kind(bench: Bench) -> str | None:
     return next(iter(kinds)) if len(kinds) == 1 and next(iter(kinds)) in KINDS else None
 
 
+def _by_any_name(bench: Bench, space: str) -> str:
+    """The name of the only spaces there are, or ``ch sp``."""
+    return bench.rng.choice([space, space, "sp"])
+
+
 def _plain_head(bench: Bench, kind: str) -> Steps:
     """A beginning chain, counted or not as the table says."""
     if bench.worked == "spiral rounds":
@@ -533,8 +538,8 @@ def _into_spaces(bench: Bench) -> Steps | None:
         content = (Stitches(kind), Chain(bench.rng.randint(1, 3)), Stitches(kind))
     head: Steps = () if bench.worked == "spiral rounds" else (Start(1),)
     if bench.rng.random() < 0.5:
-        return (*head, All(content, space))
-    return (*head, Repeat((Work(content, into=space),)))
+        return (*head, All(content, _by_any_name(bench, space)))
+    return (*head, Repeat((Work(content, into=_by_any_name(bench, space)),)))
 
 
 def _mesh_on_mesh(bench: Bench) -> Steps | None:
@@ -559,6 +564,7 @@ def _stitch_and_space(bench: Bench) -> Steps | None:
     if kind is None or space is None:
         return None
     number = bench.rng.randint(1, 3)
+    space = _by_any_name(bench, space)
     body: Steps = (Work(one("sc"), into=kind), Work(one("sc", number), into=space))
     head = _plain_head(bench, "sc")
     form = bench.rng.random()
@@ -612,7 +618,7 @@ def _loop_row(bench: Bench) -> Steps | None:
         return None
     loop = Chain(bench.rng.randint(2, 7))
     edge = Work(one("sc"), into=kind, which="last")
-    body: Steps = (loop, Work(one("sc"), into=space))
+    body: Steps = (loop, Work(one("sc"), into=_by_any_name(bench, space)))
     return (Start(1), Work(one("sc")), Repeat(body), loop, edge)
 
 
@@ -645,7 +651,7 @@ def _on_groups(bench: Bench) -> Steps | None:
     if bench.flat and rng.random() < 0.3:
         size = rng.choice([3, 4])
         gaps = Between(one("dc", size), "dc", size, each=True)
-        return (Start(3, "dc"), gaps, Work(one("dc"), which="final"))
+        return (Start(3, "dc"), gaps, Work(one("dc"), into="sc", which="last"))
     head: Steps = () if bench.worked == "spiral rounds" else (Start(1),)
     body: Steps = (Center(one("sc"), "dc", rng.choice([3, 4, 5])), Chain(rng.randint(2, 5)))
     if rng.random() < 0.3:

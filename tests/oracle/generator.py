@@ -22,6 +22,7 @@ from tests.oracle.structure import (
     Count,
     FromHook,
     Leave,
+    OtherSide,
     Piece,
     Repeat,
     Row,
@@ -54,7 +55,9 @@ def _piece(rng: random.Random) -> Piece | None:
     worked = rng.choice(WORKED)
     sizes = rng.choice([1, 1, 2, 3, 3, 4, 5, 7, 9])
     names = SIZE_NAMES[:sizes] if sizes > 1 or rng.random() < 0.3 else ()
-    bench = Bench(rng, worked, [Fabric(worked) for _ in range(sizes)])
+    each_chain = rng.random() < 0.04
+    blank = Fabric(worked, each_chain=each_chain)
+    bench = Bench(rng, worked, [blank.copy() for _ in range(sizes)])
     rows: list[Row | Again] = []
     start: tuple[tuple[str, Count], ...] = ()
     if rng.random() < 0.1:
@@ -75,7 +78,7 @@ def _piece(rng: random.Random) -> Piece | None:
             again = _again(bench, rows)
             if again is not None:
                 rows.append(again)
-    return Piece(worked, tuple(rows), names, start)
+    return Piece(worked, tuple(rows), names, start, each_chain)
 
 
 def _there_already(bench: Bench) -> tuple[tuple[str, Count], ...]:
@@ -85,7 +88,12 @@ def _there_already(bench: Bench) -> tuple[tuple[str, Count], ...]:
     wide = tuple(least + step * size for size in range(len(bench.fabrics)))
     kind = rng.choice(["sc", "hdc", "dc"])
     bench.fabrics = [
-        Fabric(bench.worked, tuple(Place("st", kind, index) for index in range(n))) for n in wide
+        Fabric(
+            bench.worked,
+            tuple(Place("st", kind, index) for index in range(n)),
+            each_chain=bench.fabrics[0].each_chain,
+        )
+        for n in wide
     ]
     return ((kind, tidy(wide)),)
 
@@ -223,6 +231,8 @@ def _opening(bench: Bench, sizes: int) -> list[Row]:
     wide = tuple(base_count + step * size for size in range(sizes))
     if bench.flat:
         return _flat_opening(rng, wide)
+    if rng.random() < 0.08:
+        return _oval(rng, wide)
     form = rng.choice(["ring", "magic ring", "hook"])
     if not bench.worked.startswith("spiral") and rng.random() < 0.5:
         form = "joined chain"
@@ -236,6 +246,22 @@ def _opening(bench: Bench, sizes: int) -> list[Row]:
     if form == "magic ring":
         return [Row(steps, begin="magic ring")]
     return [Row((FromHook(2, one("sc", tidy(few))),), begin="chain", chains=2)]
+
+
+def _oval(rng: random.Random, wide: Counts) -> list[Row]:
+    """A round on both sides of a chain, three stitches at each end."""
+    kind = rng.choice(["sc", "hdc"])
+    side = Work(one(kind), tidy(tuple(n - 3 for n in wide)), "ch")
+    ends = rng.choice([(2, 1), (1, 2)])
+    steps: Steps = (
+        FromHook(2, one(kind, ends[0])),
+        side,
+        Work(one(kind, 3), into="ch", which="last"),
+        OtherSide(),
+        side,
+        Work(one(kind, ends[1]), into="ch", which="last"),
+    )
+    return [Row(begin="chain", chains=tidy(wide)), Row(steps)]
 
 
 def _in_ring(rng: random.Random, kind: str, few: Counts, *, spiral: bool) -> Steps:

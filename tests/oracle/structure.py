@@ -43,9 +43,9 @@ Content = tuple[Stitches | Chain, ...]
 class Work:
     """The content, worked into each of the next ``count`` places of one name.
 
-    ``which`` is ``next``, ``last`` (all that are left of that name), ``final`` (the last of that
-    name, whatever stands before it) or, of a space, ``center``, ``first`` (its chain). ``into`` is
-    a name of notation.md: st, ch, sp, dc, ``ch-2 sp``, ``st and sp``, ``tch``, ring.
+    ``which`` is ``next``, ``last`` (all that are left of that name) or, of a space, ``center``,
+    ``first`` (its chain). ``into`` is a name of notation.md: st, ch, sp, dc, ``ch-2 sp``,
+    ``st and sp``, ``tch``, ring.
     """
 
     content: Content
@@ -180,6 +180,11 @@ class Travel:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherSide:
+    """``working along other side of ch``: the chains but the last, back to the first worked."""
+
+
+@dataclass(frozen=True, slots=True)
 class Standing:
     """``join B with sc in first st``: a stitch that begins a row with new yarn."""
 
@@ -221,6 +226,7 @@ Step = (
     | Repeat
     | Leave
     | Travel
+    | OtherSide
     | Standing
     | Start
     | FromHook
@@ -272,13 +278,15 @@ class Again:
 class Piece:
     """Rows, how they are worked, and the names of the sizes (none: one size, without a name).
 
-    ``start``: what is there before the first row, by kind and in working order.
+    ``start``: what is there before the first row, by kind and in working order. ``each_chain``:
+    each chain between two stitches is a stitch of its own.
     """
 
     worked: str
     rows: tuple[Row | Again, ...]
     sizes: tuple[str, ...] = ()
     start: tuple[tuple[str, Count], ...] = ()
+    each_chain: bool = False
 
     @property
     def size_count(self) -> int:

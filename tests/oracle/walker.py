@@ -34,6 +34,7 @@ from tests.oracle.structure import (
     Evenly,
     FromHook,
     Leave,
+    OtherSide,
     Piece,
     Repeat,
     Row,
@@ -119,7 +120,10 @@ def count(piece: Piece) -> Counts:
 
 def first_fabrics(piece: Piece) -> list[Fabric]:
     """What is there before the first row, in each size."""
-    return [Fabric(piece.worked, _already_there(piece, size)) for size in range(piece.size_count)]
+    return [
+        Fabric(piece.worked, _already_there(piece, size), each_chain=piece.each_chain)
+        for size in range(piece.size_count)
+    ]
 
 
 def work_entry(
@@ -159,15 +163,18 @@ def _workings(rows: Sequence[Row | Again], entry: Row | Again, size: int) -> Ite
 class Fabric:
     """What the last row left, for one size."""
 
-    def __init__(self, worked: str, left: tuple[Place, ...] = ()) -> None:
+    def __init__(
+        self, worked: str, left: tuple[Place, ...] = (), *, each_chain: bool = False
+    ) -> None:
         self.worked = worked
+        self.each_chain = each_chain
         self.left = list(left)
         self.turned = True
         self.broken = False
 
     def copy(self) -> Fabric:
         """The same fabric, to try a row on."""
-        twin = Fabric(self.worked, tuple(self.left))
+        twin = Fabric(self.worked, tuple(self.left), each_chain=self.each_chain)
         twin.turned, twin.broken = self.turned, self.broken
         return twin
 
@@ -191,7 +198,8 @@ class Fabric:
             made: list[Place] | None = places
             fault = ""
         else:
-            made, fault = RowWalk(places, row, size, self.worked).result()
+            walk = RowWalk(places, row, size, self.worked, each_chain=self.each_chain)
+            made, fault = walk.result()
         if made is None:
             self.broken = True
             return RowCount(0, {}, fault)
@@ -254,12 +262,16 @@ def _agrees(stated: Stated, made: list[Place], size: int) -> bool:
 class RowWalk:
     """One row over one list of places."""
 
-    def __init__(self, places: list[Place], row: Row, size: int, worked: str) -> None:
+    def __init__(
+        self, places: list[Place], row: Row, size: int, worked: str, *, each_chain: bool
+    ) -> None:
         self.places = places
         self.size = size
         self.closed = worked != "flat rows"
         self.steps = row.steps
         self.contradicted = False
+        self.first_chain = 0
+        self.each_chain = each_chain
         self.names = set(_names(row.steps))
         self.leaves_tch = "tch" in self.names
         self.optional_from: int | None = None
@@ -333,7 +345,7 @@ class RowWalk:
         for part in content:
             number = at_size(part.number, self.size)
             if isinstance(part, Chain):
-                made = _add_chains(made, number, place)
+                made = self.chains(made, number, place)
             else:
                 for _ in range(number):
                     made = (made, Place("st", part.kind, place))
@@ -381,7 +393,7 @@ class RowWalk:
             case Skip():
                 return self.skip(step, hook)
             case Chain():
-                return hook._replace(made=_add_chains(hook.made, at_size(step.number, self.size)))
+                return hook._replace(made=self.chains(hook.made, at_size(step.number, self.size)))
             case ChainStitches():
                 return self.chain_stitches(step, hook)
             case Evenly():
@@ -390,6 +402,8 @@ class RowWalk:
                 return hook._replace(left=True)
             case Travel():
                 return self.travel(step, hook)
+            case OtherSide():
+                return self.other_side(hook)
             case Standing():
                 return self.put(hook, (Stitches(step.kind),), 0) if self.places else None
             case Start():
@@ -401,6 +415,22 @@ class RowWalk:
             case _:
                 assert_never(step)
 
+    def chains(
+        self, made: tuple[object, Place] | None, number: int, group: int = NO_GROUP
+    ) -> tuple[object, Place] | None:
+        """Chains between two stitches: a space, or so many stitches where the piece says so."""
+        if not self.each_chain:
+            return _add_chains(made, number, group)
+        for _ in range(number):
+            made = (made, Place("st", "ch", group))
+        return made
+
+    def other_side(self, hook: Hook) -> Hook:
+        """The chains once more, from the last but one back to the first that was worked."""
+        behind = self.places[self.first_chain : hook.at - 1][::-1]
+        self.places = self.places[: hook.at] + behind
+        return hook
+
     def chain_stitches(self, step: ChainStitches, hook: Hook) -> Hook:
         """``ch 5 (counts as 5 sts)``."""
         made = hook.made
@@ -411,9 +441,6 @@ class RowWalk:
     def work(self, step: Work, hook: Hook) -> Hook | None:
         """``sc in next 6 sts``; the last so many are exactly those that are left."""
         times = at_size(step.count, self.size)
-        if step.which == "final":
-            rest = self.rest(step.into, hook.at)
-            return self.put(hook, step.content, rest[-1]) if rest else None
         if step.which == "last" and len(self.rest(step.into, hook.at)) != times:
             return None
         return self.take(hook, step.content, step.into, times)
@@ -578,7 +605,7 @@ class RowWalk:
         first = Place("st", step.stands_for, hook.here, beginning=True)
         made: tuple[object, Place] | None = (hook.made, first)
         if step.beside:
-            made = _add_chains(made, step.beside)
+            made = self.chains(made, step.beside)
         at = 0 if self.places[0].sort == "ring" else hook.here + 1
         return hook._replace(at=max(at, hook.at), stood=True, made=made)
 
@@ -586,11 +613,12 @@ class RowWalk:
         """``dc in 4th ch from hook`` takes that chain and the skipped ones before it."""
         if step.nth > len(self.places):
             return None
+        self.first_chain = step.nth - 1
         if step.stands_for:
             first = Place("st", step.stands_for, 0, beginning=True)
             hook = hook._replace(made=(hook.made, first))
             if step.beside:
-                hook = hook._replace(made=_add_chains(hook.made, step.beside))
+                hook = hook._replace(made=self.chains(hook.made, step.beside))
         return self.put(hook, step.content, step.nth - 1)
 
 

@@ -27,6 +27,7 @@ from tests.oracle.structure import (
     Evenly,
     FromHook,
     Leave,
+    OtherSide,
     Piece,
     Repeat,
     Row,
@@ -196,6 +197,8 @@ class _Writer:
                 self.row_lines(row, entry)
             entry += 1
         text = "\n".join(self.lines) + "\n"
+        if self.piece.each_chain:
+            self.declared["ch"] = "each ch of a round counts as a st"
         declared = tuple(self.declared.values())
         return Text(text, tuple(self.ends), self.terms, declared, tuple(self.doubts))
 
@@ -471,7 +474,7 @@ class _Writer:
             if isinstance(step, SoFar):
                 words[-1] += self.so_far(step)
                 continue
-            text = self.step(step, before, following)
+            text = self.step(step, following)
             if (
                 isinstance(before, FromHook | Same)
                 and isinstance(step, Work | All)
@@ -491,7 +494,7 @@ class _Writer:
                 words.append(text)
         return words
 
-    def step(self, step: Step, before: Step | None, following: Step | None) -> str:
+    def step(self, step: Step, following: Step | None) -> str:
         match step:
             case Start():
                 return self.start(step, following)
@@ -499,6 +502,25 @@ class _Writer:
                 return self.travel(step)
             case FromHook():
                 return self.from_hook(step)
+            case Standing():
+                return self.standing(step)
+            case Repeat():
+                return self.repeat(step)
+            case Evenly():
+                return self.evenly(step)
+            case Skip() | Chain() | ChainStitches() | Leave() | OtherSide():
+                return self.bare_step(step)
+            case _:
+                text = self.stitch_step(step)
+                self.nothing_yet = False
+                self.stood = True
+                return text
+
+    def bare_step(self, step: Skip | Chain | ChainStitches | Leave | OtherSide) -> str:
+        """A step that works into no place."""
+        match step:
+            case Skip():
+                return self.skips(step)
             case Chain():
                 return f"ch {number(step.number, self.rng)}"
             case ChainStitches():
@@ -506,23 +528,12 @@ class _Writer:
                 return f"ch {chains} (counts as {chains} sts)"
             case Leave():
                 return self.rng.choice(["leave rem sts unworked", "leave remaining sts unworked"])
-            case Repeat():
-                return self.repeat(step)
-            case Skip():
-                return self.skips(step)
-            case SoFar():
-                raise AssertionError(step)
-            case Standing():
-                return self.standing(step)
-            case Evenly():
-                return self.evenly(step)
-            case _:
-                text = self.stitch_step(step, before)
-                self.nothing_yet = False
-                self.stood = True
-                return text
+            case OtherSide():
+                side = self.rng.choice(["other side", "opposite side"])
+                return f"working along {side} of {self.rng.choice(['ch', 'foundation ch'])}"
 
-    def stitch_step(self, step: Step, before: Step | None) -> str:
+    def stitch_step(self, step: Step) -> str:
+        """A step that works into places."""
         match step:
             case Work():
                 return self.work(step)
@@ -541,7 +552,7 @@ class _Writer:
             case Together():
                 return self.together(step)
             case _:
-                raise AssertionError(step, before)
+                raise AssertionError(step)
 
     # --- beginnings ------------------------------------------------------------------------
 
@@ -637,7 +648,9 @@ class _Writer:
         plural = not is_one(count)
         if into.startswith("ch-"):
             return into + ("s" if plural else "")
-        if into in ("st", "ch", "sp"):
+        if into == "sp":
+            return self.rng.choice(["sp", "ch sp"]) + ("s" if plural else "")
+        if into in ("st", "ch"):
             return into + ("s" if plural else "")
         if into == "tch":
             chains, beside = self.turning_chain
@@ -659,9 +672,7 @@ class _Writer:
             return "inc"
         post = single and isinstance(part, Stitches) and part.kind[:2] in ("fp", "bp")
         first = self.nothing_yet and not self.stood and step.which == "next" and not self.depth
-        which = (
-            "first" if first and self.rng.random() < 0.6 else step.which.replace("final", "last")
-        )
+        which = "first" if first and self.rng.random() < 0.6 else step.which
         place = self.place_name(step.into, step.count)
         where = "around" if post else "in"
         content = self.shell(step) or self.content(step.content)
