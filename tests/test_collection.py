@@ -227,6 +227,48 @@ def test_head_goes_through_the_neck(size: int) -> None:
     assert opening > LARGEST_HEAD
 
 
+def line_of(text: str, part: str) -> int:
+    """The line (from 1) in which a part of a text begins."""
+    return 1 + text[: text.index(part)].count("\n")
+
+
+@pytest.mark.parametrize(
+    ("written", "changed", "code", "told_at"),
+    [
+        ("*sk 3 sts, 4 dc in next st", "*sk 2 sts, 4 dc in next st", "row-uneven", "*sk 2"),
+        ("*sk 3 sts, 4 dc in next st", "*sk 3 sts, 5 dc in next st", "count-stated", ", 5 dc"),
+        ("to last 4 sts", "to last 5 sts", "row-uneven", "to last 5 sts"),
+        ("ch {body_sts + 2} (", "ch {body_sts + 3} (", "count-stated", "ch {body_sts + 3}"),
+        ("dc2tog, turn", "dc in next 2 sts, turn", "count-stated", "dc in next 2 sts, turn"),
+        ("3 dc in same st", "2 dc in same st", "count-stated", "2 dc in same st"),
+        ("to last 3 sts, sk 3 sts", "to last 3 sts, sk 2 sts", "row-uneven", "sk 2 sts, join"),
+        ("{dec_rnds - 1} more", "{dec_rnds} more", "count-stated", "{dec_rnds} more"),
+        ("{armhole_rows - 2} more", "{armhole_rows - 1} more", "row-number", "Row 49 (50"),
+        ("({shoulder_sts} dc)", "({shoulder_sts} sc)", "count-stated", "({shoulder_sts} sc)"),
+        (
+            "cuff_sts: {across: cuff, gauge: ground, multiple: 4}",
+            "cuff_sts: 50 (52, 56, 60, 64) (72, 76, 80, 84)",
+            "row-uneven",
+            "3 dc in same",
+        ),
+    ],
+)
+def test_change_that_does_not_come_out_is_told_at_its_row(
+    written: str, changed: str, code: str, told_at: str
+) -> None:
+    """A stitch, skip, repeat, decrease, stated count or multiple changed: the row and its sizes."""
+    text = Path(tee().pattern.file).read_text(encoding="utf-8")
+    assert written in text
+    wrong = text.replace(written, changed, 1)
+    read = source.read("pattern.yaml", wrong.encode())
+    assert read.value is not None
+    outcome = pipeline.run(read.value, tee().pattern.studio, read.problems)
+    assert outcome.ready is None
+    [first, *_] = outcome.problems
+    assert (code, line_of(wrong, told_at)) == (first.code, first.span.line)
+    assert first.sizes
+
+
 # --- mitts and basket ------------------------------------------------------------------------
 
 
