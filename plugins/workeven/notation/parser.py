@@ -18,6 +18,7 @@ import re
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
+from typing import Literal
 
 from workeven.arithmetic import formulas, quantities
 from workeven.notation.remarks import aside, stated
@@ -195,18 +196,36 @@ def _label(stream: Stream) -> Label | None:
 def _numbered_label(stream: Stream) -> Label | None:
     mark, amounts = stream.at, len(stream.amounts)
     start = stream.start
-    if not stream.is_word("row", "rnd") or stream.ahead().kind not in ("num", "formula"):
+    if not stream.is_word("row", "rnd", "r") or stream.ahead().kind not in ("num", "formula"):
         return None
-    word = "Row" if stream.take().word == "row" else "Rnd"
+    written = stream.take().word
+    word: Literal["Row", "Rnd"] | None = None
+    if written != "r":
+        word = "Row" if written == "row" else "Rnd"
     first, last = _label_numbers(stream)
     side = _side(stream)
+    name = _label_remark(stream)
     while stream.is_mark("-", "–"):
         stream.take()
     if stream.accept(":") or stream.accept(".") or (side and not stream.at_end()):
-        return Label("Row" if word == "Row" else "Rnd", first, last, None, side, start, stream.end)
+        return Label(word, first, last, name, side, start, stream.end)
     stream.at = mark
     del stream.amounts[amounts:]
     return None
+
+
+def _label_remark(stream: Stream) -> str | None:
+    """``Row 3 (dec row):`` names the row besides."""
+    if not stream.is_mark("("):
+        return None
+    closing = stream.closing()
+    if closing < 0 or stream.tokens[closing + 1].word not in (":", "."):
+        return None
+    name = stream.text[stream.token.end : stream.tokens[closing].start].strip()
+    if not name or not name[0].isalpha():
+        return None
+    stream.at = closing + 1
+    return name
 
 
 def _next_rows(stream: Stream) -> Label | None:
@@ -314,7 +333,9 @@ def _side(stream: Stream) -> str | None:  # type: ignore[misc]
 
 
 _NAME = re.compile(
-    r"\s*(?P<name>[^\W\d_][^,;:*\[\]{}()]*?)\s*(?:\((?P<side>RS|WS)\)\s*)?:", re.IGNORECASE
+    r"\s*(?P<name>[^\W\d_][^,;:*\[\]{}()]*?)\s*"
+    r"(?:\((?:(?P<side>RS|WS)|(?!\d)[^():]*)\)\s*)?:",
+    re.IGNORECASE,
 )
 _DECLARATION = re.compile(r"(?:sizes?\b.*|corner|(?:working|with)\b.*)\Z", re.IGNORECASE)
 
@@ -411,6 +432,15 @@ _WORKED = {
     "joined turned rnd": "joined rounds, turned",
     "joined rnd turned": "joined rounds, turned",
 }
+
+
+def _plain_working(words: list[str]) -> list[str]:
+    """The plain words of "back and forth in rows for the heel": "row"."""
+    for at, word in enumerate(words):
+        if word in ("for", "to", "from", "on"):
+            words = words[:at]
+            break
+    return [word for word in words if word not in ("back", "and", "forth", "in", "the", "of")]
 
 
 def _change_over(stream: Stream) -> ChangeOver | None:
@@ -562,9 +592,12 @@ def _until(stream: Stream) -> RowsUntil | None:
 
 
 def _times(stream: Stream) -> RowsTimes | None:
+    another = stream.accept_any("another", "a", "further")
+    if another == "a" and not stream.accept("further"):
+        return None
     count = times_count(stream)
     if count is not None:
-        more = stream.accept("more")
+        more = stream.accept("more") or another is not None
         return RowsTimes(count, more=more)
     if stream.token.kind == "word" and stream.token.word in ("1x", "2x", "3x"):
         return None
@@ -591,6 +624,10 @@ def _for(stream: Stream) -> RowsUntil | None:
     return UntilMeasures(_length(stream), section=True)
 
 
+#: "from underarm": measured from where the section begins, not from the starting chain
+_PLACES_ALONG = frozenset("underarm divide division armhole marker join joining body".split())
+
+
 def _until_clause(stream: Stream) -> RowsUntil | None:
     if not stream.accept_any("until", "till"):
         return None
@@ -612,12 +649,16 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
     stream.accept_any("approximately", "about", "approx")
     section = "section" in words
     length = _length(stream)
-    while stream.is_word(
-        "from", "beg", "in", "total", "all", "long", "ch", "edge", "the", "cast", "of"
-    ):
-        stream.take()
-    return UntilMeasures(length, section=section)
+    elsewhere = False
+    while not stream.at_end() and not stream.is_mark(",", ".", ";", "(", "["):
+        if stream.is_word("ending", "end"):
+            break
+        elsewhere = stream.take().word in _PLACES_ALONG or elsewhere
+    return UntilMeasures(length, section=section or elsewhere)
 
+
+#: "from underarm": measured from where the section begins, not from the starting chain
+_PLACES_ALONG = frozenset("underarm divide division armhole marker".split())
 
 _LENGTH_ENDS = re.compile(
     r",\s*(?:end|fasten|turn|do |work|then|place|change|join)|\bending\b|\bfrom\b|;|\bin total\b|\. |\.\Z|\bin all\b"

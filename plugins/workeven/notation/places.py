@@ -49,6 +49,8 @@ def name(stream: Stream) -> PlaceName | None:
     """
     stream.articles()
     stream.accept_any("rem", "unworked", "corresponding")
+    if stream.is_word("center") and (stream.ahead().kind == "chn" or stream.ahead().word == "sp"):
+        stream.take()
     corner = bool(stream.accept("corner"))
     found = _space(stream, corner=corner) or _turning(stream) or _stitch(stream)
     if found is None and corner:
@@ -191,7 +193,7 @@ def limit(stream: Stream) -> Limit | None:
         return None
     if stream.accept_any("last", "within", "final"):
         return _to_last(stream)
-    if stream.accept("next"):
+    if stream.accept("next") or stream.accept("first") or stream.accept("marked"):
         return ToNext(_one(stream))
     if stream.is_amount():
         found = ToLast(stream.amount(), names(stream))
@@ -232,8 +234,12 @@ def target(stream: Stream) -> Target:
     stream.articles()
     _loops(stream)
     stream.articles()
-    if stream.accept_any("ring", "rnd") or stream.accept("magic", "ring"):
+    if stream.accept("mr") or _magic_ring(stream):
+        return IntoRing(magic=True)
+    if stream.accept_any("ring", "rnd"):
         return IntoRing()
+    if stream.accept("skipped"):
+        return Same(name(stream), made=True)
     if stream.accept("end", "of", "ch"):
         return Same(OneChain())
     made = _just_made(stream)
@@ -245,6 +251,8 @@ def target(stream: Stream) -> Target:
         found = read(stream)
         if found is not None:
             return found
+    if stream.is_word("all") and stream.ahead().kind == "num":
+        stream.take()
     if stream.is_word("each", "all"):
         return _each(stream)
     if stream.is_word("next", "first", "last", "any", "rem"):
@@ -254,10 +262,22 @@ def target(stream: Stream) -> Target:
     return Next(names(stream))
 
 
+def _magic_ring(stream: Stream) -> bool:
+    mark = stream.at
+    stream.accept_any("adjustable", "magic", "sliding")
+    if stream.at > mark and stream.accept_any("ring", "lp", "circle"):
+        return True
+    stream.at = mark
+    return False
+
+
 def _loops(stream: Stream) -> None:
     """Pass "back loop only of": which loop is taken changes no count."""
     mark = stream.at
-    stream.accept_any("both")
+    if stream.accept("both"):
+        stream.accept_any("lp")
+        stream.accept("of")
+        return
     if stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl") is None:
         stream.at = mark
         return
@@ -279,6 +299,7 @@ def _just_made(stream: Stream) -> Same | None:
     place = name(stream) if not stream.is_word("next", "first", "each", "same") else None
     if place is not None and (
         stream.accept("just", "made")
+        or stream.accept("made")
         or stream.accept("just", "worked")
         or (stream.is_word("at") and _at_the_start(stream))
     ):
@@ -347,6 +368,8 @@ def _inside(stream: Stream) -> Inside | None:
         stream.take()
         stream.take()
         place = Gap()
+    if place is None and part == "center" and stream.is_word("of"):
+        place = OneChain() if _space_follows(stream) else Gap()
     if place is None or not stream.accept_any("of", "in"):
         stream.at = mark
         del stream.amounts[amounts:]
@@ -363,6 +386,17 @@ def _inside(stream: Stream) -> Inside | None:
     if isinstance(place, Space) and held and isinstance(held[0], NamedStitch | StitchGroup):
         place = Space(place.chains, place.corner, "group")
     return Inside(part or "first", place, container, count)
+
+
+def _space_follows(stream: Stream) -> bool:
+    """Whether "of next ch-5 sp" follows: its centre is one of its chains."""
+    mark = stream.at
+    stream.take()
+    stream.articles()
+    stream.accept_any("next", "first", "last", "same", "each")
+    found = isinstance(name(stream), Space)
+    stream.at = mark
+    return found
 
 
 def _container(stream: Stream) -> Next | First | Last | Same | None:
@@ -429,17 +463,28 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
 
 
 def _sides(stream: Stream) -> RowSides | None:
+    """``side of each row``, ``each row end along front edge``."""
     mark = stream.at
     stream.accept_any("side", "end", "edge")
     stream.accept("of")
     each = bool(stream.accept("each"))
     if stream.accept("row"):
-        stream.accept("end")
-        if stream.at > mark + 1:
-            stream.accept_any("across", "along")
+        ended = stream.accept("end")
+        if stream.at > mark + 2 or (ended and stream.at > mark + 1):
+            _pass_edge(stream)
             return RowSides(each=each)
     stream.at = mark
     return None
+
+
+_EDGE_WORDS = frozenset(
+    "across along down up around the a left right front back neck side edge of piece".split()
+)
+
+
+def _pass_edge(stream: Stream) -> None:
+    while stream.token.kind == "word" and stream.token.word in _EDGE_WORDS:
+        stream.take()
 
 
 def _each(stream: Stream) -> Target:

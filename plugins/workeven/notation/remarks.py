@@ -30,7 +30,7 @@ def counts_as(stream: Stream) -> CountsAs | None:
     found = _counts_as(stream, start, said=bracket)
     if found is not None and bracket:
         while not stream.is_mark(")", "]") and not stream.at_end():
-            if not stream.is_word("here", "now", "and", "throughout", "in", "each", "row", "rnd"):
+            if not stream.is_word(*_THROUGHOUT):
                 found = None
                 break
             stream.take()
@@ -41,12 +41,22 @@ def counts_as(stream: Stream) -> CountsAs | None:
     return found
 
 
+#: words behind "counts as dc" that say where it holds: here, and in all rows
+_THROUGHOUT = (
+    "here", "now", "and", "or", "throughout", "in", "each", "row", "rnd", "on", "all", "the", "patt",
+    "first", "of", "every",
+)
+
+
 def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     stream.accept_any("first", "turning", "beg", "these", "this")
     skipped = stream.accept("skipped") or stream.accept("sk")
     number = stream.amount() if skipped and stream.is_amount() else None
+    if skipped and stream.token.kind == "chn":
+        token = stream.take()
+        number = Amount((token.value,), None, token.start, token.end)
     stream.accept("ch")
-    if stream.accept_any("does", "do") and stream.accept("not", "count"):
+    if _denied(stream):
         if stream.accept("as"):
             stream.articles()
             stream.accept_any("st")
@@ -63,11 +73,27 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     return _counted_parts(stream, start, number)
 
 
+def _denied(stream: Stream) -> bool:
+    """``does not count``, ``doesn't count``, ``not counted``."""
+    mark = stream.at
+    if stream.accept_any("does", "do"):
+        if stream.accept("not", "count"):
+            return True
+    elif stream.accept_any("doesnt", "dont"):
+        if stream.accept("count"):
+            return True
+    elif stream.accept("not") and stream.accept_any("counted", "counting"):
+        return True
+    stream.at = mark
+    return False
+
+
 def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsAs | None:
     stitches: list[tuple[Amount, str]] = []
     chains: Amount | None = None
     while True:
         count = stream.amount() if stream.is_amount() else ONE
+        stream.accept_any("first", "one")
         token = stream.token
         if token.kind == "stitch":
             stream.take()
@@ -104,6 +130,11 @@ _FILLERS = (
     "across",
     "left",
     "now",
+)
+#: words with which steps go on: a number before them counts no unit
+_NO_UNIT = (
+    "sk", "ch", "inc", "dec", "times", "more", "rep", "in", "and", "turn", "join", "each", "next",
+    "first", "last", "to", "of", "rem", "row", "rnd", "x",
 )
 #: units that are neither stitches nor spaces; they are compared with what their names count.
 _UNITS = ("shell", "group", "picot", "block", "petal", "leaf", "corner", "square")
@@ -198,6 +229,8 @@ def _unit(stream: Stream) -> str | None:
         return "group" if stream.accept("group") else None
     if token.kind == "chn":
         stream.take()
+        if stream.token.kind == "word" and not stream.is_word("sp", "lp", *_FILLERS, "and"):
+            return f"?ch-{token.value} {stream.text[stream.start : stream.take().end]}"
         stream.accept_any("sp", "lp")
         return f"ch-{token.value} sp"
     if (
@@ -220,7 +253,16 @@ def _unit(stream: Stream) -> str | None:
         return token.word
     if token.kind in ("mark", "end"):
         return "sts"
-    return None
+    return _other_unit(stream)
+
+
+def _other_unit(stream: Stream) -> str | None:
+    """A unit of the designer's own ("2 handles"): it is read, and told as not checked."""
+    start = stream.start
+    end = start
+    while stream.token.kind == "word" and not stream.is_word(*_NO_UNIT):
+        end = stream.take().end
+    return f"?{stream.text[start:end]}" if end > start else None
 
 
 # --- remarks and asides --------------------------------------------------------------------
@@ -229,7 +271,9 @@ _REMARK = re.compile(
     r"\((?:RS|WS|right side|wrong side|(?:first|last|second|next|beg|beginning)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
-    r"(?:inc|dec|increase|decrease)s?(?:\s+made)?)\)",
+    r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
+    r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
+    r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional)\)",
     re.IGNORECASE,
 )
 
@@ -249,12 +293,18 @@ _ASIDE = re.compile(
     r"with (?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
     r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
-    r"working over|working loosely|working behind|"
+    r"working over|working loosely|working behind|rotate(?: the)? work[^,;.()]*|"
+    r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
+    r"(?:taking care|being careful|taking care|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
+    r"(?:using|with) (?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook|(?:using|with) (?:an? )?[^,;()]*hook|"
+    r"move (?:it|the marker|marker) up[^,;.()]*|fold[^,;.()]*|"
     r"working (?:in|into|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
     r"(?:in|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
     r"cut (?:the )?yarn|break (?:off )?(?:the )?yarn|drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|"
     r"weave in(?: all)?(?: ends)?|pull (?:the )?(?:ring|yarn|tail)|close (?:the )?ring|tighten|"
-    r"(?:RS|WS) facing|leave (?:a )?(?:long )?tail|leaving (?:a )?(?:long )?tail|do not cut|stuff\b)",
+    r"(?:RS|WS) facing|"
+    r"(?:leave|leaving) (?:an? )?[^,;()]*?\btail(?: for [a-z ]+)?|close (?:the )?(?:hole|top|opening)|"
+    r"(?:fill|stuff)(?: firmly| lightly)?\b|do not cut|sew [^,;.()]*)",
     re.IGNORECASE,
 )
 #: words behind which a stitch still belongs to the aside ("place marker in last sc")

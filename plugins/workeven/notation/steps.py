@@ -15,7 +15,13 @@ import re
 from dataclasses import replace
 
 from workeven.notation.places import limit, names, target
-from workeven.notation.remarks import aside, counts_as, is_remark, stated_in_brackets
+from workeven.notation.remarks import (
+    aside,
+    counts_as,
+    is_remark,
+    stated,
+    stated_in_brackets,
+)
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
@@ -41,6 +47,7 @@ from workeven.notation.tree import (
     FromHook,
     Increase,
     Inside,
+    IntoRing,
     JoinRound,
     JoinYarn,
     Last,
@@ -73,7 +80,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 
 #: words after a stitch that begin its place.
-_INTO = ("in", "around", "over", "on", "between")
+_INTO = ("in", "around", "over", "on", "between", "thru")
 _SEPARATORS = (",", ";", ".", "&", "+")
 #: how deep repeats may nest: deeper is no row that anyone works.
 DEEPEST = 12
@@ -91,15 +98,32 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
     while not stream.at_end():
         if _passes_separator(stream):
             continue
-        if _closes(stream, closing):
+        if _closes(stream, closing) or _only_a_count_left(stream, found):
             break
         before = stream.at
         found.extend(_step(stream, depth))
         _check_separated(stream, before, closing)
-    return tuple(_with_picots(found))
+    found = _with_picots(found)
+    return tuple(found if depth else _with_lead_chain(found))
+
+
+def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:
+    """Whether a stated count closes the row without brackets ("…, turn. 34 sc.")."""
+    if not stream.is_amount() or not stream.at or stream.tokens[stream.at - 1].word != ".":
+        return False
+    mark, amounts = stream.at, len(stream.amounts)
+    said = stated(stream, stream.start)
+    stream.accept(".")
+    whole = said is not None and stream.at_end()
+    stream.at = mark
+    del stream.amounts[amounts:]
+    ends = bool(found) and isinstance(found[-1], Turn | JoinRound | FastenOff | Repeat)
+    return whole and (ends or (said is not None and said.counts[0][1] == "sts"))
 
 
 def _passes_separator(stream: Stream) -> bool:
+    if stream.accept("ending", "with") or stream.accept("end", "with"):
+        return True  # behind no repeat: what is worked last
     return bool(stream.accept_any(*_SEPARATORS, "then", "and", "also"))
 
 
@@ -114,6 +138,7 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
 
 def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> None:
     """A step must end at a separator, a bracket or where another step may begin."""
+    _pass_purpose(stream)
     token = stream.token
     if stream.at == before:
         raise stream.fault()
@@ -121,6 +146,23 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
     if ends or _closes(stream, closing) or _begins_step(stream):
         return
     raise stream.fault()
+
+
+#: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
+_PURPOSE = re.compile(
+    r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
+    r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|ch-\d+ (?:loop|sp))s?"
+    r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
+    r"instead of [^,;.()]*|as (?:before|established|set)\b",
+    re.IGNORECASE,
+)
+
+
+def _pass_purpose(stream: Stream) -> None:
+    found = _PURPOSE.match(stream.text, stream.start)
+    if found is not None:
+        while not stream.at_end() and stream.token.start < found.end():
+            stream.take()
 
 
 _BEGINNERS = frozenset(
@@ -141,11 +183,54 @@ def _with_picots(found: list[Step]) -> list[Step]:
     steps_: list[Step] = []
     for step in found:
         before = steps_[-1] if steps_ else None
+        if _in_each_space_too(before, step):
+            assert isinstance(step, Work)
+            assert isinstance(step.target, Each)
+            where = Next(step.target.names)
+            steps_.append(Corners(step.content, where, step.start, step.end))
+            continue
         if isinstance(before, Chain) and _closes_picot(step, before):
             steps_[-1] = Picot(before.count, before.start, step.end)
         else:
             steps_.append(step)
     return steps_
+
+
+def _with_lead_chain(found: list[Step]) -> list[Step]:
+    """``(ch 3, 2 dc, ch 2, 3 dc) in same sp`` at the head of a row begins with its turning chain."""
+    for at, step in enumerate(found):
+        if isinstance(step, Aside | Turn | JoinYarn | Travel | MagicRing):
+            continue
+        if not isinstance(step, Work) or not isinstance(step.target, Same | IntoRing):
+            slips = isinstance(step, Work) and _only_slip_stitches(step)
+            if slips:
+                continue
+            return found
+        first = step.content[0]
+        if not isinstance(first, Chain) or len(step.content) == 1:
+            return found
+        rest = replace(step, content=step.content[1:])
+        return [*found[:at], first, rest, *found[at + 1 :]]
+    return found
+
+
+def _only_slip_stitches(step: Work) -> bool:
+    return all(isinstance(item, Stitch) and item.name == "sl st" for item in step.content)
+
+
+def _in_each_space_too(before: Step | None, step: Step) -> bool:
+    """``sc in each sc and 6 sc in each ch-6 sp around``: both as they come, in one pass."""
+    if not (isinstance(before, Work) and isinstance(step, Work)):
+        return False
+    first, second = before.target, step.target
+    return (
+        isinstance(first, Each)
+        and isinstance(second, Each)
+        and first.limit is None
+        and second.limit is None
+        and not any(isinstance(name, Space) for name in first.names)
+        and all(isinstance(name, Space) for name in second.names)
+    )
 
 
 def _closes_picot(step: Step, chain: Chain) -> bool:
@@ -383,6 +468,8 @@ def _bracket(stream: Stream, depth: int) -> tuple[Step, ...]:
         else:
             stream.at = closing + 1
             return (StatedHere(said, opening.start, stream.end),)
+    if opening.word == "(" and (left := _left_unworked(stream, closing)):
+        return (left,)
     if opening.word == "(" and (said_chains := _each_chain(stream, closing)):
         return (said_chains,)
     if (
@@ -400,6 +487,19 @@ def _bracket(stream: Stream, depth: int) -> tuple[Step, ...]:
     ):
         return (_group_in_place(stream, closing, None),)
     return (_bracket_repeat(stream, closing, depth),)
+
+
+_LEFT = re.compile(r"\([^()]*\b(?:left |leaving |remain )?unworked[^()]*\)", re.IGNORECASE)
+
+
+def _left_unworked(stream: Stream, closing: int) -> Step | None:
+    """``(4 sts left unworked)``."""
+    opening = stream.token
+    end = stream.tokens[closing].end
+    if _LEFT.fullmatch(stream.text[opening.start : end]) is None:
+        return None
+    stream.at = closing + 1
+    return LeaveRest(None, opening.start, end)
 
 
 _EACH_CHAIN = re.compile(
@@ -564,7 +664,8 @@ def _where(stream: Stream) -> Target | None:
 
 
 def _post_follows(stream: Stream) -> bool:
-    return stream.ahead().word in ("next", "post", "each", "same", "the", "first", "last") or (
+    words = ("next", "post", "each", "same", "the", "first", "last", "skipped", "prev", "corresponding")
+    return stream.ahead().word in words or (
         stream.ahead().kind == "stitch"
     )
 
@@ -720,6 +821,17 @@ def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -
     return tuple(found)
 
 
+def _forms_ring(stream: Stream) -> bool:
+    """``to form a ring``, ``forming a ring``."""
+    mark = stream.at
+    if stream.accept("to", "form") or stream.accept("to", "make") or stream.accept("forming"):
+        stream.articles()
+        if stream.accept("ring"):
+            return True
+    stream.at = mark
+    return False
+
+
 def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     """``sl st to next ch-2 sp``, ``sl st to join``, ``sl st in first sc to join``."""
     mark = stream.at
@@ -728,6 +840,10 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     stream.accept("over")
     stream.accept("across")
     if stream.accept("to"):
+        if stream.accept_any("form", "make"):
+            stream.articles()
+            stream.expect("ring", mend="write “to form ring”")
+            return (JoinRound(None, ring=True, start=start, end=stream.end),)
         if stream.accept("end"):
             stream.accept("of", "row")
             stream.accept("of", "rnd")
@@ -735,6 +851,8 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
         where = target(stream)
         if stream.accept("to", "join"):
             return (JoinRound(where, start=start, end=stream.end),)
+        if _forms_ring(stream):
+            return (JoinRound(where, ring=True, start=start, end=stream.end),)
         return (Travel(where, start, stream.end),)
     stream.at = mark
     where_found = _where(stream)
@@ -743,6 +861,8 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
         return None
     if stream.accept("to", "join") or stream.accept("to", "join", "rnd"):
         return (JoinRound(where_found, start=start, end=stream.end),)
+    if _forms_ring(stream):
+        return (JoinRound(where_found, ring=True, start=start, end=stream.end),)
     if stream.words_ahead("(", "picot", ")"):
         where_found = Same(made=True)
     stitch = Stitch("sl st", ONE, 1, start, stream.end)
@@ -887,8 +1007,11 @@ def _join(stream: Stream) -> tuple[Step, ...] | None:
             stitch = Stitch(name, ONE, kind_of(name).legs, start, stream.end)
     if stream.accept("to", "form") or stream.accept("forming") or stream.accept("to", "make"):
         stream.articles()
-        stream.expect("ring", mend="write “to form ring”")
-        return (JoinRound(None, ring=True, start=start, end=stream.end),)
+        round_of_chains = stream.accept_any("circle", "tube", "rnd")
+        if round_of_chains is None:
+            stream.expect("ring", mend="write “to form ring”")
+        ring = round_of_chains is None
+        return (JoinRound(None, ring=ring, start=start, end=stream.end),)
     where: Target | None = None
     if stream.accept_any("to", "in", "on", "at", "around"):
         stream.articles()
@@ -936,6 +1059,7 @@ def _turn(stream: Stream) -> tuple[Step, ...] | None:
     if stream.accept("do", "not"):
         if stream.accept("turn"):
             stream.accept("work")
+            _pass_purpose(stream)
             return (Turn(turned=False, start=start, end=stream.end),)
         if stream.accept("join"):
             return (Aside(start, stream.end),)
@@ -956,9 +1080,12 @@ def _fasten_off(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
+_TAIL = re.compile(r"leav(?:e|ing) [^,;()]*?\btail\b", re.IGNORECASE)
+
+
 def _leave(stream: Stream) -> tuple[Step, ...] | None:
     """``leave rem sts unworked``, ``leave tch unworked``."""
-    if not stream.is_word("leave", "leaving"):
+    if not stream.is_word("leave", "leaving") or _TAIL.match(stream.text, stream.start):
         return None
     start = stream.take().start
     stream.articles()
@@ -975,10 +1102,13 @@ def _ring(stream: Stream) -> tuple[Step, ...] | None:
     """``magic ring``, ``make a magic ring``."""
     start = stream.start
     mark = stream.at
-    stream.accept_any("make", "work", "form")
+    stream.accept_any("make", "work", "form", "in", "with", "start", "beg")
     stream.articles()
-    stream.accept("adjustable")
-    if stream.accept("magic", "ring") or stream.accept("magic", "lp") or stream.accept("mr"):
+    if stream.accept_any("adjustable", "magic", "sliding"):
+        if stream.accept_any("ring", "lp", "circle"):
+            stream.accept_any("work", "make")
+            return (MagicRing(start, stream.end),)
+    elif stream.accept("mr"):
         return (MagicRing(start, stream.end),)
     stream.at = mark
     return None

@@ -103,7 +103,20 @@ FOLD: dict[str, str] = {
     "petals": "petal",
     "leaves": "leaf",
     "blocks": "block",
+    "missed": "skipped",
+    "doesn't": "doesnt",
+    "don't": "dont",
+    "invdec": "dec",
+    "through": "thru",
+    "meshes": "mesh",
+    "circle": "circle",
+    "mr": "mr",
 }
+
+#: words that tell how a thing is done and never what is done: read over.
+_MANNER = frozenset(
+    "loosely tightly carefully neatly invisible invisibly firmly".split()
+)
 
 NUMBER_WORDS: dict[str, int] = {
     "one": 1,
@@ -268,6 +281,8 @@ def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple
     if word in ORDINAL_WORDS:
         return (Token("ord", word, ORDINAL_WORDS[word], start, end),)
     folded = FOLD.get(word, word)
+    if folded in _MANNER:
+        return ()
     return (Token("word", folded, 0, start, end, plural),)
 
 
@@ -277,7 +292,8 @@ def _stitch_name(word: str, vocabulary: Vocabulary) -> str | None:
             return special
     if word in CLOSED_WORDS:
         return CLOSED_WORDS[word]
-    kind = compound(word, vocabulary.terms)
+    kind = compound(word.replace("-", ""), vocabulary.terms) if "tog" not in word else None
+    kind = kind or compound(word, vocabulary.terms)
     return spoken_words(vocabulary.terms).get(word) if kind is None else kind.name
 
 

@@ -182,7 +182,9 @@ class Same:
 
 @dataclass(frozen=True, slots=True)
 class IntoRing:
-    """``in ring``."""
+    """``in ring``; ``magic``: "in magic ring", which makes the ring too."""
+
+    magic: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,6 +106,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "count-formula": (ERROR, "A formula in a row cannot be worked out over the counts."),
     "count-not-reached": (ERROR, "Rows are repeated until a count that they never reach."),
     "count-stated": (ERROR, "A stated count is not what the row makes."),
+    "count-unchecked": (ADVICE, "A count is stated in a unit of the designer's own."),
     "count-unit": (ERROR, "A count is stated in a unit that the row does not make."),
     "row-chains-counted": (ERROR, "Chains are said to count as another number of stitches."),
     "row-decrease": (ERROR, "A decrease is worked over another number of stitches than its own."),

@@ -195,6 +195,10 @@ def slips_along(hook: Hook, step: Work) -> bool:
     if hook.began or hook.depth or hook.facts.only_slips or not is_slip_stitch(step):
         return False
     target = step.target
+    if isinstance(target, Inside):
+        hook.made.work("sl st", hook.context.amount(target.count) or 0)
+        _go_to(hook, _found_as(target), 1, step)
+        return True
     if not isinstance(target, Next | First):
         return False
     count = hook.context.amount(target.count)
@@ -267,6 +271,10 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
 
 def join_yarn(hook: Hook, step: JoinYarn) -> None:
     """``join yarn with sl st in any ch-2 sp``; with another stitch it is a standing stitch."""
+    if step.stitch is not None and hook.began and hook.closed:
+        make(hook.made, (step.stitch,), 1)  # "ch 2, join with dc in first sc": the last loop
+        hook.joined = True
+        return
     if step.target is not None:
         _join_at(hook, step, step.target)
         hook.stands = "joined"

@@ -82,6 +82,14 @@ def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool =
             known = name if name in made.context.special else None
             nodes = (Loop(nodes, 1, group=True, name=known),)
         made.out.add_times(nodes, times)
+        _count_group(made, nodes[0], times)
+
+
+def _count_group(made: Made, node: Node, times: int) -> None:
+    """Stitches worked together into one place, counted by how many they are."""
+    if isinstance(node, Loop) and node.name is None and node.sts > 1:
+        name = f"={node.sts}"
+        made.groups[name] = made.groups.get(name, 0) + times
 
 
 def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> None:
@@ -95,10 +103,16 @@ def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> No
     kept = made.beside()
     make(made, content, 1)
     inside = list(kept.nodes[start:])
+    kept_alone = sum(node.sts for node in inside)
     for node in made.out.nodes:
         inside.extend(node.nodes if isinstance(node, Loop) and node.group else (node,))
-    kept.nodes[start:] = [Loop(tuple(inside), 1, group=True)]
+    group = Loop(tuple(inside), 1, group=True)
+    kept.nodes[start:] = [group]
     made.out = kept
+    _count_group(made, group, 1)
+    alone = sum(node.sts for node in inside) - kept_alone
+    if alone > 1:  # the content alone is no group of its own
+        made.groups[f"={alone}"] = made.groups.get(f"={alone}", 1) - 1
 
 
 def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, ...]:

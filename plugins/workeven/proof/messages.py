@@ -10,7 +10,7 @@ The sizes in which a row fails for the same reason share one message: one mistak
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from workeven.notation.tree import Row, WorkedRow
 from workeven.problems import Note, Problem
@@ -36,6 +36,7 @@ def problems_of(
             found.append(_problem(line, _first_each(faults), contexts, names, piece))
     if line.reading is not None:
         found.append(_reading(line, names, piece))
+    found.extend(_unchecked(line, piece))
     return tuple(found)
 
 
@@ -277,6 +278,24 @@ def _reading(line: CountedLine, names: tuple[str, ...], piece: str | None) -> Pr
         mend="Write it so that it can be read in one way only.",
         excerpt=_excerpt(row, None),
     )
+
+
+def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
+    """A count stated in a unit of the designer's own ("2 handles") is read and not checked."""
+    row = line.lined.row
+    if row.stated is None:
+        return
+    units = [unit[1:] for _, unit in row.stated.counts if unit.startswith("?")]
+    if units:
+        yield Problem(
+            code="count-unchecked",
+            span=row.span.within(row.stated.start, max(row.stated.end, row.stated.start + 1)),
+            piece=piece,
+            row=row_name(line, next((at for at, one in enumerate(line.per_size) if one), 0)),
+            found=f"the number of {joined(units)} that is stated is not checked.",
+            mend="State stitches, spaces, or a stitch of the row by its own name, to have it checked.",
+            excerpt=_excerpt(row, None),
+        )
 
 
 def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:

@@ -77,7 +77,9 @@ def _into_target(hook: Hook, step: Work) -> None:
             _into_last(hook, step, names, amount)
         case Same(made=made):
             _into_same(hook, step, just_made=made)
-        case IntoRing():
+        case IntoRing(magic=magic):
+            if magic and hook.below is None:
+                hook.ring = hook.made_ring = True
             _into_ring(hook, step)
         case FromHook() as target:
             from_hook(hook, step, target)
