@@ -450,7 +450,11 @@ def _change_over(stream: Stream) -> ChangeOver | None:
     Refuses: now work in knitting
     """
     mark = stream.at
-    if not (stream.accept("now", "work", "in") or stream.accept("now", "working", "in")):
+    if not stream.accept("now") or not stream.accept_any("work", "working"):
+        stream.at = mark
+        return None
+    if not (stream.accept("in") or stream.is_word("back")):
+        stream.at = mark
         return None
     stream.articles()
     words: list[str] = []
@@ -460,6 +464,7 @@ def _change_over(stream: Stream) -> ChangeOver | None:
         token = stream.take()
         if token.kind == "word":
             words.append("joined" if token.word == "join" else token.word)
+    words = _plain_working(words)
     worked = _WORKED.get(
         " ".join(words).replace(" turn", " turned") if "turn" in words else " ".join(words)
     )

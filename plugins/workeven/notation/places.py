@@ -136,6 +136,8 @@ def _stitch(stream: Stream) -> PlaceName | None:
         if not stream.accept_any("group", "shell", "petal"):
             stream.expect("group", mend="write “3-dc group” for stitches worked into one place")
         return StitchGroup(token.value, token.word)
+    if stream.accept("picot"):
+        return Space(3)  # a picot that is a place is the usual one of three chains
     if token.kind == "word" and token.word in ("group", "shell", "petal", "fan"):
         stream.take()
         return StitchGroup(name=token.word if token.word != "group" else None)
@@ -491,6 +493,8 @@ def _each(stream: Stream) -> Target:
     stream.take()
     if stream.accept("of"):
         stream.articles()
+        if stream.is_amount():
+            return Next(count=stream.amount(), names=names(stream), each=True)
         return _counted(stream, each=True)
     if stream.is_word("next", "first", "last"):
         return _counted(stream, each=True)
@@ -506,9 +510,10 @@ def _each(stream: Stream) -> Target:
 
 def _counted(stream: Stream, *, each: bool) -> Target:
     word = stream.take().word
-    if word == "rem" or (word == "each"):
-        found = Each(names(stream), limit(stream))
-        return found
+    if word == "rem" and stream.is_amount():
+        return Last(count=stream.amount(), names=names(stream), each=each)
+    if word in ("rem", "each"):
+        return Each(names(stream), limit(stream))
     count = stream.amount() if stream.is_amount() else ONE
     each = each or bool(stream.accept("each"))
     if _no_name_follows(stream) and count is not ONE:

@@ -1016,9 +1016,7 @@ def _join(stream: Stream) -> tuple[Step, ...] | None:
     if stream.accept_any("to", "in", "on", "at", "around"):
         stream.articles()
         where = _join_target(stream)
-        if stream.accept("to", "form") or stream.accept("forming"):
-            stream.articles()
-            stream.expect("ring", mend="write “to form ring”")
+        if _forms_ring(stream):
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
     if yarn or stitch is not None:
         return (JoinYarn(where, stitch, start, stream.end),)

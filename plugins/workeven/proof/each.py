@@ -200,7 +200,8 @@ def _need_of_work(hook: Hook, step: Work, names: tuple[PlaceName, ...]) -> int:
     number = hook.context.amount
     match step.target:
         case ChainOfTurning():
-            return 1 if hook.cursor.remaining(_TURNING) else 0
+            bears = match_of(names)
+            return hook.cursor.remaining(lambda place: place.turning and bears(place))
         case Unplaced(count=amount):
             takes = places_each(hook.context, step.content)
             return (number(amount) or 0) * takes if share(names, ANY) else 0

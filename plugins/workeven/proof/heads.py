@@ -202,7 +202,11 @@ def slips_along(hook: Hook, step: Work) -> bool:
     if not isinstance(target, Next | First):
         return False
     count = hook.context.amount(target.count)
-    if count:
+    chains = isinstance(target.names[0], OneChain)
+    if count and chains and not hook.cursor.remaining(match_of(target.names)):
+        hook.made.work("sl st", count)  # over the chains of the next space, into that space
+        _go_to(hook, (Space(),), 1, step)
+    elif count:
         hook.made.work("sl st", count)
         _go_to(hook, target.names, count, step)
         hook.stands = "slipped"
@@ -243,6 +247,9 @@ def travel(hook: Hook, step: Travel) -> None:
 def _found_as(target: Inside) -> tuple[PlaceName, ...]:
     """A space within a group is found as that space, another place by its mark."""
     inner = target.name
+    container = target.container
+    if isinstance(inner, OneChain) and isinstance(container, Next | First | Last):
+        return container.names  # a chain of a space: the hook comes to that space
     return (Space(inner.chains),) if isinstance(inner, Space) else (mark_of(target),)
 
 

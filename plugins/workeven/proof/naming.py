@@ -27,6 +27,11 @@ from workeven.proof.fabric import Match, Place, count_stitches
 ANY: tuple[PlaceName, ...] = (AnyStitch(),)
 
 
+def middle_of(stitch: str) -> str:
+    """The mark of the middle of a group that is this special stitch."""
+    return f"middle of {stitch}"
+
+
 @lru_cache(maxsize=1024)
 def match_of(names: tuple[PlaceName, ...]) -> Match:
     """The test whether a place bears one of these names (the same test object each time)."""
@@ -50,7 +55,10 @@ def _match(name: PlaceName) -> Match:
         case AnyStitch():
             return count_stitches
         case NamedStitch(name=stitch):
-            return lambda place: place.sort == "st" and stitch in (place.name, place.base)
+            middle = middle_of(stitch)
+            return lambda place: (
+                place.sort == "st" and stitch in (place.name, place.base)
+            ) or middle in place.marks
         case Space(chains=None):
             return lambda place: place.sort == "sp"
         case Space(chains=chains):

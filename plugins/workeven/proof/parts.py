@@ -45,6 +45,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.fabric import Builder, Loop, Node, Place, Run, stitch
+from workeven.proof.naming import middle_of
 
 #: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
 _SHELL = 3
@@ -54,11 +55,12 @@ GAP = Place("gap", "sp between", "gap")
 class Asked(NamedTuple):
     """What the steps of a row ask for inside the places of the row below.
 
-    ``insides``: places within groups. ``gaps``: the gaps between places that are named. ``apart``:
+    ``insides``: places within groups. ``named``: stitches by name, which may be groups. ``gaps``: the gaps between places that are named. ``apart``:
     "each ch counts as a st". ``chain`` and ``space``: whether single chains, or spaces, are named.
     """
 
     insides: tuple[Inside, ...]
+    named: tuple[str, ...]
     gaps: tuple[Gap, ...]
     apart: bool
     chain: bool
@@ -74,6 +76,7 @@ def asked(steps: tuple[Step, ...]) -> Asked:
     )
     return Asked(
         insides=tuple(insides),
+        named=tuple(name.name for name in names if isinstance(name, NamedStitch)),
         gaps=tuple(name for name in names if isinstance(name, Gap)),
         apart=any(isinstance(step, EachChainCounts) for step in steps),
         chain=any(isinstance(name, OneChain) for name in names),
@@ -93,10 +96,20 @@ def prepared(
         nodes = _chains_apart(nodes)
     if any(not _stitch_pair(gap, special) for gap in asks.gaps):
         nodes = with_gaps(nodes, closed=closed)
-    if asks.insides:
-        marked = _marked(nodes, asks.insides, special)
-        nodes = _marked_runs(nodes, asks.insides) if marked == nodes else marked
+    insides = (*asks.insides, *_middles(asks.named, special))
+    if insides:
+        marked = _marked(nodes, insides, special)
+        nodes = _marked_runs(nodes, insides) if marked == nodes else marked
     return nodes
+
+
+def _middles(named: tuple[str, ...], special: Mapping[str, SpecialStitch]) -> tuple[Inside, ...]:
+    """Into a shell, by its name alone, is into its middle ("V-st in next V-st")."""
+    return tuple(
+        Inside("center", AnyStitch(), Next((NamedStitch(name),)))
+        for name in dict.fromkeys(named)
+        if name in special and special[name].content
+    )
 
 
 @lru_cache(maxsize=1024)
@@ -104,6 +117,8 @@ def mark_of(target: Inside) -> Marked:
     """The name under which the places of an ``Inside`` are found."""
     container = target.container
     names = container.names if isinstance(container, Next | First | Last) else ()
+    if isinstance(target.name, AnyStitch) and isinstance(names[0], NamedStitch):
+        return Marked(middle_of(names[0].name))
     return Marked(f"{target.part} {target.name!r} of {names!r}")
 
 
@@ -231,11 +246,16 @@ def _marked(
     for node in nodes:
         if isinstance(node, Run):
             found.append(node)
-        elif node.group and node.sts > 1:
+        elif node.group and node.sts > 1 and not _holds_groups(node):
             found.append(_marked_group(node, insides, special))
         else:
             found.append(node.with_nodes(_marked(node.nodes, insides, special)))
     return tuple(found)
+
+
+def _holds_groups(node: Loop) -> bool:
+    """Whether groups stand inside a group, as in (shell, ch 2, shell)."""
+    return any(isinstance(inside, Loop) for inside in node.nodes)
 
 
 def _marked_group(

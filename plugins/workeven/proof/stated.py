@@ -113,8 +113,12 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
         found = [number for name, number in groups.items() if unit in name]
         found += [number for name, number in makes.items() if unit in name]
         return sum(found) if found else None
-    if unit.endswith(" sp") or unit == "ch":
+    if unit.endswith(" sp"):
         return makes.get(unit, 0)
+    if unit == "ch":  # those of spaces too
+        spaces = [(name, number) for name, number in makes.items() if name.endswith(" sp")]
+        inside = sum(int(name[3:-3]) * number for name, number in spaces if name[3:-3].isdigit())
+        return makes.get(unit, 0) + inside
     return sum(number for name, number in makes.items() if unit in (name, kind_of(name).base))
 
 
@@ -129,13 +133,11 @@ def _groups(unit: str, groups: Mapping[str, int]) -> int | None:
     named = [number for name, number in groups.items() if unit in name]
     if named:
         return sum(named)
-    least = 2 if unit == "group" else _SHELL
-    found = [
-        number
-        for name, number in groups.items()
-        if not name.startswith(PLAIN_GROUP) or int(name[1:]) >= least
-    ]
-    return sum(found) if found else None
+    plain = {int(name[1:]): number for name, number in groups.items() if name[0] == PLAIN_GROUP}
+    if unit == "group":
+        return sum(plain.values()) or None
+    widest = max(plain, default=0)  # a half shell is no shell
+    return plain[widest] if widest >= _SHELL else None
 
 
 def as_stated(figures: Counted, fabric: Fabric, makes: Counted) -> tuple[Fabric, Counted] | None:
