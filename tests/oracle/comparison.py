@@ -91,7 +91,8 @@ def compare(piece: Piece, text: Text) -> Verdict:
     found += [f"{READING} missing at entry {e}" for e in sorted(expected_here - read)]
     unexpected = {e for e in read if e < earliest} - expected.read
     found += [f"{READING} at entry {e}, which comes out as it stands" for e in sorted(unexpected)]
-    if stop == earliest < len(counts) and stop not in expected.may_read:
+    blamed = {entries.get(p.span.line) for p in engine.problems if _is_error(p)}
+    if stop == earliest < len(counts) and stop not in expected.may_read | blamed:
         found.append(f"{READING} at entry {stop}, which comes out in no other reading")
     return Verdict(tuple(found), bool(expected.read) or stop == earliest < len(counts))
 

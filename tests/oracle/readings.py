@@ -6,10 +6,10 @@ Problems  none: a row that comes out in no reading, or in several, keeps its fau
 From      notation.md, Two readings, Chains at the start, How repeats end.
 
 What may be read in two ways: a ``ch 2`` before hdc, skipped chains before hdc, ``rep from * 4
-times`` (five by the trade's usage, else four). Left open here, because the notation names a default
-and no more: other chains at the start that the text does not explain, a last repeat cut short in
-silence, a flat row that stops early and is confirmed by its stated count. There both an error and
-the advice count as found.
+times`` (five by the trade's usage, else four), a round whose last repeat is cut short in silence
+because its start has done the repeat's last step, a flat row that stops early and is confirmed by
+its stated count. Left open here, because the notation names a default and no more: other chains at
+the start that the text does not explain. There both an error and the advice count as found.
 """
 
 from __future__ import annotations
@@ -27,9 +27,11 @@ from tests.oracle.structure import (
     Repeat,
     Row,
     Same,
+    Standing,
     Start,
     Step,
     Stitches,
+    Travel,
     Work,
 )
 from tests.oracle.walker import Counts, Fabric, RowCount, first_fabrics, work_entry
@@ -88,14 +90,17 @@ def _others(
     row = rows[entry]
     if not isinstance(row, Row):
         return []
+    flat = fabrics[0].worked == "flat rows"
+    silent = _stopping_early(row) if flat else _cut_short(row)
     found = []
-    for number in range(1, len(doubts) + 1):
-        for some in combinations(doubts, number):
-            other = row
-            for doubt in some:
-                other = _read_otherwise(other, doubt)
-            if _comes_out(rows, entry, fabrics, other):
-                found.append(other)
+    for ended in (row, *silent):
+        for number in range(len(doubts) + 1):
+            for some in combinations(doubts, number):
+                other = ended
+                for doubt in some:
+                    other = _read_otherwise(other, doubt)
+                if other != row and _comes_out(rows, entry, fabrics, other):
+                    found.append(other)
     return found
 
 
@@ -122,38 +127,67 @@ def _read_otherwise(row: Row, doubt: Doubt) -> Row:
 
 
 def _left_open(rows: list[Row | Again], entry: int, fabrics: list[Fabric]) -> bool:
-    """Whether a reading comes out that the notation does not settle, or not yet."""
+    """Whether a reading comes out that the notation does not settle."""
     row = rows[entry]
     assert isinstance(row, Row)
-    flat = fabrics[0].worked == "flat rows"
-    others = [*_other_chains(row), *([_stopping_early(row)] if flat else _cut_short(row))]
-    return any(_comes_out(rows, entry, fabrics, other) for other in others)
+    return any(_comes_out(rows, entry, fabrics, other) for other in _other_chains(row))
 
 
 def _other_chains(row: Row) -> Iterator[Row]:
+    """A chain at the start that counts or not against the table."""
     for index, step in enumerate(row.steps[:3]):
         if isinstance(step, Start | FromHook) and not step.beside:
             yield _read_otherwise(row, Doubt(-1, index))
 
 
-def _stopping_early(row: Row) -> Row:
-    return replace(row, steps=(*row.steps, Leave())) if row.stated is not None else row
+def _stopping_early(row: Row) -> Iterator[Row]:
+    """A flat row that leaves its end, confirmed by the count it states."""
+    if row.stated is not None:
+        yield replace(row, steps=(*row.steps, Leave()))
 
 
 def _cut_short(row: Row) -> Iterator[Row]:
-    """The last repeat without its last step, or with part of its last run."""
+    """The last repeat without what the start of the round has done of its end."""
     for index, step in enumerate(row.steps):
         if not isinstance(step, Repeat) or step.times is not None or step.last is not None:
             continue
-        if not any(isinstance(before, Start | Same | Work | Chain) for before in row.steps[:index]):
-            continue
-        lasts = [step.body[:-1]]
-        match step.body[-1]:
-            case Work(count=int(count)) as run:
-                for short in range(1, count):
-                    lasts.append((*step.body[:-1], replace(run, count=short)))  # noqa: PERF401
-            case _:
-                pass
-        for last in lasts:
-            cut = replace(step, last=last, last_form="unsaid")
+        left = _left_to_do(row.steps[:index], step.body[-1])
+        said = step.ending or not all(isinstance(rest, Chain) for rest in row.steps[index + 1 :])
+        if left is not None and not said:
+            cut = replace(step, last=(*step.body[:-1], *left), last_form="unsaid")
             yield replace(row, steps=(*row.steps[:index], cut, *row.steps[index + 1 :]))
+
+
+def _left_to_do(start: tuple[Step, ...], last: Step) -> tuple[Step, ...] | None:
+    """What the start has left of a repeat's last step; ``None`` when it has done nothing of it."""
+    if not isinstance(last, Work) or len(last.content) != 1:
+        return None
+    part = last.content[0]
+    if not isinstance(part, Stitches):
+        return None
+    done = 0
+    for step in start:
+        if isinstance(step, Start | Travel) and not getattr(step, "stands_for", ""):
+            continue
+        more = _of_kind(step, part.kind)
+        if not more:
+            return None
+        done += more
+    if part.number != 1 or last.count == done:
+        return () if last.count in (1, done) and part.number in (1, done) else None
+    if isinstance(last.count, int) and 0 < done < last.count:
+        return (replace(last, count=last.count - done),)
+    return None
+
+
+def _of_kind(step: Step, kind: str) -> int:
+    """How many stitches of one kind a step at the start makes."""
+    match step:
+        case Start(stands_for=made) | Standing(kind=made):
+            return int(made == kind)
+        case Same(content=(Stitches(kind=made, number=int(number)),)):
+            return number if made == kind else 0
+        case Work(content=(Stitches(kind=made, number=1),), count=int(count)):
+            return count if made == kind else 0
+        case _:
+            return 0

@@ -253,6 +253,8 @@ class _Writer:
             self.row_number = None
         self.row_numbers[entry] = self.row_number
         self.entry = entry
+        if any(isinstance(row, Again) and row.first == entry for row in self.piece.rows):
+            self.below = ""  # "inc" is of the row before, which is another when it is repeated
         if row.worked:
             self.change_over(row.worked)
         following = self.next_row(entry)
