@@ -844,6 +844,7 @@ def _problem(text: str, span: Span, read: _Read, vocabulary: Vocabulary) -> Prob
         expected=expected,
         mend=_mend(fault, words, vocabulary),
         row=word,
+        sizes=vocabulary.sizes if fault.code == "size-list" and vocabulary.sizes else None,
         excerpt=_short(text.strip(), 200),
     )
 

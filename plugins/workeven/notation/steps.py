@@ -253,7 +253,7 @@ def _closes_picot(step: Step, chain: Chain) -> bool:
 
 def _step(stream: Stream, depth: int) -> tuple[Step, ...]:
     token = stream.token
-    if token.kind == "mark":
+    if token.kind == "mark" and not stream.is_amount():
         return _marked(stream, depth)
     for read in _READERS:
         found = read(stream)

@@ -217,7 +217,8 @@ class Stream:
             return count > 2  # noqa: PLR2004, one number in brackets is a stated count
         if count == known:
             return True
-        if count - 1 == known or self.tokens[after].kind == "end" or known == 1:
+        closes = self.tokens[after].kind == "end" or self.tokens[after].word == "."
+        if (count - 1 == known and closes) or known == 1:
             return False  # a stated count for each size, or for all, stands behind the number
         names = ", ".join(self.vocabulary.sizes)
         raise NotUnderstood(

@@ -39,7 +39,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import Match, amount_of
+from workeven.proof.fabric import Match, amount_of, any_place
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.making import make
 from workeven.proof.naming import ANY, are, many, match_of, share, spoken
@@ -116,10 +116,11 @@ def legs_of(step: Work) -> int:
 def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
     """How many places an "each" takes."""
     match = match_of(target.names)
+    check_all_there(hook, target.names, step)
     match target.limit:
         case None:
             there = hook.cursor.remaining(match)
-            return max(there - reserved(hook, target.names, rest), 0) if there else 0
+            return max(there - kept_from_each(hook, target.names, rest), 0) if there else 0
         case ToLast() as limit:
             return _room_to_last(hook, match, limit, step)
         case ToNext(name=name):
@@ -131,6 +132,17 @@ def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
             return before
         case _:
             assert_never(target.limit)
+
+
+def check_all_there(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> None:
+    """Of "each dc and each ch-2 sp" both must be there, where other places would be passed over."""
+    if len(names) == 1 or hook.below is None or hook.recover:
+        return
+    nodes = hook.below.nodes
+    passed = hook.cursor.remaining(any_place) > hook.cursor.remaining(match_of(names))
+    for name in names:
+        if passed and not amount_of(nodes, match_of((name,))):
+            missing(hook, (name,), 1, 0, step)
 
 
 def _room_to_last(hook: Hook, match: Match, limit: ToLast, step: Step) -> int:
@@ -194,6 +206,16 @@ def need_of(hook: Hook, step: Step, names: tuple[PlaceName, ...]) -> int | None:
             return times * sum(need or 0 for need in inner)
         case _:
             return 0
+
+
+def kept_from_each(hook: Hook, names: tuple[PlaceName, ...], rest: tuple[Step, ...]) -> int:
+    """The turning chain, which "each" leaves to a step that names it: nothing else is left."""
+    for step in rest:
+        if isinstance(step, Work) and isinstance(step.target, ChainOfTurning):
+            return _need_of_work(hook, step, names)
+        if isinstance(step, Work | Skip | Increase | Decrease | Repeat) and need_of(hook, step, names):
+            return 0
+    return 0
 
 
 def _need_of_work(hook: Hook, step: Work, names: tuple[PlaceName, ...]) -> int:

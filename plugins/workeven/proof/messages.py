@@ -17,7 +17,7 @@ from workeven.problems import Note, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
-from workeven.proof.piece import CountedLine, SizeFault
+from workeven.proof.piece import ABOUT_LABELS, CountedLine, SizeFault
 from workeven.proof.row import nearest
 
 #: the longest part of a row that is shown
@@ -29,8 +29,8 @@ def problems_of(
 ) -> tuple[Problem, ...]:
     """Every problem of one line, and the advice that a second reading was taken."""
     found: list[Problem] = []
-    about_label = [fault for fault in line.faults if fault.fault.code in _LABEL]
-    about_row = [fault for fault in line.faults if fault.fault.code not in _LABEL]
+    about_label = [fault for fault in line.faults if fault.fault.code in ABOUT_LABELS]
+    about_row = [fault for fault in line.faults if fault.fault.code not in ABOUT_LABELS]
     for faults in (about_label, about_row):
         if faults:
             found.append(_problem(line, _first_each(faults), contexts, names, piece))
@@ -40,8 +40,6 @@ def problems_of(
     return tuple(found)
 
 
-#: faults of what is written before the colon: another mistake than one of the row itself
-_LABEL = ("row-number", "row-side")
 #: which code a row with several faults is told under, the gravest first
 _GRAVEST = ("row-uneven", "row-no-such-place", "row-decrease", "count-stated")
 

@@ -97,6 +97,8 @@ class SizeState:
     fresh: bool = True
     unknown: bool = False
     numbered: bool = True
+    other_number: int | None = None
+    doubt: bool = False
     as_stated: tuple[Fabric, Counted] | None = None
     faulty: set[int] = field(default_factory=set)
 
@@ -147,6 +149,8 @@ def count_piece(
     return tuple(found)
 
 
+#: faults of what is written before the colon: another mistake than one of the row itself
+ABOUT_LABELS = ("row-number", "row-side")
 #: faults of a number that cannot be had: nothing of the row can be counted, so nothing is guessed
 _UNCOUNTED = frozenset(
     {"count-formula", "count-not-whole", "row-not-understood", "row-too-many", "size-list"}
@@ -342,12 +346,35 @@ class _Counter:
 
     def _in_size(self, state: SizeState, choices: Choices) -> _Worked:
         try:
-            return self._work(state, choices)
+            return self._in_doubt(state, self._work(state, choices))
         except Fault as fault:
             entry = _entry(state, state.fabric, (), 0, None, None)
             state.numbered = False
             state.unknown = state.unknown or fault.code in _UNCOUNTED
             return _Worked(entry, [self._fault(state, fault, state.fabric)], None)
+
+    def _in_doubt(self, state: SizeState, result: _Worked) -> _Worked:
+        """Behind a row told wrong whose stitches are only guessed, later rows are not judged.
+
+        Firm ground is reached again where a row comes out and its own stated count agrees.
+        """
+        wrong = [one for one in result.faults if one.fault.code not in ABOUT_LABELS]
+        if state.doubt:
+            if not wrong and self.row.stated is not None and result.count is not None:
+                state.doubt = False
+            result.faults = [one for one in result.faults if one not in wrong]
+        elif wrong:
+            state.doubt = not self._known_stitches(state, result)
+        return result
+
+    def _known_stitches(self, state: SizeState, result: _Worked) -> bool:
+        """Whether a faulty row leaves the stitches that it states."""
+        if state.as_stated is not None:
+            return True
+        figures = self._stated_figures(state)
+        if figures is None or len(figures) != 1 or state.fabric is None:
+            return result.count is None
+        return state.fabric.sts == figures[0][1] and not figures[0][0].endswith("sp")
 
     def _work(self, state: SizeState, choices: Choices) -> _Worked:
         self._enter_section(state)
@@ -551,7 +578,10 @@ class _Counter:
             if state.number is None or restarts or not state.numbered:
                 # behind a row that could not be counted a number is not judged
                 state.number, state.numbered = written, True
+            elif written == state.other_number:
+                state.number, state.other_number = written, None
             elif written != state.number and faults is not None:
+                state.other_number = written
                 fault = Fault(
                     "row-number",
                     label.start,
@@ -760,8 +790,6 @@ class _Counter:
                 times = labelled if labelled is not None else period
             case RowsTimes(count=amount):
                 times = (state.context.amount(amount) or 0) * period
-                if labelled is not None and labelled == times + period and not until.more:
-                    times = labelled
             case RowsCount(count=amount):
                 times = state.context.amount(amount) or 0
             case UntilMeasures():
@@ -1061,6 +1089,8 @@ class _Counter:
             return
         height = self._row_height(state)
         state.rows += rows
+        if state.other_number is not None:
+            state.other_number += rows
         if state.side is not None and state.turned:
             state.side = _flipped(state.side, rows)
         state.number = None if state.number is None else state.number + rows

@@ -20,12 +20,14 @@ from workeven.notation.tree import (
     Chain,
     Content,
     CountsAs,
+    Each,
     EndingWith,
     FastenOff,
     First,
     FromHook,
     JoinRound,
     JoinYarn,
+    Last,
     LeaveRest,
     Next,
     Omitting,
@@ -38,6 +40,7 @@ from workeven.notation.tree import (
     Step,
     Stitch,
     Times,
+    ToLast,
     Travel,
     Turn,
     Unplaced,
@@ -77,6 +80,7 @@ def readings(
     elif stated:
         found.extend(_stops_early(steps))
     found.extend(_joined_place(steps))
+    found.extend(_last_left(steps))
     return tuple(found)
 
 
@@ -325,6 +329,26 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
             taken="leaving the remaining sts unworked",
             steps=(*steps[:end], rest, *steps[end:]),
         )
+
+
+def _last_left(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``sc in each st across, 2 sc in last st``: each but the last, to which another step goes."""
+    for at, step in enumerate(steps[:-1]):
+        behind = steps[at + 1]
+        if not (isinstance(step, Work) and isinstance(step.target, Each)):
+            continue
+        if step.target.limit is not None or not isinstance(behind, Work):
+            continue
+        last = behind.target
+        if isinstance(last, Last):
+            limit = ToLast(last.count, last.names)
+            other = replace(step, target=replace(step.target, limit=limit))
+            yield Reading(
+                default="each one to the end",
+                taken="each one but the last, which the next step names",
+                steps=(*steps[:at], other, *steps[at + 1 :]),
+            )
+            return
 
 
 def _joined_place(steps: tuple[Step, ...]) -> Iterator[Reading]:

@@ -10,7 +10,19 @@ from __future__ import annotations
 
 from typing import NoReturn
 
-from workeven.notation.tree import Gap, Increase, Marked, Next, PlaceName, Skip, Space, Step, Work
+from workeven.notation.tree import (
+    First,
+    Gap,
+    Increase,
+    Last,
+    Marked,
+    Next,
+    PlaceName,
+    Skip,
+    Space,
+    Step,
+    Work,
+)
 from workeven.proof.context import Fault
 from workeven.proof.fabric import amount_of, any_place, tally
 from workeven.proof.hook import BROUGHT, Hook
@@ -22,7 +34,10 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
     leave_start(hook, step)
     hook.note(names)
     hook.stood_from = None
-    if count <= 0 or hook.ring:
+    if count <= 0:
+        return
+    if hook.ring:
+        _refuse_in_ring(hook, names, step)
         return
     match = match_of(names)
     if isinstance(names[0], Marked) and hook.named and not hook.generic:
@@ -36,6 +51,19 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
     hook.cursor.take(match, count)
     hook.stands = "taken"
     hook.over_first = False
+
+
+def _refuse_in_ring(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> None:
+    """A ring has no stitches: only "in ring", or no place at all, goes into it."""
+    target = step.target if isinstance(step, Work | Skip | Increase) else None
+    if isinstance(target, Next | First | Last) and not hook.recover:
+        raise Fault(
+            "row-no-such-place",
+            step.start,
+            step.end,
+            f"there is no {spoken(names)} in a ring",
+            mend="Work “in ring”, as in “12 dc in ring”, or write the first round before this one.",
+        )
 
 
 def pass_by(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:

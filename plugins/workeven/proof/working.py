@@ -179,7 +179,6 @@ def _into_first(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Am
         return
     if hook.over_first and count == 1:  # under the counted chain: it takes up no more
         make_here(hook.made, step.content, hook.stood_from)
-        hook.over_first = False
         return
     generic, named = hook.generic, hook.named
     take(hook, names, count - 1 if hook.over_first else count, step)
