@@ -116,7 +116,7 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
     return _Read(label, only, body, count, stream.terms, tuple(stream.amounts), None)
 
 
-_AT_END = re.compile(r"\((?P<count>[^()]*(?:\([^()]*\)[^()]*)*)\)[\s.]*\Z")
+_AT_END = re.compile(r"[(\[](?P<count>[^()\[\]]*(?:\([^()]*\)[^()\[\]]*)*)[)\]][\s.]*\Z")
 
 
 def _count_at_end(text: str, vocabulary: Vocabulary) -> Stated | None:

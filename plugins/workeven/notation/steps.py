@@ -132,7 +132,7 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
         if word == "rep from" and stream.is_word("rep") and stream.ahead().word == "from":
             return True
         if stream.token.kind in ("mark", "word") and stream.token.word == word:
-            return True
+            return word != "for" or stream.ahead().kind in ("num", "formula")
     return False
 
 
@@ -183,6 +183,12 @@ def _with_picots(found: list[Step]) -> list[Step]:
     steps_: list[Step] = []
     for step in found:
         before = steps_[-1] if steps_ else None
+        if _in_each_space_too(step, before):  # the spaces are named first
+            assert isinstance(before, Work)
+            assert isinstance(before.target, Each)
+            corners = Corners(before.content, Next(before.target.names), before.start, before.end)
+            steps_[-1:] = [step, corners]
+            continue
         if _in_each_space_too(before, step):
             assert isinstance(step, Work)
             assert isinstance(step.target, Each)
@@ -218,7 +224,7 @@ def _only_slip_stitches(step: Work) -> bool:
     return all(isinstance(item, Stitch) and item.name == "sl st" for item in step.content)
 
 
-def _in_each_space_too(before: Step | None, step: Step) -> bool:
+def _in_each_space_too(before: Step | None, step: Step | None) -> bool:
     """``sc in each sc and 6 sc in each ch-6 sp around``: both as they come, in one pass."""
     if not (isinstance(before, Work) and isinstance(step, Work)):
         return False

@@ -11,7 +11,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal, NamedTuple, Protocol
 
-from workeven.notation.tree import AnyStitch, Marked, OneChain, PlaceName, Step, TurningChain
+from workeven.notation.tree import (
+    AnyStitch,
+    Marked,
+    OneChain,
+    PlaceName,
+    Space,
+    Step,
+    TurningChain,
+)
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import (
@@ -119,6 +127,11 @@ class Hook:
         return self.below is not None and self.below.closed
 
     # --- what is left ----------------------------------------------------------------------
+
+    def wanted_stitches(self) -> Match:
+        """The same without spaces, which a mesh passes on the way to the next stitch."""
+        stitches = tuple(name for name in in_one_order(self.named) if not isinstance(name, Space))
+        return match_of(stitches) if stitches and not self.generic else self.wanted()
 
     def wanted(self) -> Match:
         """The places that this row works into: any stitch, or only those that it names."""

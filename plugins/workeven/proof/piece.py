@@ -424,6 +424,7 @@ class _Counter:
                     (Run(stitch(name, name), number),), closed=closed, turned=True
                 )
                 state.unknown = False
+                state.doubt = True  # other places may stand there too
         steps = self.row.body.steps if isinstance(self.row.body, WorkedRow) else None
         line = Line(self.row, steps or ())
         if steps:
@@ -509,7 +510,7 @@ class _Counter:
         if result.fabric.foundation and state.fabric is not None and not state.by_number:
             state.rows = 0
         if result.fabric.foundation:
-            state.fresh = True
+            state.fresh, state.doubt = True, False
         state.fabric = result.fabric
         label = self.row.label
         if label is not None and label.name is not None:

@@ -248,7 +248,7 @@ def _into_turning_chain(hook: Hook, step: Work) -> None:
             step.end,
             f"there is no turning ch left that counts as a stitch: {what_is_there(hook)}",
         )
-    before = hook.cursor.before(_TURNING, hook.wanted())
+    before = hook.cursor.before(_TURNING, hook.wanted_stitches())
     if before and not hook.recover:
         raise Fault(
             "row-uneven",
