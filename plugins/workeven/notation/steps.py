@@ -132,6 +132,8 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
         if word == "rep from" and stream.is_word("rep") and stream.ahead().word == "from":
             return True
         if stream.token.kind in ("mark", "word") and stream.token.word == word:
+            if word == "-" and stream.is_amount():
+                return False
             return word != "for" or stream.ahead().kind in ("num", "formula")
     return False
 

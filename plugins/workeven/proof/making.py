@@ -153,7 +153,12 @@ def _add_chain(made: Made, builder: Builder, chain: Chain, times: int) -> None:
     count = made.context.amount(chain.count) or 0
     made.work("ch", count * times)
     counts_nothing = chain.counts_as is not None and not chain.counts_as.stitches
-    if count and not counts_nothing:
+    if not count or counts_nothing:
+        return
+    if made.context.each_chain_counts:
+        builder.add(stitch("ch", "ch"), count)
+        made.count("ch", count * times)
+    else:
         builder.add(space(count), 1)
         made.count(f"ch-{count} sp", times)
 
@@ -199,7 +204,9 @@ def _chains_counted(made: Made, said: CountsAs) -> None:
     """The space of "(counts as dc and ch 2)"."""
     if said.chains is not None:
         chains = made.context.amount(said.chains) or 0
-        if chains:
+        if chains and made.context.each_chain_counts:
+            made.leave(stitch("ch", "ch"), chains)
+        elif chains:
             made.leave(space(chains), 1)
 
 

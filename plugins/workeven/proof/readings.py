@@ -331,6 +331,18 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
         )
 
 
+def _goes_on(steps: tuple[Step, ...]) -> bool:
+    """Whether "next" is what is worked first: a counted chain stands where the yarn is joined."""
+    for step in steps:
+        if isinstance(step, Work):
+            return isinstance(step.target, Next)
+        counted = isinstance(step, Chain) and step.counts_as != CountsAs(())
+        low = isinstance(step, Chain) and step.count.values == (1,)
+        if (counted and not low) or not isinstance(step, Chain | Aside):
+            return False
+    return False
+
+
 def _last_left(steps: tuple[Step, ...]) -> Iterator[Reading]:
     """``sc in each st across, 2 sc in last st``: each but the last, to which another step goes."""
     for at, step in enumerate(steps[:-1]):
@@ -354,7 +366,7 @@ def _last_left(steps: tuple[Step, ...]) -> Iterator[Reading]:
 def _joined_place(steps: tuple[Step, ...]) -> Iterator[Reading]:
     """Whether "next st" after new yarn was joined is the place of the joining or the one behind."""
     for at, step in enumerate(steps):
-        if isinstance(step, JoinYarn) and step.stitch is None:
+        if isinstance(step, JoinYarn) and step.stitch is None and _goes_on(steps[at + 1 :]):
             behind = Skip(Same(), step.end, step.end)
             yield Reading(
                 default="“next” where the yarn is joined",

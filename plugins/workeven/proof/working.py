@@ -193,7 +193,9 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     if not count:
         return
     hook.note(names)
-    there = hook.cursor.remaining(match_of(names), required=True)
+    # the last ch of an oval is the first one seen from its other side, which need not be worked
+    need = not isinstance(names[0], OneChain)
+    there = hook.cursor.remaining(match_of(names), required=need)
     if there > count and not (hook.recover or hook.lenient):
         raise Fault(
             "row-uneven",
