@@ -79,7 +79,7 @@ def _change_one(steps: Steps, rng: random.Random, change: Change) -> Steps | Non
     return None
 
 
-def _wrong_number(row: Row, rng: random.Random, sizes: int) -> Row | None:
+def wrong_number(row: Row, rng: random.Random, sizes: int) -> Row | None:
     """A run, a skip, a repeat or a rest that is a stitch too long or too short."""
 
     def change(step: Step) -> Step | None:
@@ -185,9 +185,9 @@ def _one_too_few(row: Row, rng: random.Random, _sizes: int) -> Row | None:
 
 
 MISTAKES: tuple[Callable[[Row, random.Random, int], Row | None], ...] = (
-    _wrong_number,
-    _wrong_number,
-    _wrong_number,
+    wrong_number,
+    wrong_number,
+    wrong_number,
     _wrong_stated,
     _wrong_stated,
     _wrong_chain,
