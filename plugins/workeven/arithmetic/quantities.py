@@ -267,7 +267,7 @@ def _measured_list(text: str, due: Dimension) -> tuple[Fraction, ...]:
         if not read.unit and common is None:
             raise _no_unit(item, at, due)
         factor = _factor(read, due) if read.unit else common
-        assert factor is not None  # noqa: S101, either it has a unit or there is one for all
+        assert factor is not None
         values.append(read.value * factor)
     return tuple(values)
 

@@ -315,20 +315,25 @@ def _bracket_of_ranges(stream: Stream) -> list[tuple[int | None, int | None]] | 
             return None
 
 
-def _side(stream: Stream) -> str | None:  # type: ignore[misc]
+Side = Literal["RS", "WS"]
+
+
+def _side(stream: Stream) -> Side | None:
+    """``RS``, ``(WS)``, ``right side``."""
     mark = stream.at
     bracket = stream.accept("(")
-    side = {"rs": "RS", "ws": "WS"}.get(stream.token.word) if stream.token.kind == "word" else None
-    if side is not None:
-        stream.take()
-        if not bracket or stream.accept(")"):
-            return side
-    if stream.words_ahead("right", "side") or stream.words_ahead("wrong", "side"):
-        side = "RS" if stream.take().word == "right" else "WS"
-        stream.take()
-        if not bracket or stream.accept(")"):
-            return side
+    side = _side_word(stream)
+    if side is not None and (not bracket or stream.accept(")")):
+        return side
     stream.at = mark
+    return None
+
+
+def _side_word(stream: Stream) -> Side | None:
+    if stream.accept("rs") or stream.accept("right", "side"):
+        return "RS"
+    if stream.accept("ws") or stream.accept("wrong", "side"):
+        return "WS"
     return None
 
 
@@ -349,7 +354,9 @@ def _named_label(stream: Stream) -> Label | None:
     start = stream.start
     while not stream.at_end() and stream.start < found.end():
         stream.take()
-    side = found["side"].upper() if found["side"] else None
+    side: Side | None = None
+    if found["side"]:
+        side = "RS" if found["side"].upper() == "RS" else "WS"
     return Label(None, None, None, found["name"], side, start, stream.end)
 
 
@@ -472,7 +479,8 @@ def _change_over(stream: Stream) -> ChangeOver | None:
     if worked is None:
         stream.at = mark
         raise stream.fault(
-            mend="write “now work in flat rows”, “joined rounds”, “joined rounds, turned” or “spiral rounds”"
+            mend="write “now work in flat rows”, “joined rounds”, “joined rounds, turned” or "
+            "“spiral rounds”"
         )
     return ChangeOver(worked)
 
@@ -566,7 +574,8 @@ def _rest_steps(stream: Stream) -> tuple[Step, ...]:
     return steps(stream, "(", "[", ":", "=", "-")
 
 
-def _row_ending(stream: Stream) -> tuple[RowRef | None, str | None]:
+def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
+    """``ending with a Row 3``, ``ending with a WS row``."""
     mark = stream.at
     stream.accept_any(",", ";")
     if not stream.accept_any("ending", "end"):
@@ -574,14 +583,10 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, str | None]:
         return None, None
     stream.accept_any("with", "after", "on", "by")
     stream.articles()
-    if stream.is_word("rs", "ws"):
-        side = stream.take().word.upper()
+    side = _side_word(stream)
+    if side is not None:
         stream.accept_any("row", "rnd")
         return None, side
-    for words, side in ((("right", "side"), "RS"), (("wrong", "side"), "WS")):
-        if stream.accept(*words):
-            stream.accept_any("row", "rnd")
-            return None, side
     return _row_ref(stream), None
 
 
@@ -611,7 +616,7 @@ def _times(stream: Stream) -> RowsTimes | None:
     amount = stream.amount()
     more = stream.accept("more")
     if stream.accept_any("times", "row", "rnd"):
-        return RowsTimes(amount, more=True if more else False)
+        return RowsTimes(amount, more=more)
     return None
 
 
@@ -666,7 +671,8 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
 _PLACES_ALONG = frozenset("underarm divide division armhole marker".split())
 
 _LENGTH_ENDS = re.compile(
-    r",\s*(?:end|fasten|turn|do |work|then|place|change|join)|\bending\b|\bfrom\b|;|\bin total\b|\. |\.\Z|\bin all\b"
+    r",\s*(?:end|fasten|turn|do |work|then|place|change|join)|\bending\b|\bfrom\b|;|"
+    r"\bin total\b|\. |\.\Z|\bin all\b"
 )
 
 
@@ -854,13 +860,19 @@ def _mend(fault: NotUnderstood, words: str, vocabulary: Vocabulary) -> str:
         if foreign_word(word, vocabulary.terms):
             other = "UK" if vocabulary.terms == "us" else "US"
             mine = "US" if vocabulary.terms == "us" else "UK"
-            return f"“{word}” is a {other} term and the text is in {mine} terms: set `terms`, or change the word."
+            return (
+                f"“{word}” is a {other} term and the text is in {mine} terms: set `terms`, "
+                "or change the word."
+            )
     if fault.mend:
         return fault.mend[0].upper() + fault.mend[1:] + "."
     near = get_close_matches(words.lower(), PHRASES, 1, 0.45)
     if near:
         return f"The nearest phrase that is read: “{near[0]}”."
-    return "See the guide's page on how rows are written; a stitch of your own is declared in `stitches`."
+    return (
+        "See the guide's page on how rows are written; a stitch of your own is declared in "
+        "`stitches`."
+    )
 
 
 def _row_word(label: Label | None) -> str | None:

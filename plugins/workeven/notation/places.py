@@ -236,20 +236,7 @@ def target(stream: Stream) -> Target:
     stream.articles()
     _loops(stream)
     stream.articles()
-    if stream.accept("mr") or _magic_ring(stream):
-        return IntoRing(magic=True)
-    if stream.accept_any("ring", "rnd"):
-        return IntoRing()
-    if stream.accept("skipped"):
-        return Same(name(stream), made=True)
-    if stream.accept("end", "of", "ch"):
-        return Same(OneChain())
-    made = _just_made(stream)
-    if made is not None:
-        return made
-    if stream.accept("same"):
-        return _same(stream)
-    for read in (_inside, _from_hook, _chain_of_turning, _sides):
+    for read in (_ring, _here, _inside, _from_hook, _chain_of_turning, _sides):
         found = read(stream)
         if found is not None:
             return found
@@ -262,6 +249,25 @@ def target(stream: Stream) -> Target:
     if stream.is_amount():
         return Next(count=stream.amount(), names=names(stream))
     return Next(names(stream))
+
+
+def _ring(stream: Stream) -> IntoRing | None:
+    """``ring``; ``magic ring`` makes it too."""
+    if stream.accept("mr") or _magic_ring(stream):
+        return IntoRing(magic=True)
+    return IntoRing() if stream.accept_any("ring", "rnd") else None
+
+
+def _here(stream: Stream) -> Same | None:
+    """``same st``, ``tr just made``, ``skipped st``: no further place is taken up."""
+    if stream.accept("skipped"):
+        return Same(name(stream), made=True)
+    if stream.accept("end", "of", "ch"):
+        return Same(OneChain())
+    made = _just_made(stream)
+    if made is None and stream.accept("same"):
+        return _same(stream)
+    return made
 
 
 def _magic_ring(stream: Stream) -> bool:
@@ -287,9 +293,6 @@ def _loops(stream: Stream) -> None:
     stream.accept("only")
     stream.accept("of")
     stream.articles()
-
-
-_HERE = ("just", "at")
 
 
 def _just_made(stream: Stream) -> Same | None:
@@ -423,12 +426,10 @@ def _from_hook(stream: Stream) -> FromHook | None:
     if stream.token.kind == "ord":
         token = stream.take()
         nth = Amount((token.value,), None, token.start, token.end)
-        if (
-            stream.accept("ch")
-            and stream.accept("from")
-            and (stream.articles() or stream.accept("hook"))
-        ):
-            return FromHook(nth)
+        if stream.accept("ch") and stream.accept("from"):
+            stream.articles()
+            if stream.accept("hook"):
+                return FromHook(nth)
     stream.at = mark
     return None
 

@@ -43,8 +43,22 @@ def counts_as(stream: Stream) -> CountsAs | None:
 
 #: words behind "counts as dc" that say where it holds: here, and in all rows
 _THROUGHOUT = (
-    "here", "now", "and", "or", "throughout", "in", "each", "row", "rnd", "on", "all", "the", "patt",
-    "first", "of", "every",
+    "here",
+    "now",
+    "and",
+    "or",
+    "throughout",
+    "in",
+    "each",
+    "row",
+    "rnd",
+    "on",
+    "all",
+    "the",
+    "patt",
+    "first",
+    "of",
+    "every",
 )
 
 
@@ -133,8 +147,27 @@ _FILLERS = (
 )
 #: words with which steps go on: a number before them counts no unit
 _NO_UNIT = (
-    "sk", "ch", "inc", "dec", "times", "more", "rep", "in", "and", "turn", "join", "each", "next",
-    "first", "last", "to", "of", "rem", "row", "rnd", "x",
+    "sk",
+    "ch",
+    "inc",
+    "dec",
+    "times",
+    "more",
+    "rep",
+    "in",
+    "and",
+    "turn",
+    "join",
+    "each",
+    "next",
+    "first",
+    "last",
+    "to",
+    "of",
+    "rem",
+    "row",
+    "rnd",
+    "x",
 )
 #: units that are neither stitches nor spaces; they are compared with what their names count.
 _UNITS = ("shell", "group", "picot", "block", "petal", "leaf", "corner", "square")
@@ -286,24 +319,29 @@ def is_remark(stream: Stream, closing: int) -> bool:
 
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = re.compile(
-    r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|remove (?:the )?markers?|"
+    r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
+    r"remove (?:the )?markers?|"
     r"(?:slip|sl) (?:the )?marker|change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
     r"with (?:the )?(?:RS|WS|right side|wrong side)(?: facing)?|"
-    r"with (?:the )?(?:new |next |main |contrast(?:ing)? |other )?(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
+    r"with (?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
+    r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
     r"with (?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
     r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
     r"working over|working loosely|working behind|rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
-    r"(?:taking care|being careful|taking care|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
-    r"(?:using|with) (?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook|(?:using|with) (?:an? )?[^,;()]*hook|"
+    r"(?:taking care|being careful|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
+    r"(?:using|with) (?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook|"
+    r"(?:using|with) (?:an? )?[^,;()]*hook|"
     r"move (?:it|the marker|marker) up[^,;.()]*|fold[^,;.()]*|"
     r"working (?:in|into|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
     r"(?:in|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
-    r"cut (?:the )?yarn|break (?:off )?(?:the )?yarn|drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|"
+    r"cut (?:the )?yarn|break (?:off )?(?:the )?yarn|drop (?:colou?r|yarn)|"
+    r"pick up (?:colou?r|yarn)|"
     r"weave in(?: all)?(?: ends)?|pull (?:the )?(?:ring|yarn|tail)|close (?:the )?ring|tighten|"
     r"(?:RS|WS) facing|"
-    r"(?:leave|leaving) (?:an? )?[^,;()]*?\btail(?: for [a-z ]+)?|close (?:the )?(?:hole|top|opening)|"
+    r"(?:leave|leaving) (?:an? )?[^,;()]*?\btail(?: for [a-z ]+)?|"
+    r"close (?:the )?(?:hole|top|opening)|"
     r"(?:fill|stuff)(?: firmly| lightly)?\b|do not cut|sew [^,;.()]*)",
     re.IGNORECASE,
 )

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import Literal
 
 from workeven.notation.places import limit, names, target
 from workeven.notation.remarks import (
@@ -144,7 +145,7 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
     token = stream.token
     if stream.at == before:
         raise stream.fault()
-    ends = token.kind == "end" or token.kind == "mark" or token.word in ("and", "then", "also")
+    ends = token.kind in ("end", "mark") or token.word in ("and", "then", "also")
     if ends or _closes(stream, closing) or _begins_step(stream):
         return
     raise stream.fault()
@@ -153,7 +154,8 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
 #: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
 _PURPOSE = re.compile(
     r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
-    r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|ch-\d+ (?:loop|sp))s?"
+    r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|"
+    r"ch-\d+ (?:loop|sp))s?"
     r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
     r"instead of [^,;.()]*|as (?:before|established|set)\b",
     re.IGNORECASE,
@@ -205,7 +207,7 @@ def _with_picots(found: list[Step]) -> list[Step]:
 
 
 def _with_lead_chain(found: list[Step]) -> list[Step]:
-    """``(ch 3, 2 dc, ch 2, 3 dc) in same sp`` at the head of a row begins with its turning chain."""
+    """``(ch 3, 2 dc, ch 2, 3 dc) in same sp`` at a row's head begins with its turning chain."""
     for at, step in enumerate(found):
         if isinstance(step, Aside | Turn | JoinYarn | Travel | MagicRing):
             continue
@@ -412,7 +414,7 @@ def _last_repeat(stream: Stream) -> bool:
 
 
 def _first_steps(stream: Stream, depth: int) -> tuple[Step, ...]:
-    """The steps up to the next separator: what is written after is worked afterwards all the same."""
+    """The steps up to the next separator: what is written after is worked afterwards anyway."""
     found: list[Step] = []
     while not stream.at_end() and not found:
         if not _passes_separator(stream):
@@ -635,7 +637,7 @@ def _bracket_repeat(stream: Stream, closing: int, depth: int) -> Step:
 
 
 def _each_times(stream: Stream) -> bool:
-    return stream.is_word("in") and stream.ahead().word in ("all",)
+    return stream.is_word("in") and stream.ahead().word == "all"
 
 
 def _bracket_times(stream: Stream) -> Exactly | More | Open:
@@ -671,11 +673,12 @@ def _where(stream: Stream) -> Target | None:
     return None
 
 
+#: words behind "around" that begin a place: the step goes around its post
+_AROUND = frozenset("next post each same the first last skipped prev corresponding".split())
+
+
 def _post_follows(stream: Stream) -> bool:
-    words = ("next", "post", "each", "same", "the", "first", "last", "skipped", "prev", "corresponding")
-    return stream.ahead().word in words or (
-        stream.ahead().kind == "stitch"
-    )
+    return stream.ahead().word in _AROUND or (stream.ahead().kind == "stitch")
 
 
 def _stitches(stream: Stream) -> tuple[Step, ...] | None:
@@ -893,7 +896,7 @@ def _change(stream: Stream) -> tuple[Step, ...] | None:
         stream.accept_any("st")
         if stream.accept("evenly"):
             ends = _evenly_where(stream)
-            change = "inc" if word == "inc" else "dec"
+            change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
             return (Evenly(change, amount, ends, start, stream.end),)
         if word == "inc":
             return (Increase(Unplaced(amount), start, stream.end),)
@@ -1147,14 +1150,16 @@ def _corners(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.take().start
     if stream.accept("last"):
         # the last stitch goes where it would go: said for the maker, it changes no count
-        if stream.token.kind == "stitch" and stream.take() and stream.accept("in"):
-            target(stream)
-            return (Aside(start, stream.end),)
+        if stream.token.kind == "stitch":
+            stream.take()
+            if stream.accept("in"):
+                target(stream)
+                return (Aside(start, stream.end),)
         stream.at = mark
         return None
     if stream.is_mark("("):
         closing = stream.closing()
-        if closing < 0 or not stream.tokens[closing + 1].word == "in":
+        if closing < 0 or stream.tokens[closing + 1].word != "in":
             stream.at = mark
             return None
         stream.take()
@@ -1172,38 +1177,42 @@ def _corners(stream: Stream) -> tuple[Step, ...] | None:
         stream.at = mark
         del stream.amounts[amounts:]
         return None
+    if stream.words_ahead("each", "corner") and _is_bare_corner(stream):
+        stream.at += 2
+        return (Corners(made, None, start, stream.end),)
     where = _corner_target(stream)
-    if where is _NO_CORNER:
+    if where is None:
         stream.at = mark
         del stream.amounts[amounts:]
         return None
-    return (Corners(made, None if where is None else where, start, stream.end),)  # type: ignore[arg-type]
+    return (Corners(made, where, start, stream.end),)
 
 
-_NO_CORNER = object()
+def _is_bare_corner(stream: Stream) -> bool:
+    """Whether "each corner" stands alone: the corners that the row before has."""
+    after = stream.ahead(2)
+    return after.kind in ("end", "mark") or after.word in ("and", "around")
 
 
-def _corner_target(stream: Stream) -> object:
-    """The place of "in each corner ch-1 sp": None for corners that the row before has."""
+def _corner_target(stream: Stream) -> Target | None:
+    """The place of "in each corner ch-1 sp", or None where no corner is named."""
     mark = stream.at
     stream.accept_any("each", "all", "every")
     stream.accept_any("of")
     stream.articles()
     if stream.accept("corner"):
-        if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "around"):
-            return None
         found = names(stream)
         corner = found[0]
         return Next((Space(corner.chains),) if isinstance(corner, Space) else found)
     stream.at = mark
     if not stream.is_word("each", "center"):
-        return _NO_CORNER
-    if stream.is_word("each") and not stream.ahead().word == "corner":
+        return None
+    if stream.is_word("each") and stream.ahead().word != "corner":
         stream.take()
         found = names(stream)
-        return Next(found) if isinstance(found[0], Space) else _NO_CORNER
+        return Next(found) if isinstance(found[0], Space) else None
     where = target(stream)
-    return where if isinstance(where, Inside) else _NO_CORNER
+    return where if isinstance(where, Inside) else None
 
 
 def _work(stream: Stream) -> tuple[Step, ...] | None:

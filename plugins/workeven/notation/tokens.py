@@ -114,9 +114,7 @@ FOLD: dict[str, str] = {
 }
 
 #: words that tell how a thing is done and never what is done: read over.
-_MANNER = frozenset(
-    "loosely tightly carefully neatly invisible invisibly firmly".split()
-)
+_MANNER = frozenset("loosely tightly carefully neatly invisible invisibly firmly".split())
 
 NUMBER_WORDS: dict[str, int] = {
     "one": 1,
@@ -147,11 +145,11 @@ ORDINAL_WORDS: dict[str, int] = {
 
 @dataclass(frozen=True, slots=True)
 class Token:
-    """One token. ``kind`` is
+    """One token and where it stands.
 
-    ``num`` (``value`` the number), ``ord`` (``4th``: 4), ``stitch`` (``word`` its US name),
-    ``chn`` (``ch-2``: 2), ``grp`` (``3-dc``: 3, ``word`` the stitch), ``formula`` (``word`` the
-    text in the braces), ``word`` (folded), ``mark`` (punctuation), ``odd``, ``end``.
+    Its ``kind`` is ``num`` (``value`` the number), ``ord`` (``4th``: 4), ``stitch`` (``word`` its
+    US name), ``chn`` (``ch-2``: 2), ``grp`` (``3-dc``: 3, ``word`` the stitch), ``formula``
+    (``word`` the text in the braces), ``word`` (folded), ``mark`` (punctuation), ``odd``, ``end``.
     """
 
     kind: str
@@ -262,7 +260,7 @@ _TRAILING_NUMBER = re.compile(r"(?P<word>[^\W\d_]+)(?P<digits>\d+)\Z")
 
 def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple[Token, ...]:
     word = text.lower().replace("’", "'")
-    plural = word.endswith("s") and len(word) > 2
+    plural = word.endswith("s") and word not in ("s", "ss")
     stitch = _stitch_name(word, vocabulary)
     if stitch is None and plural:
         stitch = _stitch_name(word[:-1], vocabulary)

@@ -69,8 +69,8 @@ _WORDS: dict[str, tuple[str, str]] = {
 }
 #: the spellings that are abbreviations; a word written in full needs no explanation.
 _SHORT = frozenset(
-    "ch chs st sts sp sps lp lps sk rep rnd rnds beg rem inc dec tch patt tog rs ws pm blo flo cont "
-    "prev miss".split()
+    "ch chs st sts sp sps lp lps sk rep rnd rnds beg rem inc dec tch patt tog rs ws pm blo flo "
+    "cont prev miss".split()
 )
 
 _PARTS = re.compile(

@@ -45,7 +45,7 @@ class CountedText:
     rows: tuple[CountedRow, ...]
 
 
-def count(  # noqa: PLR0913, the options of the command
+def count(
     text: str,
     *,
     file: str = "-",
@@ -55,9 +55,9 @@ def count(  # noqa: PLR0913, the options of the command
     sizes: tuple[str, ...] | None = None,
     stitches: tuple[str, ...] = (),
 ) -> Checked[CountedText]:
-    """Count plain rows; the value is given even when rows do not come out.
+    r"""Count plain rows; the value is given even when rows do not come out.
 
-    >>> counted = count("ch 21\\nsc in 2nd ch from hook and in each ch across, turn").value
+    >>> counted = count("ch 21\nsc in 2nd ch from hook and in each ch across, turn").value
     >>> [row.sts for row in counted.rows]
     [(21,), (20,)]
     """

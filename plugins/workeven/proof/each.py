@@ -1,4 +1,4 @@
-""" "Each": a step that takes all the places there are, up to a limit or to what is named after it.
+"""A step with "each" takes all the places there are, up to a limit or to what is named after it.
 
 Takes     a ``Hook``, a step with an ``Each``, the steps behind it.
 Gives     ``work_each``, ``room``, ``reserved``, ``need``, and the limits of open steps.
@@ -213,7 +213,8 @@ def kept_from_each(hook: Hook, names: tuple[PlaceName, ...], rest: tuple[Step, .
     for step in rest:
         if isinstance(step, Work) and isinstance(step.target, ChainOfTurning):
             return _need_of_work(hook, step, names)
-        if isinstance(step, Work | Skip | Increase | Decrease | Repeat) and need_of(hook, step, names):
+        takes = isinstance(step, Work | Skip | Increase | Decrease | Repeat)
+        if takes and need_of(hook, step, names):
             return 0
     return 0
 

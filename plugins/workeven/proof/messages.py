@@ -31,9 +31,11 @@ def problems_of(
     found: list[Problem] = []
     about_label = [fault for fault in line.faults if fault.fault.code in ABOUT_LABELS]
     about_row = [fault for fault in line.faults if fault.fault.code not in ABOUT_LABELS]
-    for faults in (about_label, about_row):
-        if faults:
-            found.append(_problem(line, _first_each(faults), contexts, names, piece))
+    found.extend(
+        _problem(line, _first_each(faults), contexts, names, piece)
+        for faults in (about_label, about_row)
+        if faults
+    )
     if line.reading is not None:
         found.append(_reading(line, names, piece))
     found.extend(_unchecked(line, piece))
@@ -66,7 +68,7 @@ def _problem(
     again = faults[0].line if faults[0].line is not None and faults[0].line.row is not row else None
     worked = [at for at, entry in enumerate(line.per_size) if entry is not None]
     good = tuple(names[at] for at in worked if names[at] not in failing)
-    notes = ()
+    notes: tuple[Note, ...] = ()
     if again is not None:
         notes = (Note(span=again.row.span, message="The row that is worked again stands here."),)
     span = (
@@ -121,7 +123,7 @@ def row_name(line: CountedLine, size: int) -> str | None:
 def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -> str:
     code = faults[0].fault.code
     if code == "row-uneven":
-        return f"{_before(line)} {_leaves(line, faults)}."
+        return f"{_before(line)} {_leaves(faults)}."
     if code == "count-stated":
         stated = _once([str(fault.fault.figures["stated"]) for fault in faults])
         made = _once([str(fault.fault.figures["made"]) for fault in faults])
@@ -155,7 +157,7 @@ def _before(line: CountedLine) -> str:
     return f"the {'round' if rounds else 'row'} before"
 
 
-def _leaves(line: CountedLine, faults: list[SizeFault]) -> str:
+def _leaves(faults: list[SizeFault]) -> str:
     below = [fault.below for fault in faults]
     if any(fabric is None for fabric in below):
         return "leaves nothing to work into"
@@ -291,13 +293,14 @@ def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
             piece=piece,
             row=row_name(line, next((at for at, one in enumerate(line.per_size) if one), 0)),
             found=f"the number of {joined(units)} that is stated is not checked.",
-            mend="State stitches, spaces, or a stitch of the row by its own name, to have it checked.",
+            mend="State stitches, spaces, or a stitch of the row by its own name, "
+            "to have it checked.",
             excerpt=_excerpt(row, None),
         )
 
 
 def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
-    """Practice is split on the hdc's turning chain: asked once a piece when the file says neither."""
+    """Practice is split on the hdc's turning chain: asked once a piece where the file is silent."""
     row = line.lined.row
     return Problem(
         code="row-turning-chain",

@@ -57,8 +57,8 @@ def _match(name: PlaceName) -> Match:
         case NamedStitch(name=stitch):
             middle = middle_of(stitch)
             return lambda place: (
-                place.sort == "st" and stitch in (place.name, place.base)
-            ) or middle in place.marks
+                (place.sort == "st" and stitch in (place.name, place.base)) or middle in place.marks
+            )
         case Space(chains=None):
             return lambda place: place.sort == "sp"
         case Space(chains=chains):

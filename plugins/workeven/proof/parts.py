@@ -55,7 +55,8 @@ GAP = Place("gap", "sp between", "gap")
 class Asked(NamedTuple):
     """What the steps of a row ask for inside the places of the row below.
 
-    ``insides``: places within groups. ``named``: stitches by name, which may be groups. ``gaps``: the gaps between places that are named. ``apart``:
+    ``insides``: places within groups. ``named``: stitches by name, which may be groups.
+    ``gaps``: the gaps between places that are named. ``apart``:
     "each ch counts as a st". ``chain`` and ``space``: whether single chains, or spaces, are named.
     """
 
@@ -132,7 +133,7 @@ def _in_group(target: Inside) -> bool:
 
 
 def _stitch_pair(name: Gap, special: Mapping[str, SpecialStitch]) -> bool:
-    """Whether two stitches are counted off ("sp between next 2 dc"): no gap of its own is needed."""
+    """Whether two stitches are counted off ("sp between next 2 dc"), which needs no gap."""
     return name.pair and (name.between is None or name.between not in special)
 
 

@@ -43,15 +43,16 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
-from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault, SizeContext
 from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch, tally
-from workeven.proof.facts import facts_of, works as rest_works
+from workeven.proof.facts import facts_of
+from workeven.proof.facts import works as rest_works
 from workeven.proof.hook import Choices
-from workeven.proof.stated import as_stated, counted
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.readings import readings
 from workeven.proof.row import RowCount, work
+from workeven.proof.stated import as_stated, counted
 
 Side = Literal["RS", "WS"]
 
@@ -162,9 +163,9 @@ _AHEAD = 6
 def _count_on(
     line: CountedLine, states: list[SizeState], ahead: list[Lined], names: tuple[str, ...]
 ) -> CountedLine:
-    """A row that makes another count than it states: which of the two do the next rows go on?
+    """Where a row makes another count than it states, choose the one to go on from.
 
-    The one with which more of them come out; where they do not tell, what the row makes.
+    It is the one with which more of them come out; where they do not tell, what the row makes.
     """
     entries = list(line.per_size)
     for size, state in enumerate(states):
@@ -256,9 +257,9 @@ class _Counter:
             other = self._other_reading(saved, results)
             if other is not None:
                 reading, results, changed = other
-                for state, new in zip(self.states, changed, strict=True):
+                for at, new in enumerate(changed):
                     if new is not None:
-                        _assign(state, new)
+                        self.states[at] = new
         return self._counted(results, reading)
 
     def _counted(
@@ -300,14 +301,14 @@ class _Counter:
             if result is not None and result.count is not None:
                 points.update(dict(result.count.points))
         good = list(self._written_readings(saved))
-        for point, readings in points.items():
-            for number in range(1, len(readings)):
+        for point, ways in points.items():
+            for number in range(1, len(ways)):
                 states = [None if state is None else _copy(state) for state in saved]
                 tried = [
                     self._in_size(state, {point: number}) if state else None for state in states
                 ]
                 if not any(result is not None and result.faults for result in tried):
-                    good.append(((readings[0], readings[number]), tried, states))
+                    good.append(((ways[0], ways[number]), tried, states))
         return good[0] if _all_alike(good) else None
 
     def _written_readings(
@@ -389,7 +390,7 @@ class _Counter:
             case WorkedRow():
                 return self._worked_row(state, body, choices)
             case RepeatRows():
-                return self._repeat_rows(state, body, choices)
+                return self._repeat_rows(state, body)
             case WorkEven():
                 return self._work_even(state, body)
             case _:
@@ -753,7 +754,7 @@ class _Counter:
 
     # --- rows repeated ---------------------------------------------------------------------
 
-    def _repeat_rows(self, state: SizeState, body: RepeatRows, choices: Choices) -> _Worked:
+    def _repeat_rows(self, state: SizeState, body: RepeatRows) -> _Worked:
         lines = self._lines(state, body.rows)
         faults: list[SizeFault] = []
         self._start_numbers(state, faults)
@@ -795,7 +796,7 @@ class _Counter:
                 times = state.context.amount(amount) or 0
             case UntilMeasures():
                 ending = self._ending_at(state, body, lines)
-                rows = self._rows_to(state, until, period, ending, body.ending_side)  # type: ignore[arg-type]
+                rows = self._rows_to(state, until, period, ending, body.ending_side)
                 if rows is None:
                     return labelled
                 times = rows
@@ -897,7 +898,7 @@ class _Counter:
         mend = f"Before it stand {' and '.join(there)}." if there else "Write the row out."
         return Fault("row-no-such-row", 0, len(self.row.text), detail, mend=mend)
 
-    def _again(  # noqa: PLR0913, PLR0917
+    def _again(
         self,
         state: SizeState,
         lines: tuple[Line, ...],
@@ -1044,7 +1045,7 @@ class _Counter:
         result = self._again(state, lines, len(lines), total, faults)
         return self._open(state, lines, result, first, faults, total)
 
-    def _open(  # noqa: PLR0913, PLR0917
+    def _open(
         self,
         state: SizeState,
         lines: tuple[Line, ...],
@@ -1054,7 +1055,6 @@ class _Counter:
         total: _Total,
     ) -> _Worked:
         """A number of rows that is not known: the counts are, where they stay the same."""
-        side = None if state.side is None else state.side
         copy = _copy(state)
         again = self._again(copy, lines, len(lines), _Total(), [])
         steady = result is not None and again is not None and again.makes == result.makes
@@ -1195,11 +1195,6 @@ def _copy(state: SizeState) -> SizeState:
         last=list(state.last),
         faulty=set(state.faulty),
     )
-
-
-def _assign(state: SizeState, new: SizeState) -> None:
-    for name in state.__dataclass_fields__:
-        setattr(state, name, getattr(new, name))
 
 
 def _plus(height: Fraction | None, row: Fraction | None, rows: int) -> Fraction | None:

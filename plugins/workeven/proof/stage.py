@@ -150,7 +150,8 @@ def _no_row_gauge(line: CountedLine, piece: Piece) -> Iterator[Problem]:
         row=row_name(line, 0),
         found="a length is asked for and the gauge says nothing of rows.",
         expected="The number of rows is the length times the row gauge.",
-        mend="Give the piece or section a `gauge` with `rows`, such as `{sts: 20, rows: 22, over: 10 cm}`.",
+        mend="Give the piece or section a `gauge` with `rows`, such as "
+        "`{sts: 20, rows: 22, over: 10 cm}`.",
         excerpt=line.lined.row.text.strip()[:200],
     )
 

@@ -78,9 +78,7 @@ def _into_target(hook: Hook, step: Work) -> None:
         case Same(made=made):
             _into_same(hook, step, just_made=made)
         case IntoRing(magic=magic):
-            if magic and hook.below is None:
-                hook.ring = hook.made_ring = True
-            _into_ring(hook, step)
+            _into_ring(hook, step, magic=magic)
         case FromHook() as target:
             from_hook(hook, step, target)
         case ChainOfTurning():
@@ -221,7 +219,9 @@ def _into_same(hook: Hook, step: Work, *, just_made: bool) -> None:
 # --- rings, chains, sides ------------------------------------------------------------------
 
 
-def _into_ring(hook: Hook, step: Work) -> None:
+def _into_ring(hook: Hook, step: Work, *, magic: bool) -> None:
+    if magic and hook.below is None:
+        hook.ring = hook.made_ring = True
     below = hook.below
     if below is not None and below.foundation and below.closed:
         hook.ring = True

@@ -102,7 +102,7 @@ class Source:
 
     def block_lines(self, node: Node) -> Iterator[tuple[str, Span]]:
         """The lines of a ``|`` block that are not blank, each without indentation, each placed."""
-        assert isinstance(node.value, str)  # noqa: S101, only scalars are blocks
+        assert isinstance(node.value, str)
         first = node.start[0] + 1
         for offset, text in enumerate(node.value.split("\n")):
             words = text.strip()
