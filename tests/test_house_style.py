@@ -95,8 +95,13 @@ def nodes(*places: str) -> Iterator[tuple[str, ast.AST]]:
 
 
 def called(node: ast.AST) -> str:
-    """The last name of what is called (``open`` of ``path.open(...)``), or nothing."""
+    """The last name of what is called (``open`` of ``path.open(...)``), or nothing.
+
+    A function of our own may be called ``walk``: only that of a module or path reads a folder.
+    """
     match node:
+        case ast.Call(func=ast.Name(id="walk")):
+            return ""
         case ast.Call(func=ast.Name(id=name)) | ast.Call(func=ast.Attribute(attr=name)):
             return name
         case _:

@@ -30,6 +30,7 @@ from workeven.notation.tree import (
     JoinYarn,
     LeaveRest,
     Repeat,
+    RowSides,
     Skip,
     StatedHere,
     Step,
@@ -59,7 +60,7 @@ class Facts(NamedTuple):
     stitch that the text last names before it. ``only_slips``: all that is worked are slip stitches.
     ``leads_with_chain``: the row begins with a chain of its own. ``leaves_turning_chain``: "leave
     turning ch unworked". ``asks``: what is named inside groups. ``counts_inside``: the counts
-    stated half way, and how many steps are before each.
+    stated half way, and how many steps are before each. ``along_rows``: sides of rows are worked.
     """
 
     written: tuple[Step, ...]
@@ -73,6 +74,7 @@ class Facts(NamedTuple):
     leaves_turning_chain: bool
     asks: Asked
     counts_inside: tuple[tuple[int, StatedHere], ...]
+    along_rows: bool
 
 
 def facts_of(written: tuple[Step, ...]) -> Facts:
@@ -92,6 +94,16 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
         counts_inside=tuple(
             (at, step) for at, step in enumerate(written) if isinstance(step, StatedHere)
         ),
+        along_rows=_along_rows(written),
+    )
+
+
+def _along_rows(steps: tuple[Step, ...]) -> bool:
+    """Whether any step works into the sides of rows: it asks how many there are."""
+    return any(
+        (isinstance(step, Work) and isinstance(step.target, RowSides))
+        or (isinstance(step, Repeat) and _along_rows(step.steps))
+        for step in steps
     )
 
 

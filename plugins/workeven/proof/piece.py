@@ -46,12 +46,12 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault, SizeContext
 from workeven.proof.fabric import Fabric, Run, reversed_nodes, stitch, tally
-from workeven.proof.facts import facts_of
+from workeven.proof.facts import Facts, facts_of
 from workeven.proof.facts import works as rest_works
 from workeven.proof.hook import Choices
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.readings import readings
-from workeven.proof.row import RowCount, work
+from workeven.proof.row import RowCount, against, work
 from workeven.proof.stated import as_stated, counted
 
 Side = Literal["RS", "WS"]
@@ -63,8 +63,8 @@ class Line:
 
     row: Row
     steps: tuple[Step, ...]
+    facts: Facts
     choices: tuple[tuple[tuple[str, int], int], ...] = ()
-    even: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +102,7 @@ class SizeState:
     doubt: bool = False
     as_stated: tuple[Fabric, Counted] | None = None
     faulty: set[int] = field(default_factory=set)
+    done: dict[tuple[object, ...], tuple[RowCount, Facts]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,6 +247,7 @@ class _Counter:
         self.states = states
         self.following = following
         self.only = only
+        self.looked_through: dict[int, Facts] = {}
 
     def count(self) -> CountedLine:
         """The line in every size, by the default reading or by the only other that comes out."""
@@ -427,7 +429,7 @@ class _Counter:
                 state.unknown = False
                 state.doubt = True  # other places may stand there too
         steps = self.row.body.steps if isinstance(self.row.body, WorkedRow) else None
-        line = Line(self.row, steps or ())
+        line = self._line_of(steps or ())
         if steps:
             self._remember(state, line, first, times)
         entry = RowInSize(
@@ -462,7 +464,7 @@ class _Counter:
 
     def _worked_row(self, state: SizeState, body: WorkedRow, choices: Choices) -> _Worked:
         state.worked = body.change or state.worked
-        line = Line(self.row, body.steps, tuple(choices.items()))
+        line = self._line_of(body.steps, tuple(choices.items()))
         below = state.fabric
         ranged = (self._label_times(state) or 1) > 1
         at_once = body.until is None and not ranged
@@ -515,7 +517,7 @@ class _Counter:
         state.fabric = result.fabric
         label = self.row.label
         if label is not None and label.name is not None:
-            state.by_name[label.name] = Line(self.row, _steps_of(self.row))
+            state.by_name[label.name] = self._line_of(_steps_of(self.row))
         sts = result.sts
         entry = RowInSize(
             first=None,
@@ -530,16 +532,33 @@ class _Counter:
         )
         return _Worked(entry, faults, result)
 
+    def _line_of(
+        self, steps: tuple[Step, ...], choices: tuple[tuple[tuple[str, int], int], ...] = ()
+    ) -> Line:
+        """What this row works; its steps are looked through once for all sizes."""
+        known = self.looked_through.get(id(steps))
+        if known is None:
+            known = self.looked_through[id(steps)] = facts_of(steps)
+        return Line(self.row, steps, known, choices)
+
     def _one(self, state: SizeState, line: Line, stated: Stated | None) -> RowCount:
-        return work(
-            facts_of(line.steps),
-            stated,
-            state.fabric,
-            state.context,
-            worked=self._how(state),
-            rows_below=state.rows,
-            choices=dict(line.choices),
-        )
+        """One working of a row; the same row on the same fabric is worked only once."""
+        how = self._how(state)
+        rows = state.rows if line.facts.along_rows else 0
+        key = (id(line.facts), state.fabric, how, rows, line.choices)
+        known = state.done.get(key)
+        if known is None:
+            result = work(
+                line.facts,
+                state.fabric,
+                state.context,
+                worked=how,
+                rows_below=rows,
+                choices=dict(line.choices),
+            )
+            # what the key names by its identity is kept with it
+            known = state.done[key] = (result, line.facts)
+        return against(known[0], stated, state.context)
 
     def _check_stated(self, state: SizeState, result: RowCount) -> list[SizeFault]:
         stated = self.row.stated
@@ -682,7 +701,7 @@ class _Counter:
         wanted = state.context.amount(until.stated.counts[0][0]) or 0
         unit = until.stated.counts[0][1]
         copy = _copy(state)
-        line = Line(self.row, _steps_of(self.row))
+        line = self._line_of(_steps_of(self.row))
         times, now = 1, _made(result, unit)
         copy.fabric = result.fabric
         while now is not None and now != wanted and times < MOST_WORKINGS:

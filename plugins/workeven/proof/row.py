@@ -63,7 +63,6 @@ def kept(fabric: Fabric, worked: Counted = ()) -> RowCount:
 
 def work(
     facts: Facts,
-    stated: Stated | None,
     below: Fabric | None,
     context: SizeContext,
     *,
@@ -71,7 +70,10 @@ def work(
     rows_below: int = 0,
     choices: Choices | None = None,
 ) -> RowCount:
-    """Work a row once; a row that does not come out is counted on as notation.md says."""
+    """Work a row once; what it states at its end is held against it by ``against``.
+
+    A row that does not come out is counted on as notation.md says.
+    """
     hook = Hook(facts, below, context, worked=worked, rows_below=rows_below, choices=choices)
     fault: Fault | None = None
     try:
@@ -79,13 +81,25 @@ def work(
     except Fault as found:
         fault = found
         hook = _counted_on(hook)
-    count = _row_count(hook, figures_of(stated, context), fault)
     if fault is None:
-        return _compared(count, hook, stated)
-    if count.stated is None:
+        fault = _check_stated_inside(hook)
+    return _row_count(hook, fault)
+
+
+def against(count: RowCount, stated: Stated | None, context: SizeContext) -> RowCount:
+    """The count of a row held against what the row states; without a stated count as it is."""
+    figures = figures_of(stated, context)
+    if figures is None:
         return count
-    other = as_stated(count.stated, count.fabric, tuple(hook.made.makes.items()))
-    return count if other is None else _going_on(count, *other)
+    other = as_stated(figures, count.fabric, count.makes)
+    if count.fault is not None:
+        gone = count._replace(stated=figures)
+        return gone if other is None else _going_on(gone, *other)
+    chains = count.fabric.sts if count.fabric.foundation else None
+    fault = compare(stated, figures, dict(count.makes), dict(count.groups), chains)
+    if fault is None:
+        return count._replace(stated=figures)
+    return count._replace(stated=figures, fault=fault, as_stated=other)
 
 
 def _counted_on(failed: Hook) -> Hook:
@@ -110,7 +124,7 @@ def _counted_on(failed: Hook) -> Hook:
     return hook
 
 
-def _row_count(hook: Hook, figures: Counted | None, fault: Fault | None) -> RowCount:
+def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
     made, is_row = hook.made, hook.facts.works
     fabric = _left_behind(hook)
     ring = fabric.ring and not is_row
@@ -119,7 +133,7 @@ def _row_count(hook: Hook, figures: Counted | None, fault: Fault | None) -> RowC
         sts=0 if fabric.ring else fabric.sts,
         makes=(("ring", 1),) if ring else tuple(made.makes.items()),
         worked=tuple(made.worked.items()),
-        stated=figures,
+        stated=None,
         fault=fault,
         points=tuple(hook.points.items()),
         defaulted=tuple(hook.defaulted),
@@ -127,21 +141,6 @@ def _row_count(hook: Hook, figures: Counted | None, fault: Fault | None) -> RowC
         multiple=hook.multiple,
         groups=tuple(made.groups.items()),
     )
-
-
-def _compared(count: RowCount, hook: Hook, stated: Stated | None) -> RowCount:
-    """The count of a row that comes out, held against what it states."""
-    chains = count.fabric.sts if count.fabric.foundation else None
-    made = hook.made
-    fault = _check_stated_inside(hook) or compare(
-        stated, count.stated, made.makes, made.groups, chains
-    )
-    if fault is None:
-        return count
-    other = None
-    if count.stated is not None:
-        other = as_stated(count.stated, count.fabric, tuple(made.makes.items()))
-    return count._replace(fault=fault, as_stated=other)
 
 
 def _going_on(count: RowCount, fabric: Fabric, makes: Counted) -> RowCount:
@@ -240,7 +239,7 @@ def nearest(
             other = _resized(below, direction * distance)
             if other is None:
                 break
-            result = work(facts, None, other, context, worked=worked)
+            result = work(facts, other, context, worked=worked)
             if result.fault is None:
                 hit = other.sts
                 break
