@@ -52,7 +52,7 @@ class Turns:
     def __init__(self, hook: Hook, body: tuple[Step, ...], walk: Walk) -> None:
         self.hook = hook
         self.body = body
-        self.walk = walk
+        self.work_through = walk
         self.outer = hook.made.out
         self.folded: list[tuple[tuple[Node, ...], int]] = []
         self.recent: list[tuple[Node, ...]] = []
@@ -120,7 +120,7 @@ class Turns:
         hook.depth += 1
         before = 0 if self.count else hook.cursor.remaining(count_stitches)
         try:
-            self.walk(hook, self.body)
+            self.work_through(hook, self.body)
         finally:
             hook.depth -= 1
         if self.count == 0:
