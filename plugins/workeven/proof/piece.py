@@ -430,8 +430,9 @@ class _Counter:
                 state.doubt = True  # other places may stand there too
         steps = self.row.body.steps if isinstance(self.row.body, WorkedRow) else None
         line = self._line_of(steps or ())
-        if steps:
-            self._remember(state, line, first, times)
+        self._remember(state, line, first, times)
+        if not steps:
+            state.faulty.add(id(self.row))  # it has its message: a repeat of it has none
         entry = RowInSize(
             first=first,
             last=None if first is None else first + times - 1,

@@ -220,11 +220,8 @@ def _closing_repeat(steps: tuple[Step, ...]) -> int | None:
 def _endings(
     body: tuple[Step, ...], head: tuple[Step, ...]
 ) -> Iterator[tuple[str, Omitting | EndingWith]]:
-    """What the last repeat can leave out: a closing skip, or what the round's start has done."""
+    """What the last repeat can leave out: what the round's start has done."""
     last = body[-1]
-    if isinstance(last, Skip):
-        yield "without its skip", Omitting((last,))
-        return
     if not isinstance(last, Work) or len(body) == 1:
         return
     done, due = _made(head), _made((last,))
@@ -319,7 +316,7 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
     if any(isinstance(step, LeaveRest) for step in steps):
         return
     end = len(steps)
-    while end and isinstance(steps[end - 1], Turn | FastenOff | Aside | StatedHere):
+    while end and _at_the_end(steps, end - 1):
         end -= 1
     if end:
         last = steps[end - 1]
@@ -329,6 +326,15 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
             taken="leaving the remaining sts unworked",
             steps=(*steps[:end], rest, *steps[end:]),
         )
+
+
+def _at_the_end(steps: tuple[Step, ...], at: int) -> bool:
+    """Whether a step ends the row: a turn, and the turning chain of the next row beside it."""
+    step = steps[at]
+    if isinstance(step, Chain):
+        beside = steps[max(at - 1, 0) : at + 2]
+        return any(isinstance(other, Turn) for other in beside)
+    return isinstance(step, Turn | FastenOff | Aside | StatedHere)
 
 
 def _goes_on(steps: tuple[Step, ...]) -> bool:
