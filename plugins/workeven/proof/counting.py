@@ -20,8 +20,9 @@ from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric, Loop, Node, Run, space, stitch
+from workeven.proof.line import CountedLine, Lined
 from workeven.proof.messages import problems_of, row_name, turning_chain_advice
-from workeven.proof.piece import CountedLine, Lined, count_piece
+from workeven.proof.piece import count_piece
 from workeven.proof.proven import Counted
 
 

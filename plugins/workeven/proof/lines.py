@@ -14,7 +14,7 @@ from fractions import Fraction
 from workeven.grading import GradedPattern
 from workeven.pattern import Gauge, Pattern, Piece
 from workeven.proof.context import SizeContext
-from workeven.proof.piece import Lined
+from workeven.proof.line import Lined
 
 
 def contexts_of(graded: GradedPattern) -> tuple[SizeContext, ...]:

@@ -17,7 +17,7 @@ from workeven.problems import Note, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
-from workeven.proof.piece import ABOUT_LABELS, CountedLine, SizeFault
+from workeven.proof.line import ABOUT_LABELS, CountedLine, SizeFault
 from workeven.proof.row import nearest
 
 #: the longest part of a row that is shown
@@ -236,7 +236,7 @@ def _nearest(
     for fault in sorted(faults, key=lambda one: one.size):
         if fault.below is None or fault.fault.code != "row-uneven":
             continue
-        steps = fault.line.steps if fault.line is not None else None
+        steps = fault.line.facts.written if fault.line is not None else None
         if steps is None and isinstance(body, WorkedRow):
             steps = body.steps
         if steps is None:

@@ -70,7 +70,7 @@ class Asked(NamedTuple):
 
 def asked(steps: tuple[Step, ...]) -> Asked:
     """What the steps ask for, looked up once for all sizes and workings of a row."""
-    targets = tuple(_targets(steps))
+    targets = tuple(targets_of(steps))
     names = [name for target in targets for name in _names(target)]
     insides = dict.fromkeys(
         target for target in targets if isinstance(target, Inside) and _in_group(target)
@@ -140,7 +140,8 @@ def _stitch_pair(name: Gap, special: Mapping[str, SpecialStitch]) -> bool:
 # --- what the steps name -------------------------------------------------------------------
 
 
-def _targets(steps: tuple[Step, ...]) -> Iterator[Target]:
+def targets_of(steps: tuple[Step, ...]) -> Iterator[Target]:
+    """The targets of all steps, those in repeats too."""
     for step in steps:
         match step:
             case Work(target=target) | Increase(target=target) | Skip(target=target):
@@ -150,8 +151,8 @@ def _targets(steps: tuple[Step, ...]) -> Iterator[Target]:
             case JoinYarn(target=target) | Corners(target=target) if target is not None:
                 yield target
             case Repeat(steps=body, ending=ending):
-                yield from _targets(body)
-                yield from _targets(getattr(ending, "steps", ()))
+                yield from targets_of(body)
+                yield from targets_of(getattr(ending, "steps", ()))
             case _:
                 continue
 

@@ -21,10 +21,11 @@ from workeven.pattern import ComputedCount, Pattern, Piece, Section
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
+from workeven.proof.line import CountedLine, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.messages import problems_of, row_name, turning_chain_advice
 from workeven.proof.nearest import counts_used, nearest_counts
-from workeven.proof.piece import CountedLine, Lined, count_piece
+from workeven.proof.piece import count_piece
 from workeven.proof.proven import (
     Counted,
     ProvenPattern,

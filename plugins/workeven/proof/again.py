@@ -1,0 +1,178 @@
+"""Rows worked again: which rows are meant, and many workings of them in turn.
+
+Takes     what a line says of earlier rows, and where a size stands.
+Gives     ``lines_meant``, ``work_again``, ``Total``.
+Problems  ``row-no-such-row``.
+From      notation.md, "Labels" (names, numbers), "Whole-row words", "When it does not come out"
+          ("One mistake gives one message").
+
+Where a cycle of repeated rows gives back the fabric that it began with, the cycles still to come
+are alike: they are added up and not walked. So "rep last row 9999 more times" costs what "rep last
+row once more" does.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from workeven.notation.tree import RowRef
+from workeven.proof.context import MOST_WORKINGS, Fault
+from workeven.proof.fabric import Fabric, tally
+from workeven.proof.line import Line, SizeFault
+from workeven.proof.proven import Counted
+from workeven.proof.row import RowCount, kept
+from workeven.proof.standing import Side, Standing
+from workeven.proof.stated import as_stated
+
+#: how many names of rows a message lists
+_NAMES = 6
+
+
+class Total:
+    """Everything worked by the rows that one line stands for."""
+
+    __slots__ = ("worked",)
+
+    def __init__(self, worked: Counted = ()) -> None:
+        self.worked: dict[str, int] = {}
+        self.add(worked)
+
+    def add(self, worked: Counted, times: int = 1) -> None:
+        """Add so many workings that are alike."""
+        for name, number in worked:
+            self.worked[name] = self.worked.get(name, 0) + number * times
+
+    def since(self, before: dict[str, int]) -> Counted:
+        """What was added since it was that."""
+        return tuple((name, count - before.get(name, 0)) for name, count in self.worked.items())
+
+
+# --- which rows are meant ------------------------------------------------------------------
+
+
+def lines_meant(standing: Standing, refs: tuple[RowRef, ...], length: int) -> tuple[Line, ...]:
+    """What the rows work that a line of ``length`` characters speaks of."""
+    return tuple(line for ref in refs for line in _meant(standing, ref, length))
+
+
+def _meant(standing: Standing, ref: RowRef, length: int) -> list[Line]:
+    if ref.name == "last":
+        return _last(standing, ref, length)
+    if ref.name is not None:
+        return [_named(standing, ref.name, length)]
+    if ref.first is None:
+        if standing.last is None:
+            raise _no_row("there is no row before it to repeat", standing, length)
+        return [standing.last]
+    first = standing.context.amount(ref.first) or 0
+    last = first if ref.last is None else (standing.context.amount(ref.last) or first)
+    lines = []
+    for number in range(first, min(last, first + MOST_WORKINGS) + 1):
+        line = standing.line_of(number)
+        if line is None:
+            raise _no_row(f"{ref.word} {number} has not been worked yet", standing, length)
+        lines.append(line)
+    return lines
+
+
+def _last(standing: Standing, ref: RowRef, length: int) -> list[Line]:
+    count = 1 if ref.first is None else standing.context.amount(ref.first) or 1
+    lines = standing.last_lines(count)
+    if len(lines) < count:
+        raise _no_row(f"there are only {len(lines)} rows before it", standing, length)
+    return lines
+
+
+def _named(standing: Standing, name: str, length: int) -> Line:
+    wanted = name.casefold().strip()
+    for known, line in standing.by_name.items():
+        if known.casefold() == wanted:
+            return line
+    raise _no_row(f"no row before it is named “{name}”", standing, length)
+
+
+def _no_row(detail: str, standing: Standing, length: int) -> Fault:
+    names = ", ".join(f"“{name}”" for name in list(standing.by_name)[:_NAMES])
+    numbers = _numbers(standing)
+    there = []
+    if numbers is not None:
+        low, high = numbers
+        there.append(f"row {low}" if low == high else f"rows {low} to {high}")
+    if names:
+        there.append(names)
+    mend = f"Before it stand {' and '.join(there)}." if there else "Write the row out."
+    return Fault("row-no-such-row", 0, length, detail, mend=mend)
+
+
+def _numbers(standing: Standing) -> tuple[int, int] | None:
+    """The lowest and the highest number of a row so far."""
+    known = [(rows.first, rows.times) for rows in standing.stretches() if rows.first is not None]
+    if not known:
+        return None
+    return min(first for first, _ in known), max(first + times - 1 for first, times in known)
+
+
+# --- many workings -------------------------------------------------------------------------
+
+
+class _Mark(NamedTuple):
+    """The beginning of a cycle: the fabric, what was worked before it, the side that faced."""
+
+    fabric: Fabric | None
+    worked: dict[str, int]
+    side: Side | None
+
+
+def work_again(
+    standing: Standing,
+    lines: tuple[Line, ...],
+    times: int,
+    how: str,
+    total: Total,
+    stated: Counted | None = None,
+) -> tuple[RowCount | None, SizeFault | None]:
+    """Work lines in turn so many times; gives the last row, and its fault.
+
+    ``stated`` is what the line that asks for it states.
+    """
+    result: RowCount | None = None
+    mark: _Mark | None = None
+    alike = not any(line.facts.along_rows for line in lines)
+    done = 0
+    while done < times:
+        if done % len(lines) == 0 and alike:
+            cycles = (times - done) // len(lines)
+            if mark is not None and cycles and mark.fabric == standing.fabric:
+                _add_up(standing, mark, cycles, cycles * len(lines), total)
+                done += cycles * len(lines)
+                continue
+            mark = _Mark(standing.fabric, dict(total.worked), standing.side)
+        line, below = lines[done % len(lines)], standing.fabric
+        if any(line.row is row for row in standing.faulty):
+            return _told_already(standing, line, times - done, stated), None
+        result = standing.work(line, how)
+        total.add(result.worked)
+        standing.go_on(line, result)
+        done += 1
+        if result.fault is not None:
+            standing.pass_rows(times - done)
+            return result, SizeFault(standing.context.index, result.fault, below, line)
+    return result, None
+
+
+def _add_up(standing: Standing, mark: _Mark, cycles: int, rows: int, total: Total) -> None:
+    """So many cycles more, which are as the last one was, without walking them."""
+    total.add(total.since(mark.worked), cycles)
+    standing.pass_rows(rows, cycles if mark.side != standing.side else 0)
+
+
+def _told_already(standing: Standing, line: Line, rows: int, stated: Counted | None) -> RowCount:
+    """A row that has its message is not told again: it leaves what is stated, or what is there."""
+    fabric = standing.fabric if standing.fabric is not None else Fabric(())
+    if stated is not None:
+        other = as_stated(stated, fabric, tuple(tally(fabric.nodes).items()))
+        fabric = fabric if other is None else other[0]
+    left = kept(fabric)
+    standing.go_on(line, left)
+    standing.pass_rows(rows - 1)
+    return left

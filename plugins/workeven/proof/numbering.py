@@ -1,0 +1,108 @@
+"""Row numbers, sides and ranges: what is written before a row's colon, held against what is worked.
+
+Takes     the label of a row, and where a size stands.
+Gives     ``start_numbers``, ``label_times``, ``compare_range``.
+Problems  ``row-number``, ``row-side``.
+From      notation.md, "Labels".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import Label
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.standing import Standing
+
+
+def start_numbers(
+    standing: Standing, label: Label | None, *, flat: bool, judged: bool = True
+) -> tuple[Fault, ...]:
+    """Hold a written number and side against the computed ones; the first written may set them.
+
+    Not ``judged``: the row could not be counted, so that nobody knows.
+    """
+    faults = []
+    if label is not None and label.first is not None:
+        written = standing.context.amount(label.first)
+        if written is not None:
+            faults.append(_check_number(standing, label, written, judged=judged))
+    standing.fresh = False
+    side = None if label is None else label.side
+    if standing.side is None:
+        standing.side = side or "RS"
+    elif label is not None and side is not None and side != standing.side:
+        if flat:
+            faults.append(_other_side(standing, label))
+        standing.side = side
+    return tuple(fault for fault in faults if fault is not None)
+
+
+def _check_number(standing: Standing, label: Label, written: int, *, judged: bool) -> Fault | None:
+    number = standing.number
+    restarts = standing.fresh and (written == 1 or standing.worked_rows is None)
+    if number is None or restarts or not standing.numbered:
+        # behind a row that could not be counted a number is not judged
+        standing.number, standing.numbered = written, True
+        return None
+    if written == standing.other_number:  # the text counts on from a number told already
+        standing.number, standing.other_number = written, None
+        return None
+    if written == number or not judged:
+        return None
+    standing.other_number = written
+    return Fault(
+        "row-number",
+        label.start,
+        label.end,
+        f"it is {label.word} {number}",
+        mend="Write the number that the row has, or none: row numbers are computed.",
+        written=written,
+        number=number,
+    )
+
+
+def _other_side(standing: Standing, label: Label) -> Fault:
+    return Fault(
+        "row-side",
+        label.start,
+        label.end,
+        f"it is a {standing.side} row",
+        mend="Change the side, or say in the row before whether the work is turned.",
+    )
+
+
+def label_times(label: Label | None, context: SizeContext) -> int | None:
+    """How many rows a range in the label stands for."""
+    if label is None:
+        return None
+    if label.rows is not None:
+        return context.amount(label.rows)
+    if label.first is None or label.last is None:
+        return None
+    first, last = context.amount(label.first), context.amount(label.last)
+    if first is None or last is None:
+        return None
+    if last < first:
+        raise Fault(
+            "row-number",
+            label.start,
+            label.end,
+            f"the rows run from {first} to {last}, which is backwards",
+            mend="Write the smaller number first.",
+        )
+    return last - first + 1
+
+
+def compare_range(label: Label | None, labelled: int | None, times: int) -> tuple[Fault, ...]:
+    """A range in the label and the words must stand for as many rows."""
+    if labelled is None or label is None or labelled == times:
+        return ()
+    fault = Fault(
+        "row-number",
+        label.start,
+        label.end,
+        f"the label stands for {labelled} rows and the words for {times}",
+        mend="Make the numbers of the label and the words agree.",
+        written=labelled,
+        number=times,
+    )
+    return (fault,)

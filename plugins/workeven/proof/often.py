@@ -1,0 +1,191 @@
+"""How often rows are worked: so many times, up to a length, until there are so many stitches.
+
+Takes     what a line says of it, and where a size stands.
+Gives     ``rows_to``, ``until_count``, ``bounded``, ``measured``.
+Problems  ``row-past-length``, ``count-not-reached``, ``row-too-many``.
+From      notation.md, "Whole pieces": "the number of rows is the nearest that the ending allows, a
+          tie going up".
+
+Worked example: the piece is 4 cm long, rows are 5 mm high, 30 cm are asked for: 52 rows. Where the
+text asks to end with a WS row and the next one is RS, an even number: 52. For 30.2 cm, 52.4 rows
+would be exact; 52 and 53 are whole, 52 the nearer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from workeven.arithmetic.printing import print_cm
+from workeven.notation.tree import Row, RowsUntil, UntilCount, UntilMeasures
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.context import MOST_WORKINGS, Fault
+from workeven.proof.fabric import tally
+from workeven.proof.line import Line
+from workeven.proof.row import RowCount
+from workeven.proof.standing import Side, Standing, flipped
+
+#: whether a number of rows ends as the text asks
+Ends = Callable[[int], bool]
+
+
+def bounded(times: int, row: Row) -> int:
+    """The number of rows, if a piece can have so many."""
+    if times > MOST_WORKINGS:
+        raise Fault(
+            "row-too-many",
+            0,
+            len(row.text),
+            f"it stands for {times} rows",
+            mend=f"One line stands for at most {MOST_WORKINGS} rows.",
+        )
+    return times
+
+
+# --- up to a length ------------------------------------------------------------------------
+
+
+def rows_to(
+    standing: Standing,
+    until: UntilMeasures,
+    period: int = 1,
+    ending: int | None = None,
+    side: Side | None = None,
+) -> int | None:
+    """Rows still to work until the length, the nearest that the ending allows, a tie going up.
+
+    ``period`` rows are worked in turn, and ``ending`` is which of them has to be the last;
+    ``side`` is the side that the last has to be on. None where no gauge says how high a row is.
+    """
+    height = standing.row_height
+    there = standing.section_height() if until.section else standing.height()
+    wanted = standing.context.length(until.length)
+    if height is None or there is None:
+        return None
+    more = wanted - there
+    nearest = _nearest_whole(more, height)
+    if nearest < 0:
+        raise Fault(
+            "row-past-length",
+            until.length.start,
+            until.length.end,
+            f"the piece is {print_cm(there)} long already and {print_cm(wanted)} is asked for",
+            mend="Ask for a longer length, or work fewer rows before.",
+        )
+    if ending is None and side is None:
+        return nearest
+    return _nearest(more / height, 2 * period + 2, _ends(standing, period, ending, side))
+
+
+def _nearest_whole(length: Fraction, height: Fraction) -> int:
+    """The whole number of rows nearest to a length, a tie going up."""
+    twice = 2 * length.numerator * height.denominator
+    row = length.denominator * height.numerator
+    return (twice + row) // (2 * row)
+
+
+def _nearest(exact: Fraction, reach: int, ends: Ends) -> int:
+    around = range(max(int(exact) - reach, 0), int(exact) + reach + 1)
+    return min(filter(ends, around), key=lambda rows: (abs(rows - exact), -rows))
+
+
+def _ends(standing: Standing, period: int, ending: int | None, side: Side | None) -> Ends:
+    def ends(rows: int) -> bool:
+        if ending is not None and rows % period != (ending + 1) % period:
+            return False
+        if side is None:
+            return True
+        turns = rows - 1 if standing.turned else 0
+        return rows > 0 and flipped(standing.side or "RS", turns) == side
+
+    return ends
+
+
+def measured(standing: Standing, until: RowsUntil | None) -> tuple[str, Fraction] | None:
+    """The measurement that rows bring about, and what the piece then really measures."""
+    if not isinstance(until, UntilMeasures) or until.length.formula is None:
+        return None
+    name = until.length.formula.text.strip()
+    height = standing.section_height() if until.section else standing.height()
+    if height is None or name not in standing.context.measurements:
+        return None
+    return name, height
+
+
+# --- until there are so many ---------------------------------------------------------------
+
+
+def until_count(standing: Standing, until: UntilCount, lines: tuple[Line, ...], how: str) -> int:
+    """How many rows, of these lines in turn, until there are so many stitches."""
+    amount, unit = until.stated.counts[0]
+    wanted = standing.context.amount(amount) or 0
+    probe = standing.copy()
+    times, now = 0, None
+    if probe.fabric is not None:
+        now = probe.fabric.sts if unit == "sts" else tally(probe.fabric.nodes).get(unit, 0)
+    while now != wanted and times < MOST_WORKINGS:
+        again = probe.work(lines[times % len(lines)], how)
+        after = _made(again, unit)
+        stuck = times >= len(lines) and after == now
+        if again.fault is not None or after is None or stuck or _passes(now, after, wanted):
+            raise _never_reaches(until, wanted, unit, now, after)
+        probe.fabric, now, times = again.fabric, after, times + 1
+    return times
+
+
+def until_count_from(
+    standing: Standing, until: UntilCount, line: Line, how: str, first: RowCount
+) -> int:
+    """The same for a row of its own, of which the first working is known."""
+    amount, unit = until.stated.counts[0]
+    wanted = standing.context.amount(amount) or 0
+    probe = standing.copy()
+    probe.fabric = first.fabric
+    times, now = 1, _made(first, unit)
+    while now is not None and now != wanted and times < MOST_WORKINGS:
+        again = probe.work(line, how)
+        after = _made(again, unit)
+        stuck = after is None or after == now
+        if again.fault is not None or stuck or _passes(now, after, wanted):
+            raise _never_reaches(until, wanted, unit, now, after)
+        probe.fabric, now, times = again.fabric, after, times + 1
+    return times
+
+
+def until_count_even(standing: Standing, until: UntilCount, result: RowCount) -> int:
+    """The same for rows worked even, which change nothing."""
+    amount, unit = until.stated.counts[0]
+    wanted = standing.context.amount(amount) or 0
+    now = _made(result, unit)
+    if now != wanted:
+        raise _never_reaches(until, wanted, unit, now, None)
+    return 1
+
+
+def _made(result: RowCount, unit: str) -> int | None:
+    if unit == "sts":
+        return result.sts
+    if unit == "sp":
+        return sum(number for name, number in result.makes if name.endswith(" sp"))
+    found = [number for name, number in result.makes if unit in (name, kind_of(name).base)]
+    return sum(found) if found else None
+
+
+def _passes(now: int | None, after: int | None, wanted: int) -> bool:
+    if now is None or after is None:
+        return False
+    return now < wanted < after or now > wanted > after
+
+
+def _never_reaches(
+    until: UntilCount, wanted: int, unit: str, now: int | None, after: int | None
+) -> Fault:
+    steps = f"it goes from {now} to {after}" if after is not None else f"it stays at {now}"
+    return Fault(
+        "count-not-reached",
+        until.stated.start,
+        until.stated.end,
+        f"there are never {wanted} {unit}: {steps}",
+        mend="Ask for a number that the rows do reach.",
+        wanted=wanted,
+    )

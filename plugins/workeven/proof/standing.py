@@ -1,0 +1,273 @@
+"""Where one size stands in a piece: its fabric, its row number, its height, the rows worked so far.
+
+Takes     the size, and what is there before the first row.
+Gives     ``Standing``.
+Problems  none.
+From      notation.md, "Labels" (numbers may differ by size), "Whole pieces", "Turning unsaid".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from workeven.notation.tree import Row, Stated
+from workeven.proof.context import SizeContext
+from workeven.proof.fabric import Fabric
+from workeven.proof.line import Line, Lined
+from workeven.proof.proven import Counted
+from workeven.proof.row import RowCount, against, work
+
+Side = Literal["RS", "WS"]
+
+
+class Worked(NamedTuple):
+    """Rows that were worked one after the other, the lines in turn; ``before`` are those before.
+
+    A chain and no table by number: it is added to and copied at no cost, also where one line
+    stands for 9,999 rows. ``first`` is the number of the first row, None behind an open number.
+    """
+
+    first: int | None
+    times: int
+    lines: tuple[Line, ...]
+    before: Worked | None
+
+    def line_of(self, number: int) -> Line | None:
+        """What the row of that number works, if it is one of these."""
+        if self.first is None or not 0 <= number - self.first < self.times:
+            return None
+        return self.line_at(number - self.first)
+
+    def line_at(self, at: int) -> Line:
+        """What the row at this place among them works."""
+        return self.lines[at % len(self.lines)]
+
+
+class Repeated(NamedTuple):
+    """What a line gave over the places below it: the same again wherever they are the same."""
+
+    line: Line
+    below: Fabric | None
+    how: str
+    result: RowCount
+
+    def is_for(self, line: Line, how: str, below: Fabric | None) -> bool:
+        """Whether it is what this line gives over these places."""
+        return self.line is line and self.how == how and self.below == below
+
+
+class Standing:
+    """Where one size stands: a plain, changing record.
+
+    ``number`` is that of the next row, None behind an open number of rows; ``numbered``: numbers
+    can be judged; ``other_number`` is what the text counts on from, once it differs. ``rows`` were
+    worked in all. ``side`` faces in the next row. ``worked`` is how the piece is worked where the
+    text changed it. ``fresh``: the section's first row is to come. ``unknown``: a row below is not
+    counted; ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message
+    already. ``as_stated`` is what the last row states to leave, where it makes something else. The
+    height is that below the section, and ``section_rows`` of the section's row height.
+    """
+
+    __slots__ = (
+        "as_stated",
+        "below_section",
+        "by_name",
+        "context",
+        "doubt",
+        "fabric",
+        "faulty",
+        "fresh",
+        "last",
+        "number",
+        "numbered",
+        "other_number",
+        "repeated",
+        "row_height",
+        "rows",
+        "section",
+        "section_rows",
+        "side",
+        "turned",
+        "unknown",
+        "worked",
+        "worked_rows",
+    )
+
+    def __init__(self, context: SizeContext, fabric: Fabric | None, rows: int) -> None:
+        self.context = context
+        self.fabric = fabric
+        self.number: int | None = 1
+        self.numbered = True
+        self.other_number: int | None = None
+        self.rows = rows
+        self.side: Side | None = None
+        self.turned = self.fresh = True
+        self.unknown = self.doubt = False
+        self.worked: str | None = None
+        self.section = -1
+        self.below_section: Fraction | None = Fraction(0)
+        self.section_rows: int | None = 0
+        self.row_height: Fraction | None = None
+        self.worked_rows: Worked | None = None
+        self.by_name: Mapping[str, Line] = {}
+        self.last: Line | None = None
+        self.faulty: tuple[Row, ...] = ()
+        self.as_stated: tuple[Fabric, Counted] | None = None
+        self.repeated: Repeated | None = None
+
+    def copy(self) -> Standing:
+        """An independent copy: all that it holds is never changed, but replaced."""
+        twin = Standing.__new__(Standing)
+        twin.take_over(self)
+        return twin
+
+    def take_over(self, other: Standing) -> None:
+        """Stand where another stands."""
+        self.context = other.context
+        self.fabric = other.fabric
+        self.number = other.number
+        self.numbered = other.numbered
+        self.other_number = other.other_number
+        self.rows = other.rows
+        self.side = other.side
+        self.turned = other.turned
+        self.fresh = other.fresh
+        self.unknown = other.unknown
+        self.doubt = other.doubt
+        self.worked = other.worked
+        self.section = other.section
+        self.below_section = other.below_section
+        self.section_rows = other.section_rows
+        self.row_height = other.row_height
+        self.worked_rows = other.worked_rows
+        self.by_name = other.by_name
+        self.last = other.last
+        self.faulty = other.faulty
+        self.as_stated = other.as_stated
+        self.repeated = other.repeated
+
+    # --- sections and heights --------------------------------------------------------------
+
+    def enter(self, lined: Lined) -> None:
+        """Go on to the section of a line."""
+        if self.section == lined.section:
+            return
+        self.below_section = self.height()
+        self.section = lined.section
+        self.section_rows = 0
+        self.row_height = lined.row_heights[self.context.index]
+        self.worked = None
+        self.fresh = True
+
+    def how(self, lined: Lined) -> str:
+        """How the piece is worked here."""
+        return self.worked or lined.worked
+
+    def height(self) -> Fraction | None:
+        """Of the piece so far (mm); None where a row gauge is missing or a number of rows open."""
+        below, rows = self.below_section, self.section_rows
+        if below is None or rows == 0:
+            return below
+        if rows is None or self.row_height is None:
+            return None
+        return below + self.row_height * rows
+
+    def section_height(self) -> Fraction | None:
+        """Of the section so far (mm)."""
+        if self.section_rows == 0:
+            return Fraction(0)
+        if self.section_rows is None or self.row_height is None:
+            return None
+        return self.row_height * self.section_rows
+
+    # --- moving on -------------------------------------------------------------------------
+
+    def go_on(self, line: Line, result: RowCount) -> None:
+        """One row is worked."""
+        self.fabric = result.fabric
+        self.turned = result.fabric.turned
+        self.pass_rows(1)
+        self.last = line
+
+    def pass_rows(self, rows: int, turns: int | None = None) -> None:
+        """Rows are worked; the work is turned after each, or so many times, if said."""
+        if rows <= 0:
+            return
+        self.rows += rows
+        if turns is None:
+            turns = rows if self.turned else 0
+        if self.side is not None:
+            self.side = flipped(self.side, turns)
+        if self.number is not None:
+            self.number += rows
+        if self.other_number is not None:
+            self.other_number += rows
+        if self.section_rows is not None:
+            self.section_rows += rows
+
+    def lose_count(self) -> None:
+        """So many rows that nobody knows the number."""
+        self.number = self.below_section = self.section_rows = None
+
+    def work(self, line: Line, how: str, stated: Stated | None = None) -> RowCount:
+        """Work a row over the places that are there now, and hold it against what it states.
+
+        The same row over the same places makes the same: it is not walked again.
+        """
+        known = self.repeated
+        if known is None or not known.is_for(line, how, self.fabric):
+            rows = self.rows if line.facts.along_rows else 0
+            result = work(
+                line.facts,
+                self.fabric,
+                self.context,
+                worked=how,
+                rows_below=rows,
+                choices=line.choices,
+            )
+            known = Repeated(line, self.fabric, how, result)
+            self.repeated = None if line.facts.along_rows else known
+        return against(known.result, stated, self.context)
+
+    # --- rows to be worked again -----------------------------------------------------------
+
+    def remember(self, lines: tuple[Line, ...], first: int | None, times: int, name: str) -> None:
+        """Keep what rows work, by their numbers and by the name of their line."""
+        if times > 0:
+            self.worked_rows = Worked(first, times, lines, self.worked_rows)
+        if name and lines:
+            self.by_name = {**self.by_name, name: lines[(times - 1) % len(lines)]}
+
+    def stretches(self) -> Iterator[Worked]:
+        """The rows worked so far, the last ones first."""
+        rows = self.worked_rows
+        while rows is not None:
+            yield rows
+            rows = rows.before
+
+    def line_of(self, number: int) -> Line | None:
+        """What the row of a number works; of several with that number the last one."""
+        for rows in self.stretches():
+            line = rows.line_of(number)
+            if line is not None:
+                return line
+        return None
+
+    def last_lines(self, count: int) -> list[Line]:
+        """What the last rows work, the first of them first; fewer where there are not so many."""
+        found: list[Line] = []
+        for rows in self.stretches():
+            for at in range(rows.times - 1, -1, -1):
+                if len(found) == count:
+                    return found[::-1]
+                found.append(rows.line_at(at))
+        return found[::-1]
+
+
+def flipped(side: Side, turns: int) -> Side:
+    """The side that faces after so many turns."""
+    if turns % 2 == 0:
+        return side
+    return "WS" if side == "RS" else "RS"
