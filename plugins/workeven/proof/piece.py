@@ -18,10 +18,11 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from workeven.notation.tree import WorkedRow
+from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.facts import facts_of
-from workeven.proof.in_size import AtHand, InSize, at_hand, in_size
+from workeven.proof.in_size import in_size
 from workeven.proof.line import CountedLine, Line, Lined
 from workeven.proof.readings import readings
 from workeven.proof.standing import Standing

@@ -1,0 +1,171 @@
+"""One line of a piece at hand: looked through once for all sizes, and what it becomes in one.
+
+Takes     a line, the line behind it, the names of the sizes.
+Gives     ``AtHand``, ``InSize``; the entries that a line leaves (``rows_entry``, ``no_rows`` …).
+Problems  ``count-stated``.
+From      notation.md, "Sizes" (``sizes S–L only:``), "Stated counts".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import NamedTuple
+
+from workeven.notation.tree import (
+    IntoRing,
+    Label,
+    RepeatRows,
+    Row,
+    RowsUntil,
+    WorkedRow,
+    WorkEven,
+)
+from workeven.proof.again import Total
+from workeven.proof.context import Fault
+from workeven.proof.fabric import tally
+from workeven.proof.facts import facts_of
+from workeven.proof.line import Line, Lined, SizeFault
+from workeven.proof.parts import targets_of
+from workeven.proof.proven import Counted, RowInSize
+from workeven.proof.row import RowCount
+from workeven.proof.standing import Side, Standing
+from workeven.proof.stated import as_stated, compare_again
+
+
+class AtHand(NamedTuple):
+    """A line looked through once for all sizes.
+
+    ``own`` where it works a row of its own. ``only``: the indexes of the sizes that it names.
+    ``ring_follows``: the next line works into a joined chain as a ring.
+    """
+
+    lined: Lined
+    own: Line | None
+    only: frozenset[int] | None
+    ring_follows: bool
+
+    @property
+    def row(self) -> Row:
+        """The row as it is written."""
+        return self.lined.row
+
+    def works(self, standing: Standing) -> bool:
+        """Whether a size works this line."""
+        index, sizes = standing.context.index, self.lined.sizes
+        if sizes is not None and index not in sizes:
+            return False
+        return self.only is None or index in self.only
+
+
+def at_hand(lined: Lined, following: Lined | None, names: tuple[str, ...]) -> AtHand:
+    """Look a line through; ``following`` is the next one."""
+    body = lined.row.body
+    return AtHand(
+        lined,
+        Line(lined.row, facts_of(body.steps), {}) if isinstance(body, WorkedRow) else None,
+        _only(lined.row, names),
+        following is not None and _into_ring(following.row),
+    )
+
+
+def _only(row: Row, names: tuple[str, ...]) -> frozenset[int] | None:
+    """The indexes of the sizes that "sizes S–L only:" names."""
+    if row.only is None:
+        return None
+    found: set[int] = set()
+    for low, high in row.only:
+        if low in names and high in names:
+            found.update(range(names.index(low), names.index(high) + 1))
+    return frozenset(found)
+
+
+def _into_ring(row: Row) -> bool:
+    """Whether a row works into a ring."""
+    return isinstance(row.body, WorkedRow) and any(
+        isinstance(target, IntoRing) for target in targets_of(row.body.steps)
+    )
+
+
+class InSize(NamedTuple):
+    """What one line became in one size."""
+
+    entry: RowInSize
+    faults: tuple[SizeFault, ...]
+    row_count: RowCount | None = None
+    measured: tuple[str, Fraction] | None = None
+
+
+# --- what a line leaves --------------------------------------------------------------------
+
+
+def faults_of(standing: Standing, faults: Iterable[Fault]) -> tuple[SizeFault, ...]:
+    """Faults in the size that stands there."""
+    return tuple(SizeFault(standing.context.index, fault, standing.fabric) for fault in faults)
+
+
+def until_of(row: Row) -> RowsUntil | None:
+    """What a line says of how often its rows are worked."""
+    return row.body.until if isinstance(row.body, WorkedRow | RepeatRows | WorkEven) else None
+
+
+def check_stated(
+    line: AtHand, standing: Standing, figures: Counted | None, result: RowCount
+) -> tuple[SizeFault, ...]:
+    """The last of several rows, held against what their line states."""
+    stated = line.row.stated
+    if stated is None or figures is None:
+        return ()
+    fault = compare_again(stated, figures, result.makes, result.groups, result.sts)
+    if fault is None:
+        return ()
+    standing.as_stated = as_stated(figures, result.fabric, result.makes)
+    return faults_of(standing, (fault,))
+
+
+def remember(
+    standing: Standing, label: Label | None, lines: tuple[Line, ...], first: int | None, times: int
+) -> None:
+    """Keep what the rows of a line work, to be worked again."""
+    name = label.name if label is not None else None
+    standing.remember(lines, first, times, name or "")
+    standing.last = lines[(times - 1) % len(lines)]
+
+
+def rows_entry(
+    standing: Standing,
+    result: RowCount | None,
+    total: Total,
+    first: int | None,
+    times: int | None,
+    side: Side | None,
+    figures: Counted | None,
+) -> RowInSize:
+    """What a line is in a size: the rows that it stands for, and what the last of them leaves."""
+    return RowInSize(
+        first=first,
+        last=None if first is None or times is None else first + times - 1,
+        times=times,
+        sts=None if result is None else result.sts,
+        makes=() if result is None else result.makes,
+        worked=tuple(total.worked.items()),
+        side=side,
+        height=standing.height(),
+        stated=figures,
+    )
+
+
+def no_rows(standing: Standing, first: int | None) -> RowInSize:
+    """A line that works nothing here: the places below stay as they are."""
+    fabric = standing.fabric
+    return RowInSize(
+        first=first,
+        last=None,
+        times=0,
+        sts=0 if fabric is None or fabric.ring else fabric.sts,
+        makes=() if fabric is None else tuple(tally(fabric.nodes).items()),
+        worked=(),
+        side=standing.side,
+        height=standing.height(),
+        stated=None,
+    )

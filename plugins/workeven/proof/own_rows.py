@@ -1,0 +1,235 @@
+"""A row as it is written: worked once, or as often as its line says.
+
+Takes     a line with steps of its own, and where a size stands.
+Gives     ``worked_row``; ``open_rows``: a number of rows that nobody knows; ``unread``.
+Problems  ``Fault``s of the row, ``row-number``, ``row-past-length``, ``count-not-reached``.
+From      notation.md, "Labels", "Whole pieces", "When it does not come out".
+"""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from workeven.notation.tree import (
+    RowsCount,
+    RowsTimes,
+    UntilCount,
+    UntilMeasures,
+    WorkedRow,
+)
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.again import Total, work_again
+from workeven.proof.at_hand import (
+    AtHand,
+    InSize,
+    check_stated,
+    faults_of,
+    remember,
+    rows_entry,
+    until_of,
+)
+from workeven.proof.fabric import Fabric, Run, stitch, tally
+from workeven.proof.facts import facts_of
+from workeven.proof.line import Line, SizeFault
+from workeven.proof.numbering import compare_range, label_times, start_numbers
+from workeven.proof.often import bounded, measured, rows_to, until_count_from
+from workeven.proof.proven import Counted, RowInSize
+from workeven.proof.row import RowCount
+from workeven.proof.standing import Standing
+from workeven.proof.stated import figures_of
+
+#: faults of a number that cannot be had: nothing of the row can be counted, so nothing is guessed
+UNCOUNTED = frozenset(
+    {"count-formula", "count-not-whole", "row-not-understood", "row-too-many", "size-list"}
+)
+
+
+def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> InSize:
+    """A row with steps of its own."""
+    row = line.row
+    standing.worked = body.change or standing.worked
+    how = standing.how(line.lined)
+    labelled = label_times(row.label, standing.context)
+    at_once = body.until is None and (labelled is None or labelled <= 1)
+    result = standing.work(own, how, row.stated if at_once else None)
+    if line.ring_follows and result.fabric.foundation and result.fabric.closed:
+        result = _as_ring(result)
+    faults: tuple[SizeFault, ...] = ()
+    if result.fault is not None:
+        faults = faults_of(standing, (result.fault,))
+        if result.fault.code in UNCOUNTED:
+            return unread(line, standing)._replace(faults=faults, row_count=result)
+        standing.faulty = (*standing.faulty, row)
+        standing.as_stated = result.as_stated
+    if not result.is_row:
+        return InSize(_chain_line(standing, own, result), faults, result)
+    faults += faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
+    times = _times_of_own(line, standing, labelled, own, result)
+    if times is None:
+        first = standing.number
+        total = Total(result.worked)
+        standing.go_on(own, result)
+        return open_rows(line, standing, (own,), result, first, total, faults)
+    if not isinstance(body.until, UntilCount):
+        faults += faults_of(standing, compare_range(row.label, labelled, times))
+    return _own_rows(line, standing, result, times, faults, checked=at_once)
+
+
+def _as_ring(result: RowCount) -> RowCount:
+    """A joined chain that the next row works into."""
+    fabric = result.fabric._replace(ring=True)
+    return result._replace(fabric=fabric, sts=0, makes=(("ring", 1),))
+
+
+def _chain_line(standing: Standing, own: Line, result: RowCount) -> RowInSize:
+    """A line that only makes or joins a starting chain or ring has no number."""
+    fabric = result.fabric
+    if fabric.foundation:
+        if standing.fabric is not None and standing.worked_rows is None:
+            standing.rows = 0
+        standing.fresh, standing.doubt = True, False
+    standing.fabric = fabric
+    if own.row.label is not None and own.row.label.name is not None:
+        standing.by_name = {**standing.by_name, own.row.label.name: own}
+    return RowInSize(
+        first=None,
+        last=None,
+        times=1,
+        sts=result.sts,
+        makes=result.makes or tuple(tally(fabric.nodes).items()),
+        worked=result.worked,
+        side=None,
+        height=standing.height(),
+        stated=result.stated,
+    )
+
+
+def _times_of_own(
+    line: AtHand, standing: Standing, labelled: int | None, own: Line, result: RowCount
+) -> int | None:
+    """How many rows a row as written stands for; None where that is open."""
+    until = until_of(line.row)
+    match until:
+        case None:
+            times = labelled if labelled is not None else 1
+        case RowsCount(count=amount) | RowsTimes(count=amount):
+            times = standing.context.amount(amount) or 0
+        case UntilMeasures():
+            rows = rows_to(standing, until)
+            if rows is None:
+                return labelled
+            times = max(rows, 1)
+        case UntilCount():
+            times = until_count_from(standing, until, own, standing.how(line.lined), result)
+        case _:
+            assert_never(until)
+    return bounded(times, line.row)
+
+
+def _own_rows(
+    line: AtHand,
+    standing: Standing,
+    result: RowCount,
+    times: int,
+    faults: tuple[SizeFault, ...],
+    *,
+    checked: bool,
+) -> InSize:
+    """All the rows that a row as written stands for; the first of them is worked already."""
+    row, own = line.row, line.own
+    assert own is not None
+    first, side = standing.number, standing.side
+    figures = result.stated if checked else figures_of(row.stated, standing.context)
+    total = Total(result.worked)
+    standing.go_on(own, result)
+    if times > 1 and not faults:
+        last, fault = work_again(standing, (own,), times - 1, standing.how(line.lined), total)
+        result = last or result
+        faults = () if fault is None else (fault,)
+    elif times > 1:
+        standing.pass_rows(times - 1)
+    if not (checked or faults):
+        faults = check_stated(line, standing, figures, result)
+    remember(standing, row.label, (own,), first, times)
+    entry = rows_entry(standing, result, total, first, times, side, figures)
+    return InSize(entry, faults, result, measured(standing, until_of(row)))
+
+
+# --- rows that are not understood ----------------------------------------------------------
+
+
+def unread(line: AtHand, standing: Standing) -> InSize:
+    """A row that is not understood, or stands on one: what it states is taken on trust.
+
+    Nothing is guessed: without a stated count the rows after it stay uncounted until one
+    states its stitches, and only the row that was not understood has a message.
+    """
+    label, how = line.row.label, standing.how(line.lined)
+    start_numbers(standing, label, flat=how == "flat rows", judged=False)
+    standing.numbered = False
+    first, times = standing.number, label_times(label, standing.context) or 1
+    standing.pass_rows(times)
+    figures = figures_of(line.row.stated, standing.context)
+    fabric = None if figures is None else _on_trust(figures, how)
+    standing.unknown = fabric is None
+    if fabric is not None:
+        standing.fabric, standing.doubt = fabric, True  # other places may stand there too
+    own = line.own if line.own is not None else Line(line.row, facts_of(()), {})
+    remember(standing, label, (own,), first, times)
+    if not own.facts.written:
+        standing.faulty = (*standing.faulty, line.row)  # told already: a repeat of it is not
+    entry = RowInSize(
+        first=first,
+        last=None if first is None else first + times - 1,
+        times=None if line.row.body is None else times,
+        sts=None,
+        makes=(),
+        worked=(),
+        side=standing.side,
+        height=standing.height(),
+        stated=figures,
+    )
+    return InSize(entry, ())
+
+
+def _on_trust(figures: Counted, how: str) -> Fabric | None:
+    """The fabric that a stated count would be."""
+    unit, number = figures[0]
+    if len(figures) != 1 or unit == "sp" or unit.endswith(" sp"):
+        return None
+    name = kind_of(unit).base if unit != "sts" else "sc"
+    return Fabric((Run(stitch(name, name), number),), closed=how != "flat rows", turned=True)
+
+
+# --- open numbers of rows ------------------------------------------------------------------
+
+
+def open_rows(
+    line: AtHand,
+    standing: Standing,
+    lines: tuple[Line, ...],
+    result: RowCount | None,
+    first: int | None,
+    total: Total,
+    faults: tuple[SizeFault, ...],
+) -> InSize:
+    """A number of rows that is not known: the counts are, where they stay the same."""
+    again, _ = work_again(standing.copy(), lines, len(lines), standing.how(line.lined), Total())
+    steady = result is not None and again is not None and again.makes == result.makes
+    remember(standing, line.row.label, lines, first, len(lines))
+    standing.lose_count()
+    entry = RowInSize(
+        first=first,
+        last=None,
+        times=None,
+        sts=result.sts if steady and result is not None else None,
+        makes=result.makes if steady and result is not None else (),
+        worked=tuple(total.worked.items()),
+        side=standing.side,
+        height=None,
+        stated=result.stated if result is not None else None,
+    )
+    if steady and result is not None:
+        figures = figures_of(line.row.stated, standing.context)
+        faults += check_stated(line, standing, figures, result)
+    return InSize(entry, faults, result)

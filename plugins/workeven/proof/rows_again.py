@@ -1,0 +1,191 @@
+"""Lines that work earlier rows again: "rep Rows 2 and 3 …", "work even for 12 rows".
+
+Takes     a line, and where a size stands.
+Gives     ``repeat_rows``, ``work_even``.
+Problems  ``row-no-such-row``, ``row-no-such-place``, ``row-number``, ``row-past-length`` …
+From      notation.md, "Whole pieces", "Whole-row words".
+"""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from workeven.notation.tree import (
+    FastenOff,
+    RepeatRows,
+    Row,
+    RowsCount,
+    RowsTimes,
+    UntilCount,
+    UntilMeasures,
+    WorkEven,
+)
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.again import Total, lines_meant, work_again
+from workeven.proof.at_hand import (
+    AtHand,
+    InSize,
+    check_stated,
+    faults_of,
+    no_rows,
+    remember,
+    rows_entry,
+)
+from workeven.proof.context import Fault
+from workeven.proof.fabric import reversed_nodes, tally
+from workeven.proof.line import Line
+from workeven.proof.numbering import compare_range, label_times, start_numbers
+from workeven.proof.often import bounded, measured, rows_to, until_count, until_count_even
+from workeven.proof.own_rows import open_rows
+from workeven.proof.row import RowCount, kept
+from workeven.proof.standing import Standing
+from workeven.proof.stated import figures_of
+
+
+def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
+    """``rep Rows 2 and 3 twice more``."""
+    row, how = line.row, standing.how(line.lined)
+    lines = lines_meant(standing, body.rows, len(row.text))
+    faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
+    labelled = label_times(row.label, standing.context)
+    first, side = standing.number, standing.side
+    figures = figures_of(row.stated, standing.context)
+    total = Total()
+    times = _times_of_again(line, standing, body, lines, labelled)
+    if times is None:
+        result, fault = work_again(standing, lines, len(lines), how, total, figures)
+        faults += () if fault is None else (fault,)
+        return open_rows(line, standing, lines, result, first, total, faults)
+    faults += faults_of(standing, compare_range(row.label, labelled, times))
+    result, fault = work_again(standing, lines, times, how, total, figures)
+    faults += () if fault is None else (fault,)
+    if times == 0:
+        return InSize(no_rows(standing, first), faults, result, measured(standing, body.until))
+    if fault is None and any(isinstance(step, FastenOff) for step in body.steps):
+        standing.turned = False
+    told = any(one.row is faulty for one in lines for faulty in standing.faulty)
+    if result is not None and not faults and not told:
+        faults = check_stated(line, standing, figures, result)
+    remember(standing, row.label, lines, first, times)
+    entry = rows_entry(standing, result, total, first, times, side, figures)
+    return InSize(entry, faults, result, measured(standing, body.until))
+
+
+def _times_of_again(
+    line: AtHand,
+    standing: Standing,
+    body: RepeatRows,
+    lines: tuple[Line, ...],
+    labelled: int | None,
+) -> int | None:
+    """How many rows are worked again; None where that is open."""
+    period, until = len(lines), body.until
+    match until:
+        case None:
+            times = period if labelled is None else labelled
+            if times % period and body.ending is None:
+                raise _no_whole_repeats(line.row, times, period)
+        case RowsTimes(count=amount):
+            times = (standing.context.amount(amount) or 0) * period
+        case RowsCount(count=amount):
+            times = standing.context.amount(amount) or 0
+        case UntilMeasures():
+            ending = _ending_at(line, standing, body, lines)
+            rows = rows_to(standing, until, period, ending, body.ending_side)
+            if rows is None:
+                return labelled
+            times = rows
+        case UntilCount():
+            times = until_count(standing, until, lines, standing.how(line.lined))
+        case _:
+            assert_never(until)
+    return bounded(times, line.row)
+
+
+def _no_whole_repeats(row: Row, times: int, period: int) -> Fault:
+    return Fault(
+        "row-number",
+        row.label.start if row.label else 0,
+        row.label.end if row.label else 0,
+        f"{times} rows are no whole number of repeats of {period} rows",
+        mend="Make the range a whole number of repeats, or say with which row it ends.",
+    )
+
+
+def _ending_at(
+    line: AtHand, standing: Standing, body: RepeatRows, lines: tuple[Line, ...]
+) -> int | None:
+    """The position, among the repeated rows, of the row that the text asks to end with."""
+    if body.ending is None:
+        return None
+    length = len(line.row.text)
+    wanted = lines_meant(standing, (body.ending,), length)[0]
+    for at, one in enumerate(lines):
+        if one.row is wanted.row:
+            return at
+    raise Fault(
+        "row-no-such-row",
+        0,
+        length,
+        "the row to end with is not among the rows that are repeated",
+        mend="End with one of the repeated rows.",
+    )
+
+
+# --- worked even ---------------------------------------------------------------------------
+
+
+def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
+    """``work even``: every place again, each with its own stitch."""
+    row, below = line.row, standing.fabric
+    how = standing.how(line.lined)
+    if below is None or not below.nodes:
+        raise Fault(
+            "row-no-such-place",
+            0,
+            len(row.text),
+            "nothing has been worked that could go on",
+        )
+    faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
+    labelled = label_times(row.label, standing.context)
+    first, side = standing.number, standing.side
+    figures = figures_of(row.stated, standing.context)
+    made = tally(below.nodes).items()
+    result = kept(below, tuple((kind_of(name).base, number) for name, number in made))
+    total = Total()
+    times = _times_of_even(line, standing, body, labelled, result)
+    if times is None:
+        standing.number = None
+        entry = rows_entry(standing, result, total, first, None, side, figures)
+        return InSize(entry, faults, result)
+    faults += faults_of(standing, compare_range(row.label, labelled, times))
+    total.add(result.worked, times)
+    standing.turned = how in ("flat rows", "joined rounds, turned")
+    if standing.turned and times % 2:
+        standing.fabric = below._replace(nodes=reversed_nodes(below.nodes), turned=True)
+    standing.pass_rows(times)
+    faults += check_stated(line, standing, figures, result)
+    entry = rows_entry(standing, result, total, first, times, side, figures)
+    return InSize(entry, faults, result, measured(standing, body.until))
+
+
+def _times_of_even(
+    line: AtHand, standing: Standing, body: WorkEven, labelled: int | None, result: RowCount
+) -> int | None:
+    """For how many rows it goes on as it is; None where that is open."""
+    until = body.until
+    match until:
+        case None:
+            times = labelled if labelled is not None else 1
+        case RowsCount(count=amount) | RowsTimes(count=amount):
+            times = standing.context.amount(amount) or 0
+        case UntilMeasures():
+            rows = rows_to(standing, until)
+            if rows is None:
+                return labelled
+            times = max(rows, 1)
+        case UntilCount():
+            times = until_count_even(standing, until, result)
+        case _:
+            assert_never(until)
+    return bounded(times, line.row)
