@@ -36,7 +36,8 @@ def _told(rows: str, worked: str, start: str) -> tuple[tuple[str, ...], int | No
             id="last step done by the start",
         ),
         pytest.param(
-            "ch 3 (counts as dc), 3 dc in same st, *sk 3 sts, 4 dc in next st; rep from * around, join",
+            "ch 3 (counts as dc), 3 dc in same st, *sk 3 sts, 4 dc in next st; "
+            "rep from * around, join",
             "joined rounds",
             "24 sc",
             24,

@@ -21,15 +21,21 @@ class Example:
     rows: tuple[str, ...]
     sts: tuple[tuple[int, ...], ...]
     last: dict[str, int] | None = None
-    fails: tuple[str, ...] | None | bool = False
+    fails: tuple[str, ...] | bool | None = False
     start: str | None = None
     sizes: tuple[str, ...] | None = None
     stitches: tuple[str, ...] = ()
     good: tuple[int, ...] | None = None
 
 
-SHELL_ROW = "ch 1, sc in first st, *sk 2 sts, shell in next st, sk 2 sts, sc in next st; rep from * across, turn"
-MESH = "ch 4 (counts as dc and ch 1), {}, dc in next st, *ch 1, sk 1 st, dc in next st; rep from * across, turn"
+SHELL_ROW = (
+    "ch 1, sc in first st, *sk 2 sts, shell in next st, sk 2 sts, sc in next st; "
+    "rep from * across, turn"
+)
+MESH = (
+    "ch 4 (counts as dc and ch 1), {}, dc in next st, *ch 1, sk 1 st, dc in next st; "
+    "rep from * across, turn"
+)
 
 EXAMPLES = (
     Example(
@@ -48,8 +54,10 @@ EXAMPLES = (
         (
             "ch 22",
             "dc in 4th ch from hook (skipped 3 chs count as dc), dc in each ch across, turn",
-            "ch 3 (counts as dc), dc in each of next 3 sts, *sk 3 sts, 4 dc in next st; "
-            "rep from * to last 4 sts, dc in each st across, turn",
+            (
+                "ch 3 (counts as dc), dc in each of next 3 sts, *sk 3 sts, 4 dc in next st; "
+                "rep from * to last 4 sts, dc in each st across, turn"
+            ),
         ),
         ((22,), (20,), (20,)),
     ),
@@ -58,8 +66,10 @@ EXAMPLES = (
         "joined rounds",
         (
             "ch 48, join with sl st to first ch",
-            "ch 3 (counts as dc), 3 dc in same ch, *sk 3 chs, 4 dc in next ch; "
-            "rep from * to last 3 chs, sk 3, join with sl st to top of beg ch-3",
+            (
+                "ch 3 (counts as dc), 3 dc in same ch, *sk 3 chs, 4 dc in next ch; "
+                "rep from * to last 3 chs, sk 3, join with sl st to top of beg ch-3"
+            ),
         ),
         ((48,), (48,)),
     ),
@@ -69,8 +79,10 @@ EXAMPLES = (
         (
             "ch 1, [sc 7, sc2tog] around, join",
             "ch 1, [sc 6, sc2tog] around, join",
-            "ch 3 (counts as dc), 3 dc in same st, *sk 3 sts, 4 dc in next st; "
-            "rep from * to last 3 sts, sk 3, join with sl st to top of beg ch-3",
+            (
+                "ch 3 (counts as dc), 3 dc in same st, *sk 3 sts, 4 dc in next st; "
+                "rep from * to last 3 sts, sk 3, join with sl st to top of beg ch-3"
+            ),
         ),
         ((48,), (42,)),
         fails=None,
@@ -93,9 +105,14 @@ EXAMPLES = (
         "joined rounds",
         (
             "ch 4, join to form ring",
-            "ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join",
-            "sl st to next ch-2 sp, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, ch 1, "
-            "*(3 dc, ch 2, 3 dc) in next ch-2 sp, ch 1; rep from * around, join",
+            (
+                "ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; "
+                "rep from * 2 more times, join"
+            ),
+            (
+                "sl st to next ch-2 sp, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, ch 1, "
+                "*(3 dc, ch 2, 3 dc) in next ch-2 sp, ch 1; rep from * around, join"
+            ),
         ),
         ((0,), (12,), (24,)),
         last={"dc": 24, "ch-2 sp": 4, "ch-1 sp": 4},
@@ -168,9 +185,15 @@ EXAMPLES = (
         13,
         "joined rounds, turned",
         (
-            "ch 3 (counts as dc), dc in each of next 2 sts, sk 1 st, *dc in each of next 3 sts, sk 1 st; "
-            "rep from * around, join with sl st to top of beg ch-3, turn",
-            "ch 1, sc in same st as joining, sc in each st around, join with sl st to first sc, turn",
+            (
+                "ch 3 (counts as dc), dc in each of next 2 sts, sk 1 st, "
+                "*dc in each of next 3 sts, sk 1 st; "
+                "rep from * around, join with sl st to top of beg ch-3, turn"
+            ),
+            (
+                "ch 1, sc in same st as joining, sc in each st around, "
+                "join with sl st to first sc, turn"
+            ),
         ),
         ((18,), (18,)),
         start="24 dc",

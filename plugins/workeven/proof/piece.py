@@ -43,7 +43,7 @@ def count_piece(
         Standing(context, fabric, rows) for context, fabric in zip(contexts, start, strict=True)
     ]
     ready = tuple(lines)
-    following = (*ready[1:], None)
+    following = (*ready, None)[1:]
     todo = [at_hand(one, after, names) for one, after in zip(ready, following, strict=True)]
     found: list[CountedLine] = []
     for at, line in enumerate(todo):
