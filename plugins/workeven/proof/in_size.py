@@ -24,7 +24,11 @@ from workeven.proof.stated import figures_of
 def in_size(line: AtHand, standing: Standing) -> InSize:
     """The line in one size, which moves on behind it."""
     try:
-        return _in_doubt(line, standing, _in_size(line, standing))
+        doubted = standing.doubt
+        result = _in_size(line, standing)
+        if not (result.faults or doubted):
+            return result
+        return _judged(line, standing, result, doubted=doubted and standing.doubt)
     except Fault as fault:
         standing.numbered = False
         standing.unknown = standing.unknown or fault.code in UNCOUNTED
@@ -62,16 +66,15 @@ def _begins_anew(own: Line | None) -> bool:
 # --- rows behind a row told wrong ----------------------------------------------------------
 
 
-def _in_doubt(line: AtHand, standing: Standing, result: InSize) -> InSize:
+def _judged(line: AtHand, standing: Standing, result: InSize, *, doubted: bool) -> InSize:
     """Behind a row told wrong whose stitches are only guessed, later rows are not judged.
 
     Firm ground is reached again where a row comes out and its own stated count agrees.
     """
-    if not (result.faults or standing.doubt):
-        return result
     wrong = tuple(one for one in result.faults if one.fault.code not in ABOUT_LABELS)
-    if not standing.doubt:
-        standing.doubt = bool(wrong) and not _known_stitches(line, standing, result)
+    if not doubted:
+        guessed = bool(wrong) and not _known_stitches(line, standing, result)
+        standing.doubt = standing.doubt or guessed
         return result
     if not wrong and line.row.stated is not None and result.row_count is not None:
         standing.doubt = False
