@@ -60,11 +60,11 @@ def expect(piece: Piece, text: Text) -> Expected:
         if whole and _faulty(row_counts):
             doubts = [doubt for doubt in text.doubts if doubt.entry == entry]
             others = _others(rows, entry, fabrics, doubts)
-            if len(others) == 1:
-                rows[entry] = others[0]
+            if [settled for _, settled in others] == [True]:
+                rows[entry] = others[0][0]
                 after, row_counts = _try(rows, entry, fabrics)
                 read.add(entry)
-            elif isinstance(row, Again) or _left_open(rows, entry, fabrics):
+            elif isinstance(row, Again) or not all(settled for _, settled in others):
                 may_read.add(entry)
         fabrics = after
         counts.append(row_counts)
@@ -85,8 +85,8 @@ def _try(
 
 def _others(
     rows: list[Row | Again], entry: int, fabrics: list[Fabric], doubts: list[Doubt]
-) -> list[Row]:
-    """The other readings of a row that come out in every size."""
+) -> list[tuple[Row, bool]]:
+    """The other readings of a row that come out in every size, and whether each is settled."""
     row = rows[entry]
     if not isinstance(row, Row):
         return []
@@ -100,7 +100,8 @@ def _others(
                 for doubt in some:
                     other = _read_otherwise(other, doubt)
                 if other != row and _comes_out(rows, entry, fabrics, other):
-                    found.append(other)
+                    settled = all(doubt.split for doubt in some)
+                    found.append((other, settled))
     return found
 
 
@@ -124,20 +125,6 @@ def _read_otherwise(row: Row, doubt: Doubt) -> Row:
         case _:
             raise AssertionError(doubt, step)
     return replace(row, steps=(*row.steps[: doubt.index], other, *row.steps[doubt.index + 1 :]))
-
-
-def _left_open(rows: list[Row | Again], entry: int, fabrics: list[Fabric]) -> bool:
-    """Whether a reading comes out that the notation does not settle."""
-    row = rows[entry]
-    assert isinstance(row, Row)
-    return any(_comes_out(rows, entry, fabrics, other) for other in _other_chains(row))
-
-
-def _other_chains(row: Row) -> Iterator[Row]:
-    """A chain at the start that counts or not against the table."""
-    for index, step in enumerate(row.steps[:3]):
-        if isinstance(step, Start | FromHook) and not step.beside:
-            yield _read_otherwise(row, Doubt(-1, index))
 
 
 def _stopping_early(row: Row) -> Iterator[Row]:

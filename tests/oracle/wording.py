@@ -72,10 +72,14 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """A step of a row, at its place in ``Row.steps``, that the words leave open to two readings."""
+    """A step of a row, at its place in ``Row.steps``, that the words leave open to two readings.
+
+    ``split``: practice is split; else the notation names a default and nothing more.
+    """
 
     entry: int
     index: int
+    split: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,8 +268,8 @@ class _Writer:
         if before:
             text = f"{before}{self.rng.choice([', ', '; '])}{text}"
         if row.times == 1:
-            label = self.label(self.advance(1)[0])
-            self.line(only + self.named_row(entry, label) + text, entry)
+            label = self.named_row(entry, self.label(self.advance(1)[0]), text)
+            self.line(only + label + text, entry)
             return
         same = isinstance(row.times, int) or len(set(row.times)) == 1
         form = self.rng.choice(["range", "repeat", "lines"] if same else ["repeat", "sized range"])
@@ -304,10 +308,12 @@ class _Writer:
         rows = [row for row in self.piece.rows[entry + 1 : entry + 2] if isinstance(row, Row)]
         return rows[0] if rows else None
 
-    def named_row(self, entry: int, label: str) -> str:
+    def named_row(self, entry: int, label: str, text: str) -> str:
         """The label; a row that is repeated later may have a name in its place."""
         rows = self.piece.rows[entry + 1 :]
         repeated = any(isinstance(row, Again) and row.first == row.last == entry for row in rows)
+        if text[0].isdigit():  # "Shell rnd: 9 dc" would state a count
+            return label
         if not repeated or self.rng.random() < 0.5:
             return label
         name = f"{self.rng.choice(['Shell', 'Plain', 'Edge'])} {'row' if self.flat else 'rnd'}"
@@ -439,7 +445,7 @@ class _Writer:
         said = self.start(first, following.steps[1])
         self.entry = here
         self.chain_made = True
-        self.stands = bool(first.stands_for) or Doubt(self.entry + 1, 0) in self.doubts
+        self.stands = bool(first.stands_for) or Doubt(self.entry + 1, 0, split=True) in self.doubts
         return said
 
     def join(self, row: Row) -> str:
@@ -573,15 +579,15 @@ class _Writer:
             said = self.rng.choice([f"{text} (does not count)", f"{text} (does not count as st)"])
         split = first == "hdc" and step.chains == 2
         if same and (self.curt or self.rng.random() < (0.2 if split else 0.6)):
-            self.doubt(there=split)
+            self.doubt(split=split)
             self.stood = self.stood or split  # "first st" would say that the chain does not count
             return text
         return said
 
-    def doubt(self, *, there: bool) -> None:
+    def doubt(self, *, split: bool) -> None:
         """Remembers that the step being written may be read in two ways."""
-        doubt = Doubt(self.entry, self.index)
-        if there and doubt not in self.doubts:
+        doubt = Doubt(self.entry, self.index, split)
+        if doubt not in self.doubts:
             self.doubts.append(doubt)
 
     def travel(self, step: Travel) -> str:
@@ -616,7 +622,7 @@ class _Writer:
         skipped = self.rng.choice([f"skipped {step.nth - 1} chs", "skipped chs"])
         plain = default == step.stands_for and not step.beside
         if plain and (self.curt or self.rng.random() < 0.6):
-            self.doubt(there=kind == "hdc" and step.nth == 3)
+            self.doubt(split=kind == "hdc" and step.nth == 3)
             return text
         if not step.stands_for:
             if kind == "sc" and step.nth == 2:
@@ -856,7 +862,7 @@ class _Writer:
         if step.times is not None:
             more = less(step.times, 1)
             if isinstance(more, int) and more > 2 and (self.curt or self.rng.random() < 0.1):
-                self.doubt(there=True)
+                self.doubt(split=True)
                 return f"{more} times"  # the trade's usage: one more than the figure in all
             return self.more(more).replace("- (", "0 (")
         if step.but == 0:
