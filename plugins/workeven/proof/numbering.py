@@ -102,7 +102,7 @@ def compare_range(label: Label | None, labelled: int | None, times: int) -> tupl
         label.end,
         f"the label stands for {labelled} rows and the words for {times}",
         mend="Make the numbers of the label and the words agree.",
-        written=labelled,
-        number=times,
+        labelled=labelled,
+        times=times,
     )
     return (fault,)
