@@ -75,6 +75,9 @@ def _judged(line: AtHand, standing: Standing, result: InSize, *, doubted: bool) 
     if not doubted:
         guessed = bool(wrong) and not _known_stitches(line, standing, result)
         standing.doubt = standing.doubt or guessed
+        if wrong and isinstance(line.row.body, RepeatRows | WorkEven):
+            # how often it is worked may be what is wrong: neither numbers nor height can be judged
+            standing.numbered, standing.section_rows = False, None
         return result
     if not wrong and line.row.stated is not None and result.row_count is not None:
         standing.doubt = False
