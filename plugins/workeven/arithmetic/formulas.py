@@ -60,6 +60,9 @@ class Formula:
 
         It may have a fraction: whether it must be whole, and in which size, is the asker's matter.
         """
+        whole = _whole(self.root, values)
+        if whole is not None:
+            return self._bounded(Fraction(whole))
         worth = _worth(self.root, {name: _Worth(Fraction(n)) for name, n in values.items()})
         if worth.is_length:
             raise self._whole_fault("is a length, and a number of stitches or rows is due.")
@@ -67,7 +70,12 @@ class Formula:
 
     def length(self, values: Mapping[str, Fraction]) -> Fraction:
         """The value over measurements, a length in mm; raises ``FormulaFault``."""
-        worth = _worth(self.root, {name: _Worth(mm, is_length=True) for name, mm in values.items()})
+        lengths = {name: values[name] for name in self.names if name in values}
+        if len(lengths) < len(self.names):
+            lengths = dict(values)  # a name is not known: the fault lists those that are
+        worth = _worth(
+            self.root, {name: _Worth(mm, is_length=True) for name, mm in lengths.items()}
+        )
         if not worth.is_length:
             raise self._whole_fault(
                 "is a number, and a length is due.", mend="Give the number a unit, as 1.5 cm."
@@ -136,6 +144,34 @@ def _parts(part: Part) -> tuple[Part, ...]:
             return (part, *(inner for one in part.parts for inner in _parts(one)))
         case _:
             assert_never(part)
+
+
+def _whole(part: Part, values: Mapping[str, int]) -> int | None:
+    """The worth of a part in whole numbers alone, as most formulas have it; else None.
+
+    None means that fractions, lengths or faults are in it: `_worth` tells.
+    """
+    if isinstance(part, Named):
+        return values.get(part.name)
+    if isinstance(part, Figure):
+        plain = not part.is_length and part.value.denominator == 1
+        return part.value.numerator if plain else None
+    if not isinstance(part, Operation):
+        return None
+    left, right = _whole(part.left, values), _whole(part.right, values)
+    if left is None or right is None:
+        return None
+    match part.sign:
+        case "+":
+            return left + right
+        case "-":
+            return left - right
+        case "*":
+            return left * right
+        case "/":
+            return left // right if right and left % right == 0 else None
+        case _:
+            assert_never(part.sign)
 
 
 def _worth(part: Part, values: Mapping[str, _Worth]) -> _Worth:

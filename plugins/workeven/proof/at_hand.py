@@ -24,8 +24,7 @@ from workeven.notation.tree import (
 from workeven.proof.again import Total
 from workeven.proof.context import Fault
 from workeven.proof.fabric import tally
-from workeven.proof.facts import facts_of
-from workeven.proof.line import Line, Lined, SizeFault
+from workeven.proof.line import Line, Lined, SizeFault, line_of
 from workeven.proof.parts import targets_of
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount
@@ -63,7 +62,7 @@ def at_hand(lined: Lined, following: Lined | None, names: tuple[str, ...]) -> At
     body = lined.row.body
     return AtHand(
         lined,
-        Line(lined.row, facts_of(body.steps), {}) if isinstance(body, WorkedRow) else None,
+        line_of(lined.row, body.steps) if isinstance(body, WorkedRow) else None,
         _only(lined.row, names),
         following is not None and _into_ring(following.row),
     )

@@ -87,7 +87,11 @@ class Run:
         self.base: str = place.base if place.sort == "st" else ""
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, Run) and self.count == other.count and self.place == other.place
+        return (
+            isinstance(other, Run)
+            and self.count == other.count
+            and (self.place is other.place or self.place == other.place)
+        )
 
     def __hash__(self) -> int:
         return hash((self.place, self.count))

@@ -32,7 +32,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.changes import base_of
-from workeven.proof.context import Fault
+from workeven.proof.context import Fault, SizeContext
 from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import CHAIN, Fabric, Loop, Run, any_place, counted_chain, space
 from workeven.proof.facts import (
@@ -82,14 +82,20 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
 
 def _counts(hook: Hook, base: str, count: int) -> bool:
     """Whether a turning chain as high as the stitch counts as one."""
-    said = hook.context.turning_chains.get(base)
-    if said is not None:
+    known = chain_counts(hook.context, base)
+    if known is not None:
+        return known
+    point = ("turning", 0)
+    hook.defaulted.append((base, count))
+    hook.points.setdefault(point, ("does not count", "counts as hdc"))
+    return hook.choices.get(point, 0) == 1
+
+
+def chain_counts(context: SizeContext, base: str) -> bool | None:
+    """The same by what the file says, or by the table; None where practice is split."""
+    said = context.turning_chains.get(base)
+    if said is not None or base == "hdc":
         return said
-    if base == "hdc":
-        point = ("turning", 0)
-        hook.defaulted.append((base, count))
-        hook.points.setdefault(point, ("does not count", "counts as hdc"))
-        return hook.choices.get(point, 0) == 1
     return HEIGHTS.get(base, 0) >= HEIGHTS["dc"]
 
 

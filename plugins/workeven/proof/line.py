@@ -11,11 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from workeven.notation.tree import Row
+from workeven.notation.tree import Row, Step
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric
-from workeven.proof.facts import Facts
+from workeven.proof.facts import Facts, facts_of
 from workeven.proof.hook import Choices
+from workeven.proof.plan import Plan, plan_of
 from workeven.proof.proven import RowInSize
 from workeven.proof.row import RowCount
 
@@ -36,11 +37,21 @@ class Lined:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """What one row works, to be worked again by "rep Row 2". ``row`` is where it is written."""
+    """What one row works, to be worked again by "rep Row 2". ``row`` is where it is written.
+
+    ``plan`` is how it can be counted without a walk, if it is plain.
+    """
 
     row: Row
     facts: Facts
+    plan: Plan | None
     choices: Choices
+
+
+def line_of(row: Row, steps: tuple[Step, ...]) -> Line:
+    """What a row of these steps works, looked through once for all sizes."""
+    facts = facts_of(steps)
+    return Line(row, facts, plan_of(facts), {})
 
 
 #: faults of what is written before the colon: another mistake than one of the row itself

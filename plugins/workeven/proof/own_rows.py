@@ -29,8 +29,7 @@ from workeven.proof.at_hand import (
     until_of,
 )
 from workeven.proof.fabric import Fabric, Run, stitch, tally
-from workeven.proof.facts import facts_of
-from workeven.proof.line import Line, SizeFault
+from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import bounded, measured, rows_to, until_count_from
 from workeven.proof.proven import Counted, RowInSize
@@ -174,7 +173,7 @@ def unread(line: AtHand, standing: Standing) -> InSize:
     standing.unknown = fabric is None
     if fabric is not None:
         standing.fabric, standing.doubt = fabric, True  # other places may stand there too
-    own = line.own if line.own is not None else Line(line.row, facts_of(()), {})
+    own = line.own if line.own is not None else line_of(line.row, ())
     remember(standing, label, (own,), first, times)
     if not own.facts.written:
         standing.faulty = (*standing.faulty, line.row)  # told already: a repeat of it is not

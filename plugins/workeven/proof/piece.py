@@ -21,9 +21,8 @@ from workeven.notation.tree import WorkedRow
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
-from workeven.proof.facts import facts_of
 from workeven.proof.in_size import in_size
-from workeven.proof.line import CountedLine, Line, Lined
+from workeven.proof.line import CountedLine, Line, Lined, line_of
 from workeven.proof.readings import readings
 from workeven.proof.standing import Standing
 
@@ -180,7 +179,7 @@ def _written(line: AtHand, before: list[Standing]) -> Iterator[_Tried]:
     ):
         other = replace(row, body=replace(row.body, steps=reading.steps))
         words = (reading.default, reading.taken)
-        yield _try_as(line, Line(other, facts_of(reading.steps), {}), before, words)
+        yield _try_as(line, line_of(other, reading.steps), before, words)
 
 
 def _chosen(line: AtHand, before: list[Standing], results: list[InSize | None]) -> Iterator[_Tried]:

@@ -171,6 +171,9 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
     return None
 
 
+#: ways of working in which the work is turned, also where nobody says so
+TURNED = ("flat rows", "joined rounds, turned")
+
 # --- what is left behind -------------------------------------------------------------------
 
 
@@ -180,12 +183,17 @@ def _left_behind(hook: Hook) -> Fabric:
     nodes: tuple[Node, ...] = tuple(hook.made.out.nodes)
     if not hook.facts.works:
         return _without_work(hook, nodes)
-    closed = hook.how != "flat rows"
+    return worked_fabric(hook.facts, nodes, hook.how, turned=turned)
+
+
+def worked_fabric(facts: Facts, nodes: tuple[Node, ...], how: str, *, turned: bool) -> Fabric:
+    """The places that a row of these facts leaves."""
+    closed = how != "flat rows"
     return Fabric(
         nodes=reversed_nodes(nodes) if turned else nodes,
         closed=closed,
-        join_last=closed and turned and hook.how != "spiral rounds",
-        turning_chain=hook.facts.turning_chain,
+        join_last=closed and turned and how != "spiral rounds",
+        turning_chain=facts.turning_chain,
         turned=turned,
     )
 
@@ -194,8 +202,7 @@ def _is_turned(hook: Hook) -> bool:
     """Whether the work is turned at the end of the row, said or understood."""
     if hook.turned is not None:
         return hook.turned
-    understood = hook.how in ("flat rows", "joined rounds, turned")
-    return understood and not hook.fastened and hook.facts.works
+    return hook.how in TURNED and not hook.fastened and hook.facts.works
 
 
 def _without_work(hook: Hook, nodes: tuple[Node, ...]) -> Fabric:

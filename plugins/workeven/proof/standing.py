@@ -16,6 +16,7 @@ from workeven.notation.tree import Row, Stated
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.line import Line, Lined
+from workeven.proof.plain import count_plainly
 from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, against, work
 
@@ -218,18 +219,24 @@ class Standing:
         """
         known = self.repeated
         if known is None or not known.is_for(line, how, self.fabric):
-            rows = self.rows if line.facts.along_rows else 0
-            result = work(
-                line.facts,
-                self.fabric,
-                self.context,
-                worked=how,
-                rows_below=rows,
-                choices=line.choices,
-            )
-            known = Repeated(line, self.fabric, how, result)
+            known = Repeated(line, self.fabric, how, self._count(line, how))
             self.repeated = None if line.facts.along_rows else known
         return against(known.result, stated, self.context)
+
+    def _count(self, line: Line, how: str) -> RowCount:
+        """Count a row by arithmetic where it is plain, else by walking it."""
+        if line.plan is not None and not line.choices:
+            result = count_plainly(line.plan, line.facts, self.fabric, self.context, how)
+            if result is not None:
+                return result
+        return work(
+            line.facts,
+            self.fabric,
+            self.context,
+            worked=how,
+            rows_below=self.rows if line.facts.along_rows else 0,
+            choices=line.choices,
+        )
 
     # --- rows to be worked again -----------------------------------------------------------
 
