@@ -60,13 +60,22 @@ class Formula:
 
         It may have a fraction: whether it must be whole, and in which size, is the asker's matter.
         """
-        whole = _whole(self.root, values)
+        whole = self.whole(values)
         if whole is not None:
-            return self._bounded(Fraction(whole))
+            return Fraction(whole)
         worth = _worth(self.root, {name: _Worth(Fraction(n)) for name, n in values.items()})
         if worth.is_length:
             raise self._whole_fault("is a length, and a number of stitches or rows is due.")
         return self._bounded(worth.value)
+
+    def whole(self, values: Mapping[str, int]) -> int | None:
+        """The same where every part of it is a whole number in bounds, else None.
+
+        >>> read("(fronts + back) / 2").whole({"fronts": 40, "back": 82})
+        61
+        """
+        value = _whole(self.root, values)
+        return value if value is not None and abs(value) <= LARGEST else None
 
     def length(self, values: Mapping[str, Fraction]) -> Fraction:
         """The value over measurements, a length in mm; raises ``FormulaFault``."""

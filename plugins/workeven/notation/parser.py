@@ -349,26 +349,30 @@ def _named_label(stream: Stream) -> Label | None:
     found = _NAME.match(stream.text, stream.start)
     if found is None or _DECLARATION.match(found["name"].strip()):
         return None
-    if _only_a_count(stream.text[found.end() :], stream.vocabulary):
-        return None
-    start = stream.start
+    start, mark = stream.start, stream.at
     while not stream.at_end() and stream.start < found.end():
         stream.take()
+    if _only_a_count(stream):
+        stream.at = mark
+        return None
     side: Side | None = None
     if found["side"]:
         side = "RS" if found["side"].upper() == "RS" else "WS"
     return Label(None, None, None, found["name"], side, start, stream.end)
 
 
-def _only_a_count(text: str, vocabulary: Vocabulary) -> bool:
+def _only_a_count(stream: Stream) -> bool:
     """Whether nothing but a stated count follows ("sc around: 24 sts")."""
-    rest = Stream(text, vocabulary)
+    mark, amounts = stream.at, len(stream.amounts)
     try:
-        found = stated(rest, 0)
+        found = stated(stream, 0)
+        stream.accept(".")
+        return found is not None and stream.at_end()
     except NotUnderstood:
         return False
-    rest.accept(".")
-    return found is not None and rest.at_end()
+    finally:
+        stream.at = mark
+        del stream.amounts[amounts:]
 
 
 # --- the body ------------------------------------------------------------------------------

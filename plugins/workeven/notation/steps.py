@@ -12,6 +12,7 @@ None and leaves the position where it was.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Literal
 
@@ -80,9 +81,12 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 
+#: reads one kind of phrase, or gives None and leaves the position where it was
+Reader = Callable[[Stream], tuple[Step, ...] | None]
+
 #: words after a stitch that begin its place.
 _INTO = ("in", "around", "over", "on", "between", "thru")
-_SEPARATORS = (",", ";", ".", "&", "+")
+_SEPARATORS = (",", ";", ".", "&", "+", "then", "and", "also")
 #: how deep repeats may nest: deeper is no row that anyone works.
 DEEPEST = 12
 
@@ -123,20 +127,20 @@ def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:
 
 
 def _passes_separator(stream: Stream) -> bool:
-    if stream.accept("ending", "with") or stream.accept("end", "with"):
-        return True  # behind no repeat: what is worked last
-    return bool(stream.accept_any(*_SEPARATORS, "then", "and", "also"))
+    if stream.is_word("ending", "end"):  # behind no repeat: what is worked last
+        return stream.accept("ending", "with") or stream.accept("end", "with")
+    return stream.accept_any(*_SEPARATORS) is not None
 
 
 def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
-    for word in closing:
-        if word == "rep from" and stream.is_word("rep") and stream.ahead().word == "from":
-            return True
-        if stream.token.kind in ("mark", "word") and stream.token.word == word:
-            if word == "-" and stream.is_amount():
-                return False
-            return word != "for" or stream.ahead().kind in ("num", "formula")
-    return False
+    token = stream.token
+    if token.kind not in ("mark", "word"):
+        return False
+    if token.word == "rep" and stream.ahead().word == "from" and "rep from" in closing:
+        return True
+    if token.word not in closing or (token.word == "-" and stream.is_amount()):
+        return False
+    return token.word != "for" or stream.ahead().kind in ("num", "formula")
 
 
 def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> None:
@@ -163,6 +167,8 @@ _PURPOSE = re.compile(
 
 
 def _pass_purpose(stream: Stream) -> None:
+    if stream.token.kind != "word":
+        return
     found = _PURPOSE.match(stream.text, stream.start)
     if found is not None:
         while not stream.at_end() and stream.token.start < found.end():
@@ -265,7 +271,7 @@ def _step(stream: Stream, depth: int) -> tuple[Step, ...]:
     token = stream.token
     if token.kind == "mark" and not stream.is_amount():
         return _marked(stream, depth)
-    for read in _READERS:
+    for read in _readers_of(token):
         found = read(stream)
         if found is not None:
             return _timed(stream, found)
@@ -1235,21 +1241,47 @@ def _aside(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
-_READERS = (
-    _ring,
-    _other_side,
-    _corners,
-    _stitches,
-    _chains,
-    _skip,
-    _change,
-    _join,
-    _turn,
-    _fasten_off,
-    _leave,
-    _work,
-    _aside,
-)
+#: the phrases that may begin with a word, in the order in which they are tried; all others may be
+#: the other side of a chain, or an aside
+_BY_WORD: dict[str, tuple[Reader, ...]] = {
+    "ch": (_chains,),
+    "sk": (_skip,),
+    "inc": (_change,),
+    "dec": (_change,),
+    "join": (_join,),
+    "turn": (_turn,),
+    "do": (_turn, _aside),
+    "fasten": (_fasten_off,),
+    "finish": (_fasten_off,),
+    "fo": (_fasten_off,),
+    "leave": (_leave, _aside),
+    "leaving": (_leave, _aside),
+    "make": (_ring, _work),
+    "work": (_ring, _other_side, _work),
+    "making": (_corners,),
+    "working": (_other_side, _corners, _aside),
+    "with": (_ring, _corners, _aside),
+    "in": (_ring, _other_side, _aside),
+    "beg": (_ring, _stitches),
+}
+_BY_WORD |= dict.fromkeys(("form", "start", "the", "a", "an", "mr"), (_ring, _aside))
+_BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (_ring, _aside))
+_OTHERS: tuple[Reader, ...] = (_other_side, _aside)
+_BY_KIND: dict[str, tuple[Reader, ...]] = {
+    "stitch": (_stitches,),
+    "num": (_stitches, _chains),
+    "formula": (_stitches, _chains),
+    "mark": (_stitches, _chains),  # a list by size that begins with a dash
+    "chn": (_chains,),
+    "word": _OTHERS,
+}
+
+
+def _readers_of(token: Token) -> tuple[Reader, ...]:
+    """The phrases that may begin with this token."""
+    if token.kind == "word":
+        return _BY_WORD.get(token.word, _OTHERS)
+    return _BY_KIND.get(token.kind, ())
+
 
 __all__ = ["Limit", "content", "steps", "times_count"]
-_ = re

@@ -8,6 +8,8 @@ From      notation.md, "Sizes".
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from workeven.arithmetic import formulas
 from workeven.notation.tokens import Token, tokenize
 from workeven.notation.tree import Amount, TermUse
@@ -34,6 +36,17 @@ class NotUnderstood(Exception):
         self.found = found
         self.mend = mend
         self.code = code
+
+
+@lru_cache(maxsize=1024)
+def _formula(text: str) -> formulas.Formula:
+    """A formula, read once: the same one stands in many rows."""
+    return formulas.read(text)
+
+
+#: kinds of tokens that are words to the grammar
+_SPOKEN = ("word", "mark", "stitch")
+_ARTICLES = ("the", "a", "an")
 
 
 class Stream:
@@ -74,22 +87,26 @@ class Stream:
 
     def at_end(self) -> bool:
         """Whether nothing is left."""
-        return self.token.kind == "end"
+        return self.tokens[self.at].kind == "end"
 
     def is_word(self, *words: str) -> bool:
         """Whether the next token is one of these words."""
-        return self.token.kind == "word" and self.token.word in words
+        token = self.tokens[self.at]
+        return token.kind == "word" and token.word in words
 
     def is_mark(self, *marks: str) -> bool:
         """Whether the next token is one of these marks."""
-        return self.token.kind == "mark" and self.token.word in marks
+        token = self.tokens[self.at]
+        return token.kind == "mark" and token.word in marks
 
     def words_ahead(self, *words: str) -> bool:
         """Whether exactly these words come next (a mark or a folded stitch word counts too)."""
-        for steps, word in enumerate(words):
-            token = self.ahead(steps)
-            if token.kind not in ("word", "mark", "stitch") or token.word != word:
+        at, tokens = self.at, self.tokens
+        for word in words:
+            token = tokens[at]
+            if token.word != word or token.kind not in _SPOKEN:
                 return False
+            at += 1  # behind a word at least the end comes
         return True
 
     def closing(self) -> int:
@@ -111,7 +128,7 @@ class Stream:
 
     def take(self) -> Token:
         """The next token, passed."""
-        token = self.token
+        token = self.tokens[self.at]
         if token.kind != "end":
             self.at += 1
         return token
@@ -125,8 +142,10 @@ class Stream:
 
     def accept_any(self, *words: str) -> str | None:
         """Pass one of these words if it comes next, and say which."""
-        if self.token.kind in ("word", "mark", "stitch") and self.token.word in words:
-            return self.take().word
+        token = self.tokens[self.at]
+        if token.word in words and token.kind in _SPOKEN:
+            self.at += 1
+            return token.word
         return None
 
     def expect(self, *words: str, mend: str = "") -> None:
@@ -136,7 +155,7 @@ class Stream:
 
     def articles(self) -> None:
         """Pass ``the``, ``a``, ``an``, which change nothing."""
-        while self.is_word("the", "a", "an"):
+        while self.tokens[self.at].word in _ARTICLES and self.is_word(*_ARTICLES):
             self.at += 1
 
     def fault(
@@ -160,7 +179,8 @@ class Stream:
 
     def is_amount(self) -> bool:
         """Whether a number or a formula comes next (or a list by size that begins with a dash)."""
-        return self.token.kind in ("num", "formula") or self._begins_with_dash()
+        kind = self.tokens[self.at].kind
+        return kind in ("num", "formula") or (kind == "mark" and self._begins_with_dash())
 
     def _begins_with_dash(self) -> bool:
         """``- (4, 6)``: the smallest size leaves the step out."""
@@ -191,7 +211,7 @@ class Stream:
 
     def _formula(self, token: Token) -> Amount:
         try:
-            formula = formulas.read(token.word)
+            formula = _formula(token.word)
         except formulas.FormulaFault as fault:
             at = min(token.start + 1 + fault.at, token.end)
             raise NotUnderstood(at, token.end, str(fault), code="unit-formula") from fault

@@ -12,8 +12,9 @@ singulars), so that the grammar reads each idea by one word.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Callable
 from functools import lru_cache
+from typing import NamedTuple
 
 from workeven.notation.vocabulary import (
     CLOSED_WORDS,
@@ -143,10 +144,10 @@ ORDINAL_WORDS: dict[str, int] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """One token and where it stands.
 
+    It is a named tuple, since some thirty are made a row.
     Its ``kind`` is ``num`` (``value`` the number), ``ord`` (``4th``: 4), ``stitch`` (``word`` its
     US name), ``chn`` (``ch-2``: 2), ``grp`` (``3-dc``: 3, ``word`` the stitch), ``formula``
     (``word`` the text in the braces), ``word`` (folded), ``mark`` (punctuation), ``odd``, ``end``.
@@ -162,8 +163,8 @@ class Token:
 
 _TOKEN = re.compile(
     r"""
-    (?P<space>[\s\u00a0]+)
-  | (?P<formula>\{[^{}]*\})
+    [\s\u00a0]*(?:
+    (?P<formula>\{[^{}]*\})
   | (?P<ordinal>\d+(?:st|nd|rd|th)\b)
   | (?P<rate>[x×]\s?\d+\b|\d+\s?[x×](?![a-z]))
   | (?P<chn>ch(?:ain)?s?-?\d+(?=[\s-]*(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
@@ -174,7 +175,8 @@ _TOKEN = re.compile(
   | (?P<word>[^\W\d_]+(?:[-'’][^\W\d_]+)*(?:\d+tog)?(?:\d+(?=\s|\Z|[.,;:)\]]))?)
   | (?P<stop>\*\*)
   | (?P<mark>[*†,;:.()\[\]=+/&-]|[–—−])
-  | (?P<odd>.)
+  | (?P<odd>\S)
+    )
     """,
     re.VERBOSE | re.IGNORECASE,
 )
@@ -190,48 +192,57 @@ def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
 @lru_cache(maxsize=4096)
 def _tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
     spans = _spoken_spans(text, vocabulary)
+    read = _reader(vocabulary)
     tokens: list[Token] = []
-    position = 0
-    while position < len(text):
-        spoken = spans.get(position)
+    found = _TOKEN.match(text)
+    while found is not None and found.lastgroup is not None:
+        start, end = found.span(found.lastgroup)
+        spoken = spans.get(start)
         if spoken is not None:
             tokens.append(spoken)
-            position = spoken.end
-            continue
-        found = _TOKEN.match(text, position)
-        if found is None:  # the pattern's last branch takes any character
-            break
-        if found.lastgroup != "space":
-            tokens.extend(_read(found, vocabulary))
-        position = found.end()
+            end = spoken.end
+        else:
+            for kind, word, value, begin, stop, plural in read(found.lastgroup, text[start:end]):
+                tokens.append(Token(kind, word, value, start + begin, start + stop, plural))
+        found = _TOKEN.match(text, end)
     tokens.append(Token("end", "", 0, len(text), len(text)))
     return tuple(tokens)
 
 
-def _read(found: re.Match[str], vocabulary: Vocabulary) -> tuple[Token, ...]:
-    text, start, end = found[0], found.start(), found.end()
-    match found.lastgroup:
+@lru_cache(maxsize=64)
+def _reader(vocabulary: Vocabulary) -> Callable[[str, str], tuple[Token, ...]]:
+    """Reads a piece of text, once each; its columns count from its own start."""
+
+    @lru_cache(maxsize=4096)
+    def read(group: str, piece: str) -> tuple[Token, ...]:
+        return _read(group, piece, vocabulary)
+
+    return read
+
+
+def _read(group: str, text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
+    end = len(text)
+    match group:
         case "formula":
-            return (Token("formula", text[1:-1], 0, start, end),)
+            return (Token("formula", text[1:-1], 0, 0, end),)
         case "ordinal":
-            return (Token("ord", text, _number(text[:-2]), start, end),)
+            return (Token("ord", text, _number(text[:-2]), 0, end),)
         case "rate":
-            digits = _number(re.sub(r"\D", "", text))
-            return (Token("rate", text, digits, start, end),)
+            return (Token("rate", text, _number(re.sub(r"\D", "", text)), 0, end),)
         case "chn":
-            return (Token("chn", "ch", _number(re.sub(r"\D", "", text)), start, end),)
+            return (Token("chn", "ch", _number(re.sub(r"\D", "", text)), 0, end),)
         case "grp":
-            return _read_group(text, start, end, vocabulary)
+            return _read_group(text, vocabulary)
         case "num":
-            return (Token("num", text, _number(text), start, end),)
+            return (Token("num", text, _number(text), 0, end),)
         case "word":
-            return _read_word(text, start, end, vocabulary)
+            return _read_word(text, 0, end, vocabulary)
         case "stop":
-            return (Token("mark", "**", 0, start, end),)
+            return (Token("mark", "**", 0, 0, end),)
         case "mark":
-            return (Token("mark", text.translate(_DASHES), 0, start, end),)
+            return (Token("mark", text.translate(_DASHES), 0, 0, end),)
         case _:
-            return (Token("odd", text, 0, start, end),)
+            return (Token("odd", text, 0, 0, end),)
 
 
 #: numbers with more digits than this are too large for any row, and too long to be read
@@ -243,15 +254,14 @@ def _number(text: str) -> int:
     return int(text) if len(text) <= _DIGITS else 10**_DIGITS
 
 
-def _read_group(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple[Token, ...]:
+def _read_group(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
     digits, word = text.split("-", 1)
     kind = compound(word.lower(), vocabulary.terms)
     if kind is not None:
-        return (Token("grp", kind.name, _number(digits), start, end),)
-    at = start + len(digits) + 1
+        return (Token("grp", kind.name, _number(digits), 0, len(text)),)
     return (
-        Token("num", digits, _number(digits), start, start + len(digits)),
-        *_read_word(word, at, end, vocabulary),
+        Token("num", digits, _number(digits), 0, len(digits)),
+        *_read_word(word, len(digits) + 1, len(text), vocabulary),
     )
 
 

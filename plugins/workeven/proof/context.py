@@ -93,6 +93,10 @@ class SizeContext:
         )
 
     def _computed(self, amount: Amount, formula: Formula) -> int:
+        number = formula.whole(self.counts)
+        if number is not None and 0 <= number <= MOST_STITCHES:
+            self.known[formula.text] = number
+            return number
         try:
             value = formula.count(self.counts)
         except FormulaFault as fault:

@@ -201,14 +201,12 @@ def reversed_nodes(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
     """The same places seen after turning the work."""
     if len(nodes) == 1 and isinstance(nodes[0], Run):
         return nodes
-    return tuple([_reversed(node) for node in reversed(nodes)])
+    return tuple([node if isinstance(node, Run) else _reversed(node) for node in nodes[::-1]])
 
 
-def _reversed(node: Node) -> Node:
-    if isinstance(node, Run):
-        return node
-    inside = reversed_nodes(node.nodes)
-    return node if inside is node.nodes else node.with_nodes(inside)
+def _reversed(loop: Loop) -> Loop:
+    inside = reversed_nodes(loop.nodes)
+    return loop if inside is loop.nodes else loop.with_nodes(inside)
 
 
 def last_place(nodes: tuple[Node, ...]) -> tuple[Place, tuple[Node, ...]]:

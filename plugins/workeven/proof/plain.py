@@ -220,7 +220,7 @@ class _Count:
         elif kind == "take":
             count = self._number(step.number)
             self._take(count * step.places)
-            make(self.made, self._content(step), count, spread=step.spread)
+            self._make(step, count)
         elif kind == "pass":
             self._take(self._number(step.number))
         elif kind == "open":
@@ -263,6 +263,15 @@ class _Count:
         if count:
             self.over_first, self.stands = False, True
 
+    def _make(self, step: Do, times: int) -> None:
+        """Make what a step works, so many times."""
+        place = step.place
+        if place is None:
+            make(self.made, self._content(step), times, spread=step.spread)
+        elif times:
+            self.made.leave(place, times)
+            self.made.work(place.name, times)
+
     def _content(self, step: Do) -> tuple[Content, ...]:
         """What is made; an ``inc`` or ``dec`` whose stitch is not named is of that below."""
         if step.change is None:
@@ -279,7 +288,7 @@ class _Count:
         if count < 0 or count % step.places:
             raise _LeftToTheWalk
         self.left = keep
-        make(self.made, self._content(step), count // step.places)
+        self._make(step, count // step.places)
         if count:
             self.over_first, self.stands = False, True
 
@@ -289,7 +298,7 @@ class _Count:
         if count not in (1, step.places):
             raise _LeftToTheWalk
         self._take(count)
-        make(self.made, step.content, 1, spread=step.spread and count == 1)
+        self._make(step, 1)
 
     def _last(self, step: Do) -> None:
         count = self._number(step.number)
@@ -297,7 +306,7 @@ class _Count:
             raise _LeftToTheWalk
         self._take(count)
         times = count // step.places if count > 1 else count
-        make(self.made, step.content, times, spread=step.spread)
+        self._make(step, times)
 
     def _first(self, step: Do) -> None:
         count = self._number(step.number)
@@ -309,7 +318,7 @@ class _Count:
         if behind_space or (self.stands and not self.over_first):
             raise _LeftToTheWalk
         self._take(count - 1 if self.over_first else count)
-        make(self.made, step.content, max(count // step.places, 1), spread=step.spread)
+        self._make(step, max(count // step.places, 1))
         self.over_first, self.stands = False, True
 
     def _same(self, step: Do) -> None:

@@ -52,6 +52,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.each import legs_of
+from workeven.proof.fabric import Place, stitch
 from workeven.proof.facts import (
     Facts,
     begins_with_change,
@@ -89,7 +90,8 @@ class Do(NamedTuple):
 
     ``places`` is how many one working takes. ``keep`` is what "each" and an open repeat leave.
     ``change``: an ``inc`` or ``dec`` of the stitch that is below. ``generic``: here or before, any
-    "st" is worked into. ``behind`` are the steps behind an open repeat without a limit.
+    "st" is worked into. ``behind`` are the steps behind an open repeat without a limit. ``place``
+    is what one working leaves, where that is a single stitch.
     """
 
     kind: Kind
@@ -103,6 +105,7 @@ class Do(NamedTuple):
     generic: bool = False
     behind: tuple[Do, ...] = ()
     step: Step | None = None
+    place: Place | None = None
 
 
 class Plan(NamedTuple):
@@ -210,7 +213,8 @@ class _Planner:
     def _step(self, step: Step) -> Do:
         match step:
             case Work():
-                return self._into(step.target, self._content(step.content), step)
+                done = self._into(step.target, self._content(step.content), step)
+                return done._replace(place=_single(step.content))
             case Skip(target=Unplaced(count=count)):
                 return Do("pass", count)
             case Skip(target=Next(names=names, count=count)):
@@ -373,6 +377,15 @@ class _Planner:
         if name == "sl st" or name.startswith("beg "):
             raise _NotPlain
         self.stitches.add(name)
+
+
+def _single(content: tuple[Content, ...]) -> Place | None:
+    """The place of content that is one stitch."""
+    match content:
+        case (Stitch(name=name, count=Amount(values=(1,), formula=None)),):
+            return stitch(name, kind_of(name).base)
+        case _:
+            return None
 
 
 def _is_from_hook(step: Work) -> bool:

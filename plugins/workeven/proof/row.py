@@ -91,14 +91,15 @@ def against(count: RowCount, stated: Stated | None, context: SizeContext) -> Row
     figures = figures_of(stated, context)
     if figures is None:
         return count
-    other = as_stated(figures, count.fabric, count.makes)
     if count.fault is not None:
+        other = as_stated(figures, count.fabric, count.makes)
         gone = count._replace(stated=figures)
         return gone if other is None else _going_on(gone, *other)
     chains = count.fabric.sts if count.fabric.foundation else None
     fault = compare(stated, figures, dict(count.makes), dict(count.groups), chains)
     if fault is None:
         return count._replace(stated=figures)
+    other = as_stated(figures, count.fabric, count.makes)
     return count._replace(stated=figures, fault=fault, as_stated=other)
 
 

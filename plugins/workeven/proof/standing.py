@@ -173,7 +173,7 @@ class Standing:
             return below
         if rows is None or self.row_height is None:
             return None
-        return below + self.row_height * rows
+        return _up(below, self.row_height, rows)
 
     def section_height(self) -> Fraction | None:
         """Of the section so far (mm)."""
@@ -271,6 +271,14 @@ class Standing:
                     return found[::-1]
                 found.append(rows.line_at(at))
         return found[::-1]
+
+
+def _up(below: Fraction, row: Fraction, rows: int) -> Fraction:
+    """So many rows above a height, reduced once."""
+    parts = below.denominator * row.denominator
+    return Fraction(
+        below.numerator * row.denominator + row.numerator * rows * below.denominator, parts
+    )
 
 
 def flipped(side: Side, turns: int) -> Side:
