@@ -93,16 +93,21 @@ def _others(
     flat = fabrics[0].worked == "flat rows"
     silent = _stopping_early(row) if flat else _cut_short(row)
     found = []
-    for ended in (row, *silent):
-        for number in range(len(doubts) + 1):
-            for some in combinations(doubts, number):
-                other = ended
-                for doubt in some:
-                    other = _read_otherwise(other, doubt)
-                if other != row and _comes_out(rows, entry, fabrics, other):
-                    settled = all(doubt.split for doubt in some)
-                    found.append((other, settled))
+    for some in _some_of(doubts):
+        for ended in (row, *silent):
+            other = ended
+            for doubt in some:
+                other = _read_otherwise(other, doubt)
+            if other != row and _comes_out(rows, entry, fabrics, other):
+                found.append((other, all(doubt.split for doubt in some)))
+                break  # a row that comes out to its end is not cut short as well
     return found
+
+
+def _some_of(doubts: list[Doubt]) -> Iterator[tuple[Doubt, ...]]:
+    """Every choice of what is read otherwise."""
+    for number in range(len(doubts) + 1):
+        yield from combinations(doubts, number)
 
 
 def _comes_out(rows: list[Row | Again], entry: int, fabrics: list[Fabric], other: Row) -> bool:
