@@ -139,9 +139,14 @@ def _stopping_early(row: Row) -> Iterator[Row]:
 
 
 def _cut_short(row: Row) -> Iterator[Row]:
-    """The last repeat without what the start of the round has done of its end."""
+    """The last repeat without what the start of the round has done of its end.
+
+    A repeat of a single run has no end of its own that could have been done before.
+    """
     for index, step in enumerate(row.steps):
         if not isinstance(step, Repeat) or step.times is not None or step.last is not None:
+            continue
+        if len(step.body) == 1:
             continue
         left = _left_to_do(row.steps[:index], step.body[-1])
         said = step.ending or not all(isinstance(rest, Chain) for rest in row.steps[index + 1 :])
