@@ -177,6 +177,9 @@ def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
     """The count in the brackets that begin at the position, or None where they say another thing.
 
     The position is left where it was.
+
+    Takes: (20 dc, 20 ch-1 sps)
+    Refuses: (picot)
     """
     mark, amounts = stream.at, len(stream.amounts)
     start = stream.start
@@ -216,6 +219,11 @@ def stated(stream: Stream, start: int) -> Stated | None:
 
 
 def _stated_amount(stream: Stream) -> Amount | None:
+    """The number of a stated count, or one a size.
+
+    Takes: 60
+    Refuses: sts
+    """
     if not stream.is_amount():
         return None
     first = stream.amount()

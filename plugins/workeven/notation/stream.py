@@ -44,6 +44,8 @@ def _formula(text: str) -> formulas.Formula:
     return formulas.read(text)
 
 
+#: the longest row that is read
+LONGEST = 10_000
 #: kinds of tokens that are words to the grammar
 _SPOKEN = ("word", "mark", "stitch")
 _ARTICLES = ("the", "a", "an")

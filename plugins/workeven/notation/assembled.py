@@ -1,0 +1,107 @@
+"""Steps that are known by their neighbours: picots, a group that begins with its chain, spaces too.
+
+Takes     the steps of a row, as they were read one after the other.
+Gives     ``with_picots``, ``with_lead_chain``.
+Problems  none.
+From      notation.md, "Chains worked back along", "Named places".
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from workeven.notation.tree import (
+    Aside,
+    Chain,
+    Corners,
+    Each,
+    FromHook,
+    IntoRing,
+    JoinYarn,
+    MagicRing,
+    Next,
+    Picot,
+    Same,
+    Space,
+    Step,
+    Stitch,
+    Travel,
+    Turn,
+    Work,
+)
+
+
+def with_picots(found: list[Step]) -> list[Step]:
+    """``ch 3, sl st in last tr``: a chain closed on itself or on the last stitch is a picot."""
+    steps_: list[Step] = []
+    for step in found:
+        before = steps_[-1] if steps_ else None
+        if _in_each_space_too(step, before):  # the spaces are named first
+            assert isinstance(before, Work)
+            assert isinstance(before.target, Each)
+            corners = Corners(before.content, Next(before.target.names), before.start, before.end)
+            steps_[-1:] = [step, corners]
+            continue
+        if _in_each_space_too(before, step):
+            assert isinstance(step, Work)
+            assert isinstance(step.target, Each)
+            where = Next(step.target.names)
+            steps_.append(Corners(step.content, where, step.start, step.end))
+            continue
+        if isinstance(before, Chain) and _closes_picot(step, before):
+            steps_[-1] = Picot(before.count, before.start, step.end)
+        else:
+            steps_.append(step)
+    return steps_
+
+
+def with_lead_chain(found: list[Step]) -> list[Step]:
+    """``(ch 3, 2 dc, ch 2, 3 dc) in same sp`` at a row's head begins with its turning chain."""
+    for at, step in enumerate(found):
+        if isinstance(step, Aside | Turn | JoinYarn | Travel | MagicRing):
+            continue
+        if not isinstance(step, Work) or not isinstance(step.target, Same | IntoRing):
+            slips = isinstance(step, Work) and _only_slip_stitches(step)
+            if slips:
+                continue
+            return found
+        first = step.content[0]
+        if not isinstance(first, Chain) or len(step.content) == 1:
+            return found
+        rest = replace(step, content=step.content[1:])
+        return [*found[:at], first, rest, *found[at + 1 :]]
+    return found
+
+
+def _only_slip_stitches(step: Work) -> bool:
+    return all(isinstance(item, Stitch) and item.name == "sl st" for item in step.content)
+
+
+def _in_each_space_too(before: Step | None, step: Step | None) -> bool:
+    """``sc in each sc and 6 sc in each ch-6 sp around``: both as they come, in one pass."""
+    if not (isinstance(before, Work) and isinstance(step, Work)):
+        return False
+    first, second = before.target, step.target
+    return (
+        isinstance(first, Each)
+        and isinstance(second, Each)
+        and first.limit is None
+        and second.limit is None
+        and not any(isinstance(name, Space) for name in first.names)
+        and all(isinstance(name, Space) for name in second.names)
+    )
+
+
+def _closes_picot(step: Step, chain: Chain) -> bool:
+    if not isinstance(step, Work) or len(step.content) != 1:
+        return False
+    only = step.content[0]
+    if not isinstance(only, Stitch) or only.name not in ("sl st", "sc"):
+        return False
+    match step.target:
+        case FromHook(nth=nth):
+            return nth.values == chain.count.values and only.name == "sl st"
+        case Same(made=True):
+            return only.name == "sl st"
+        case _:
+            return False

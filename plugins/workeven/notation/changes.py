@@ -1,0 +1,159 @@
+"""Increases, decreases, skips and chains: "inc around", "dec 12 sts evenly", "sk 2 sts", "ch 3".
+
+Takes     ``Stream``.
+Gives     ``change``, ``skip``, ``chains``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, the table of steps.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from workeven.notation.contents import times_follow
+from workeven.notation.places import limit, names
+from workeven.notation.remarks import counts_as
+from workeven.notation.stitches import where_of
+from workeven.notation.stream import Stream
+from workeven.notation.targets import target
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    AnyStitch,
+    Chain,
+    Decrease,
+    Each,
+    Evenly,
+    First,
+    Increase,
+    Next,
+    Same,
+    Skip,
+    Step,
+    Target,
+    Unplaced,
+)
+
+
+def change(stream: Stream) -> tuple[Step, ...] | None:
+    """``inc``, ``dec``, ``inc around``, ``dec 12 sts evenly``.
+
+    Takes: dec 12 sts evenly
+    Refuses: evenly
+    """
+    word = "inc" if stream.is_word("inc") else "dec"
+    if not stream.is_word("inc", "dec"):
+        return None
+    token = stream.take()
+    start = token.start
+    if stream.is_amount() and not times_follow(stream):
+        amount = stream.amount()
+        stream.accept_any("st")
+        if stream.accept("evenly"):
+            ends = _evenly_where(stream)
+            change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
+            return (Evenly(change, amount, ends, start, stream.end),)
+        if word == "inc":
+            return (Increase(Unplaced(amount), start, stream.end),)
+        return (Decrease(amount, None, start, stream.end),)
+    if stream.accept("evenly"):
+        raise stream.fault(start, mend="say how many: “dec 12 sts evenly”")
+    where = where_of(stream)
+    if where is not None:
+        if word == "inc":
+            return (Increase(where, start, stream.end),)
+        return (_dec_over(stream, where, start),)
+    mark = stream.at
+    bound = limit(stream)
+    if stream.at != mark:
+        if word == "inc":
+            return (Increase(Each((AnyStitch(),), bound), start, stream.end),)
+        return (Decrease(None, bound, start, stream.end),)
+    if word == "inc":
+        return (Increase(Unplaced(ONE), start, stream.end),)
+    return (Decrease(ONE, None, start, stream.end),)
+
+
+def _evenly_where(stream: Stream) -> int:
+    """Pass "spaced", "across", "around the round"; 2 for "at each end", else 1."""
+    stream.accept_any("spaced")
+    while stream.accept_any("across", "around", "in", "on", "over"):
+        stream.articles()
+        stream.accept_any("each", "next")
+        stream.accept_any("row", "rnd")
+    if stream.accept("at", "each", "end") or stream.accept("at", "both", "end"):
+        return 2
+    return 1
+
+
+def _dec_over(stream: Stream, where: Target, start: int) -> Decrease:
+    match where:
+        case Next(count=count) | First(count=count) if count.values == (2,):
+            return Decrease(ONE, None, start, stream.end)
+        case Each(limit=bound):
+            return Decrease(None, bound, start, stream.end)
+        case _:
+            raise stream.fault(
+                start, mend="write “dec over next 2 sts”, or name the stitch: “sc2tog”"
+            )
+
+
+def skip(stream: Stream) -> tuple[Step, ...] | None:
+    """``sk 2 sts``, ``sk next ch-1 sp``.
+
+    Takes: sk next ch-1 sp
+    Refuses: sk
+    """
+    if not stream.is_word("sk"):
+        return None
+    start = stream.take().start
+    stream.articles()
+    if stream.is_word("same"):
+        stream.take()
+        return (Skip(Same(names(stream)[0]), start, stream.end),)
+    if stream.is_word("next", "first", "last", "each", "rem"):
+        where = target(stream)
+        if stream.accept("behind"):
+            names(stream)
+        return (Skip(where, start, stream.end),)
+    if stream.is_amount():
+        count = stream.amount()
+        if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then"):
+            return (Skip(Unplaced(count), start, stream.end),)
+        return (Skip(Next(names(stream), count), start, stream.end),)
+    if stream.at_end() or stream.token.kind == "mark":
+        raise stream.fault(start, mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
+    where = target(stream)
+    return (Skip(where, start, stream.end),)
+
+
+def chains(stream: Stream) -> tuple[Step, ...] | None:
+    """``ch 3``, ``3 ch``, ``ch 5 (counts as dc and ch 2)``.
+
+    Takes: ch 5 (counts as dc and ch 2)
+    Refuses: sc 5
+    """
+    start = stream.start
+    if stream.token.kind == "chn":
+        token = stream.take()
+        count = Amount((token.value,), None, token.start, token.end)
+        stream.amounts.append(count)
+    elif stream.is_amount():
+        mark, amounts = stream.at, len(stream.amounts)
+        count = stream.amount()
+        if not stream.is_word("ch") or stream.ahead().word in ("sp", "lp"):
+            stream.at = mark
+            del stream.amounts[amounts:]
+            return None
+        stream.take()
+    elif stream.is_word("ch"):
+        stream.take()
+        count = stream.amount() if stream.is_amount() else ONE
+    else:
+        return None
+    stream.accept("lp")
+    mark = stream.at
+    said = counts_as(stream)
+    if said is None:
+        stream.at = mark
+    return (Chain(count, said, start, stream.end),)

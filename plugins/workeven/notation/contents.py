@@ -1,0 +1,108 @@
+"""What is worked into one place, and how many times: "dc, ch 1, dc", "6 times".
+
+Takes     ``Stream``.
+Gives     ``content``, ``times_count``, ``passes_separator``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, the table of steps.
+"""
+
+from __future__ import annotations
+
+from workeven.notation.remarks import counts_as
+from workeven.notation.stream import Stream
+from workeven.notation.tree import ONE, Amount, Chain, Content, Stitch, Times
+from workeven.notation.vocabulary import kind_of
+
+_SEPARATORS = (",", ";", ".", "&", "+", "then", "and", "also")
+
+
+def passes_separator(stream: Stream) -> bool:
+    """Pass what parts two steps."""
+    if stream.is_word("ending", "end"):  # behind no repeat: what is worked last
+        return stream.accept("ending", "with") or stream.accept("end", "with")
+    return stream.accept_any(*_SEPARATORS) is not None
+
+
+def times_count(stream: Stream) -> Amount | None:
+    """``6 times``, ``twice``, ``x6``, or None.
+
+    Takes: 6 times
+    Refuses: 6 sts
+    """
+    token = stream.token
+    if token.kind == "rate":
+        stream.take()
+        return _rate(stream, token.value, token.start, token.end)
+    if token.kind == "word" and token.word in ("1x", "2x", "3x"):
+        stream.take()
+        return _rate(stream, int(token.word[0]), token.start, token.end)
+    if not stream.is_amount():
+        return None
+    mark, count = stream.at, len(stream.amounts)
+    amount = stream.amount()
+    if stream.accept("times"):
+        return amount
+    stream.at = mark
+    del stream.amounts[count:]
+    return None
+
+
+def _rate(stream: Stream, value: int, start: int, end: int) -> Amount:
+    amount = Amount((value,), None, start, end)
+    stream.amounts.append(amount)
+    return amount
+
+
+def times_follow(stream: Stream) -> bool:
+    """Whether a number of times comes next."""
+    mark, amounts = stream.at, len(stream.amounts)
+    found = times_count(stream) is not None
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return found
+
+
+def content(stream: Stream, closing: int) -> tuple[Content, ...]:
+    """What is worked into one place, up to a closing token index.
+
+    Takes: dc, ch 1, dc
+    Refuses: turn
+    """
+    found: list[Content] = []
+    while stream.at < closing:
+        if passes_separator(stream):
+            continue
+        found.append(_content_item(stream))
+    return tuple(found)
+
+
+def _content_item(stream: Stream) -> Content:
+    """One stitch, chain or repeat within a group.
+
+    Takes: [ch 1, dc] 3 times
+    Refuses: turn
+    """
+    start = stream.start
+    if stream.is_mark("(", "["):
+        inner = stream.closing()
+        if inner < 0:
+            raise stream.fault(mend="close every bracket")
+        stream.take()
+        inside = content(stream, inner)
+        stream.at = inner + 1
+        count = times_count(stream)
+        if count is None:
+            raise stream.fault(mend="say how often: “[ch 1, dc] 3 times”")
+        return Times(inside, count)
+    count = stream.amount() if stream.is_amount() else ONE
+    if stream.token.kind == "stitch":
+        name = stream.take().word
+        if count is ONE and stream.is_amount():
+            count = stream.amount()
+        return Stitch(name, count, kind_of(name).legs, start, stream.end)
+    if stream.accept("ch"):
+        if count is ONE and stream.is_amount():
+            count = stream.amount()
+        said = counts_as(stream)
+        return Chain(count, said, start, stream.end)
+    raise stream.fault(mend="inside a group stand stitches and chains, such as (2 dc, ch 1, 2 dc)")

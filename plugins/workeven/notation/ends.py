@@ -1,0 +1,335 @@
+"""What stands beside the stitches of a row: joins, turns, rings, corners, asides.
+
+Takes     ``Stream``.
+Gives     ``join``, ``turn``, ``fasten_off``, ``leave``, ``ring``, ``other_side``, ``corners`` …
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, the table of steps, "Corners", "Below and before".
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.contents import content
+from workeven.notation.places import names
+from workeven.notation.remarks import aside
+from workeven.notation.stitches import forms_ring
+from workeven.notation.stream import Stream
+from workeven.notation.targets import target
+from workeven.notation.tree import (
+    ONE,
+    AnyStitch,
+    Aside,
+    ChainOfTurning,
+    Corners,
+    FastenOff,
+    Inside,
+    JoinRound,
+    JoinYarn,
+    LeaveRest,
+    MagicRing,
+    Next,
+    OtherSide,
+    Space,
+    Step,
+    Stitch,
+    Target,
+    Turn,
+    TurningChain,
+)
+from workeven.notation.vocabulary import kind_of
+
+
+def join(stream: Stream) -> tuple[Step, ...] | None:
+    """``join with sl st to first sc``, ``join yarn in any ch-2 sp``, ``join``.
+
+    Takes: join with sl st to first sc
+    Refuses: sl st to first sc
+    """
+    if not stream.is_word("join"):
+        return None
+    start = stream.take().start
+    yarn = _yarn_named(stream)
+    stitch: Stitch | None = None
+    if stream.accept("with"):
+        stream.articles()
+        if stream.token.kind != "stitch":
+            raise stream.fault(mend="write “join with sl st to first sc”")
+        name = stream.take().word
+        if name != "sl st":
+            stitch = Stitch(name, ONE, kind_of(name).legs, start, stream.end)
+    if stream.accept("to", "form") or stream.accept("forming") or stream.accept("to", "make"):
+        stream.articles()
+        round_of_chains = stream.accept_any("circle", "tube", "rnd")
+        if round_of_chains is None:
+            stream.expect("ring", mend="write “to form ring”")
+        ring = round_of_chains is None
+        return (JoinRound(None, ring=ring, start=start, end=stream.end),)
+    where: Target | None = None
+    if stream.accept_any("to", "in", "on", "at", "around"):
+        stream.articles()
+        where = _join_target(stream)
+        if forms_ring(stream):
+            return (JoinRound(where, ring=True, start=start, end=stream.end),)
+    if yarn or stitch is not None:
+        return (JoinYarn(where, stitch, start, stream.end),)
+    return (JoinRound(where, start=start, end=stream.end),)
+
+
+def _join_target(stream: Stream) -> Target:
+    """Where a round is joined: "first sc", "top of beg ch-3", "top of beg cl".
+
+    Takes: top of beg cl
+    Refuses: turn
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    if stream.accept("top", "of"):
+        stream.articles()
+        stream.accept_any("first", "beg")
+        if stream.token.kind == "stitch" and stream.ahead().word != "just":
+            stream.take()
+            return ChainOfTurning(None, TurningChain())
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return target(stream)
+
+
+def _yarn_named(stream: Stream) -> bool:
+    """Pass the yarn of "join new colour with": any words up to "with", "in" or "to"."""
+    mark = stream.at
+    if stream.is_word("with", "in", "to", "on", "at") or stream.token.kind in ("mark", "end"):
+        return False
+    if stream.accept("rnd"):
+        return False
+    while stream.token.kind in ("word", "num") and not stream.is_word(
+        "with", "in", "to", "on", "at"
+    ):
+        stream.take()
+    return stream.at > mark
+
+
+def turn(stream: Stream) -> tuple[Step, ...] | None:
+    """``turn``, ``do not turn``.
+
+    Takes: do not turn
+    Refuses: do not frobnicate
+    """
+    start = stream.start
+    if stream.accept("do", "not"):
+        if stream.accept("turn"):
+            stream.accept("work")
+            pass_purpose(stream)
+            return (Turn(turned=False, start=start, end=stream.end),)
+        if stream.accept("join"):
+            return (Aside(start, stream.end),)
+        raise stream.fault(start)
+    if stream.accept("turn"):
+        stream.accept("work")
+        return (Turn(turned=True, start=start, end=stream.end),)
+    return None
+
+
+#: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
+_PURPOSE = re.compile(
+    r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
+    r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|"
+    r"ch-\d+ (?:loop|sp))s?"
+    r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
+    r"instead of [^,;.()]*|as (?:before|established|set)\b",
+    re.IGNORECASE,
+)
+
+
+def pass_purpose(stream: Stream) -> None:
+    """Pass what a step is for."""
+    if stream.token.kind != "word":
+        return
+    found = _PURPOSE.match(stream.text, stream.start)
+    if found is not None:
+        while not stream.at_end() and stream.token.start < found.end():
+            stream.take()
+
+
+def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
+    """``fasten off``, ``finish off``, ``cut yarn``.
+
+    Takes: fasten off
+    Refuses: turn
+    """
+    start = stream.start
+    if stream.accept("fasten", "off") or stream.accept("finish", "off") or stream.accept("fo"):
+        while stream.is_word("at", "end", "of", "last", "row", "rnd", "and", "weave", "in"):
+            stream.take()
+        return (FastenOff(start, stream.end),)
+    return None
+
+
+_TAIL = re.compile(r"leav(?:e|ing) [^,;()]*?\btail\b", re.IGNORECASE)
+
+
+def leave(stream: Stream) -> tuple[Step, ...] | None:
+    """``leave rem sts unworked``, ``leave tch unworked``.
+
+    Takes: leave rem sts unworked
+    Refuses: leave rem sts
+    """
+    if not stream.is_word("leave", "leaving") or _TAIL.match(stream.text, stream.start):
+        return None
+    start = stream.take().start
+    stream.articles()
+    rest = bool(stream.accept("rem"))
+    stream.accept("last")
+    counted = stream.amount() if stream.is_amount() else None
+    found = names(stream) if not stream.is_word("unworked") else (AnyStitch(),)
+    stream.expect("unworked", mend="write “leave rem sts unworked”")
+    whole = rest or counted is not None or isinstance(found[0], AnyStitch)
+    return (LeaveRest(None if whole else found[0], start, stream.end),)
+
+
+def ring(stream: Stream) -> tuple[Step, ...] | None:
+    """``magic ring``, ``make a magic ring``.
+
+    Takes: make a magic ring
+    Refuses: make a ring
+    """
+    start = stream.start
+    mark = stream.at
+    stream.accept_any("make", "work", "form", "in", "with", "start", "beg")
+    stream.articles()
+    if stream.accept_any("adjustable", "magic", "sliding"):
+        if stream.accept_any("ring", "lp", "circle"):
+            stream.accept_any("work", "make")
+            return (MagicRing(start, stream.end),)
+    elif stream.accept("mr"):
+        return (MagicRing(start, stream.end),)
+    stream.at = mark
+    return None
+
+
+_OTHER_SIDE = re.compile(
+    r"(?:now\s+)?(?:work(?:ing)?\s+)?(?:along|across|around|in|on|up|down|back along)\s+(?:the\s+)?"
+    r"(?:other|opposite|second|free|remaining|rem)\s+(?:side|loops?|edge)s?\s+of\s+(?:the\s+)?"
+    r"(?:(?:foundation|starting|beg|beginning|base)\s+)?(?:ch(?:ain)?s?)\s*[,:;]?",
+    re.IGNORECASE,
+)
+
+
+def other_side(stream: Stream) -> tuple[Step, ...] | None:
+    """``working along other side of ch``.
+
+    Takes: working along other side of ch
+    Refuses: working along
+    """
+    found = _OTHER_SIDE.match(stream.text, stream.start)
+    if found is None:
+        return None
+    start = stream.start
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    return (OtherSide(start, stream.end),)
+
+
+def corners(stream: Stream) -> tuple[Step, ...] | None:
+    """``working 3 sc in each corner ch-1 sp``, ``working last dc in 3rd ch of turning ch``.
+
+    Takes: working 3 sc in each corner ch-1 sp
+    Refuses: working 3 sc in each st
+    """
+    if not stream.is_word("working", "with", "making"):
+        return None
+    mark, amounts = stream.at, len(stream.amounts)
+    start = stream.take().start
+    if stream.accept("last"):
+        # the last stitch goes where it would go: said for the maker, it changes no count
+        if stream.token.kind == "stitch":
+            stream.take()
+            if stream.accept("in"):
+                target(stream)
+                return (Aside(start, stream.end),)
+        stream.at = mark
+        return None
+    if stream.is_mark("("):
+        closing = stream.closing()
+        if closing < 0 or stream.tokens[closing + 1].word != "in":
+            stream.at = mark
+            return None
+        stream.take()
+        made = content(stream, closing)
+        stream.at = closing + 1
+    else:
+        count = stream.amount() if stream.is_amount() else None
+        if count is None or stream.token.kind != "stitch":
+            stream.at = mark
+            del stream.amounts[amounts:]
+            return None
+        word = stream.take()
+        made = (Stitch(word.word, count, kind_of(word.word).legs, start, stream.end),)
+    if not stream.accept("in"):
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return None
+    if stream.words_ahead("each", "corner") and _is_bare_corner(stream):
+        stream.at += 2
+        return (Corners(made, None, start, stream.end),)
+    where = _corner_target(stream)
+    if where is None:
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return None
+    return (Corners(made, where, start, stream.end),)
+
+
+def _is_bare_corner(stream: Stream) -> bool:
+    """Whether "each corner" stands alone: the corners that the row before has."""
+    after = stream.ahead(2)
+    return after.kind in ("end", "mark") or after.word in ("and", "around")
+
+
+def _corner_target(stream: Stream) -> Target | None:
+    """The place of "in each corner ch-1 sp", or None where no corner is named.
+
+    Takes: each corner ch-2 sp
+    Refuses: next st
+    """
+    mark = stream.at
+    stream.accept_any("each", "all", "every")
+    stream.accept_any("of")
+    stream.articles()
+    if stream.accept("corner"):
+        found = names(stream)
+        corner = found[0]
+        return Next((Space(corner.chains),) if isinstance(corner, Space) else found)
+    stream.at = mark
+    if not stream.is_word("each", "center"):
+        return None
+    if stream.is_word("each") and stream.ahead().word != "corner":
+        stream.take()
+        found = names(stream)
+        return Next(found) if isinstance(found[0], Space) else None
+    where = target(stream)
+    return where if isinstance(where, Inside) else None
+
+
+def verb(stream: Stream) -> tuple[Step, ...] | None:
+    """``work 2 sc in side of each row``: the verb adds nothing."""
+    if not stream.is_word("work", "make") or not _begins_after_verb(stream):
+        return None
+    stream.take()
+    return ()
+
+
+def _begins_after_verb(stream: Stream) -> bool:
+    after = stream.ahead()
+    return after.kind in ("stitch", "num", "formula", "mark") or after.word in ("ch", "inc", "dec")
+
+
+def aside_step(stream: Stream) -> tuple[Step, ...] | None:
+    """Words that change no count.
+
+    Takes: place marker in last st
+    Refuses: sc in next st
+    """
+    start = stream.start
+    if aside(stream):
+        return (Aside(start, stream.end),)
+    return None

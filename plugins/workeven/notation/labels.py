@@ -1,0 +1,290 @@
+"""What stands before the colon of a row: the sizes that work it, its number, its name.
+
+Takes     ``Stream``.
+Gives     ``only_sizes``, ``label_of``, ``label_numbers``.
+Problems  ``size-unknown``, ``size-list``, as ``NotUnderstood``.
+From      notation.md, "Labels" and "Sizes".
+"""
+
+from __future__ import annotations
+
+import re
+from difflib import get_close_matches
+from typing import Literal
+
+from workeven.notation.remarks import stated
+from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tree import ONE, Amount, Label
+
+
+def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
+    """``sizes S–L only:``, ``size 2X only:``, ``sizes S and M only:``.
+
+    Takes: sizes S–L only:
+    Refuses: sizes only
+    """
+    if not stream.is_word("size", "sizes"):
+        return None
+    colon = stream.text.find(":", stream.start)
+    head = stream.text[stream.token.end : colon] if colon >= 0 else ""
+    if "only" not in head.lower().split():
+        return None
+    head = re.sub(r"\bonly\b", "", head, flags=re.IGNORECASE)
+    found: list[tuple[str, str]] = []
+    for part in re.split(r",|&|\band\b", head):
+        ends = _size_range(part.strip(), stream.vocabulary.sizes)
+        for name in ends:
+            if stream.vocabulary.sizes and name not in stream.vocabulary.sizes:
+                raise _unknown_size(stream, name)
+        found.append((ends[0], ends[-1]))
+    while not stream.at_end() and stream.start <= colon:
+        stream.take()
+    return tuple(found)
+
+
+def _size_range(part: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
+    if part in sizes:
+        return (part,)
+    for dash in ("–", "—", "-", " to "):
+        low, found, high = part.partition(dash)
+        if found:
+            return (low.strip(), high.strip())
+    return (part,)
+
+
+def _unknown_size(stream: Stream, name: str) -> NotUnderstood:
+    at = max(stream.text.find(name), 0)
+    near = get_close_matches(name, stream.vocabulary.sizes, 1)
+    known = ", ".join(stream.vocabulary.sizes)
+    mend = f"did you mean “{near[0]}”? " if near else ""
+    return NotUnderstood(
+        at,
+        at + len(name),
+        f"there is no size “{name}”",
+        f"{mend}the sizes are {known}",
+        "size-unknown",
+    )
+
+
+def label_of(stream: Stream) -> Label | None:
+    """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Row 25-28 (25-32):``, ``Dec rnd:``.
+
+    Takes: Rows 4–6 (RS):
+    Refuses: Rows four to
+    """
+    return _numbered_label(stream) or _next_rows(stream) or _named_label(stream)
+
+
+def _numbered_label(stream: Stream) -> Label | None:
+    """A row number, or a range of them.
+
+    Takes: Rows 4–6 (RS):
+    Refuses: Rows four to six
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    start = stream.start
+    if not stream.is_word("row", "rnd", "r") or stream.ahead().kind not in ("num", "formula"):
+        return None
+    written = stream.take().word
+    word: Literal["Row", "Rnd"] | None = None
+    if written != "r":
+        word = "Row" if written == "row" else "Rnd"
+    first, last = label_numbers(stream)
+    side = _side(stream)
+    name = _label_remark(stream)
+    while stream.is_mark("-", "–"):
+        stream.take()
+    if stream.accept(":") or stream.accept(".") or (side and not stream.at_end()):
+        return Label(word, first, last, name, side, start, stream.end)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def _label_remark(stream: Stream) -> str | None:
+    """``Row 3 (dec row):`` names the row besides."""
+    if not stream.is_mark("("):
+        return None
+    closing = stream.closing()
+    if closing < 0 or stream.tokens[closing + 1].word not in (":", "."):
+        return None
+    name = stream.text[stream.token.end : stream.tokens[closing].start].strip()
+    if not name or not name[0].isalpha():
+        return None
+    stream.at = closing + 1
+    return name
+
+
+def _next_rows(stream: Stream) -> Label | None:
+    """``Next 2 rnds:``, ``Next row:``: so many rows, without a number.
+
+    Takes: Next 2 rnds:
+    Refuses: Next st
+    """
+    if not stream.is_word("next") or ":" not in stream.text:
+        return None
+    mark, amounts = stream.at, len(stream.amounts)
+    start = stream.take().start
+    count = stream.amount() if stream.is_amount() else ONE
+    if stream.is_word("row", "rnd"):
+        word = stream.take().word
+        side = _side(stream)
+        if stream.accept(":"):
+            return Label(
+                "Row" if word == "row" else "Rnd", None, None, None, side, start, stream.end, count
+            )
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def label_numbers(stream: Stream) -> tuple[Amount, Amount | None]:
+    """``3``, ``4-6``, ``25-28 (25-32)``, ``5 (7)``: first and last number of the label.
+
+    Takes: 25-28
+    """
+    token = stream.take()
+    if token.kind == "formula":
+        stream.at -= 1
+        return stream.amount(), None
+    firsts: list[int | None] = [token.value]
+    lasts: list[int | None] = [_dash_number(stream)]
+    mark = stream.at
+    while stream.is_mark("("):
+        inside = _bracket_of_ranges(stream)
+        if inside is None:
+            stream.at = mark
+            break
+        firsts.extend(low for low, _ in inside)
+        lasts.extend(high for _, high in inside)
+        mark = stream.at
+    start, end = token.start, stream.end
+    if len(firsts) > 1 and not _fits_sizes(stream, len(firsts)):
+        known = len(stream.vocabulary.sizes)
+        raise NotUnderstood(
+            start,
+            end,
+            f"{len(firsts)} numbers stand here, and there are {known} sizes",
+            code="size-list",
+        )
+    first = Amount(tuple(firsts), None, start, end)
+    if all(last is None for last in lasts):
+        return first, None
+    last = Amount(
+        tuple(low if high is None else high for low, high in zip(firsts, lasts, strict=True)),
+        None,
+        start,
+        end,
+    )
+    return first, last
+
+
+def _fits_sizes(stream: Stream, count: int) -> bool:
+    known = len(stream.vocabulary.sizes)
+    return known in (0, count)
+
+
+def _dash_number(stream: Stream) -> int | None:
+    mark = stream.at
+    if stream.accept_any("-", "–", "to", "and", "&", "through") and stream.token.kind == "num":
+        return stream.take().value
+    stream.at = mark
+    return None
+
+
+def _bracket_of_ranges(stream: Stream) -> list[tuple[int | None, int | None]] | None:
+    """The ranges of the other sizes, in brackets.
+
+    Takes: (25-32, 25-36)
+    Refuses: (each)
+    """
+    stream.take()
+    found: list[tuple[int | None, int | None]] = []
+    while True:
+        if stream.token.kind == "num":
+            low = stream.take().value
+            found.append((low, _dash_number(stream)))
+        elif stream.accept("-"):
+            found.append((None, None))
+        else:
+            return None
+        if stream.accept(")"):
+            return found
+        if not stream.accept(","):
+            return None
+
+
+Side = Literal["RS", "WS"]
+
+
+def _side(stream: Stream) -> Side | None:
+    """``RS``, ``(WS)``, ``right side``.
+
+    Takes: (RS)
+    Refuses: (60)
+    """
+    mark = stream.at
+    bracket = stream.accept("(")
+    side = side_word(stream)
+    if side is not None and (not bracket or stream.accept(")")):
+        return side
+    stream.at = mark
+    return None
+
+
+def side_word(stream: Stream) -> Side | None:
+    """The side of the fabric.
+
+    Takes: wrong side
+    Refuses: same side
+    """
+    if stream.accept("rs") or stream.accept("right", "side"):
+        return "RS"
+    if stream.accept("ws") or stream.accept("wrong", "side"):
+        return "WS"
+    return None
+
+
+_NAME = re.compile(
+    r"\s*(?P<name>[^\W\d_][^,;:*\[\]{}()]*?)\s*"
+    r"(?:\((?:(?P<side>RS|WS)|(?!\d)[^():]*)\)\s*)?:",
+    re.IGNORECASE,
+)
+
+
+_DECLARATION = re.compile(r"(?:sizes?\b.*|corner|(?:working|with)\b.*)\Z", re.IGNORECASE)
+
+
+def _named_label(stream: Stream) -> Label | None:
+    """A row named in words.
+
+    Takes: Dec rnd:
+    Refuses: sc in next st
+    """
+    found = _NAME.match(stream.text, stream.start)
+    if found is None or _DECLARATION.match(found["name"].strip()):
+        return None
+    start, mark = stream.start, stream.at
+    while not stream.at_end() and stream.start < found.end():
+        stream.take()
+    if _only_a_count(stream):
+        stream.at = mark
+        return None
+    side: Side | None = None
+    if found["side"]:
+        side = "RS" if found["side"].upper() == "RS" else "WS"
+    return Label(None, None, None, found["name"], side, start, stream.end)
+
+
+def _only_a_count(stream: Stream) -> bool:
+    """Whether nothing but a stated count follows ("sc around: 24 sts")."""
+    mark, amounts = stream.at, len(stream.amounts)
+    try:
+        found = stated(stream, 0)
+        stream.accept(".")
+        return found is not None and stream.at_end()
+    except NotUnderstood:
+        return False
+    finally:
+        stream.at = mark
+        del stream.amounts[amounts:]

@@ -1,0 +1,175 @@
+"""How often and how long: "9 more times", "for 12 rows", "until piece measures 30 cm".
+
+Takes     ``Stream``.
+Gives     ``until_of``.
+Problems  ``unit-length``, ``unit-formula``, ``size-list``, as ``NotUnderstood``.
+From      notation.md, "Whole pieces".
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.arithmetic import formulas, quantities
+from workeven.notation.contents import times_count
+from workeven.notation.remarks import stated
+from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tree import (
+    Length,
+    RowsCount,
+    RowsTimes,
+    RowsUntil,
+    UntilCount,
+    UntilMeasures,
+)
+
+
+def until_of(stream: Stream) -> RowsUntil | None:
+    """How often: ``9 more times``, ``for 12 rows``, ``until piece measures 30 cm``.
+
+    Takes: until piece measures 30 cm
+    Refuses: around
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept_any(",")
+    found = _times(stream) or _for(stream) or _until_clause(stream)
+    if found is None:
+        stream.at = mark
+        del stream.amounts[amounts:]
+    return found
+
+
+def _times(stream: Stream) -> RowsTimes | None:
+    """A number of times.
+
+    Takes: 9 more times
+    Refuses: 9 sts
+    """
+    another = stream.accept_any("another", "a", "further")
+    if another == "a" and not stream.accept("further"):
+        return None
+    count = times_count(stream)
+    if count is not None:
+        more = stream.accept("more") or another is not None
+        return RowsTimes(count, more=more)
+    if stream.token.kind == "word" and stream.token.word in ("1x", "2x", "3x"):
+        return None
+    if not stream.is_amount():
+        return None
+    amount = stream.amount()
+    more = stream.accept("more")
+    if stream.accept_any("times", "row", "rnd"):
+        return RowsTimes(amount, more=more)
+    return None
+
+
+def _for(stream: Stream) -> RowsUntil | None:
+    """A number of rows, or a length.
+
+    Takes: for 12 rows
+    Refuses: for thumb
+    """
+    if not stream.accept("for"):
+        return None
+    mark, amounts = stream.at, len(stream.amounts)
+    if stream.is_amount():
+        amount = stream.amount()
+        stream.accept("more")
+        if stream.accept_any("row", "rnd"):
+            return RowsCount(amount)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return UntilMeasures(_length(stream), section=True)
+
+
+#: "from underarm": measured from where the section begins, not from the starting chain
+_PLACES_ALONG = frozenset("underarm divide division armhole marker join joining body".split())
+#: "from underarm": measured from where the section begins, not from the starting chain
+_PLACES_ALONG = frozenset("underarm divide division armhole marker".split())
+
+
+def _until_clause(stream: Stream) -> RowsUntil | None:
+    """Up to a length, or to a count.
+
+    Takes: until there are 159 dc
+    Refuses: until done
+    """
+    if not stream.accept_any("until", "till"):
+        return None
+    if stream.accept("there", "are") or stream.accept("you", "have"):
+        start = stream.start
+        found = stated(stream, start)
+        if found is None:
+            raise stream.fault(mend="write “until there are 60 sts”")
+        return UntilCount(found)
+    words: list[str] = []
+    while stream.token.kind in ("word", "stitch") and stream.token.word not in (
+        "measures",
+        "measure",
+        "is",
+    ):
+        words.append(stream.take().word)
+    if not stream.accept_any("measures", "measure", "is"):
+        raise stream.fault(mend="write “until piece measures 30 cm”")
+    stream.accept_any("approximately", "about", "approx")
+    section = "section" in words
+    length = _length(stream)
+    elsewhere = False
+    while not stream.at_end() and not stream.is_mark(",", ".", ";", "(", "["):
+        if stream.is_word("ending", "end"):
+            break
+        elsewhere = stream.take().word in _PLACES_ALONG or elsewhere
+    return UntilMeasures(length, section=section or elsewhere)
+
+
+_LENGTH_ENDS = re.compile(
+    r",\s*(?:end|fasten|turn|do |work|then|place|change|join)|\bending\b|\bfrom\b|;|"
+    r"\bin total\b|\. |\.\Z|\bin all\b"
+)
+
+
+#: a length in one unit with the other in brackets: "3 in (7.5 cm)"; the first one is meant
+_BOTH_UNITS = re.compile(
+    r"(?P<first>[\d./½¼¾⅓⅔⅛ -]+\s*(?:mm|cm|m|in|inch(?:es)?|\"|yds?)\.?)\s*"
+    r"[(\[/]\s*[\d./½¼¾⅓⅔⅛ -]+\s*(?:mm|cm|m|in|inch(?:es)?|\"|yds?)\.?\s*[)\]]?",
+    re.IGNORECASE,
+)
+
+
+def _length(stream: Stream) -> Length:
+    """A length, or one a size.
+
+    Takes: 30 cm
+    Refuses: 30 rows
+    """
+    start = stream.start
+    if stream.token.kind == "formula":
+        token = stream.take()
+        try:
+            formula = formulas.read(token.word)
+        except formulas.FormulaFault as fault:
+            at = min(token.start + 1 + fault.at, token.end)
+            raise NotUnderstood(at, token.end, str(fault), code="unit-formula") from fault
+        return Length((), formula, token.start, token.end)
+    stop = _LENGTH_ENDS.search(stream.text, start)
+    end = stop.start() if stop else len(stream.text)
+    text = stream.text[start:end].strip()
+    both = _BOTH_UNITS.fullmatch(text)
+    if both is not None:
+        text = both["first"].strip()
+    try:
+        found = quantities.lengths(text)
+    except quantities.QuantityFault as fault:
+        at = start + fault.at
+        raise NotUnderstood(at, max(end, at), fault.found, fault.mend, "unit-length") from fault
+    known = len(stream.vocabulary.sizes)
+    if len(found) > 1 and known not in (0, len(found)):
+        raise NotUnderstood(
+            start,
+            end,
+            f"{len(found)} lengths stand here, and there are {known} sizes",
+            code="size-list",
+        )
+    while not stream.at_end() and stream.start < end:
+        stream.take()
+    return Length(found, None, start, start + len(text))

@@ -1,0 +1,264 @@
+"""Stitches and where they go: "sc in next 6 sts", "2 dc in next st", "sl st to next ch-2 sp".
+
+Takes     ``Stream``.
+Gives     ``stitches``, ``where_of``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, the table of steps and "Slip stitches".
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from workeven.notation.contents import times_follow
+from workeven.notation.places import limit
+from workeven.notation.remarks import counts_as
+from workeven.notation.stream import Stream
+from workeven.notation.targets import target
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    AnyStitch,
+    Each,
+    First,
+    Foundation,
+    FromHook,
+    JoinRound,
+    Last,
+    Next,
+    RowSides,
+    Same,
+    Step,
+    Stitch,
+    Target,
+    Travel,
+    Unplaced,
+    Work,
+)
+from workeven.notation.vocabulary import kind_of
+
+#: words after a stitch that begin its place.
+_INTO = ("in", "around", "over", "on", "between", "thru")
+
+
+def where_of(stream: Stream) -> Target | None:
+    """The place after "in", "around" or "over", or None where none is named.
+
+    Takes: in next st
+    Refuses: 6 times
+    """
+    if stream.is_word("around") and not _post_follows(stream):
+        return None
+    if stream.is_word(*_INTO):
+        stream.take()
+        stream.accept("post", "of")
+        return target(stream)
+    return None
+
+
+#: words behind "around" that begin a place: the step goes around its post
+_AROUND = frozenset("next post each same the first last skipped prev corresponding".split())
+
+
+def _post_follows(stream: Stream) -> bool:
+    return stream.ahead().word in _AROUND or (stream.ahead().kind == "stitch")
+
+
+def stitches(stream: Stream) -> tuple[Step, ...] | None:
+    """``sc in next 6 sts``, ``sc 6``, ``6 sc``, ``2 dc in next st``.
+
+    Takes: 2 dc in next st
+    Refuses: 2 frobs in next st
+    """
+    start = stream.start
+    before: Amount | None = None
+    if stream.is_amount():
+        mark, amounts = stream.at, len(stream.amounts)
+        before = stream.amount()
+        if stream.token.kind != "stitch":
+            stream.at = mark
+            del stream.amounts[amounts:]
+            return None
+    beginning = stream.is_word("beg") and stream.ahead().kind == "stitch" and stream.take()
+    if stream.token.kind != "stitch":
+        return None
+    name = stream.take().word
+    if beginning:
+        name = f"beg {name}"
+    kind = kind_of(name)
+    after = None
+    if before is None and stream.is_amount() and not times_follow(stream):
+        after = stream.amount()
+        stream.accept("st")
+    if kind.foundation and after is not None:
+        return (Foundation(name, after, start, stream.end),)
+    if kind.foundation and before is not None:
+        return (Foundation(name, before, start, stream.end),)
+    stitch = Stitch(name, ONE, kind.legs, start, stream.end)
+    _pass_loop(stream)
+    if name == "sl st" and before is None:
+        found = _slip_stitch(stream, start)
+        if found is not None:
+            return found
+    return _worked(stream, stitch, before, after, start)
+
+
+def _pass_loop(stream: Stream) -> None:
+    if stream.accept_any("blo", "flo", "bl", "fl", "tbl"):
+        stream.accept("only")
+
+
+def _worked(
+    stream: Stream, stitch: Stitch, before: Amount | None, after: Amount | None, start: int
+) -> tuple[Step, ...]:
+    count = before or after
+    where = where_of(stream)
+    if where is not None:
+        return _in_places(stream, stitch, before, after, where, start)
+    bound_start = stream.at
+    bound = limit(stream)
+    if stream.at != bound_start or stream.accept("even"):
+        if count is not None:
+            each = Each((AnyStitch(),), bound)
+            return (Work((replace(stitch, count=count),), each, start=start, end=stream.end),)
+        return (Work((stitch,), Each((AnyStitch(),), bound), start=start, end=stream.end),)
+    if stream.accept("evenly"):
+        return _along(stream, stitch, count, start)
+    return (Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end),)
+
+
+def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> tuple[Step, ...]:
+    """``work 47 sc evenly along side edge``."""
+    if count is None or not stream.accept_any("along", "across", "around", "over", "down", "up"):
+        raise stream.fault(mend="write “work 47 sc evenly along side edge”")
+    while stream.is_word(
+        "side", "edge", "row", "end", "of", "the", "left", "right", "neck", "front"
+    ):
+        stream.take()
+    content_ = (replace(stitch, count=count),)
+    return (Work(content_, RowSides(each=False), start=start, end=stream.end),)
+
+
+def _in_places(
+    stream: Stream,
+    stitch: Stitch,
+    before: Amount | None,
+    after: Amount | None,
+    where: Target,
+    start: int,
+) -> tuple[Step, ...]:
+    if stitch.legs > 1 and before is None and after is None:
+        return (_decrease_over(stream, stitch, where, start), *_and_in(stream, stitch, None, start))
+    if after is not None and isinstance(where, Next) and where.count is ONE:
+        # "sc 6 in next st": the number stands behind the stitch and is worked into the place
+        before = after
+    elif after is not None:
+        before = after
+    spread = _is_spread(before, where)
+    each = stitch if before is None or spread else replace(stitch, count=before)
+    if isinstance(where, FromHook):
+        where = replace(where, skipped=counts_as(stream))
+    step = Work((each,), where, spread=spread, start=start, end=stream.end)
+    step = _not_counted(stream, step)
+    return (step, *_and_in(stream, stitch, before, start))
+
+
+def _is_spread(before: Amount | None, where: Target) -> bool:
+    """Whether "6 sc in next 6 sts" means one in each: the same number twice, and no "each"."""
+    return (
+        before is not None
+        and isinstance(where, Next | First | Last)
+        and not where.each
+        and where.count is not ONE
+        and before.values == where.count.values
+        and before.formula == where.count.formula
+        and before.values != (1,)
+    )
+
+
+def _not_counted(stream: Stream, step: Work) -> Work:
+    if not stream.is_mark("("):
+        return step
+    mark = stream.at
+    said = counts_as(stream)
+    if said is not None and not said.stitches and said.chains is None:
+        return replace(step, does_not_count=True, end=stream.end)
+    stream.at = mark
+    return step
+
+
+def _decrease_over(stream: Stream, stitch: Stitch, where: Target, start: int) -> Work:
+    """``dc3tog over next 3 dc`` takes its own legs; in one place all legs stand there."""
+    return Work((stitch,), where, start=start, end=stream.end)
+
+
+def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -> tuple[Step, ...]:
+    """``sc in 2nd ch from hook and in each ch across``: the same stitch, another place."""
+    found: list[Step] = []
+    while True:
+        mark = stream.at
+        comma = stream.accept(",")
+        if not stream.accept("and") and not comma:
+            break
+        if not stream.is_word("in") or (comma and stream.tokens[stream.at - 1].word == ","):
+            stream.at = mark
+            break
+        stream.take()
+        where = target(stream)
+        spread = _is_spread(before, where)
+        each = stitch if before is None or spread else replace(stitch, count=before)
+        found.append(Work((each,), where, spread=spread, start=start, end=stream.end))
+    return tuple(found)
+
+
+def forms_ring(stream: Stream) -> bool:
+    """``to form a ring``, ``forming a ring``."""
+    mark = stream.at
+    if stream.accept("to", "form") or stream.accept("to", "make") or stream.accept("forming"):
+        stream.articles()
+        if stream.accept("ring"):
+            return True
+    stream.at = mark
+    return False
+
+
+def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
+    """``sl st to next ch-2 sp``, ``sl st to join``, ``sl st in first sc to join``.
+
+    Takes: to next ch-2 sp
+    Refuses: 6 times
+    """
+    mark = stream.at
+    if stream.accept("to", "join") or stream.accept("join"):
+        return (JoinRound(None, start=start, end=stream.end),)
+    stream.accept("over")
+    stream.accept("across")
+    if stream.accept("to"):
+        if stream.accept_any("form", "make"):
+            stream.articles()
+            stream.expect("ring", mend="write “to form ring”")
+            return (JoinRound(None, ring=True, start=start, end=stream.end),)
+        if stream.accept("end"):
+            stream.accept("of", "row")
+            stream.accept("of", "rnd")
+            return (Travel(Each((AnyStitch(),)), start, stream.end),)
+        where = target(stream)
+        if stream.accept("to", "join"):
+            return (JoinRound(where, start=start, end=stream.end),)
+        if forms_ring(stream):
+            return (JoinRound(where, ring=True, start=start, end=stream.end),)
+        return (Travel(where, start, stream.end),)
+    stream.at = mark
+    where_found = where_of(stream)
+    if where_found is None:
+        stream.at = mark
+        return None
+    if stream.accept("to", "join") or stream.accept("to", "join", "rnd"):
+        return (JoinRound(where_found, start=start, end=stream.end),)
+    if forms_ring(stream):
+        return (JoinRound(where_found, ring=True, start=start, end=stream.end),)
+    if stream.words_ahead("(", "picot", ")"):
+        where_found = Same(made=True)
+    stitch = Stitch("sl st", ONE, 1, start, stream.end)
+    step = Work((stitch,), where_found, start=start, end=stream.end)
+    return (_not_counted(stream, step), *_and_in(stream, stitch, None, start))

@@ -1,0 +1,211 @@
+"""Whole-row words: "rep Rows 2 and 3 until …", "work even for 12 rows", "now work in rounds".
+
+Takes     ``Stream``.
+Gives     ``repeat_rows``, ``work_even``, ``change_over``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, "Whole-row words", "Changing over".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.labels import Side, label_numbers, side_word
+from workeven.notation.lengths import until_of
+from workeven.notation.remarks import aside
+from workeven.notation.steps import steps
+from workeven.notation.stream import Stream
+from workeven.notation.tree import ChangeOver, RepeatRows, RowRef, Step, WorkEven
+
+_WORKED = {
+    "row": "flat rows",
+    "flat row": "flat rows",
+    "spiral": "spiral rounds",
+    "spiral rnd": "spiral rounds",
+    "cont rnd": "spiral rounds",
+    "continuous rnd": "spiral rounds",
+    "joined rnd": "joined rounds",
+    "rnd": "joined rounds",
+    "joined turned rnd": "joined rounds, turned",
+    "joined rnd turned": "joined rounds, turned",
+}
+
+
+def _plain_working(words: list[str]) -> list[str]:
+    """The plain words of "back and forth in rows for the heel": "row"."""
+    for at, word in enumerate(words):
+        if word in ("for", "to", "from", "on"):
+            words = words[:at]
+            break
+    return [word for word in words if word not in ("back", "and", "forth", "in", "the", "of")]
+
+
+def change_over(stream: Stream) -> ChangeOver | None:
+    """``now work in joined rounds``.
+
+    Takes: now work in joined rounds
+    Refuses: now work in knitting
+    """
+    mark = stream.at
+    if not stream.accept("now") or not stream.accept_any("work", "working"):
+        stream.at = mark
+        return None
+    if not (stream.accept("in") or stream.is_word("back")):
+        stream.at = mark
+        return None
+    stream.articles()
+    words: list[str] = []
+    while not stream.at_end() and not stream.is_mark(":", ".", ";"):
+        if stream.is_mark(",") and stream.ahead().word not in ("turn", "turned", "turning"):
+            break
+        token = stream.take()
+        if token.kind == "word":
+            words.append("joined" if token.word == "join" else token.word)
+    words = _plain_working(words)
+    worked = _WORKED.get(
+        " ".join(words).replace(" turn", " turned") if "turn" in words else " ".join(words)
+    )
+    stream.accept_any(".", ":", ",", ";")
+    if worked is None:
+        stream.at = mark
+        raise stream.fault(
+            mend="write “now work in flat rows”, “joined rounds”, “joined rounds, turned” or "
+            "“spiral rounds”"
+        )
+    return ChangeOver(worked)
+
+
+def repeat_rows(stream: Stream) -> RepeatRows | None:
+    """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``.
+
+    Takes: rep Rows 2 and 3 until piece measures 30 cm
+    Refuses: rep from * across
+    """
+    mark = stream.at
+    while aside(stream):
+        stream.accept_any(",", ";")
+    if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
+        stream.at = mark
+    if stream.is_word("same", "as") and _passes_as(stream):
+        pass
+    elif not stream.is_word("rep") or stream.ahead().word == "from":
+        return None
+    else:
+        stream.take()
+    rows = [_row_ref(stream)]
+    while stream.is_mark(",") or stream.is_word("and", "&"):
+        mark = stream.at
+        stream.take()
+        stream.accept("and")
+        if stream.token.kind == "num" and rows[-1].word is not None:
+            rows.append(RowRef(rows[-1].word, *label_numbers(stream)))
+        elif stream.is_word("row", "rnd") and stream.ahead().kind == "num":
+            rows.append(_row_ref(stream))
+        else:
+            stream.at = mark
+            break
+    until = until_of(stream)
+    aside(stream)
+    ending, side = _row_ending(stream)
+    rest = _rest_steps(stream)
+    return RepeatRows(tuple(rows), until, ending, side, rest)
+
+
+def _passes_as(stream: Stream) -> bool:
+    mark = stream.at
+    stream.accept("same")
+    if stream.accept("as") and (stream.is_word("row", "rnd", "last", "prev")):
+        return True
+    stream.at = mark
+    return False
+
+
+def _row_ref(stream: Stream) -> RowRef:
+    """Which earlier row is meant.
+
+    Takes: last 2 rows
+    Refuses: last st
+    """
+    stream.articles()
+    if stream.accept_any("last", "prev"):
+        if stream.is_amount():
+            count = stream.amount()
+            word = "Row" if stream.take().word == "row" else "Rnd"
+            return RowRef("Row" if word == "Row" else "Rnd", count, None, "last")
+        if not stream.accept_any("row", "rnd"):
+            raise stream.fault(mend="write “rep last row” or “rep Row 2”")
+        return RowRef()
+    if stream.is_word("row", "rnd") and stream.ahead().kind == "num":
+        word = "Row" if stream.take().word == "row" else "Rnd"
+        first, last = label_numbers(stream)
+        return RowRef("Row" if word == "Row" else "Rnd", first, last)
+    return RowRef(name=_row_name(stream))
+
+
+_NAME_ENDS = frozenset({"until", "for", "to", "ending", "end", "fasten", "once", "1x", "2x", "3x"})
+
+
+def _row_name(stream: Stream) -> str:
+    start = stream.start
+    end = start
+    while stream.token.kind in ("word", "stitch") and stream.token.word not in _NAME_ENDS:
+        end = stream.take().end
+    if end == start:
+        raise stream.fault(mend="say which row: “rep Row 2”, “rep last row” or a row's name")
+    return stream.text[start:end]
+
+
+def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
+    """``ending with a Row 3``, ``ending with a WS row``.
+
+    Takes: , ending with a WS row
+    """
+    mark = stream.at
+    stream.accept_any(",", ";")
+    if not stream.accept_any("ending", "end"):
+        stream.at = mark
+        return None, None
+    stream.accept_any("with", "after", "on", "by")
+    stream.articles()
+    side = side_word(stream)
+    if side is not None:
+        stream.accept_any("row", "rnd")
+        return None, side
+    return _row_ref(stream), None
+
+
+def _rest_steps(stream: Stream) -> tuple[Step, ...]:
+    """Steps behind a repeated row, up to a count ("…, fasten off (60 sts)").
+
+    Takes: , fasten off
+    """
+    if stream.at_end() or stream.is_mark("(", "[", ":", "=", "-"):
+        return ()
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept_any(",", ";", ".")
+    if stream.at_end() or stream.is_mark("(", "["):
+        return ()
+    if stream.is_amount():
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return ()
+    return steps(stream, "(", "[", ":", "=", "-")
+
+
+def work_even(stream: Stream) -> WorkEven | None:
+    """``work even for 12 rows``, ``work even in patt until piece measures 30 cm``.
+
+    Takes: work even in patt for 12 rows
+    Refuses: work 12 rows
+    """
+    mark = stream.at
+    if not (stream.accept_any("work", "cont", "working") and _even(stream)):
+        stream.at = mark
+        return None
+    until = until_of(stream)
+    return WorkEven(until, _rest_steps(stream))
+
+
+def _even(stream: Stream) -> bool:
+    found = False
+    while stream.is_word("even", "in", "patt", "as", "set", "est", "established", "straight"):
+        found = stream.take().word in ("even", "patt", "set", "straight") or found
+    return found
