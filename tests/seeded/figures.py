@@ -111,8 +111,8 @@ def _of_files(make: MakeInFile) -> Iterator[Place]:
 def sample(sentence: str, places: Iterable[Place], most: int) -> list[Place]:
     """At most so many places of a class, chosen by its sentence; all where there are fewer.
 
-    A whole file takes some ten times as long as a piece of rows; of a small sample no more than a
-    sixth are in files where there are pieces, and half as many where there are none.
+    A whole file takes some ten times as long as a piece of rows: of a small sample a tenth are in
+    files where there are pieces, and a class that is of files alone has half as many places.
     """
     found = list(places)
     if len(found) <= most:
@@ -122,7 +122,7 @@ def sample(sentence: str, places: Iterable[Place], most: int) -> list[Place]:
     if most >= MOST_PLACES:
         return rng.sample(found, most)
     in_files = [place for place in found if place.whole_file]
-    share = min(len(in_files), max(most // 6, (most - len(pieces)) // 2))
+    share = min(len(in_files), max(most // 10, (most - len(pieces)) // 2))
     return rng.sample(pieces, min(len(pieces), most - share)) + rng.sample(in_files, share)
 
 

@@ -17,7 +17,7 @@ from tests.seeded.judging import judge
 from tests.seeded.words import Rows
 
 #: how many places of each class are tried
-PLACES = int(os.environ.get("WORKEVEN_SEEDED_PLACES", "18"))
+PLACES = int(os.environ.get("WORKEVEN_SEEDED_PLACES", "20"))
 
 CLASSES = dict(classes())
 
