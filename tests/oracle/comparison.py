@@ -20,8 +20,8 @@ from dataclasses import dataclass
 
 from tests.oracle.readings import expect
 from tests.oracle.structure import Piece
+from tests.oracle.texts import Text, kind_in, number
 from tests.oracle.walker import Counts
-from tests.oracle.wording import Text, kind_in, number
 from workeven.problems.catalogue import severity
 from workeven.problems.record import Problem, Severity
 from workeven.proof import counting

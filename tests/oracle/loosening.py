@@ -14,7 +14,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from tests.oracle.wording import Text
+from tests.oracle.texts import Text
 
 WORDS = {"2": "two", "3": "three", "4": "four", "5": "five", "6": "six"}
 

@@ -9,7 +9,8 @@ What may be read in two ways: a ``ch 2`` before hdc, skipped chains before hdc, 
 times`` (five by the trade's usage, else four), a round whose last repeat is cut short in silence
 because its start has done the repeat's last step, a flat row that stops early and is confirmed by
 its stated count. Left open here, because the notation names a default and no more: other chains at
-the start that the text does not explain. There both an error and the advice count as found.
+the start that the text does not explain, and rows that come out only when read otherwise in two
+places at once. There both an error and the advice count as found.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from tests.oracle.row_facts import kind_after
 from tests.oracle.structure import (
     Again,
     Chain,
@@ -34,8 +36,8 @@ from tests.oracle.structure import (
     Travel,
     Work,
 )
+from tests.oracle.texts import Doubt, Text
 from tests.oracle.walker import Counts, Fabric, RowCount, first_fabrics, work_entry
-from tests.oracle.wording import Doubt, Text, kind_after
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +101,9 @@ def _others(
             for doubt in some:
                 other = _read_otherwise(other, doubt)
             if other != row and _comes_out(rows, entry, fabrics, other):
-                found.append((other, all(doubt.split for doubt in some)))
+                departures = len(some) + (ended != row)
+                settled = departures == 1 and all(doubt.split for doubt in some)
+                found.append((other, settled))
                 break  # a row that comes out to its end is not cut short as well
     return found
 

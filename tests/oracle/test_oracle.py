@@ -10,7 +10,8 @@ import pytest
 from tests.oracle.comparison import compare
 from tests.oracle.generator import piece
 from tests.oracle.mistakes import spoil
-from tests.oracle.wording import TERMS, write
+from tests.oracle.texts import TERMS
+from tests.oracle.wording import write
 
 #: how many pieces; 10,000 in the long run, by the environment variable
 PIECES = int(os.environ.get("WORKEVEN_ORACLE_PIECES", "1000"))

@@ -24,7 +24,8 @@ from tests.oracle.structure import (
     Stitches,
     Work,
 )
-from tests.oracle.wording import TERMS, Line, Text, write
+from tests.oracle.texts import TERMS, Line, Text
+from tests.oracle.wording import write
 from workeven.problems.catalogue import severity
 from workeven.problems.record import Severity
 

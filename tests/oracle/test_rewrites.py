@@ -11,7 +11,8 @@ from tests.oracle.comparison import Counted, counted
 from tests.oracle.generator import piece
 from tests.oracle.loosening import loosen
 from tests.oracle.structure import Piece
-from tests.oracle.wording import TERMS, Text, kind_in, write
+from tests.oracle.texts import TERMS, Text, kind_in
+from tests.oracle.wording import write
 from workeven.problems.catalogue import severity
 from workeven.problems.record import Severity
 
