@@ -100,6 +100,8 @@ class Walk(RowWalk):
         if into not in self.nothing:
             passed = any(not self.fits(place, into) for place in self.places)
             names = into.split("+")
+            if "ch" in names and not any(place.sort == "ch" for place in self.places):
+                raise NotRead("chains of a space, one by one")
             there = [any(self.fits(place, name) for place in self.places) for name in names]
             self.nothing[into] = not any(there) or (passed and not all(there))
         return self.nothing[into]

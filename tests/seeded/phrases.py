@@ -239,8 +239,9 @@ class Phrases(Words):
 
     def joined_yarn(self, found: re.Match[str]) -> list[Step]:
         """``join B with sl st in first st``, ``join yarn in any ch-1 sp``."""
-        if found["any"]:
-            return [Travel(to=self.place(found["place"]), joins=True)]
+        place = self.place(found["place"]) if "place" in found.groupdict() else "st"
+        if found["any"] or place != "st":
+            return [Travel(to=place, joins=True)]
         return [Travel(1, joins=True)]
 
     def standing(self, found: re.Match[str]) -> list[Step]:
@@ -271,6 +272,7 @@ Method = Callable[[Phrases, "re.Match[str]"], list[Step]]
 
 PHRASES: tuple[tuple[str, Method], ...] = (
     (r"join [\w ]*?with (?:sl st|ss) (?:to|in) (?P<any>any|next) PLACE", Phrases.joined_yarn),
+    (r"join [\w ]*?with sl st in same st as (?P<any>){0}joining", Phrases.joined_yarn),
     (r"join [\w ]*?in (?P<any>any) (?:corner )?PLACE", Phrases.joined_yarn),
     (r"join [\w ]*?with (?:sl st|ss) (?:to|in) first (?P<any>){0}PLACE", Phrases.joined_yarn),
     (r"join [\w ]*?with (?P<kind>KIND) in first st", Phrases.standing),
@@ -278,7 +280,7 @@ PHRASES: tuple[tuple[str, Method], ...] = (
     (r"(?:sl st|ss) in (?:each of )?first (?:(?P<count>NUMBER) )?sts?(?P<to>){0}", Phrases.travel),
     (
         (
-            r"(?P<kind>[a-z]+)(?P<legs>\d)tog(?: over next (?P<over>\d) PLACE)?"
+            r"(?P<kind>[a-z]+)(?P<legs>\d)tog(?: over (?:next|last) (?P<over>\d) PLACE)?"
             r"(?P<all> around| across)?"
         ),
         Phrases.together,
@@ -300,6 +302,14 @@ PHRASES: tuple[tuple[str, Method], ...] = (
     ),
     (r"CONTENT in (?:top|\d(?:nd|rd|th) ch) of (?:tch|turning ch)", Phrases.into_chain),
     (r"CONTENT in center (?P<kind>KIND) of next (?P<size>\d)-(?P<of>KIND) group", Phrases.center),
+    (
+        (
+            r"CONTENT in (?:first|center|last|\d(?:nd|rd|th)) ch of (?P<which>next) "
+            r"(?P<place>ch-\d sp)"
+        ),
+        Phrases.into_next,
+    ),
+    (r"leave rem (?P<count>\d+) PLACE unworked", Phrases.skip),
     (r"CONTENT in ring", Phrases.into_ring),
     (r"CONTENT in same (?:st|ch|sp|KIND)(?: as joining)?", Phrases.into_same),
     (
@@ -307,6 +317,7 @@ PHRASES: tuple[tuple[str, Method], ...] = (
         Phrases.posts,
     ),
     (r"CONTENT in (?P<which>next|first|last) PLACE", Phrases.into_next),
+    (r"CONTENT in (?P<which>){0}(?P<place>KIND)", Phrases.into_next),
     (
         (
             r"CONTENT in (?P<each>each of )?(?:the )?(?P<which>next|first|last) "

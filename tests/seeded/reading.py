@@ -73,7 +73,7 @@ _LABEL = re.compile(r"(Rows?|Rnds?|Rounds?) ([\d ,()–-]+?)(?: \((?:RS|WS)\))?:
 _ONLY = re.compile(r"sizes? (.+?) only: (.+)")
 _NAME = re.compile(r"([A-Z][A-Za-z ]*): (.+)")
 _UNTIL = re.compile(r",? ?(until piece measures|for) (\{[^}]*\}|[\d./ ]+(?:cm|mm|in))")
-_AGAIN = re.compile(r"(?:[Rr]ep|[Rr]epeat) (.+)")
+_AGAIN = re.compile(r"(?:[Ww]ith [A-Z][a-z]*, )?(?:[Rr]ep|[Rr]epeat) (.+)")
 
 
 class _Reader(RowReader):
@@ -161,7 +161,7 @@ class _Reader(RowReader):
 
     def again(self, text: str) -> Line:
         """``last row 3 more times``, ``Rows 2 and 3 twice more``, ``Dec rnd until …``."""
-        text, stated = self.stated(text)
+        text, stated = self.stated(re.sub(r", changing colours? .+", "", text))
         line = Line(0, stated=stated)
         text = text.replace(", fasten off", "")
         until = _UNTIL.search(text)
@@ -290,4 +290,4 @@ def _is_stated(before: str, inside: str, sizes: int) -> bool:
     if not re.match(r"\d|[-–—],", inside):
         return False
     bare = re.fullmatch(r"[\d ,–—-]+", inside) is not None
-    return not (bare and sizes > 1 and re.search(r"\d\)?$", before))
+    return not (bare and sizes > 1 and re.search(r"(?<!ch-)\d\)?$", before))

@@ -96,7 +96,7 @@ class RowReader(Phrases):
             steps.append(self.stand(self.chain[0], parts, self.chain[1]))
         self.chain = ending.chain
         steps += self.steps(parts, head=not steps)
-        if all(isinstance(step, Start | Travel) for step in steps):
+        if all(isinstance(step, Start | Travel | Leave) for step in steps):
             raise NotRead(", ".join(parts))
         row = Row(tuple(steps), turns=ending.turns, fastens_off=ending.off)
         self.row_kinds = kinds_of(row.steps)

@@ -6,8 +6,8 @@ Problems  none.
 From      pieces.md; the guide; the worked examples of notation.md; tests/published (each file names
           the publication); pieces drawn by the oracle's generator, which fill what is rare.
 
-A published piece is taken up to the row at which it starts anew, changes how it is worked or holds
-a fault of its own.
+A published piece is taken up to the row at which it starts anew, changes how it is worked, holds a
+fault of its own or says what the reader of the tests does not know.
 """
 
 from __future__ import annotations
@@ -16,13 +16,15 @@ import json
 import random
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from tests.oracle.generator import piece as generated_piece
 from tests.oracle.wording import TERMS, kind_in, number, write
 from tests.proof.test_worked_examples import EXAMPLES
-from tests.seeded.words import Rows
+from tests.seeded.judging import judge
+from tests.seeded.words import NotRead, Rows
 from tests.support import pattern_files, plain_rows
 from tests.test_guide import examples
 from workeven.arithmetic.size_lists import by_size
@@ -105,15 +107,15 @@ def worked_examples() -> Iterator[Rows]:
 
 
 def published() -> Iterator[Rows]:
-    """The beginnings of published pieces."""
-    for path in sorted(PUBLISHED.glob("*.json")):
+    """Published pieces, as far as they are read and are one piece without a fault of their own."""
+    for path in sorted(PUBLISHED.glob("**/*.json")):
         piece = json.loads(path.read_text(encoding="utf-8"))
         rows: list[str] = []
         for row in piece["rows"]:
             if row["fails"] or row.get("from") or row.get("worked") or row.get("sizes"):
                 break
             rows.append(row["text"])
-        yield Rows(
+        found = Rows(
             f"published: {piece['id']}",
             "\n".join(rows),
             piece["worked"],
@@ -122,6 +124,18 @@ def published() -> Iterator[Rows]:
             tuple(piece["sizes"] or ()),
             tuple(piece["stitches"]),
         )
+        while rows and not _is_read(found):
+            del rows[-1]
+            found = replace(found, text="\n".join(rows))
+        if len(rows) > 1:
+            yield found
+
+
+def _is_read(rows: Rows) -> bool:
+    try:
+        return judge(rows).whole
+    except NotRead:
+        return False
 
 
 def generated() -> Iterator[Rows]:

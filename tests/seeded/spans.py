@@ -66,7 +66,7 @@ def stated_at(line: str, sizes: int) -> tuple[int, int] | None:
     found = re.search(r"[(\[](\d[^()\[\]]*)[)\]]\.?$", line)
     if found:
         bare = re.fullmatch(r"[\d ,–—-]+", found[1]) is not None
-        if not (bare and sizes > 1 and re.search(r"\d\)? ?$", line[: found.start()])):
+        if not (bare and sizes > 1 and re.search(r"(?<!ch-)\d\)? ?$", line[: found.start()])):
             return found.start(1), found.end(1)
         return None
     found = re.search(r"(?: [-–—=]|:) (\d[\d ,()]*(?: ?[a-z][a-z0-9 -]*)?(?:, \d.*)?)$", line)

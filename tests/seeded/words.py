@@ -77,7 +77,13 @@ class Words:
         self.sizes = rows.size_count
         lists = r"(?: ?\((?:\d+|[-–—])(?:, ?(?:\d+|[-–—]))*\))*" if self.sizes > 1 else ""
         self.number = rf"(?:\d+|[-–—](?= ?\()){lists}"
-        self.special = dict(declared(text, rows.terms) for text in rows.stitches)
+        self.special: dict[str, Content] = {}
+        for text in rows.stitches:
+            if text.startswith("each ch"):
+                raise NotRead(text)
+            name, content = declared(text, rows.terms)
+            if content:
+                self.special[name] = content
         names = [*self.special, *KINDS]
         self.kind = "|".join(re.escape(one) for one in sorted(names, key=len, reverse=True))
         self.below: set[str] = set()
@@ -159,9 +165,11 @@ class Words:
             if chain:
                 found.append(Chain(self.count(chain[1])))
             elif many and self.special.get(many[2]):
-                if many[1]:
+                content = self.special[many[2]]
+                number = self.count(many[1]) if many[1] else 1
+                if number != 1 and content != (Stitches(many[2]),):
                     raise NotRead(part)
-                found += self.special[many[2]]
+                found += [Stitches(many[2], number)] if number != 1 else content
             elif many:
                 kind = self.us(many[2])
                 self.named = base(kind)
@@ -216,11 +224,11 @@ def declared(text: str, terms: str) -> tuple[str, Content]:
                 kind = US[many[2]] if terms == "uk" else many[2]
                 parts.append(Stitches(kind, int(many[1] or 1)))
             else:
-                raise NotRead(text)
+                return name, ()
         return name, tuple(parts)
-    if re.search(r"\(.*\b1 st\)$|counts as 1 st\)$", meaning):
+    if re.search(r"\(.*\b1 st\)$|counts as 1 st\)$", meaning) and not name.startswith("beg "):
         return name, (Stitches(name),)
-    raise NotRead(text)
+    return name, ()
 
 
 def group(part: str) -> tuple[str, str] | None:
