@@ -53,13 +53,10 @@ def grammar() -> Iterator[tuple[str, Callable[..., object]]]:
         for name, function in vars(importlib.import_module(module.name)).items():
             if not inspect.isfunction(function) or function.__module__ != module.name:
                 continue
-            parts = inspect.signature(function).parameters.values()
-            first, *others = [part for part in parts if part.kind is not part.VAR_POSITIONAL] or [
-                None
-            ]
-            if first is None or first.annotation != "Stream":
+            parts = named_parts(function)
+            if not parts or parts[0].annotation != "Stream":
                 continue
-            known = all(one.name in BESIDE for one in others)
+            known = all(part.name in BESIDE for part in parts[1:])
             if known and not NO_TREE.fullmatch(inspect.signature(function).return_annotation):
                 yield f"{module.name.rpartition('.')[2]}.{name}", function
     yield "stream.amount", Stream.amount
