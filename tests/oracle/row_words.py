@@ -186,7 +186,8 @@ class RowWords:
         said = self.start(first, following.steps[1])
         self.entry = here
         self.chain_made = True
-        self.stands = bool(first.stands_for) or Doubt(self.entry + 1, 0, split=True) in self.doubts
+        unsaid = any(doubt.entry == self.entry + 1 for doubt in self.doubts)
+        self.stands = bool(first.stands_for) or (unsaid and kind_after(following.steps[1]) != "sc")
         return said
 
     def join(self, row: Row) -> str:
@@ -324,7 +325,8 @@ class RowWords:
         split = first == "hdc" and step.chains == 2
         if same and (self.curt or self.rng.random() < (0.2 if split else 0.6)):
             self.doubt(split=split)
-            self.stood = self.stood or split  # "first st" would say that the chain does not count
+            # "first st" would say that the chain does not count
+            self.stood = self.stood or first != "sc"
             return text
         return said
 
