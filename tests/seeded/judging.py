@@ -78,6 +78,7 @@ class Walk(RowWalk):
     def __init__(self, places: list[Place], row: Row, size: int, worked: str) -> None:
         super().__init__(places, row, size, worked, each_chain=False)
         self.nothing: dict[str, bool] = {}
+        self.names.discard("tch")  # a row that names it alone still leaves its stitches over
 
     def fits(self, place: Place, name: str) -> bool:
         """Whether a place goes by one of the names."""
