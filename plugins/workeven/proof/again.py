@@ -34,8 +34,7 @@ class Total:
     __slots__ = ("worked",)
 
     def __init__(self, worked: Counted = ()) -> None:
-        self.worked: dict[str, int] = {}
-        self.add(worked)
+        self.worked: dict[str, int] = dict(worked)
 
     def add(self, worked: Counted, times: int = 1) -> None:
         """Add so many workings that are alike."""
@@ -148,7 +147,7 @@ def work_again(
                 continue
             mark = _Mark(standing.fabric, dict(total.worked), standing.side)
         line, below = lines[done % len(lines)], standing.fabric
-        if any(line.row is row for row in standing.faulty):
+        if standing.faulty and any(line.row is row for row in standing.faulty):
             return _told_already(standing, line, times - done, stated), None
         result = standing.work(line, how)
         total.add(result.worked)

@@ -8,7 +8,6 @@ From      notation.md, "Sizes" (``sizes S–L only:``), "Stated counts".
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -36,18 +35,16 @@ class AtHand(NamedTuple):
     """A line looked through once for all sizes.
 
     ``own`` where it works a row of its own. ``only``: the indexes of the sizes that it names.
-    ``ring_follows``: the next line works into a joined chain as a ring.
+    ``ring_follows``: the next line works into a joined chain as a ring. ``until`` says how often
+    its rows are worked.
     """
 
     lined: Lined
+    row: Row
     own: Line | None
     only: frozenset[int] | None
     ring_follows: bool
-
-    @property
-    def row(self) -> Row:
-        """The row as it is written."""
-        return self.lined.row
+    until: RowsUntil | None
 
     def works(self, standing: Standing) -> bool:
         """Whether a size works this line."""
@@ -62,9 +59,11 @@ def at_hand(lined: Lined, following: Lined | None, names: tuple[str, ...]) -> At
     body = lined.row.body
     return AtHand(
         lined,
+        lined.row,
         line_of(lined.row, body.steps) if isinstance(body, WorkedRow) else None,
         _only(lined.row, names),
         following is not None and _into_ring(following.row),
+        body.until if isinstance(body, WorkedRow | RepeatRows | WorkEven) else None,
     )
 
 
@@ -98,14 +97,11 @@ class InSize(NamedTuple):
 # --- what a line leaves --------------------------------------------------------------------
 
 
-def faults_of(standing: Standing, faults: Iterable[Fault]) -> tuple[SizeFault, ...]:
+def faults_of(standing: Standing, faults: tuple[Fault, ...]) -> tuple[SizeFault, ...]:
     """Faults in the size that stands there."""
+    if not faults:
+        return ()
     return tuple(SizeFault(standing.context.index, fault, standing.fabric) for fault in faults)
-
-
-def until_of(row: Row) -> RowsUntil | None:
-    """What a line says of how often its rows are worked."""
-    return row.body.until if isinstance(row.body, WorkedRow | RepeatRows | WorkEven) else None
 
 
 def check_stated(

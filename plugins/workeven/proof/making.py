@@ -52,8 +52,9 @@ class Made:
 
     def leave(self, place: Place, count: int) -> None:
         """So many places of a kind are left for the next row, and counted."""
-        self.out.add(place, count)
-        self.count(place.name, count)
+        if count > 0:
+            self.out.add(place, count)
+            self.makes[place.name] = self.makes.get(place.name, 0) + count
 
     def beside(self) -> Builder:
         """Set the output aside and make into an empty one; gives the one set aside."""

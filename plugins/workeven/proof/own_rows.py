@@ -26,7 +26,6 @@ from workeven.proof.at_hand import (
     faults_of,
     remember,
     rows_entry,
-    until_of,
 )
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.line import Line, SizeFault, line_of
@@ -107,7 +106,7 @@ def _times_of_own(
     line: AtHand, standing: Standing, labelled: int | None, own: Line, result: RowCount
 ) -> int | None:
     """How many rows a row as written stands for; None where that is open."""
-    until = until_of(line.row)
+    until = line.until
     match until:
         case None:
             times = labelled if labelled is not None else 1
@@ -151,7 +150,7 @@ def _own_rows(
         faults = check_stated(line, standing, figures, result)
     remember(standing, row.label, (own,), first, times)
     entry = rows_entry(standing, result, total, first, times, side, figures)
-    return InSize(entry, faults, result, measured(standing, until_of(row)))
+    return InSize(entry, faults, result, measured(standing, line.until))
 
 
 # --- rows that are not understood ----------------------------------------------------------

@@ -198,4 +198,6 @@ def _chosen(line: AtHand, before: list[Standing], results: list[InSize | None]) 
 
 def _try_as(line: AtHand, own: Line, before: list[Standing], words: tuple[str, str]) -> _Tried:
     lined = replace(line.lined, row=own.row)
-    return _try(line._replace(lined=lined, own=own), [one.copy() for one in before], words)
+    return _try(
+        line._replace(lined=lined, row=own.row, own=own), [one.copy() for one in before], words
+    )

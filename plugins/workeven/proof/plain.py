@@ -39,8 +39,9 @@ from workeven.proof.facts import Facts, first_of_content
 from workeven.proof.heads import chain_counts
 from workeven.proof.joins import check_joined_place
 from workeven.proof.making import Made, chain_between, make, make_here, stand_for
-from workeven.proof.plan import Do, Plan
+from workeven.proof.plan import Do, Plan, is_fixed_chain
 from workeven.proof.row import TURNED, RowCount, worked_fabric
+from workeven.proof.stretch import FEWEST, stretch_of, stretched
 
 _TWO = Amount((2,))
 
@@ -61,7 +62,27 @@ def count_plainly(
     base = _common_base(below.nodes, plan.named)
     if base is None:
         return None
+    chain = below.turning_chain
+    if not plan.fixed or not (chain is None or is_fixed_chain(chain)):
+        return _count(plan, facts, below, how, _Count(context, below.sts, base))
+    # what a count hangs on beside the number of stitches: the settings of the pattern are the same
+    # records in all its sizes
+    setting = (base, how, id(chain), id(special), id(context.turning_chains))
+    known = plan.stretches.get(setting)
+    result = None if known is None else stretched(known, below.sts)
+    if result is not None:
+        return result
     count = _Count(context, below.sts, base)
+    result = _count(plan, facts, below, how, count)
+    if known is None and result is not None and count.workings >= FEWEST:
+        larger = _count(plan, facts, below, how, _Count(context, below.sts + count.unit, base))
+        found = larger and stretch_of(result, larger, below.sts, count.workings, count.unit)
+        if found:
+            plan.stretches[setting] = found
+    return result
+
+
+def _count(plan: Plan, facts: Facts, below: Fabric, how: str, count: _Count) -> RowCount | None:
     try:
         count.begin(plan, facts, below)
         for step in plan.steps:
@@ -70,7 +91,7 @@ def count_plainly(
         return None
     if count.left and not count.left_rest:
         return None
-    return _row_count(plan, facts, below, how, count)
+    return _row_count(plan, facts, how, count)
 
 
 def _common_base(nodes: tuple[Node, ...], named: frozenset[str]) -> str | None:
@@ -94,13 +115,13 @@ def _chains(nodes: tuple[Node, ...]) -> str:
     return "ch" if len(nodes) == 1 and isinstance(only, Run) and only.place == CHAIN else ""
 
 
-def _row_count(plan: Plan, facts: Facts, below: Fabric, how: str, count: _Count) -> RowCount:
+def _row_count(plan: Plan, facts: Facts, how: str, count: _Count) -> RowCount:
     turned = plan.turned
     if turned is None:
         turned = how in TURNED and not plan.fastened
     made = count.made
     fabric = worked_fabric(facts, tuple(made.out.nodes), how, turned=turned)
-    multiple = None if count.takes is None else (count.takes, below.sts % count.takes)
+    multiple = None if count.takes is None else (count.takes, count.sts % count.takes)
     return RowCount(
         fabric=fabric,
         sts=fabric.sts,
@@ -121,7 +142,8 @@ class _Count:
 
     ``over_first``: a counted chain stands over the first place, from ``stood_from`` in the output
     on, until something is taken. ``lead`` is the length of the chain that the row begins with.
-    ``takes`` is what a turn of the open repeat takes.
+    ``takes`` is what a turn of the open repeat takes. The first step that takes what is left is
+    worked ``workings`` times, and takes ``unit`` stitches each time.
     """
 
     __slots__ = (
@@ -135,14 +157,18 @@ class _Count:
         "over_first",
         "stands",
         "stood_from",
+        "sts",
         "takes",
+        "unit",
+        "workings",
     )
 
     def __init__(self, context: SizeContext, left: int, base: str) -> None:
         self.context = context
         self.made = Made(context)
-        self.left = left
+        self.sts = self.left = left
         self.base = base
+        self.unit = self.workings = 0
         self.left_rest = self.over_first = self.stands = False
         self.stood_from: int | None = None
         self.lead: int | None = None
@@ -288,9 +314,14 @@ class _Count:
         if count < 0 or count % step.places:
             raise _LeftToTheWalk
         self.left = keep
+        self._note_workings(step.places, count // step.places)
         self._make(step, count // step.places)
         if count:
             self.over_first, self.stands = False, True
+
+    def _note_workings(self, unit: int, workings: int) -> None:
+        if not self.unit:
+            self.unit, self.workings = unit, workings
 
     def _over(self, step: Do) -> None:
         """A decrease over so many places that are named."""
@@ -350,6 +381,7 @@ class _Count:
             raise _LeftToTheWalk
         if step.generic:
             self.takes = takes
+        self._note_workings(takes, times)
         self._add(turn, takes, times)
 
     def _places(self, step: Do) -> int:

@@ -60,6 +60,7 @@ from workeven.proof.facts import (
     first_stitch,
     goes_from_hook,
 )
+from workeven.proof.stretch import Stretch
 
 #: what a step does with the places that are left: takes so many for each working; so many for one
 #: working (``over``); all of them, or all but some (``each``); the first, the last; works where the
@@ -114,7 +115,8 @@ class Plan(NamedTuple):
     ``head`` is the chain that it begins with, or the stitch that goes into a chain from the hook;
     ``base`` the basic stitch that comes first ("" is that of the stitch below). ``stitches`` are
     all that it makes, ``named`` those that it works into by their name: none of them may be a
-    special one.
+    special one. ``fixed``: its numbers are the same in all sizes; ``stretches`` then holds what
+    was counted so far, to be stretched.
     """
 
     head: Chain | Work | None
@@ -124,6 +126,8 @@ class Plan(NamedTuple):
     named: frozenset[str]
     turned: bool | None
     fastened: bool
+    fixed: bool
+    stretches: dict[object, Stretch]
 
 
 class _NotPlain(Exception):
@@ -150,6 +154,7 @@ class _Planner:
         self.stitches: set[str] = set()
         self.named: set[str] = set()
         self.generic = False
+        self.fixed = True
 
     def plan(self) -> Plan:
         """The plan of the row."""
@@ -161,11 +166,12 @@ class _Planner:
         if isinstance(first, Chain) or (isinstance(first, Work) and _is_from_hook(first)):
             head, steps = first, steps[1:]
         if isinstance(head, Work):
-            self.generic = True
+            self.generic, self.fixed = True, False
             self._content(head.content)
         elif goes_from_hook(steps):
             raise _NotPlain
         done = self._in_order(steps)
+        fixed = self.fixed and all(map(_is_fixed, done))
         turns = [step.turned for step in steps if isinstance(step, Turn)]
         return Plan(
             head=head,
@@ -175,6 +181,8 @@ class _Planner:
             named=frozenset(self.named),
             turned=turns[-1] if turns else None,
             fastened=any(isinstance(step, FastenOff) for step in steps),
+            fixed=fixed and (head is None or (isinstance(head, Chain) and is_fixed_chain(head))),
+            stretches={},
         )
 
     def _base(self, head: Chain | Work | None, rest: tuple[Step, ...]) -> str | None:
@@ -365,18 +373,41 @@ class _Planner:
     def _content(self, content: tuple[Content, ...]) -> tuple[Content, ...]:
         for part in content:
             match part:
-                case Stitch(name=name):
+                case Stitch(name=name, count=count):
                     self._stitch(name)
-                case Times(content=inner):
+                    self.fixed = self.fixed and _same_in_all(count)
+                case Times(content=inner, count=count):
                     self._content(inner)
+                    self.fixed = self.fixed and _same_in_all(count)
                 case Chain():
-                    pass
+                    self.fixed = self.fixed and is_fixed_chain(part)
         return content
 
     def _stitch(self, name: str) -> None:
         if name == "sl st" or name.startswith("beg "):
             raise _NotPlain
         self.stitches.add(name)
+
+
+def _same_in_all(amount: Amount) -> bool:
+    """Whether a number is the same in all sizes."""
+    return amount.formula is None and len(amount.values) == 1
+
+
+def _is_fixed(step: Do) -> bool:
+    if not _same_in_all(step.number) or not (step.keep is None or _same_in_all(step.keep)):
+        return False
+    chain = step.step if isinstance(step.step, Chain) else None
+    inside = (*step.body, *step.behind)
+    return (chain is None or is_fixed_chain(chain)) and all(map(_is_fixed, inside))
+
+
+def is_fixed_chain(chain: Chain) -> bool:
+    """Whether a chain, and what it counts as, is the same in all sizes."""
+    said = chain.counts_as
+    counted = () if said is None else tuple(amount for amount, _ in said.stitches)
+    chains = () if said is None or said.chains is None else (said.chains,)
+    return all(map(_same_in_all, (chain.count, *counted, *chains)))
 
 
 def _single(content: tuple[Content, ...]) -> Place | None:

@@ -164,8 +164,7 @@ def _off_length(
     off: list[tuple[int, Fraction, Fraction]] = []
     for name, size, height in line.measured:
         wanted = graded.measurements[name][size]
-        row = line.lined.row_heights[size] or Fraction(0)
-        tolerance = _tolerance(pattern, row)
+        tolerance = _tolerance(pattern, line.lined.row_heights[size])
         if abs(height - wanted) > tolerance:
             off.append((size, height, wanted))
     if not off:
@@ -188,9 +187,11 @@ def _off_length(
     )
 
 
-def _tolerance(pattern: Pattern, row: Fraction) -> Fraction:
+def _tolerance(pattern: Pattern, row: Fraction | None) -> Fraction:
     said = pattern.tolerance if pattern.tolerance is not None else pattern.studio.tolerance
-    return said if said is not None else max(LEAST_TOLERANCE, row)
+    if said is not None:
+        return said
+    return LEAST_TOLERANCE if row is None or row < LEAST_TOLERANCE else row
 
 
 # --- the record ----------------------------------------------------------------------------

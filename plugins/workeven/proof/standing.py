@@ -199,8 +199,8 @@ class Standing:
         self.rows += rows
         if turns is None:
             turns = rows if self.turned else 0
-        if self.side is not None:
-            self.side = flipped(self.side, turns)
+        if turns % 2 and self.side is not None:
+            self.side = "WS" if self.side == "RS" else "RS"
         if self.number is not None:
             self.number += rows
         if self.other_number is not None:
