@@ -187,7 +187,7 @@ class Stream:
     def _begins_with_dash(self) -> bool:
         """``- (4, 6)``: the smallest size leaves the step out."""
         sizes = len(self.vocabulary.sizes)
-        if sizes < 2 or not self.is_mark("-") or not self._mark_at(self.at + 1, "("):  # noqa: PLR2004
+        if sizes <= 1 or not self.is_mark("-") or not self._mark_at(self.at + 1, "("):
             return False
         count, after = 1, self.at + 1
         while count < sizes and (bracket := self._bracket_of_sizes(after)) is not None:

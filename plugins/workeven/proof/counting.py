@@ -9,6 +9,7 @@ From      notation.md.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from workeven.arithmetic.size_lists import by_size
@@ -66,67 +67,74 @@ def count(
     problems: list[Problem] = []
     special = _special(stitches, file, terms, problems)
     vocabulary = Vocabulary(terms, tuple(special), names or ())
-    begun = _start(start, vocabulary, file, problems, worked)
-    lines = text.split("\n")
-    rows: list[Row] = []
-    numbers: list[int] = []
-    for number, line in enumerate(lines, start=1):
-        if not line.strip():
-            continue
-        lead = len(line) - len(line.lstrip())
-        body = line.strip()
-        span = Span(
-            file=file,
-            line=number,
-            column=lead + 1,
-            end_line=number,
-            end_column=lead + 1 + len(body),
-        )
-        parsed = parse_row(body, span, vocabulary)
-        problems.extend(parsed.problems)
-        assert parsed.value is not None
-        rows.append(parsed.value)
-        numbers.append(number)
+    fabrics, below = _start(start, vocabulary, file, problems, worked)
+    rows = tuple(_rows(text, file, vocabulary, problems))
     contexts = tuple(
         SizeContext(
             index=at,
-            sizes=max(len(names or ()), 1),
+            sizes=len(fabrics),
             special=special,
             each_chain_counts=any(EACH_CHAIN.fullmatch(stitch) for stitch in stitches),
         )
-        for at in range(max(len(names or ()), 1))
+        for at in range(len(fabrics))
     )
     size_names = tuple(names) if names else ("",)
+    heights = (None,) * len(contexts)
     lined = [
-        Lined(row=row, worked=worked, row_heights=(None,) * len(contexts), sizes=None, section=0)
-        for row in rows
+        Lined(row=row, worked=worked, row_heights=heights, sizes=None, section=0) for row in rows
     ]
-    fabrics, below = begun
     counted = count_piece(lined, contexts, size_names, fabrics, below)
-    advised = False
-    for one in counted:
-        problems.extend(problems_of(one, contexts, size_names, None))
-        if not advised and any(base == "hdc" for base, _ in one.defaulted) and one.reading is None:
-            problems.append(turning_chain_advice(one, None))
-            advised = True
+    problems.extend(_told(counted, contexts, size_names))
     problems.sort(key=lambda problem: (problem.span.line, problem.span.column))
     return Checked(
         value=CountedText(
             sizes=tuple(names) if names else (None,),
-            rows=tuple(_row(one, line, terms) for one, line in zip(counted, numbers, strict=True)),
+            rows=tuple(_row(one, terms) for one in counted),
         ),
         problems=tuple(problems),
     )
 
 
-def _row(line: CountedLine, number: int, terms: Terms) -> CountedRow:
+def _rows(text: str, file: str, vocabulary: Vocabulary, problems: list[Problem]) -> Iterator[Row]:
+    """The rows, one a line; empty lines part them for the eye."""
+    for number, line in enumerate(text.split("\n"), start=1):
+        body = line.strip()
+        if not body:
+            continue
+        column = len(line) - len(line.lstrip()) + 1
+        span = Span(
+            file=file,
+            line=number,
+            column=column,
+            end_line=number,
+            end_column=column + len(body),
+        )
+        parsed = parse_row(body, span, vocabulary)
+        problems.extend(parsed.problems)
+        assert parsed.value is not None
+        yield parsed.value
+
+
+def _told(
+    counted: tuple[CountedLine, ...], contexts: tuple[SizeContext, ...], names: tuple[str, ...]
+) -> Iterator[Problem]:
+    """The problems of all lines; what practice is split on is asked once."""
+    advised = False
+    for one in counted:
+        yield from problems_of(one, contexts, names, None)
+        if not advised and one.reading is None and any(base == "hdc" for base, _ in one.defaulted):
+            yield turning_chain_advice(one, None)
+            advised = True
+
+
+def _row(line: CountedLine, terms: Terms) -> CountedRow:
     entries = line.per_size
     understood = line.lined.row.body is not None
     stated_any = any(entry is not None and entry.stated is not None for entry in entries)
     first = next((at for at, entry in enumerate(entries) if entry is not None), None)
     return CountedRow(
         label=None if first is None else row_name(line, first),
-        line=number,
+        line=line.lined.row.span.line,
         times=tuple(None if entry is None else entry.times for entry in entries),
         sts=tuple(None if entry is None else entry.sts for entry in entries),
         makes=tuple(
