@@ -30,7 +30,7 @@ from benchmarks.collection import GARMENT, ROOT, one_size, times_as_long, write_
 from benchmarks.measuring import Work, fast_folder, least_process_times, least_times
 from workeven import grading, pattern, pipeline, proof, source
 from workeven import yarn as yarn_stage
-from workeven.notation import parser, tokens
+from workeven.notation import parser, stream, tokens
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import Pattern, schema
@@ -141,7 +141,7 @@ def _rows(parsed: Pattern) -> Iterator[Row]:
 
 def forget_rows() -> None:
     """Empty what the parser remembers of rows, so that a file is read as if it were new."""
-    for module in (parser, tokens):
+    for module in (parser, stream, tokens):
         for remembered in vars(module).values():
             forget = getattr(remembered, "cache_clear", None)
             if forget and "text" in inspect.signature(remembered).parameters:

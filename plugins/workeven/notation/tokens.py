@@ -191,8 +191,9 @@ def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
 
 @lru_cache(maxsize=4096)
 def _tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
-    spans = _spoken_spans(text, vocabulary)
-    read = _reader(vocabulary)
+    words = vocabulary.words()
+    spans = _spoken_spans(text, words)
+    read = _reader(words)
     tokens: list[Token] = []
     found = _TOKEN.match(text)
     while found is not None and found.lastgroup is not None:
