@@ -93,6 +93,13 @@ class Walk(RowWalk):
             if not none or not self.rest(step.but_name, after.at):
                 yield after
 
+    def passed_over(self, hook: Hook) -> bool:
+        """Whether places that the row works into lie before the turning chain, not yet worked."""
+        names = self.names & {"st"} or self.names or {"st"}
+        last = self.find("tch", hook.at)
+        before = self.places[hook.at : last]
+        return any(self.fits(place, name) for place in before for name in names)
+
     def names_nothing(self, into: str) -> bool:
         """Whether a name is that of no place in the row.
 
@@ -110,6 +117,8 @@ class Walk(RowWalk):
     def step(self, step: Step, hook: Hook) -> Iterator[Hook]:
         """The ways in which one step can be worked; none where its place is nowhere in the row."""
         if isinstance(step, All | Work) and self.names_nothing(step.into):
+            return
+        if isinstance(step, Work) and step.into == "tch" and self.passed_over(hook):
             return
         yield from super().step(step, hook)
 

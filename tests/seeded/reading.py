@@ -27,7 +27,8 @@ class Line:
     ``again`` holds places in the list of lines. ``label`` is the first and last row number written.
     ``until`` is the length up to which the line is repeated, as written, and whether it is that of
     the whole piece. ``wrong`` says, a size each, what the words contradict; ``unread`` what makes
-    no sense in any size.
+    no sense in any size; ``borrows`` whether its turning chain stands at the end of the line
+    before.
     """
 
     number: int
@@ -41,6 +42,7 @@ class Line:
     until: tuple[str, bool] | None = None
     wrong: tuple[str, ...] = ()
     unread: str = ""
+    borrows: bool = False
 
     @property
     def numbered(self) -> bool:
@@ -157,7 +159,8 @@ class _Reader(RowReader):
         if until:
             body = body.replace(until[0], "", 1).strip(" ,")
             line = replace(line, until=(until[2], until[1] != "for"))
-        return replace(line, rows=tuple(self.row(body)))
+        rows = tuple(self.row(body))
+        return replace(line, rows=rows, borrows=self.borrows and bool(rows))
 
     def again(self, text: str) -> Line:
         """``last row 3 more times``, ``Rows 2 and 3 twice more``, ``Dec rnd until …``."""
@@ -181,6 +184,8 @@ class _Reader(RowReader):
         worked = [row for at in which for row in self.lines[at].rows]
         if not worked or any(self.lines[at].until for at in which):
             raise NotRead(text)
+        if any(self.lines[at].borrows for at in which):
+            raise NotRead("a row repeated whose chain stands in another")
         if any(row.begin for row in worked):
             raise NotRead("a beginning repeated")
         self.chain = None

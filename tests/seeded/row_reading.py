@@ -93,6 +93,7 @@ class RowReader(Phrases):
         parts, ending = self.ends(parts)
         steps: list[Step] = []
         if self.chain is not None and not re.match(r"ch \d", parts[0] if parts else ""):
+            self.borrows = True
             steps.append(self.stand(self.chain[0], parts, self.chain[1]))
         self.chain = ending.chain
         steps += self.steps(parts, head=not steps)

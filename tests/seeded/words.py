@@ -96,7 +96,7 @@ class Words:
         self.named = ""
         self.nothing_yet, self.stood, self.at_first = True, False, True
         self.moved, self.travelled = False, False
-        self.depth, self.skipped = 0, 0
+        self.depth, self.skipped, self.borrows = 0, 0, False
         self.made: set[str] = set()
         self.row_kinds: set[str] = set()
         self.unnamed: set[str] = set()
