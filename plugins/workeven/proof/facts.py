@@ -148,8 +148,13 @@ def _leaves_turning_chain(step: Step) -> bool:
 
 
 def works(steps: tuple[Step, ...]) -> bool:
-    """Whether any of the steps works into something."""
-    return any(isinstance(step, _WORKING) for step in steps)
+    """Whether any of the steps works into something; a standing stitch does."""
+    return any(isinstance(step, _WORKING) or _is_standing(step) for step in steps)
+
+
+def _is_standing(step: Step) -> bool:
+    """Whether new yarn is joined with a stitch that counts."""
+    return isinstance(step, JoinYarn) and step.stitch is not None and step.stitch.name != "sl st"
 
 
 def is_slip_stitch(step: Work) -> bool:
