@@ -75,6 +75,8 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
     needs = _then(yarn.estimate, proven)
 
     told = (*read, *parsed.problems, *graded.problems, *proven.problems, *needs.problems)
+    if parsed.value and not _any_error(told):
+        told = (*told, *proof.unheld(parsed.value))
     problems = _without_allowed(told, parsed.value)
     ready = None
     if parsed.value and proven.value and needs.value and not _any_error(problems):

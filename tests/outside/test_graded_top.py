@@ -66,7 +66,9 @@ def test_finished_bust_follows_from_the_gauge() -> None:
     checked = grade(one)
     assert [("count-off", ("3X",))] == [(each.code, each.sizes) for each in checked.problems]
     assert checked.value is not None
-    inches = checked.value.finished["bust"].map(lambda mm: mm / INCH)
+    measures = checked.value.counts["round_sts"].measures
+    assert measures is not None
+    inches = measures.map(lambda mm: mm / INCH)
     exact = ("34.125", "36.75", "40.688", "44.625", "48.563", "52.5", "56.438")
     assert exact == inches.map(decimal).values
     assert [34, 37, 41, 45, 49, 53, 56] == [int(rounded(one)) for one in inches]

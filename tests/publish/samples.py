@@ -275,7 +275,6 @@ def mitts(
                 rule="nearest multiple of 3",
             )
         },
-        finished={"around": around},
     )
     proven = ProvenPattern(
         graded=graded,

@@ -39,11 +39,10 @@ class GradedCount:
 class GradedPattern:
     """A pattern with a number in every size.
 
-    ``measurements``: every measurement by name, wanted (mm). ``counts``: by name. ``finished``:
-    measurement name to what its count makes (mm); those of heights follow from the proof.
+    ``measurements``: every measurement by name, wanted (mm). ``counts``: by name. What the piece
+    measures when it is done follows from the proof.
     """
 
     pattern: Pattern
     measurements: Mapping[str, PerSize[Fraction]]
     counts: Mapping[str, GradedCount]
-    finished: Mapping[str, PerSize[Fraction]]

@@ -44,9 +44,7 @@ def grade(pattern: Pattern) -> Checked[GradedPattern]:
         measurement.name not in lengths for measurement in pattern.measurements
     ):
         return Checked(value=None, problems=problems)
-    graded = GradedPattern(
-        pattern=pattern, measurements=lengths, counts=counts, finished=_finished(counts)
-    )
+    graded = GradedPattern(pattern=pattern, measurements=lengths, counts=counts)
     return Checked(value=graded, problems=problems)
 
 
@@ -72,15 +70,6 @@ def _from_formula(count: FormulaCount, values: PerSize[int]) -> GradedCount:
         measures=None,
         rule=count.formula.text,
     )
-
-
-def _finished(counts: Mapping[str, GradedCount]) -> dict[str, PerSize[Fraction]]:
-    """What each counted measurement comes to: by the first count that is counted over it."""
-    finished: dict[str, PerSize[Fraction]] = {}
-    for count in counts.values():
-        if count.measurement is not None and count.measures is not None:
-            finished.setdefault(count.measurement, count.measures)
-    return finished
 
 
 # --- from size to size ---------------------------------------------------------------------

@@ -79,13 +79,15 @@ def _for(stream: Stream) -> RowsUntil | None:
             return RowsCount(amount)
     stream.at = mark
     del stream.amounts[amounts:]
-    return UntilMeasures(_length(stream), section=True)
+    length = _length(stream)
+    return UntilMeasures(length, section=True, end=length.end)
 
 
 #: "from underarm": measured from where the section begins, not from the starting chain
 _PLACES_ALONG = frozenset("underarm divide division armhole marker join joining body".split())
-#: "from underarm": measured from where the section begins, not from the starting chain
-_PLACES_ALONG = frozenset("underarm divide division armhole marker".split())
+#: words for the whole piece, and words that say nothing of what is measured
+_WHOLE = frozenset("piece work it total length project crochet fabric strip".split())
+_IDLE = frozenset("the this your whole finished entire of in side".split())
 
 
 def _until_clause(stream: Stream) -> RowsUntil | None:
@@ -112,14 +114,18 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
     if not stream.accept_any("measures", "measure", "is"):
         raise stream.fault(mend="write “until piece measures 30 cm”")
     stream.accept_any("approximately", "about", "approx")
+    named = [word for word in words if word not in _IDLE]
     section = "section" in words
+    part = "" if section or _WHOLE.intersection(named) else " ".join(named)
     length = _length(stream)
-    elsewhere = False
+    elsewhere, end = False, length.end
     while not stream.at_end() and not stream.is_mark(",", ".", ";", "(", "["):
         if stream.is_word("ending", "end"):
             break
         elsewhere = stream.take().word in _PLACES_ALONG or elsewhere
-    return UntilMeasures(length, section=section or elsewhere)
+        end = stream.end
+    section = section or elsewhere
+    return UntilMeasures(length, section=section, end=end, part="" if elsewhere else part)
 
 
 _LENGTH_ENDS = re.compile(

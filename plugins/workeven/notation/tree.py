@@ -648,10 +648,16 @@ class RowsCount:
 
 @dataclass(frozen=True, slots=True)
 class UntilMeasures:
-    """``until piece measures 30 cm`` (whole piece), ``for 3 in`` (``section`` True)."""
+    """``until piece measures 30 cm`` (whole piece), ``for 3 in`` (``section`` True).
+
+    ``part`` are the words for what is measured where they are neither: ``until band measures``.
+    ``end`` is the column where its words end ("from beg" belongs to it).
+    """
 
     length: Length
     section: bool
+    end: int
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ from workeven.notation.tree import Row
 from workeven.pattern.pieces import Shown
 from workeven.pattern.reading import entries
 from workeven.pattern.records import Pattern
+from workeven.pattern.uses import rows_of
 from workeven.problems import Note, Problem, Severity
 from workeven.problems.catalogue import CATALOGUE
 from workeven.problems.words import did_you_mean, joined, quote
@@ -26,11 +27,16 @@ from workeven.source import Source
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Read:
-    """A pattern with what the checks need beside it."""
+    """A pattern with what the checks need beside it.
+
+    ``whole``: no error was met so far. Where one was, a name that nothing uses may be its other
+    side (the rows misspell it), and is not told as a second mistake.
+    """
 
     pattern: Pattern
     source: Source
     shown: tuple[Shown, ...]
+    whole: bool
 
 
 def checked(read: Read) -> tuple[Problem, ...]:
@@ -41,6 +47,8 @@ def checked(read: Read) -> tuple[Problem, ...]:
 def term_unused(read: Read) -> Iterator[Problem]:
     """A special stitch is declared, and no row works it."""
     pattern = read.pattern
+    if not read.whole:
+        return
     used = {term.name for row in _rows(pattern) for term in row.terms}
     for stitch in pattern.stitches:
         others = (other.text for other in pattern.stitches if other is not stitch)
@@ -161,8 +169,6 @@ def clock(seconds: int) -> str:
 
 
 def _rows(pattern: Pattern) -> Iterator[Row]:
-    for piece in pattern.pieces:
-        for section in piece.sections:
-            yield from section.rows
+    yield from rows_of(pattern.pieces)
     for swatch in pattern.swatches:
         yield from swatch.rows

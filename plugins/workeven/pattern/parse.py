@@ -36,7 +36,8 @@ from workeven.pattern.records import (
     Video,
 )
 from workeven.pattern.schema import shaped
-from workeven.problems import Checked, Problem
+from workeven.problems import Checked, Problem, Severity
+from workeven.problems.catalogue import severity
 from workeven.problems.words import quote
 from workeven.source import Node, Source
 
@@ -72,7 +73,8 @@ def parse(source: Source, studio: Studio) -> Checked[Pattern]:
     found = reading.problems
     if pattern is not None:
         shown = tuple(pieces.shown)
-        read = checks.Read(pattern=pattern, source=source, shown=shown)
+        whole = not any(severity(one.code) is Severity.ERROR for one in found)
+        read = checks.Read(pattern=pattern, source=source, shown=shown, whole=whole)
         found += checks.checked(read)
     return Checked(value=pattern if shape.whole else None, problems=_in_order(found))
 

@@ -2,7 +2,7 @@
 
 Takes     the table ``pieces``.
 Gives     ``Piece``, ``Section``; the times of the film, in the order of the rows.
-Problems  ``name-unknown``, ``name-title-twice``, ``size-unknown``, and
+Problems  ``name-unknown``, ``name-title-twice``, ``row-not-understood``, ``size-unknown``, and
           those of ``reading`` and ``rows``.
 From      design.md, "A pattern file": ``pieces``.
 """
@@ -10,13 +10,15 @@ From      design.md, "A pattern file": ``pieces``.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
+from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import Piece, RowNote, Section, Worked
 from workeven.pattern.rows import named_notes, read_rows
+from workeven.pattern.uses import length_asked, with_length
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
 from workeven.source import Entry, Node
@@ -110,8 +112,10 @@ class PiecesReading:
         self._show(piece, seconds, video, notes)
         if not read.whole or sizes == ():
             return None
+        title = reading.text(table, "title") or heading
+        rows = tuple(self._measuring(row, piece, title) for row in read.rows)
         return Section(
-            title=reading.text(table, "title") or heading,
+            title=title,
             worked=cast("Worked", reading.text(table, "worked") or worked),
             gauge=own_gauge or gauge,
             yarn=yarn,
@@ -119,9 +123,29 @@ class PiecesReading:
             note=reading.text(table, "note"),
             video=seconds,
             row_notes=notes,
-            rows=read.rows,
+            rows=rows,
             span=reading.source.span(table),
         )
+
+    def _measuring(self, row: Row, piece: str, section: str) -> Row:
+        """``until band measures 4 cm``: whether the section or the piece is the band."""
+        until = length_asked(row)
+        if until is None or not until.part:
+            return row
+        whole = words(self.reading.node(self.reading.root, "title") or self.reading.root)
+        if _speaks_of(until.part, section) and not _speaks_of(until.part, piece):
+            return with_length(row, replace(until, section=True, part=""))
+        if not _speaks_of(until.part, piece) and not _speaks_of(until.part, whole):
+            self.reading.problem(
+                "row-not-understood",
+                row.span.within(max(until.length.start - len(until.part), 0), until.length.end),
+                f"“{until.part}” is neither this piece ({quote(piece)}) nor this section "
+                f"({quote(section)}).",
+                expected="What is measured: the piece from its starting chain, or the section.",
+                mend="Write “until piece measures …” or “until section measures …”.",
+                piece=piece,
+            )
+        return row
 
     def _show(
         self, piece: str, seconds: int | None, node: Node | None, notes: tuple[RowNote, ...]
@@ -177,6 +201,18 @@ class PiecesReading:
 
 def _parts(text: str, names: tuple[str, ...]) -> list[str]:
     return [text] if text in names else [part for part in _BETWEEN.split(text) if part]
+
+
+def _speaks_of(part: str, title: str) -> bool:
+    """Whether the words for a part are those of a title.
+
+    >>> _speaks_of("band", "Ribbed bands"), _speaks_of("sleeve", "Left sleeve")
+    (True, True)
+    >>> _speaks_of("back", "Backpack")
+    False
+    """
+    said = {word.removesuffix("s") for word in part.casefold().split()}
+    return said <= {word.removesuffix("s") for word in re.findall(r"\w+", title.casefold())}
 
 
 def title_of(name: str) -> str:

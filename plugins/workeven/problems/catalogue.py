@@ -18,6 +18,7 @@ ERROR, ADVICE = Severity.ERROR, Severity.ADVICE
 CATALOGUE: dict[str, tuple[Severity, str]] = {
     # file-, name-, size-, unit-, video-: files and what stands in them
     "count-basis": (ERROR, "It is not clear what a count is counted from."),
+    "count-unused": (ADVICE, "A count is given that no row is worked with."),
     "file-alias": (ERROR, "A star stands for a value written elsewhere."),
     "file-allow-error": (ERROR, "An error is to be allowed, which only advice can be."),
     "file-anchor": (ERROR, "A value is given a name for YAML."),
@@ -67,6 +68,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "name-form": (ERROR, "A name is not written as a name."),
     "name-reserved": (ERROR, "A name means something else already."),
     "name-title-twice": (ERROR, "Two pieces have the same title."),
+    "name-unused": (ADVICE, "A measurement is given that nothing measures."),
     "size-brackets": (ERROR, "A list by size is not written in the trade's form."),
     "size-too-many": (ERROR, "The pattern has too many sizes."),
     "size-twice": (ERROR, "Two sizes have the same name."),
@@ -110,6 +112,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "count-unit": (ERROR, "A count is stated in a unit that the row does not make."),
     "row-chains-counted": (ERROR, "Chains are said to count as another number of stitches."),
     "row-decrease": (ERROR, "A decrease is worked over another number of stitches than its own."),
+    "row-length-start": (ADVICE, "It is not clear from where a length is measured."),
     "row-no-such-place": (ERROR, "A row works into a place that the row before does not have."),
     "row-no-such-row": (ERROR, "A row repeats a row that is not there."),
     "row-number": (ERROR, "A written row number is not the row's number."),
@@ -117,6 +120,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "row-open-ring": (ERROR, "An open repeat is worked into a ring, which has no stitches."),
     "row-past-length": (ERROR, "The piece is longer already than the length asked for."),
     "row-reading": (ADVICE, "A row comes out only when it is read in its second way."),
+    "row-repeat-halfway": (ADVICE, "A repeat of several rows stops halfway, unasked."),
     "row-side": (ERROR, "A written right or wrong side is not the row's side."),
     "row-skipped-chains": (ERROR, "The chains said to be skipped are not those that are."),
     "row-start-option": (ERROR, "What is there before the first row is not understood."),

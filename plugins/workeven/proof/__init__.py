@@ -9,6 +9,7 @@ from workeven.proof.proven import (
     RowInSize,
 )
 from workeven.proof.stage import prove
+from workeven.proof.unheld import unheld
 
 __all__ = [
     "Counted",
@@ -18,4 +19,5 @@ __all__ = [
     "ProvenSection",
     "RowInSize",
     "prove",
+    "unheld",
 ]

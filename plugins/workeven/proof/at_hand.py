@@ -8,7 +8,6 @@ From      notation.md, "Sizes" (``sizes S–L only:``), "Stated counts".
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import NamedTuple
 
 from workeven.notation.tree import (
@@ -23,7 +22,7 @@ from workeven.notation.tree import (
 from workeven.proof.again import Total
 from workeven.proof.context import Fault
 from workeven.proof.fabric import tally
-from workeven.proof.line import Line, Lined, SizeFault, line_of
+from workeven.proof.line import Line, Lined, Reached, SizeFault, line_of
 from workeven.proof.parts import targets_of
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount
@@ -91,7 +90,7 @@ class InSize(NamedTuple):
     entry: RowInSize
     faults: tuple[SizeFault, ...]
     row_count: RowCount | None = None
-    measured: tuple[str, Fraction] | None = None
+    reached: Reached | None = None
 
 
 # --- what a line leaves --------------------------------------------------------------------

@@ -1,7 +1,7 @@
 """One line of a piece: as its section gives it, and as it is counted.
 
 Takes     nothing: records only.
-Gives     ``Lined``, ``Line``, ``SizeFault``, ``CountedLine``.
+Gives     ``Lined``, ``Line``, ``SizeFault``, ``Reached``, ``CountedLine``.
 Problems  none.
 From      design.md, "Rows are a text block".
 """
@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from workeven.notation.tree import Row, Step
 from workeven.proof.context import Fault
@@ -71,11 +72,26 @@ class SizeFault:
     line: Line | None = None
 
 
+class Reached(NamedTuple):
+    """A length that rows were worked up to in one size, in mm.
+
+    ``name`` is its formula as written, "" for a plain length; ``height`` what piece or section then
+    really measures; ``above`` what rows of the section measure that stand above those which are
+    repeated, where a length is that of the section; ``halfway``: a repeat of several rows stops
+    before its last, unasked.
+    """
+
+    name: str
+    height: Fraction
+    above: Fraction
+    halfway: bool
+
+
 @dataclass(frozen=True, slots=True)
 class CountedLine:
     """One line of a piece in every size (None: not worked), its faults and its second reading.
 
-    ``measured`` names the measurements that the line brings about: name, size, height (mm).
+    ``reached``: the index of a size, and the length that the line was worked up to.
     """
 
     lined: Lined
@@ -83,5 +99,5 @@ class CountedLine:
     faults: tuple[SizeFault, ...]
     reading: tuple[str, str] | None
     defaulted: tuple[tuple[str, int], ...]
-    measured: tuple[tuple[str, int, Fraction], ...]
+    reached: tuple[tuple[int, Reached], ...]
     counts: tuple[RowCount | None, ...]

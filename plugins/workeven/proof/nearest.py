@@ -18,8 +18,8 @@ from fractions import Fraction
 
 from workeven.arithmetic.formulas import FormulaFault
 from workeven.grading import GradedPattern
-from workeven.notation.tree import Row
 from workeven.pattern import FormulaCount, Piece
+from workeven.pattern.uses import counts_in, rows_of, with_those_below
 from workeven.proof.context import SizeContext
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.piece import count_piece
@@ -137,28 +137,4 @@ def _comes_out(graded: GradedPattern, pieces: tuple[Piece, ...], context: SizeCo
 
 def counts_used(graded: GradedPattern, piece: Piece) -> frozenset[str]:
     """The counts that the rows of a piece name, and those that they are made from."""
-    named: set[str] = set()
-    for section in piece.sections:
-        for row in section.rows:
-            named |= _named(row)
-    made = {
-        count.name: count.formula.names
-        for count in graded.pattern.counts
-        if isinstance(count, FormulaCount)
-    }
-    todo = list(named)
-    while todo:
-        for name in made.get(todo.pop(), frozenset()):
-            if name not in named:
-                named.add(name)
-                todo.append(name)
-    return frozenset(named)
-
-
-def _named(row: Row) -> set[str]:
-    return {
-        name
-        for amount in row.amounts
-        if amount.formula is not None
-        for name in amount.formula.names
-    }
+    return with_those_below(counts_in(rows_of((piece,))), graded.pattern.counts)

@@ -1,7 +1,7 @@
 """How often rows are worked: so many times, up to a length, until there are so many stitches.
 
 Takes     what a line says of it, and where a size stands.
-Gives     ``rows_to``, ``until_count``, ``bounded``, ``measured``.
+Gives     ``rows_to``, ``until_count``, ``bounded``, ``reached``.
 Problems  ``row-past-length``, ``count-not-reached``, ``row-too-many``.
 From      notation.md, "Whole pieces": "the number of rows is the nearest that the ending allows, a
           tie going up".
@@ -21,7 +21,7 @@ from workeven.notation.tree import Row, RowsUntil, UntilCount, UntilMeasures
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault
 from workeven.proof.fabric import tally
-from workeven.proof.line import Line
+from workeven.proof.line import Line, Reached
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Side, Standing, flipped
 
@@ -101,15 +101,30 @@ def _ends(standing: Standing, period: int, ending: int | None, side: Side | None
     return ends
 
 
-def measured(standing: Standing, until: RowsUntil | None) -> tuple[str, Fraction] | None:
-    """The measurement that rows bring about, and what the piece then really measures."""
-    if not isinstance(until, UntilMeasures) or until.length.formula is None:
+def reached(
+    standing: Standing,
+    until: RowsUntil | None,
+    times: int,
+    period: int = 0,
+    *,
+    asked: bool = True,
+) -> Reached | None:
+    """The length that ``times`` rows were worked up to, and what there then really is.
+
+    ``period`` rows that stand above are repeated: they belong to it. ``asked``: the text says with
+    which row it ends.
+    """
+    if not isinstance(until, UntilMeasures):
         return None
-    name = until.length.formula.text.strip()
     height = standing.section_height() if until.section else standing.height()
-    if height is None or name not in standing.context.measurements:
+    if height is None:
         return None
-    return name, height
+    formula = until.length.formula
+    name = "" if formula is None else formula.text.strip()
+    above = Fraction(0)
+    if until.section and standing.row_height is not None:
+        above = max(height - (times + period) * standing.row_height, above)
+    return Reached(name, height, above, not asked and times % period != 0)
 
 
 # --- until there are so many ---------------------------------------------------------------

@@ -30,7 +30,7 @@ from workeven.proof.at_hand import (
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.numbering import compare_range, label_times, start_numbers
-from workeven.proof.often import bounded, measured, rows_to, until_count_from
+from workeven.proof.often import bounded, reached, rows_to, until_count_from
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Standing
@@ -150,7 +150,7 @@ def _own_rows(
         faults = check_stated(line, standing, figures, result)
     remember(standing, row.label, (own,), first, times)
     entry = rows_entry(standing, result, total, first, times, side, figures)
-    return InSize(entry, faults, result, measured(standing, line.until))
+    return InSize(entry, faults, result, reached(standing, line.until, times))
 
 
 # --- rows that are not understood ----------------------------------------------------------

@@ -137,10 +137,10 @@ def _counted(lined: Lined, tried: _Tried) -> CountedLine:
         faults=tuple(fault for result in there for fault in result.faults),
         reading=tried.words,
         defaulted=tuple(defaulted),
-        measured=tuple(
-            (result.measured[0], size, result.measured[1])
+        reached=tuple(
+            (size, result.reached)
             for size, result in enumerate(results)
-            if result is not None and result.measured is not None
+            if result is not None and result.reached is not None
         ),
         counts=tuple(None if result is None else result.row_count for result in results),
     )

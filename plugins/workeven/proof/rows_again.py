@@ -35,7 +35,7 @@ from workeven.proof.context import Fault
 from workeven.proof.fabric import reversed_nodes, tally
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
-from workeven.proof.often import bounded, measured, rows_to, until_count, until_count_even
+from workeven.proof.often import bounded, reached, rows_to, until_count, until_count_even
 from workeven.proof.own_rows import open_rows
 from workeven.proof.row import RowCount, kept
 from workeven.proof.standing import Standing
@@ -60,7 +60,8 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     result, fault = work_again(standing, lines, times, how, total, figures)
     faults += () if fault is None else (fault,)
     if times == 0:
-        return InSize(no_rows(standing, first), faults, result, measured(standing, body.until))
+        end = reached(standing, body.until, times, len(lines), asked=_asked(body))
+        return InSize(no_rows(standing, first), faults, result, end)
     if fault is None and any(isinstance(step, FastenOff) for step in body.steps):
         standing.turned = False
     told = any(one.row is faulty for one in lines for faulty in standing.faulty)
@@ -68,7 +69,13 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
         faults = check_stated(line, standing, figures, result)
     remember(standing, row.label, lines, first, times)
     entry = rows_entry(standing, result, total, first, times, side, figures)
-    return InSize(entry, faults, result, measured(standing, body.until))
+    end = reached(standing, body.until, times, len(lines), asked=_asked(body))
+    return InSize(entry, faults, result, end)
+
+
+def _asked(body: RepeatRows) -> bool:
+    """Whether the text says with which row the repeat ends."""
+    return body.ending is not None or body.ending_side is not None
 
 
 def _times_of_again(
@@ -166,7 +173,7 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
     standing.pass_rows(times)
     faults += check_stated(line, standing, figures, result)
     entry = rows_entry(standing, result, total, first, times, side, figures)
-    return InSize(entry, faults, result, measured(standing, body.until))
+    return InSize(entry, faults, result, reached(standing, body.until, times))
 
 
 def _times_of_even(

@@ -2,7 +2,7 @@
 
 Takes     ``GradedPattern``.
 Gives     ``ProvenPattern``.
-Problems  those of the rows (``messages``), ``gauge-no-rows``, ``row-off-length``.
+Problems  those of the rows (``messages``) and of their lengths (``lengths``).
 From      notation.md; design.md, "A pattern file".
 """
 
@@ -14,16 +14,16 @@ from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
-from workeven.arithmetic.printing import print_cm
 from workeven.grading import GradedPattern
-from workeven.notation.tree import RepeatRows, Row, UntilMeasures, WorkedRow, WorkEven
 from workeven.pattern import ComputedCount, Pattern, Piece, Section
+from workeven.pattern.uses import counts_worked
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
+from workeven.proof.lengths import length_problems
 from workeven.proof.line import CountedLine, Lined
 from workeven.proof.lines import contexts_of, lines_of
-from workeven.proof.messages import problems_of, row_name, turning_chain_advice
+from workeven.proof.messages import problems_of, turning_chain_advice
 from workeven.proof.nearest import counts_used, nearest_counts
 from workeven.proof.piece import count_piece
 from workeven.proof.proven import (
@@ -33,9 +33,6 @@ from workeven.proof.proven import (
     ProvenRow,
     ProvenSection,
 )
-
-#: a finished length may lie this far (mm) from the wanted one, unless the file says otherwise
-LEAST_TOLERANCE = Fraction(10)
 
 
 def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
@@ -48,7 +45,7 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     for piece in pattern.pieces:
         lines = tuple(lines_of(piece, pattern))
         counted = count_piece(lines, contexts, pattern.sizes.names, (None,) * len(contexts))
-        told = tuple(_problems(counted, contexts, pattern, piece, heights, graded))
+        told = tuple(_problems(counted, contexts, pattern, piece, heights))
         problems.extend(_with_starting_counts(told, graded, piece))
         pieces.append(_proven(piece, counted, pattern))
     swatches: list[Counted] = []
@@ -77,7 +74,6 @@ def _problems(
     pattern: Pattern,
     piece: Piece,
     heights: dict[str, dict[int, Fraction]],
-    graded: GradedPattern,
 ) -> Iterator[Problem]:
     advised = False
     names = pattern.sizes.names
@@ -86,10 +82,9 @@ def _problems(
         if not advised and any(base == "hdc" for base, _ in line.defaulted):
             advised = True
             yield turning_chain_advice(line, piece.title)
-        yield from _no_row_gauge(line, piece)
-        for name, size, height in line.measured:
-            heights.setdefault(name, {})[size] = height
-        yield from _off_length(line, pattern, piece, graded)
+        for size, length in line.reached:
+            heights.setdefault(length.name, {})[size] = length.height
+        yield from length_problems(line, contexts, pattern, piece)
 
 
 #: how far from the wanted count the build looks for one that carries through
@@ -129,71 +124,6 @@ def _starting_counts(graded: GradedPattern, piece: Piece, failing: tuple[str, ..
     return ""
 
 
-def _measured_length(row: Row) -> UntilMeasures | None:
-    match row.body:
-        case WorkedRow(until=UntilMeasures() as until) | RepeatRows(until=UntilMeasures() as until):
-            return until
-        case WorkEven(until=UntilMeasures() as until):
-            return until
-        case _:
-            return None
-
-
-def _no_row_gauge(line: CountedLine, piece: Piece) -> Iterator[Problem]:
-    """A length asked for where no gauge says how high a row is."""
-    until = _measured_length(line.lined.row)
-    if until is None or all(height is not None for height in line.lined.row_heights):
-        return
-    yield Problem(
-        code="gauge-no-rows",
-        span=line.lined.row.span.within(until.length.start, until.length.end),
-        piece=piece.title,
-        row=row_name(line, 0),
-        found="a length is asked for and the gauge says nothing of rows.",
-        expected="The number of rows is the length times the row gauge.",
-        mend="Give the piece or section a `gauge` with `rows`, such as "
-        "`{sts: 20, rows: 22, over: 10 cm}`.",
-        excerpt=line.lined.row.text.strip()[:200],
-    )
-
-
-def _off_length(
-    line: CountedLine, pattern: Pattern, piece: Piece, graded: GradedPattern
-) -> Iterator[Problem]:
-    """A length that whole rows cannot come near enough to."""
-    off: list[tuple[int, Fraction, Fraction]] = []
-    for name, size, height in line.measured:
-        wanted = graded.measurements[name][size]
-        tolerance = _tolerance(pattern, line.lined.row_heights[size])
-        if abs(height - wanted) > tolerance:
-            off.append((size, height, wanted))
-    if not off:
-        return
-    names = pattern.sizes.names
-    failing = tuple(names[size] for size, _, _ in off)
-    until = _measured_length(line.lined.row)
-    span = line.lined.row.span
-    yield Problem(
-        code="row-off-length",
-        span=span if until is None else span.within(until.length.start, until.length.end),
-        piece=piece.title,
-        row=row_name(line, off[0][0]),
-        sizes=failing,
-        good_sizes=tuple(name for name in names if name not in failing),
-        found=f"whole rows make {joined(print_cm(height) for _, height, _ in off)}.",
-        expected=f"{joined(print_cm(wanted) for _, _, wanted in off)} is asked for.",
-        mend="Change the length, the ending that is asked for, or the row gauge.",
-        excerpt=line.lined.row.text.strip()[:200],
-    )
-
-
-def _tolerance(pattern: Pattern, row: Fraction | None) -> Fraction:
-    said = pattern.tolerance if pattern.tolerance is not None else pattern.studio.tolerance
-    if said is not None:
-        return said
-    return LEAST_TOLERANCE if row is None or row < LEAST_TOLERANCE else row
-
-
 # --- the record ----------------------------------------------------------------------------
 
 
@@ -202,12 +132,26 @@ def _finished(
 ) -> dict[str, PerSize[Fraction]]:
     """Widths from counts, heights from rows, in the order of the measurements."""
     sizes = graded.pattern.sizes
+    widths = _held(graded)
     found: dict[str, PerSize[Fraction]] = {}
     for name in graded.measurements:
-        if name in graded.finished:
-            found[name] = graded.finished[name]
+        if name in widths:
+            found[name] = widths[name]
         elif name in heights and len(heights[name]) == len(sizes):
             found[name] = sizes.each(tuple(heights[name][at] for at in range(len(sizes))))
+    return found
+
+
+def _held(graded: GradedPattern) -> dict[str, PerSize[Fraction]]:
+    """What each counted measurement comes to: by the first count that rows are worked with.
+
+    A count that no row names proves nothing, so its measurement is not given out as finished.
+    """
+    worked = counts_worked(graded.pattern)
+    found: dict[str, PerSize[Fraction]] = {}
+    for name, count in graded.counts.items():
+        if name in worked and count.measurement is not None and count.measures is not None:
+            found.setdefault(count.measurement, count.measures)
     return found
 
 

@@ -142,13 +142,13 @@ def test_a_stated_count_in_other_units_is_kept() -> None:
 def test_a_line_up_to_a_length_says_how_many_rows_that_is() -> None:
     """The page prints the length and, after it, the rows it comes to."""
     words = row_words(mitt_rows()[2], NAMES)
-    assert words.endswith(' in<span class="we-times">: 14 (15, 16) rounds</span>')
+    assert words.endswith(' in: <span class="we-times">14 (15, 16) more rounds</span>')
 
 
 def test_a_line_up_to_a_count_says_how_many_rows_that_is() -> None:
     """So does one that goes on until there are so many stitches."""
     row = worked("rep last rnd until there are 24 sts", times=3)
-    assert row_words(row, NAMES).endswith('<span class="we-times">: 3 rounds</span>')
+    assert row_words(row, NAMES).endswith(': <span class="we-times">3 more rounds</span>')
 
 
 def test_sides_that_differ_by_size_are_told_by_size() -> None:

@@ -191,8 +191,9 @@ def _worked_out(
 def _lengths(proven: ProvenRow, names: Names) -> Iterator[Mark]:
     until = _until(proven.row)
     if isinstance(until, UntilMeasures):
-        length = until.length
-        yield length.start, length.end, escape(_length(proven, length, names)) + _times(proven)
+        length, behind = until.length, proven.row.text[until.length.end : until.end]
+        printed = escape(_length(proven, length, names)) + escape(behind)
+        yield length.start, max(length.end, until.end), printed + _times(proven)
 
 
 def _length(proven: ProvenRow, length: Length, names: Names) -> str:
@@ -210,12 +211,16 @@ def _length(proven: ProvenRow, length: Length, names: Names) -> str:
 
 
 def _times(proven: ProvenRow) -> Markup:
-    """How many rows a length or a count comes to, after it: ``: 27 (27, 29) rows``."""
+    """How many rows a length or a count comes to, after it: ``: 27 (27, 29) rows``.
+
+    Rows worked again come on top of those that stand above: ``: 27 more rows``.
+    """
     listed = [counted.times if counted else None for counted in proven.per_size]
     if all(value is None for value in listed):
         return Markup("")
     one = "row" if proven.word == "Row" else "round"
-    return Markup('<span class="we-times">: {}</span>').format(figures.counted(listed, one))
+    one = f"more {one}" if isinstance(proven.row.body, RepeatRows) else one
+    return Markup(': <span class="we-times">{}</span>').format(figures.counted(listed, one))
 
 
 def _only_worked(proven: ProvenRow, values: Sequence[Value]) -> tuple[Value | None, ...]:

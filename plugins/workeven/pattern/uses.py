@@ -1,0 +1,81 @@
+"""What the rows of a pattern name: counts, measurements, lengths that are asked for.
+
+Takes     rows, pieces, counts.
+Gives     ``length_asked``, ``with_length``, ``counts_in``, ``lengths_in``, ``with_those_below``,
+          ``counts_worked``, ``rows_of``.
+Problems  none.
+From      notation.md, "Sizes" (braces); design.md, ``measurements counts``.
+
+What no row names is not proven by anything: it must not be printed as if it were.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from workeven.arithmetic.formulas import Formula
+from workeven.notation.tree import RepeatRows, Row, UntilMeasures, WorkedRow, WorkEven
+from workeven.pattern.records import Count, FormulaCount, Pattern, Piece
+
+
+def length_asked(row: Row) -> UntilMeasures | None:
+    """The length up to which a row is worked, if it asks for one."""
+    body = row.body
+    if isinstance(body, WorkedRow | RepeatRows | WorkEven) and isinstance(
+        body.until, UntilMeasures
+    ):
+        return body.until
+    return None
+
+
+def with_length(row: Row, until: UntilMeasures) -> Row:
+    """The row, worked up to this length."""
+    body = row.body
+    if isinstance(body, WorkedRow | RepeatRows | WorkEven):
+        return replace(row, body=replace(body, until=until))
+    return row
+
+
+def counts_in(rows: Iterable[Row]) -> frozenset[str]:
+    """The counts that rows name."""
+    return frozenset(
+        name
+        for row in rows
+        for amount in row.amounts
+        if amount.formula is not None
+        for name in amount.formula.names
+    )
+
+
+def lengths_in(rows: Iterable[Row]) -> Iterator[Formula]:
+    """The formulas of the lengths that rows ask for."""
+    for row in rows:
+        until = length_asked(row)
+        if until is not None and until.length.formula is not None:
+            yield until.length.formula
+
+
+def with_those_below(named: Iterable[str], counts: Iterable[Count]) -> frozenset[str]:
+    """These counts and all that they are made from."""
+    made = {count.name: count.formula.names for count in counts if isinstance(count, FormulaCount)}
+    found: set[str] = set()
+    todo = list(named)
+    while todo:
+        name = todo.pop()
+        if name not in found:
+            found.add(name)
+            todo.extend(made.get(name, ()))
+    return frozenset(found)
+
+
+def counts_worked(pattern: Pattern) -> frozenset[str]:
+    """The counts that rows are worked with, and those that they are made from."""
+    return with_those_below(counts_in(rows_of(pattern.pieces)), pattern.counts)
+
+
+def rows_of(pieces: Iterable[Piece]) -> Iterator[Row]:
+    """The rows of all pieces, in order."""
+    for piece in pieces:
+        for section in piece.sections:
+            yield from section.rows
