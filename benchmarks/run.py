@@ -139,13 +139,19 @@ def _rows(parsed: Pattern) -> Iterator[Row]:
         yield from swatch.rows
 
 
+#: what the parser remembers of a text
+_REMEMBERED = tuple(
+    remembered
+    for module in (parser, stream, tokens)
+    for remembered in vars(module).values()
+    if hasattr(remembered, "cache_clear") and "text" in inspect.signature(remembered).parameters
+)
+
+
 def forget_rows() -> None:
     """Empty what the parser remembers of rows, so that a file is read as if it were new."""
-    for module in (parser, stream, tokens):
-        for remembered in vars(module).values():
-            forget = getattr(remembered, "cache_clear", None)
-            if forget and "text" in inspect.signature(remembered).parameters:
-                forget()
+    for remembered in _REMEMBERED:
+        remembered.cache_clear()
 
 
 # --- whole commands ------------------------------------------------------------------------

@@ -31,7 +31,9 @@ FUNCTIONS = ("min", "max", "round_to")
 SIGNS = {"×": "*", "·": "*", "÷": "/", "−": "-", "–": "-"}
 
 _BLANK = re.compile(f"{BLANK}*")
-_NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
+#: the end, and signs that stand for themselves
+_PLAIN_SIGNS = ("", "+", "-", "*", "/", "(", ")", ",")
+NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 _UNIT = re.compile(rf'{BLANK}*("|″|[A-Za-z]+(?![A-Za-z0-9_]))')
 _PLAIN = re.compile(r"[0-9]{1,9}(?![0-9.])")
 _FRACTION = re.compile(r"[0-9]+[/\u2044]")
@@ -181,7 +183,7 @@ class Reader:
         sign = self.peek()
         if sign == "(":
             return self.bracket()
-        if name := _NAME.match(self.text, self.at):
+        if name := NAME.match(self.text, self.at):
             return self.name(name)
         if figure := self.figure():
             return figure
@@ -285,6 +287,9 @@ class Reader:
 
     def peek(self) -> str:
         """The next sign, blanks passed; nothing at the end."""
+        sign = self.text[self.at : self.at + 1]
+        if sign in _PLAIN_SIGNS:
+            return sign
         found = _BLANK.match(self.text, self.at)
         self.at = found.end() if found else self.at
         sign = self.text[self.at : self.at + 1]

@@ -19,6 +19,8 @@ from fractions import Fraction
 from typing import assert_never
 
 from workeven.arithmetic.formula_reader import (
+    FUNCTIONS,
+    NAME,
     Figure,
     FormulaFault,
     Function,
@@ -124,6 +126,8 @@ def read(text: str) -> Formula:
             end=len(text),
             mend="Give a part of it a name of its own.",
         )
+    if NAME.fullmatch(text) and text not in FUNCTIONS:  # most formulas are a name
+        return Formula(text, Named(text, 0, len(text)), frozenset((text,)))
     root = Reader(text).formula()
     names = frozenset(part.name for part in _parts(root) if isinstance(part, Named))
     return Formula(text, root, names)

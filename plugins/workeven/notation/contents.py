@@ -18,9 +18,10 @@ _SEPARATORS = (",", ";", ".", "&", "+", "then", "and", "also")
 
 def passes_separator(stream: Stream) -> bool:
     """Pass what parts two steps."""
-    if stream.is_word("ending", "end"):  # behind no repeat: what is worked last
+    word = stream.token.word
+    if word in ("ending", "end"):  # behind no repeat: what is worked last
         return stream.accept("ending", "with") or stream.accept("end", "with")
-    return stream.accept_any(*_SEPARATORS) is not None
+    return word in _SEPARATORS and stream.accept(word)
 
 
 def times_count(stream: Stream) -> Amount | None:

@@ -261,7 +261,7 @@ def _named_label(stream: Stream) -> Label | None:
     Takes: Dec rnd:
     Refuses: sc in next st
     """
-    found = _NAME.match(stream.text, stream.start)
+    found = _NAME.match(stream.text, stream.start) if ":" in stream.text else None
     if found is None or _DECLARATION.match(found["name"].strip()):
         return None
     start, mark = stream.start, stream.at

@@ -35,6 +35,9 @@ def name(stream: Stream) -> PlaceName | None:
     Refuses: turn
     """
     stream.articles()
+    token = stream.token
+    if token.kind == "stitch" or token.word == "st":  # most are that
+        return _stitch(stream)
     stream.accept_any("rem", "unworked", "corresponding")
     if stream.is_word("center") and (stream.ahead().kind == "chn" or stream.ahead().word == "sp"):
         stream.take()

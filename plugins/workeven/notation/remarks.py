@@ -363,6 +363,8 @@ def aside(stream: Stream) -> bool:
 
     An aside ends at a comma, or where a stitch begins: "with Navy sc in next st" works an sc.
     """
+    if stream.token.kind not in ("word", "stitch"):
+        return False
     found = _ASIDE.match(stream.text, stream.start)
     if found is None:
         return False

@@ -61,9 +61,11 @@ class Stream:
         self.at = 0
         self.amounts: list[Amount] = []
         self.terms = tuple(
-            TermUse(token.start, token.end, token.word)
-            for token in self.tokens
-            if token.kind in ("stitch", "grp")
+            [
+                TermUse(token.start, token.end, token.word)
+                for token in self.tokens
+                if token.kind in ("stitch", "grp")
+            ]
         )
 
     # --- looking ---------------------------------------------------------------------------
@@ -137,9 +139,13 @@ class Stream:
 
     def accept(self, *words: str) -> bool:
         """Pass exactly these words if they come next."""
-        if not self.words_ahead(*words):
-            return False
-        self.at += len(words)
+        at, tokens = self.at, self.tokens
+        for word in words:
+            token = tokens[at]
+            if token.word != word or token.kind not in _SPOKEN:
+                return False
+            at += 1
+        self.at = at
         return True
 
     def accept_any(self, *words: str) -> str | None:
@@ -157,7 +163,7 @@ class Stream:
 
     def articles(self) -> None:
         """Pass ``the``, ``a``, ``an``, which change nothing."""
-        while self.tokens[self.at].word in _ARTICLES and self.is_word(*_ARTICLES):
+        while (token := self.tokens[self.at]).word in _ARTICLES and token.kind == "word":
             self.at += 1
 
     def fault(
@@ -181,13 +187,15 @@ class Stream:
 
     def is_amount(self) -> bool:
         """Whether a number or a formula comes next (or a list by size that begins with a dash)."""
-        kind = self.tokens[self.at].kind
-        return kind in ("num", "formula") or (kind == "mark" and self._begins_with_dash())
+        token = self.tokens[self.at]
+        if token.kind in ("num", "formula"):
+            return True
+        return token.kind == "mark" and token.word == "-" and self._begins_with_dash()
 
     def _begins_with_dash(self) -> bool:
         """``- (4, 6)``: the smallest size leaves the step out."""
         sizes = len(self.vocabulary.sizes)
-        if sizes <= 1 or not self.is_mark("-") or not self._mark_at(self.at + 1, "("):
+        if sizes <= 1 or not self._mark_at(self.at + 1, "("):
             return False
         count, after = 1, self.at + 1
         while count < sizes and (bracket := self._bracket_of_sizes(after)) is not None:

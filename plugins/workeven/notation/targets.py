@@ -8,6 +8,8 @@ From      notation.md, the table of steps and "Named places".
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -44,8 +46,8 @@ def target(stream: Stream) -> Target:
     """
     stream.articles()
     _loops(stream)
-    stream.articles()
-    for read in (_ring, _here, _inside, _from_hook, _chain_of_turning, _sides):
+    token = stream.token
+    for read in _BY_WORD.get(token.word if token.kind == "word" else token.kind, _ANY):
         found = read(stream)
         if found is not None:
             return found
@@ -98,17 +100,15 @@ def _magic_ring(stream: Stream) -> bool:
 
 def _loops(stream: Stream) -> None:
     """Pass "back loop only of": which loop is taken changes no count."""
-    mark = stream.at
     if stream.accept("both"):
         stream.accept_any("lp")
         stream.accept("of")
+    elif stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl"):
+        stream.accept_any("lp", "post")
+        stream.accept("only")
+        stream.accept("of")
+    else:
         return
-    if stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl") is None:
-        stream.at = mark
-        return
-    stream.accept_any("lp", "post")
-    stream.accept("only")
-    stream.accept("of")
     stream.articles()
 
 
@@ -388,3 +388,25 @@ def _counted(stream: Stream, *, each: bool) -> Target:
             return Last(found_names, count, each)
         case _:
             return Next(found_names, count, each)
+
+
+#: every kind of place, in the order in which they are tried
+_ANY: tuple[Callable[[Stream], Target | None], ...] = (
+    _ring,
+    _here,
+    _inside,
+    _from_hook,
+    _chain_of_turning,
+    _sides,
+)
+#: those that may begin with one of the commonest words (or with a token that is no word); behind
+#: another word any of them may follow
+_BY_WORD: dict[str, tuple[Callable[[Stream], Target | None], ...]] = {
+    "next": (_inside,),
+    "each": (_sides,),
+    "first": (_inside,),
+    "last": (_here, _inside),
+    "same": (_here,),
+    "ord": (_inside, _from_hook, _chain_of_turning),
+    "stitch": (_here,),
+}

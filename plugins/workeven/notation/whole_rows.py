@@ -80,7 +80,7 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     Refuses: rep from * across
     """
     mark = stream.at
-    while aside(stream):
+    while not stream.is_word("rep") and aside(stream):
         stream.accept_any(",", ";")
     if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
         stream.at = mark
