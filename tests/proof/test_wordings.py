@@ -60,7 +60,8 @@ flat | 20 sc, 2 ch-1 sps | sc to ch-sp, sc in ch-sp, sk all sts to next ch-sp, s
 
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
-    return [[part.strip() for part in line.split(" | ")] for line in table.strip().split("\n")]
+    lines = (line for line in table.split("\n") if line)
+    return [[part.strip() for part in line.split(" | ")] for line in lines]
 
 
 @pytest.mark.parametrize("line", rows(STARS + EACH), ids=" | ".join)
