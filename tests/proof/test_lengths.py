@@ -19,7 +19,7 @@ def rows_of_the_third_line(text: str) -> tuple[int | None, ...]:
     ready = outcome(text).ready
     assert ready is not None, [problem.found for problem in outcome(text).problems]
     section = next(one for one in ready.proven.pieces[0].sections if len(one.rows) > 2)
-    return tuple(entry and entry.times for entry in section.rows[3].per_size)
+    return tuple(entry.times if entry else None for entry in section.rows[3].per_size)
 
 
 def codes(text: str) -> list[str]:

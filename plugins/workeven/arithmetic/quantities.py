@@ -100,6 +100,10 @@ _DENSITY = re.compile(
 _TEX = re.compile(rf"{BLANK}*(?P<number>[0-9./\u2044]+){BLANK}*(?P<unit>tex|dtex){BLANK}*")
 
 
+#: mm; the largest hook of the published tables is 30 mm, some are turned by hand
+LARGEST_HOOK = 50
+
+
 @dataclass(frozen=True, slots=True)
 class _Read:
     """A number with what stood behind it."""
@@ -121,6 +125,29 @@ def length(text: str) -> Fraction:
     True
     """
     return _measured(text, "length")
+
+
+def hook(text: str) -> Fraction:
+    """The size of a hook in mm; raises ``QuantityFault``, also for any other unit.
+
+    Hooks are named by their diameter in mm throughout the trade (common practice); in cm or in
+    inches it is a slip.
+
+    >>> hook("4.5 mm")
+    Fraction(9, 2)
+    """
+    read = _read(text, 0, "a size of a hook")
+    if not read.unit:
+        raise _no_unit(text, 0, "length", example="mm")
+    millimetres = read.value * _factor(read, "length")
+    if _factor(read, "length") != 1 or not 0 < millimetres <= LARGEST_HOOK:
+        raise QuantityFault(
+            f"{quote(text.strip())} is not the size of a hook, which is given in mm.",
+            at=0,
+            end=len(text),
+            mend="Write its diameter in mm, as 4.5 mm.",
+        )
+    return millimetres
 
 
 def mass(text: str) -> Fraction:
@@ -296,9 +323,9 @@ def _factor(read: _Read, due: Dimension) -> Fraction:
     return factor
 
 
-def _no_unit(text: str, at: int, due: Dimension) -> QuantityFault:
+def _no_unit(text: str, at: int, due: Dimension, example: str = "") -> QuantityFault:
     bare = text.strip()
-    example = "cm" if due == "length" else "g"
+    example = example or ("cm" if due == "length" else "g")
     return QuantityFault(
         f"{quote(bare)} has no unit, and a {due} needs one.",
         at=at,

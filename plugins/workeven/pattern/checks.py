@@ -2,8 +2,8 @@
 
 Takes     a ``Pattern``, the tree it was read from, the times of its film.
 Gives     problems.
-Problems  ``term-unused``, ``video-missing``, ``video-beyond``, ``video-order``, ``size-unknown``,
-          ``name-unknown``, ``file-allow-error``.
+Problems  ``term-unused``, ``term-unexplained``, ``video-missing``, ``video-beyond``,
+          ``video-order``, ``size-unknown``, ``name-unknown``, ``file-allow-error``.
 From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
 """
 
@@ -23,6 +23,9 @@ from workeven.problems import Note, Problem, Severity
 from workeven.problems.catalogue import CATALOGUE
 from workeven.problems.words import did_you_mean, joined, quote
 from workeven.source import Source
+
+#: closed stitches that are made of three, four, five or more legs (common practice)
+_SEVERAL_LEGS = frozenset({"bobble", "cl", "pc", "puff"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +63,26 @@ def term_unused(read: Read) -> Iterator[Problem]:
                 found=f"No row works the special stitch {quote(stitch.name)}.",
                 expected="Special stitches that a maker meets in the rows.",
                 mend="Delete it, or work it; look whether the rows call it by another name.",
+            )
+
+
+def term_unexplained(read: Read) -> Iterator[Problem]:
+    """A bobble, cluster, popcorn or puff is worked, and the pattern does not say of what."""
+    pattern = read.pattern
+    known = {stitch.name for stitch in (*pattern.stitches, *pattern.studio.stitches)}
+    told: set[str] = set()
+    for row in rows_of(pattern.pieces):
+        for term in row.terms:
+            if term.name not in _SEVERAL_LEGS or term.name in known or term.name in told:
+                continue
+            told.add(term.name)
+            yield Problem(
+                code="term-unexplained",
+                span=row.span.within(term.start, term.end),
+                found=f"{quote(term.name)} is worked, and nothing says how it is made.",
+                expected="It is counted as one stitch; of how many legs differs from one pattern "
+                "to another.",
+                mend=f"Explain it under `stitches`, as `{term.name}: dc5tog in same st`.",
             )
 
 
@@ -148,6 +171,7 @@ def allow_known(read: Read) -> Iterator[Problem]:
 #: The checks, in the order of their messages.
 CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     term_unused,
+    term_unexplained,
     video_missing,
     video_beyond,
     video_order,

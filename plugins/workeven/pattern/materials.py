@@ -84,7 +84,7 @@ def _gauge(reading: Reading, name: str, entry: Entry) -> Gauge | None:
     over_node, of = reading.node(table, "over"), reading.text(table, "of")
     sts, over = reading.number(reading.node(table, "sts")), reading.length(over_node)
     rows_node, hook_node = reading.node(table, "rows"), reading.node(table, "hook")
-    rows, hook = reading.number(rows_node), reading.length(hook_node)
+    rows, hook = reading.number(rows_node), reading.hook(hook_node)
     if sts is None or over is None or over_node is None or of is None:
         return None
     if (rows_node and rows is None) or (hook_node and hook is None):

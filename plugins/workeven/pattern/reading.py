@@ -88,6 +88,10 @@ class Reading:
         """A length in mm."""
         return self._quantity(node, quantities.length, "unit-length")
 
+    def hook(self, node: Node | None) -> Fraction | None:
+        """The size of a hook in mm."""
+        return self._quantity(node, quantities.hook, "unit-length")
+
     def mass(self, node: Node | None) -> Fraction | None:
         """A mass in g."""
         return self._quantity(node, quantities.mass, "unit-mass")

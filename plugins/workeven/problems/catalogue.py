@@ -72,6 +72,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "size-brackets": (ERROR, "A list by size is not written in the trade's form."),
     "size-too-many": (ERROR, "The pattern has too many sizes."),
     "size-twice": (ERROR, "Two sizes have the same name."),
+    "term-unexplained": (ADVICE, "A bobble, cluster, popcorn or puff is worked and not explained."),
     "term-unused": (ADVICE, "A special stitch is not worked by any row."),
     "unit-mass": (ERROR, "A mass cannot be read."),
     "unit-number": (ERROR, "A number cannot be read."),

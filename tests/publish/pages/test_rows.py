@@ -142,7 +142,7 @@ def test_a_stated_count_in_other_units_is_kept() -> None:
 def test_a_line_up_to_a_length_says_how_many_rows_that_is() -> None:
     """The page prints the length and, after it, the rows it comes to."""
     words = row_words(mitt_rows()[2], NAMES)
-    assert words.endswith(' in: <span class="we-times">14 (15, 16) more rounds</span>')
+    assert words.endswith(' in: <span class="we-times">14 (15, 16) rounds</span>')
 
 
 def test_a_line_up_to_a_count_says_how_many_rows_that_is() -> None:
