@@ -192,6 +192,60 @@ SLIPS = {
         "name-circle",
         "width: length",
     ),
+    "gauge: a hook in cm": (changed("hook: 4 mm", "hook: 4 cm"), "unit-length", "hook: 4 cm"),
+    "gauge: a hook without a unit": (changed("hook: 4 mm", "hook: 4"), "unit-length", "hook: 4}"),
+    "gauge: row for rows": (
+        changed(
+            "{sts: 16, rows: 18, over: 10 cm, of: sc, hook",
+            "{sts: 16, row: 18, over: 10 cm, of: sc, hook",
+        ),
+        "file-key-unknown",
+        "row: 18",
+    ),
+    "sizes: without brackets": (
+        changed("names: S (M, L)", "names: S M L"),
+        "size-brackets",
+        "names: S M L",
+    ),
+    "measurement: a table with a list in it": (
+        changed("length: 20 (24, 27) cm", "length: {is: 20 (24, 27) cm}"),
+        "file-flow-split",
+        "length: {is",
+    ),
+    "count: half of a multiple of another number": (
+        changed("multiple: 6, plus: 1}", "multiple: 6, plus: 1}\n  half: {is: mat_sts / 2}"),
+        "count-not-whole",
+        "half:",
+    ),
+    "row: a brace is not closed": (
+        changed(
+            "turn ({mat_sts} sc)\n          ch 1, sc in each st across, turn ({mat_sts} sc)",
+            "turn ({mat_sts sc)\n          ch 1, sc in each st across, turn ({mat_sts} sc)",
+        ),
+        "row-not-understood",
+        "turn ({mat_sts sc)",
+    ),
+    "row: a dash before it": (
+        changed("          rep last row until", "          - rep last row until"),
+        "row-not-understood",
+        "- rep last row",
+    ),
+    "row: a name misspelt in a formula": (
+        changed("ch {mat_sts + 1}", "ch {mat_st + 1}"),
+        "count-formula",
+        "{mat_st + 1}",
+    ),
+    "row: a space of another size": (
+        changed(
+            "          rep last row until",
+            "          ch 4 (counts as dc and ch 1), *sk 1 st, dc in next st, ch 1; rep from * to "
+            "last 2 sts, sk 1 st, dc in next st, turn\n"
+            "          ch 1, sc in each dc and in each ch-2 sp across, turn\n"
+            "          rep last row until",
+        ),
+        "row-no-such-place",
+        "each ch-2 sp",
+    ),
     "file: empty": ("", "file-empty", ""),
     "file: nothing but a remark": ("# later\n", "file-empty", ""),
     "file: a list": ("- title: Sand Mat\n", "file-shape", ""),

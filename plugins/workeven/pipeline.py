@@ -74,7 +74,8 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
     proven = _then(proof.prove, graded)
     needs = _then(yarn.estimate, proven)
 
-    told = (*read, *parsed.problems, *graded.problems, *proven.problems, *needs.problems)
+    told = (*read, *_new(parsed.problems, read), *graded.problems, *proven.problems)
+    told = (*told, *needs.problems)
     if parsed.value and not _any_error(told):
         told = (*told, *proof.unheld(parsed.value))
     problems = _without_allowed(told, parsed.value)
@@ -136,6 +137,16 @@ def _outcome(file: str, studio: Studio | None) -> Outcome:
 def _then(stage: Callable[[T], Checked[U]], before: Checked[T]) -> Checked[U]:
     """The stage's result, or nothing where the stage before gave no record."""
     return Checked(value=None) if before.value is None else stage(before.value)
+
+
+def _new(parsed: tuple[Problem, ...], read: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """What is wrong with the shape of a value that YAML has split is told with the split."""
+    split = {problem.span.line for problem in read if problem.code == "file-flow-split"}
+    return tuple(
+        problem
+        for problem in parsed
+        if problem.code != "file-shape" or problem.span.line not in split
+    )
 
 
 def _without_allowed(problems: tuple[Problem, ...], parsed: Pattern | None) -> tuple[Problem, ...]:

@@ -542,3 +542,21 @@ def test_what_a_computed_count_measures_is_within_half_its_step(
         assert 0 == (chosen - plus) % multiple
         assert Fraction(100 * chosen, sts) == made_mm
         assert abs(made_mm - mm) <= half_step or chosen in {plus, multiple}
+
+
+def test_a_part_that_is_not_whole_names_the_multiple_that_mends_it() -> None:
+    """An eighth of a multiple of 6: with 8 it is whole, 24 keeps the 6 too."""
+    one = pattern(
+        SML,
+        measurements={"around": "49 (53, 57) cm"},
+        counts=[
+            computed(SML, "hat_sts", across="around", multiple=6),
+            made("wedge", "hat_sts / 8"),
+        ],
+    )
+    problem = _only(one)
+    assert problem.code == "count-not-whole"
+    assert problem.mend == (
+        "With `multiple: 8` for `hat_sts` it is whole in every size "
+        "(`multiple: 24` keeps the 6 too)."
+    )

@@ -12,8 +12,9 @@ A formula that cannot be worked out is reported once; those that need it say not
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from math import lcm
 from typing import Literal
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
@@ -21,7 +22,7 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import print_number
 from workeven.grading.order import in_order
 from workeven.grading.sizes_of import names_of, others_of
-from workeven.pattern import FormulaCount, Measurement, Pattern
+from workeven.pattern import ComputedCount, FormulaCount, Measurement, Pattern
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
 
@@ -44,10 +45,14 @@ class Task:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """What kind of formulas are worked out, and all names that they may use."""
+    """What kind of formulas are worked out, and all names that they may use.
+
+    ``computed`` are the counts whose ``multiple`` can be changed.
+    """
 
     kind: Literal["measurement", "count"]
     existing: frozenset[str]
+    computed: Mapping[str, ComputedCount] = field(default_factory=dict)
 
     def value(self, formula: Formula, values: Mapping[str, Fraction]) -> Fraction:
         """One formula in one size."""
@@ -90,7 +95,9 @@ def formula_counts(
     ]
     existing = frozenset(count.name for count in pattern.counts)
     exact = {name: values.map(Fraction) for name, values in known.items()}
-    values, problems = _work_out(tasks, exact, Work(kind="count", existing=existing))
+    computed = {one.name: one for one in pattern.counts if isinstance(one, ComputedCount)}
+    work = Work(kind="count", existing=existing, computed=computed)
+    values, problems = _work_out(tasks, exact, work)
     return {
         task.name: values[task.name].map(int) for task in tasks if task.name in values
     }, problems
@@ -128,7 +135,7 @@ def _settle(task: Task, values: Values, work: Work) -> list[Problem]:
     if faults:
         return [_fault(task, fault, failing) for fault, failing in faults.values()]
     exact = task.formula.sizes.each(tuple(results))
-    problems = _uncountable(task, exact, values) if work.kind == "count" else []
+    problems = _uncountable(task, exact, values, work) if work.kind == "count" else []
     if not problems:
         values[task.name] = exact
     return problems
@@ -151,13 +158,13 @@ def _fault(task: Task, fault: FormulaFault, failing: list[int]) -> Problem:
     )
 
 
-def _uncountable(task: Task, exact: PerSize[Fraction], values: Values) -> list[Problem]:
+def _uncountable(task: Task, exact: PerSize[Fraction], values: Values, work: Work) -> list[Problem]:
     """Counts are whole in every size, and not less than zero."""
     broken = [index for index, value in enumerate(exact) if value.denominator != 1]
     below = [index for index, value in enumerate(exact) if value < 0 and index not in broken]
     problems = []
     if broken:
-        mend = "Change what it is made from so that it comes out, or round it: round_to(…, 1)."
+        mend = _by_multiple(task, work) or "Change what it is made from."
         found = f"{quote(task.name)} is not a whole number."
         problems.append(_bad_count(task, broken, "count-not-whole", found, mend))
     if below:
@@ -165,6 +172,34 @@ def _uncountable(task: Task, exact: PerSize[Fraction], values: Values) -> list[P
         found = f"{quote(task.name)} is less than zero."
         problems.append(_bad_count(task, below, "count-negative", found, mend))
     return [_with_values(problem, task, exact, values) for problem in problems]
+
+
+#: no stitch pattern has a longer repeat
+_LONGEST_REPEAT = 144
+
+
+def _by_multiple(task: Task, work: Work) -> str:
+    """The ``multiple`` with which the count that it is made from makes it whole; "" if none."""
+    base = work.computed.get(next(iter(task.needs()))) if len(task.needs()) == 1 else None
+    if base is None:
+        return ""
+    formula, plus, given = task.formula[0], base.plus[0], base.multiple[0]
+    for multiple in range(1, _LONGEST_REPEAT + 1):
+        if all(_is_whole(formula, base.name, multiple * by + plus) for by in range(1, 5)):
+            both = lcm(multiple, given)
+            kept = f" (`multiple: {both}` keeps the {given} too)" if both != multiple else ""
+            return (
+                f"With `multiple: {multiple}` for {quote(base.name)} it is whole in every size"
+                f"{kept}."
+            )
+    return ""
+
+
+def _is_whole(formula: Formula, name: str, value: int) -> bool:
+    try:
+        return formula.count({name: value}).denominator == 1
+    except FormulaFault:
+        return False
 
 
 def _bad_count(task: Task, failing: list[int], code: str, found: str, mend: str) -> Problem:

@@ -180,6 +180,8 @@ def _final_count(stream: Stream) -> Stated | None:
     return replace(found, end=stream.end)
 
 
+_DASH = re.compile(r"[-–—•·]\s+\w")
+
 #: phrases offered when words are not understood; the nearest is shown.
 PHRASES = (
     "sc in next st",
@@ -208,9 +210,31 @@ PHRASES = (
 )
 
 
+def _slip(fault: NotUnderstood, text: str) -> NotUnderstood:
+    """A slip of typing at which the words go wrong, named as what it is."""
+    if fault.code != "row-not-understood" or fault.found:
+        return fault
+    opened = text.rfind("{")
+    if opened > text.rfind("}"):
+        return NotUnderstood(
+            opened,
+            len(text),
+            "a brace is opened and not closed",
+            "write the closing brace } behind the formula",
+        )
+    if fault.start == 0 and _DASH.match(text):
+        return NotUnderstood(
+            0,
+            1,
+            "a dash stands before the row",
+            "take the dash away: in a | block every line is a row of its own",
+        )
+    return fault
+
+
 def _problem(text: str, span: Span, read: _Read, vocabulary: Vocabulary) -> Problem:
-    fault = read.fault
-    assert fault is not None
+    assert read.fault is not None
+    fault = _slip(read.fault, text)
     end = max(fault.end, fault.start)
     words = text[fault.start : end].strip() or text[fault.start :].strip()
     before = text[: fault.start].strip().rstrip(",;")
@@ -219,7 +243,11 @@ def _problem(text: str, span: Span, read: _Read, vocabulary: Vocabulary) -> Prob
         found = f"“{_short(words)}” is not understood." if words else "the row breaks off."
         expected = f"Understood up to here: “{_short(before, last=True)}”." if before else ""
     else:
-        found = f"{fault.found}." if fault.found else f"“{_short(words)}” is not understood."
+        found = (
+            f"{fault.found.rstrip('.')}."
+            if fault.found
+            else f"“{_short(words)}” is not understood."
+        )
         expected = ""
     return Problem(
         code=fault.code,
@@ -243,7 +271,7 @@ def _mend(fault: NotUnderstood, words: str, vocabulary: Vocabulary) -> str:
                 "or change the word."
             )
     if fault.mend:
-        return fault.mend[0].upper() + fault.mend[1:] + "."
+        return fault.mend[0].upper() + fault.mend[1:].rstrip(".") + "."
     near = get_close_matches(words.lower(), PHRASES, 1, 0.45)
     if near:
         return f"The nearest phrase that is read: “{near[0]}”."

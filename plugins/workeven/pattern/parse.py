@@ -250,6 +250,17 @@ def _sizes(reading: Reading) -> Sizes | None:
             mend="Divide it into two patterns.",
         )
         return None
+    unparted = _unparted(names)
+    if unparted:
+        first, *others = unparted
+        reading.problem(
+            "size-brackets",
+            reading.source.span(node),
+            f"{quote(names[0])} is read as one size.",
+            expected="The first size, then the others in brackets, with commas between them.",
+            mend=f"Write `names: {first} ({', '.join(others)})`.",
+        )
+        return None
     twice = [name for at, name in enumerate(names) if name in names[:at]]
     if twice:
         reading.problem(
@@ -261,6 +272,16 @@ def _sizes(reading: Reading) -> Sizes | None:
         )
         return None
     return Sizes(names)
+
+
+#: names of sizes as they stand on labels: XS, 2X, S/M, 38
+_LETTERED = re.compile(r"(?:\d{0,2}X{0,4}[SML]|\d{1,2}X{1,2})(?:/(?:\d{0,2}X{0,4}[SML]))?|\d{1,3}")
+
+
+def _unparted(names: tuple[str, ...]) -> list[str]:
+    """The sizes in ``S M L``, which was meant for three; none where it is one name."""
+    parts = names[0].split() if len(names) == 1 else []
+    return parts if len(parts) > 1 and all(map(_LETTERED.fullmatch, parts)) else []
 
 
 def _to_fit(reading: Reading) -> tuple[tuple[str, PerSize[Fraction]], ...] | None:

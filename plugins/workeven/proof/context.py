@@ -100,8 +100,9 @@ class SizeContext:
         try:
             value = formula.count(self.counts)
         except FormulaFault as fault:
-            detail = str(fault).rstrip(".")
-            raise Fault("count-formula", amount.start, amount.end, detail) from fault
+            raise Fault(
+                "count-formula", amount.start, amount.end, fault.found, mend=fault.mend
+            ) from fault
         whole = value.denominator == 1
         if not whole or not 0 <= value <= MOST_STITCHES:
             what = "" if whole else ", which is not a whole number of stitches"
@@ -122,8 +123,9 @@ class SizeContext:
             try:
                 return length.formula.length(self.measurements)
             except FormulaFault as fault:
-                detail = str(fault).rstrip(".")
-                raise Fault("unit-formula", length.start, length.end, detail) from fault
+                raise Fault(
+                    "unit-formula", length.start, length.end, fault.found, mend=fault.mend
+                ) from fault
         if len(length.millimetres) == 1:
             return length.millimetres[0]
         if len(length.millimetres) != self.sizes:

@@ -163,9 +163,14 @@ class Hook:
             "row-uneven",
             steps[0].start if steps else 0,
             steps[-1].end if steps else 0,
-            f"{many(left, self.wanted_name())} {are(left)} left over",
+            f"{self._taken(left)}{many(left, self.wanted_name())} {are(left)} left over",
             left_over=left,
         )
+
+    def _taken(self, left: int) -> str:
+        """How many stitches the row takes, where it takes any stitch: "it takes 80, and "."""
+        taken = 0 if self.below is None else self.below.sts - left
+        return f"the row takes {taken} and " if self.wanted_name() == "st" and taken > 0 else ""
 
     # --- moving ----------------------------------------------------------------------------
 

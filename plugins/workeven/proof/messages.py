@@ -10,6 +10,7 @@ The sizes in which a row fails for the same reason share one message: one mistak
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 
 from workeven.notation.tree import Row, WorkedRow
@@ -135,10 +136,33 @@ def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -
             if written
             else (f"{faults[0].fault.detail}.")
         )
-    details = list(dict.fromkeys(fault.fault.detail for fault in faults))
-    if len(details) == 1:
-        return f"{details[0]}."
-    return "; ".join(_in_size(fault, names) for fault in faults) + "."
+    details = list(dict.fromkeys(_of_rounds(fault.fault.detail, line) for fault in faults))
+    one = details[0] if len(details) == 1 else _with_all_figures(details)
+    return _stopped(one or "; ".join(_in_size(fault, names) for fault in faults))
+
+
+def _of_rounds(detail: str, line: CountedLine) -> str:
+    """In rounds "the row before" is the round before."""
+    return detail.replace("the row before", _before(line))
+
+
+def _with_all_figures(details: list[str]) -> str | None:
+    """Sentences that differ in figures alone as one: "there are 20, 22 and 24 sc".
+
+    >>> _with_all_figures(["there are 20 sc", "there are 22 sc"])
+    'there are 20 and 22 sc'
+    """
+    parts = [re.split(r"(?<![\w-])(\d+)(?![\w-])", detail) for detail in details]
+    if any(part[::2] != parts[0][::2] for part in parts):
+        return None
+    for at in range(1, len(parts[0]), 2):
+        parts[0][at] = joined(_once([part[at] for part in parts]))
+    return "".join(parts[0])
+
+
+def _stopped(sentence: str) -> str:
+    """With one full stop at its end."""
+    return sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
 
 
 def _once(numbers: list[str]) -> list[str]:
@@ -186,7 +210,7 @@ def _expected(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]
         ordered = sorted(faults, key=lambda fault: fault.size)
         details = "; ".join(_in_size(fault, names) for fault in ordered)
     sentence = f"{lead}: {details}" if lead else details[0].upper() + details[1:]
-    lines = [f"{sentence}."]
+    lines = [_stopped(sentence)]
     default = _default_note(line)
     if default:
         lines.append(default)

@@ -115,7 +115,7 @@ def _starting_counts(graded: GradedPattern, piece: Piece, failing: tuple[str, ..
         sizes = tuple(at for at, name in enumerate(names) if name in failing)
         near = nearest_counts(graded, count.name, most=2, reach=_OFFERED, sizes=sizes)
         offers = [
-            f"{size} {joined([str(one.count) for one in counts], 'or')}"
+            f"{size} {joined([str(one) for one in sorted(one.count for one in counts)], 'or')}"
             for size, counts in near.items()
             if counts
         ]

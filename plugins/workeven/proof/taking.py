@@ -89,6 +89,7 @@ def missing(
             step.start,
             step.end,
             f"there is no {name} in the row before: {what_is_there(hook)}",
+            mend=_meant_perhaps(name, tuple(tally(below.nodes))),
         )
     raise Fault(
         "row-uneven",
@@ -99,6 +100,13 @@ def missing(
         needed=count,
         left=there,
     )
+
+
+def _meant_perhaps(name: str, there: tuple[str, ...]) -> str:
+    """Which of the places that are there may have been meant: the only one of its kind."""
+    kind = "sp" if name.endswith("sp") else "st"
+    alike = [one for one in there if one.endswith("sp") == (kind == "sp")]
+    return f"Did you mean “{alike[0]}”?" if len(alike) == 1 else ""
 
 
 def what_is_there(hook: Hook) -> str:
