@@ -282,3 +282,36 @@ def test_a_row_whose_number_cannot_be_had_is_told_where_it_states_a_count() -> N
     rows = counted(f"ch 1, sc in next 9999999 sts (20)\n{EVEN} (20)")
     assert ["row-too-many"] == codes(rows)
     assert [None, 20] == [entry.sts for row in rows for entry in row.per_size if entry]
+
+
+# --- repeats counted as patterns, endings of open numbers of rows ---------------------------
+
+
+@pytest.mark.parametrize(
+    ("row", "expected"),
+    [
+        ("ch 1, *sc in next st, dc in next st; rep from * across (10 patterns)", []),
+        ("ch 1, *sc in next st, dc in next st; rep from * across (9 patterns)", ["count-stated"]),
+        ("ch 1, [sc in next 3 sts, dc in next st] 5 times (5 repeats)", []),
+        ("ch 1, [sc in next 3 sts, dc in next st] 5 times (4 repeats)", ["count-stated"]),
+        ("ch 1, *(sc, dc) in next st, sk next st; rep from * across (10 patterns)", []),
+        ("ch 1, *sc 4, ch 1; rep from * to last 4 sts, sc 4 (4 pattern repeats)", []),
+    ],
+)
+def test_patterns_that_are_stated_are_the_repeats_of_the_row(row: str, expected: list[str]) -> None:
+    """They are held against how often the repeat is worked."""
+    assert expected == codes(counted(row))
+
+
+@pytest.mark.parametrize(
+    ("ending", "sts"), [("ending with a Row 2", 40), ("ending with a Row 3", 20)]
+)
+def test_an_open_number_of_rows_ends_with_the_row_that_is_asked_for(ending: str, sts: int) -> None:
+    """Without a row gauge the number of rows is open, and what the last of them leaves is known."""
+    rows = counted(
+        f"{EVEN}\nch 1, 2 sc in each st across\nch 1, [sc2tog] across\n"
+        f"rep Rows 2 and 3 until piece measures 30 cm, {ending}",
+        heights=(None,),
+    )
+    entry = rows[-1].per_size[0]
+    assert (None, sts) == (entry and entry.times, entry and entry.sts)

@@ -96,6 +96,15 @@ def test_a_count_half_way_is_compared_with_what_is_made_up_to_there() -> None:
     )
 
 
+def test_a_number_of_repeats_that_leaves_some_over_is_counted_on_by_as_many_as_fit() -> None:
+    """Three repeats of 4 leave 8 of 20; the rows behind go on from five."""
+    count = worked("ch 1, *sc 3, sc2tog; rep from * 2 more times", Run(SC, 25))
+    assert (("row-uneven", 10), 20) == (
+        (count.fault and count.fault.code, count.fault and count.fault.figures["left_over"]),
+        count.sts,
+    )
+
+
 def test_the_multiple_of_a_repeat_is_kept() -> None:
     """A multiple of 4, and 2 more."""
     count = worked(

@@ -8,6 +8,7 @@ From      notation.md, the table of steps.
 
 from __future__ import annotations
 
+import re
 from typing import Literal
 
 from workeven.notation.contents import times_follow
@@ -26,10 +27,12 @@ from workeven.notation.tree import (
     Evenly,
     First,
     Increase,
+    Inside,
     Next,
     Same,
     Skip,
     Step,
+    StitchGroup,
     Target,
     Unplaced,
 )
@@ -111,41 +114,46 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
     if stream.is_word("same"):
         stream.take()
         return (Skip(Same(names(stream)[0]), start, stream.end),)
-    if (open_ := _skip_up_to(stream)) is not None:
-        return (Skip(open_, start, stream.end),)
-    if stream.is_word("next", "first", "last", "each", "rem", "center", "all"):
+    if stream.is_word("next", "first", "last", "each", "rem"):
         where = target(stream)
         if stream.accept("behind"):
             names(stream)
+        _pass_from_where(stream)
+        if isinstance(where, Next):
+            where = _whole_groups(where)
         return (Skip(where, start, stream.end),)
     if stream.is_amount():
         count = stream.amount()
         if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then"):
             return (Skip(Unplaced(count), start, stream.end),)
-        return (Skip(Next(names(stream), count), start, stream.end),)
+        found = Next(names(stream), count)
+        _pass_from_where(stream)
+        return (Skip(_whole_groups(found), start, stream.end),)
     if stream.at_end() or stream.token.kind == "mark":
         raise stream.fault(start, mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
     where = target(stream)
     return (Skip(where, start, stream.end),)
 
 
-def _skip_up_to(stream: Stream) -> Each | None:
-    """``all sts to next ch-1 sp``: as many as stand before it.
+#: from where stitches are counted off ("sk 5 sts from center back")
+_FROM = re.compile(
+    r"from (?:the )?(?:(?:center|centre) (?:back|front)|join(?:ing)?|marker|marked st|"
+    r"(?:side )?seam|beginning|beg|start|edge|underarm)(?: of (?:the )?(?:rnd|round|row))?\b",
+    re.IGNORECASE,
+)
 
-    Takes: sts to next ch-2 sp
-    Refuses: next 3 sts
-    """
-    mark, amounts = stream.at, len(stream.amounts)
-    stream.accept_any("all", "each")
-    stream.articles()
-    stream.accept("rem")
-    if stream.accept_any("st", "ch"):
-        bound = limit(stream)
-        if bound is not None:
-            return Each((AnyStitch(),), bound)
-    stream.at = mark
-    del stream.amounts[amounts:]
-    return None
+
+def _pass_from_where(stream: Stream) -> None:
+    found = _FROM.match(stream.text, stream.start)
+    while found is not None and not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+
+
+def _whole_groups(found: Next) -> Next | Inside:
+    """``sk next 5 groups``: up to the last stitch of the fifth."""
+    if isinstance(found.names[0], StitchGroup):
+        return Inside("last", AnyStitch(), found)
+    return found
 
 
 def chains(stream: Stream) -> tuple[Step, ...] | None:

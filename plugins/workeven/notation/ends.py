@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from workeven.notation.contents import content
+from workeven.notation.earlier import working_in
 from workeven.notation.places import names
 from workeven.notation.remarks import aside
 from workeven.notation.stitches import forms_ring
@@ -22,6 +23,7 @@ from workeven.notation.tree import (
     Aside,
     ChainOfTurning,
     Corners,
+    Described,
     FastenOff,
     Inside,
     JoinRound,
@@ -83,6 +85,8 @@ def _join_target(stream: Stream) -> Target:
     Refuses: turn
     """
     mark, amounts = stream.at, len(stream.amounts)
+    if _described(stream):
+        return Described()
     if stream.accept("top", "of"):
         stream.articles()
         stream.accept_any("first", "beg")
@@ -92,6 +96,31 @@ def _join_target(stream: Stream) -> Target:
     stream.at = mark
     del stream.amounts[amounts:]
     return target(stream)
+
+
+#: where a place lies, in words that name no place of the row before
+_DESCRIBED = re.compile(
+    r"(?:the |any |a |an )*(?:\d+(?:st|nd|rd|th) )?(?:[a-z]+ )?"
+    r"(?:(?:to the )?(?:right|left) of\b|(?:at |of |on |nearest )?(?:the )?"
+    r"(?:center|centre) (?:back|front)\b|(?:at |of |on )?(?:the |one |either )?"
+    r"(?:(?:under)?arms?|side seam|seam|(?:right|left|short|long|straight|curved|lower|upper)"
+    r"(?:[ -]hand)? (?:edge|side|end))\b)[^,;.()]*",
+    re.IGNORECASE,
+)
+
+
+def _described(stream: Stream) -> bool:
+    """Pass "8th st to the right of center of one end", "center back", "left underarm".
+
+    Takes: 8th st to the right of center of one end
+    Refuses: next st
+    """
+    found = _DESCRIBED.match(stream.text, stream.start)
+    if found is None:
+        return False
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    return True
 
 
 def _yarn_named(stream: Stream) -> bool:
@@ -195,13 +224,10 @@ def ring(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.start
     mark = stream.at
     stream.accept_any("make", "work", "form", "in", "with", "start", "beg")
-    stream.accept_any("with", "by", "from")
-    stream.accept_any("make", "making", "work", "working")
     stream.articles()
     if stream.accept_any("adjustable", "magic", "sliding"):
         if stream.accept_any("ring", "lp", "circle"):
-            if not stream.is_word("work", "make") or _begins_after_verb(stream):
-                stream.accept_any("work", "make")
+            stream.accept_any("work", "make")
             return (MagicRing(start, stream.end),)
     elif stream.accept("mr"):
         return (MagicRing(start, stream.end),)
@@ -334,5 +360,6 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
     """
     start = stream.start
     if aside(stream):
+        working_in(stream, start)
         return (Aside(start, stream.end),)
     return None

@@ -19,6 +19,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
 
+from workeven.notation.earlier import onto_of
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
 from workeven.notation.remarks import stated
@@ -145,7 +146,9 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         raise stream.fault()
     if not found and label is None:
         raise stream.fault(0)
-    return WorkedRow(tuple(found), until, None if over is None else over.worked), count
+    onto, beside = onto_of(stream, tuple(found))
+    change = None if over is None else over.worked
+    return WorkedRow(tuple(found), until, change, onto, beside), count
 
 
 def _counted_in_steps(found: list[Step]) -> Stated | None:

@@ -8,6 +8,7 @@ From      notation.md, the table of places and "Named places".
 
 from __future__ import annotations
 
+from workeven.notation.earlier import of_row
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     ONE,
@@ -38,7 +39,7 @@ def name(stream: Stream) -> PlaceName | None:
     token = stream.token
     if token.kind == "stitch" or token.word == "st":  # most are that
         return _stitch(stream)
-    stream.accept_any("rem", "unworked", "corresponding")
+    stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding")
     if stream.is_word("center") and (stream.ahead().kind == "chn" or stream.ahead().word == "sp"):
         stream.take()
     corner = bool(stream.accept("corner"))
@@ -122,11 +123,6 @@ def turning(stream: Stream) -> PlaceName | None:
             stream.take()
             chains = stream.take().value if stream.token.kind == "num" else None
             return TurningChain(chains)
-        if after.kind == "num" and stream.ahead(2).word == "ch":
-            stream.take()
-            chains = stream.take().value
-            stream.take()
-            return TurningChain(chains)
         if after.kind == "stitch":  # "beg cl": the full stitch's place
             stream.take()
             return NamedStitch(stream.take().word)
@@ -151,9 +147,9 @@ def _stitch(stream: Stream) -> PlaceName | None:
         return StitchGroup(token.value, token.word)
     if stream.accept("picot"):
         return Space(3)  # a picot that is a place is the usual one of three chains
-    if token.kind == "word" and token.word in ("group", "shell", "petal", "fan"):
+    if token.kind == "word" and token.word in ("group", "patt", "shell", "petal", "fan"):
         stream.take()
-        return StitchGroup(name=token.word if token.word != "group" else None)
+        return StitchGroup(name=token.word if token.word not in ("group", "patt") else None)
     if stream.accept_any("st", "place"):
         return AnyStitch()
     if stream.accept("ch"):
@@ -183,6 +179,7 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
             stream.at = mark
             break
         found.append(another)
+    of_row(stream)
     return tuple(found)
 
 
@@ -193,8 +190,6 @@ def limit(stream: Stream) -> Limit | None:
     Refuses: to and fro
     """
     mark = stream.at
-    if _all_the_way(stream):
-        return None
     if stream.accept_any("across", "around"):
         inner = limit(stream)
         if inner is None and stream.at == mark:
@@ -204,11 +199,9 @@ def limit(stream: Stream) -> Limit | None:
         return None
     stream.accept("to")
     stream.articles()
-    stream.accept("very")
     if stream.accept_any("end", "join") or _end_of_row(stream):
-        if stream.accept("of"):
-            stream.articles()
-            stream.accept_any("row", "rnd")
+        stream.accept("of", "row")
+        stream.accept("of", "rnd")
         return None
     if stream.accept_any("last", "within", "final"):
         return _to_last(stream)
@@ -222,17 +215,6 @@ def limit(stream: Stream) -> Limit | None:
     if place is not None:
         return ToNext(place)
     raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
-
-
-def _all_the_way(stream: Stream) -> bool:
-    """``all the way around``, ``all around``, ``all across``."""
-    mark = stream.at
-    if stream.accept("all"):
-        stream.accept("the", "way")
-        if stream.accept_any("around", "across", "along"):
-            return True
-        stream.at = mark
-    return False
 
 
 def _end_of_row(stream: Stream) -> bool:

@@ -96,14 +96,8 @@ def _denied(stream: Stream) -> bool:
     elif stream.accept_any("doesnt", "dont"):
         if stream.accept("count"):
             return True
-    elif stream.accept("not"):
-        if stream.accept_any("counted", "counting", "count"):
-            return True
-        stream.articles()
-        stream.accept("as")
-        stream.articles()
-        if stream.accept("st"):
-            return True
+    elif stream.accept("not") and stream.accept_any("counted", "counting"):
+        return True
     stream.at = mark
     return False
 
@@ -307,9 +301,11 @@ def _other_unit(stream: Stream) -> str | None:
     """A unit of the designer's own ("2 handles"): it is read, and told as not checked."""
     start = stream.start
     end = start
-    while stream.token.kind == "word" and not stream.is_word(*_NO_UNIT):
+    while stream.is_word("patt", "rep"):  # "32 patterns", "4 pattern repeats"
         end = stream.take().end
-    if end > start and stream.is_word("ch", "sp"):
+    if end > start and (stream.at_end() or stream.token.kind == "mark"):
+        return f"?{stream.text[start:end]}"
+    while stream.token.kind == "word" and not stream.is_word(*_NO_UNIT):
         end = stream.take().end
     return f"?{stream.text[start:end]}" if end > start else None
 
@@ -344,6 +340,8 @@ _ASIDE = re.compile(
     r"with (?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
     r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
+    r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
+    r"(?:rnd|round|row) \d+|"
     r"working over|working loosely|working behind|rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
     r"(?:taking care|being careful|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"

@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from workeven.arithmetic import formulas
 from workeven.notation.tokens import Token, tokenize
-from workeven.notation.tree import Amount, TermUse
+from workeven.notation.tree import Amount, Earlier, TermUse
 from workeven.notation.vocabulary import Vocabulary
 
 
@@ -52,7 +52,11 @@ _ARTICLES = ("the", "a", "an")
 
 
 class Stream:
-    """A position in the tokens of one row; amounts and stitch words met are kept."""
+    """A position in the tokens of one row; amounts and stitch words met are kept.
+
+    ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
+    ``row_named`` is the number of the row that the last name of a place spoke of.
+    """
 
     def __init__(self, text: str, vocabulary: Vocabulary) -> None:
         self.text = text
@@ -60,6 +64,8 @@ class Stream:
         self.tokens = tokenize(text, vocabulary)
         self.at = 0
         self.amounts: list[Amount] = []
+        self.row_named: Amount | None = None
+        self.onto: list[tuple[int, Earlier | None]] = []
         self.terms = tuple(
             [
                 TermUse(token.start, token.end, token.word)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from workeven.notation.earlier import earlier_row
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -44,9 +45,28 @@ def target(stream: Stream) -> Target:
     Takes: each of next 3 sts
     Refuses: turn
     """
+    start, stream.row_named = stream.start, None
     stream.articles()
-    if _loops(stream) and _loop_alone(stream):
-        return Each((AnyStitch(),), limit(stream))
+    _base(stream)
+    _loops(stream)
+    stream.articles()
+    found = _target(stream)
+    earlier_row(stream, start, found)
+    return found
+
+
+def _base(stream: Stream) -> None:
+    """Pass "base of": a stitch worked at the foot of another stands where that stands."""
+    if stream.accept_any("base", "foot") and not stream.accept("of"):
+        stream.at -= 1
+
+
+def _target(stream: Stream) -> Target:
+    """The same behind articles, "base of" and loops.
+
+    Takes: each of next 3 sts
+    Refuses: turn
+    """
     token = stream.token
     for read in _BY_WORD.get(token.word if token.kind == "word" else token.kind, _ANY):
         found = read(stream)
@@ -54,17 +74,12 @@ def target(stream: Stream) -> Target:
             return found
     if stream.is_word("all") and stream.ahead().kind == "num":
         stream.take()
-    if stream.is_word("all") and stream.ahead().kind == "formula":
-        stream.take()
     if stream.is_word("each", "all"):
         return _each(stream)
-    if stream.is_word("next", "first", "last", "any", "rem") or _center_many(stream):
+    if stream.is_word("next", "first", "last", "any", "rem"):
         return _counted(stream, each=False)
     if stream.is_amount():
         return Next(count=stream.amount(), names=names(stream))
-    if stream.token.kind == "ord" and stream.token.value == 1:
-        stream.take()
-        return First(names(stream))
     return Next(names(stream))
 
 
@@ -104,28 +119,18 @@ def _magic_ring(stream: Stream) -> bool:
     return False
 
 
-def _loops(stream: Stream) -> bool:
+def _loops(stream: Stream) -> None:
     """Pass "back loop only of": which loop is taken changes no count."""
     if stream.accept("both"):
         stream.accept_any("lp")
         stream.accept("of")
-    elif stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl", "third"):
+    elif stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl"):
         stream.accept_any("lp", "post")
         stream.accept("only")
         stream.accept("of")
     else:
-        return False
+        return
     stream.articles()
-    return True
-
-
-def _loop_alone(stream: Stream) -> bool:
-    """Whether "in blo around" names no place: each stitch is meant."""
-    return (
-        stream.is_word("around", "across", "to", "until", "till")
-        or stream.words_ahead("all", "the")
-        or stream.words_ahead("all", "around")
-    )
 
 
 def _just_made(stream: Stream) -> Same | None:
@@ -202,16 +207,7 @@ def _inside(stream: Stream) -> Inside | None:
     """
     mark = stream.at
     amounts = len(stream.amounts)
-    part: Part | None = None
-    if stream.token.kind == "ord":
-        part = stream.take().value
-    elif stream.is_word("center", "first", "last"):
-        part = _PARTS[stream.take().word]
-    elif stream.token.kind == "chn":
-        part = "first"
-    elif stream.is_word("sp", "between", "bet") or stream.words_ahead("next", "sp"):
-        stream.accept("next")
-        part = "center"
+    part = _part(stream)
     count = ONE
     if part in ("first", "last") and stream.is_amount():
         count = stream.amount()
@@ -240,6 +236,26 @@ def _inside(stream: Stream) -> Inside | None:
     return Inside(part or "first", place, container, count)
 
 
+def _part(stream: Stream) -> Part | None:
+    """Which of the places inside another: the words of the place itself are left standing.
+
+    Takes: center
+    Refuses: next
+    """
+    if stream.token.kind == "ord":
+        return stream.take().value
+    if stream.is_word("center", "first", "last"):
+        return _PARTS[stream.take().word]
+    if stream.token.kind == "chn":
+        return "first"
+    if stream.token.kind == "stitch" and stream.ahead().word == "of":
+        return "first"  # "sc of next pattern": the one that is there
+    if stream.is_word("sp", "between", "bet") or stream.words_ahead("next", "sp"):
+        stream.accept("next")
+        return "center"
+    return None
+
+
 def _space_follows(stream: Stream) -> bool:
     """Whether "of next ch-5 sp" follows: its centre is one of its chains."""
     mark = stream.at
@@ -259,8 +275,9 @@ def _container(stream: Stream) -> Next | First | Last | Same | None:
     """
     if stream.is_word(*TURNING, "tch", "hook"):
         return None
-    if stream.accept("next"):
-        return Next(names(stream))
+    if stream.accept("next") or stream.accept("each", "of", "next"):
+        count = stream.amount() if stream.is_amount() else ONE
+        return Next(names(stream), count)
     if stream.accept("same"):
         return Same(name(stream))
     if stream.accept("first"):
@@ -312,7 +329,7 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
     if stream.accept("of") or nth is None:
         stream.articles()
         stream.accept_any("first", "last", "prev", "skipped")
-        chain = _counted_off(stream) or turning(stream)
+        chain = turning(stream)
         if isinstance(chain, TurningChain):
             return ChainOfTurning(nth, chain)
         if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp"):
@@ -323,22 +340,6 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
             return ChainOfTurning(nth, TurningChain(chains))
         if nth is None and isinstance(chain, NamedStitch):
             return ChainOfTurning(None, TurningChain())
-    stream.at = mark
-    return None
-
-
-def _counted_off(stream: Stream) -> TurningChain | None:
-    """``3 ch``, ``beg 3 ch``: the chain with its number in front.
-
-    Takes: 3 ch
-    Refuses: ch 3
-    """
-    mark = stream.at
-    stream.accept_any(*TURNING)
-    if stream.token.kind == "num" and stream.ahead().word == "ch":
-        chains = stream.take().value
-        stream.take()
-        return TurningChain(chains)
     stream.at = mark
     return None
 
@@ -389,26 +390,11 @@ def _each(stream: Stream) -> Target:
     stream.accept_any("rem")
     if stream.accept("of"):
         stream.articles()
-    found = (AnyStitch(),) if _nothing_named(stream) else names(stream, each=True)
+    found = names(stream, each=True)
     bound = limit(stream)
     if bound is None and stream.accept("rem"):
         pass
     return Each(found, bound)
-
-
-def _center_many(stream: Stream) -> bool:
-    """``center 18 sts``: those in the middle are the next ones."""
-    return stream.is_word("center") and stream.ahead().kind in ("num", "formula")
-
-
-def _nothing_named(stream: Stream) -> bool:
-    """Whether "2 sc in each", "in each around" leaves the stitch unsaid."""
-    return no_name_follows(stream) or stream.is_word("around", "across")
-
-
-def _step_follows(stream: Stream) -> bool:
-    """Whether the next step follows without a name between ("sc in next 2 and inc in next")."""
-    return stream.is_word("and", "then") and stream.ahead().kind in ("num", "stitch", "word")
 
 
 def _counted(stream: Stream, *, each: bool) -> Target:
@@ -424,8 +410,7 @@ def _counted(stream: Stream, *, each: bool) -> Target:
         return Each(names(stream), limit(stream))
     count = stream.amount() if stream.is_amount() else ONE
     each = each or bool(stream.accept("each"))
-    alone = word in ("next", "first", "last", "center") or count is not ONE
-    if (no_name_follows(stream) and alone) or (count is not ONE and _step_follows(stream)):
+    if no_name_follows(stream) and count is not ONE:
         found_names: tuple[PlaceName, ...] = (AnyStitch(),)
     else:
         found_names = names(stream)
@@ -456,5 +441,5 @@ _BY_WORD: dict[str, tuple[Callable[[Stream], Target | None], ...]] = {
     "last": (_here, _inside),
     "same": (_here,),
     "ord": (_inside, _from_hook, _chain_of_turning),
-    "stitch": (_here,),
+    "stitch": (_here, _inside),
 }

@@ -230,8 +230,14 @@ class RowSides:
     each: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Described:
+    """``8th st to the right of center``, ``center back``: a place told by where it lies."""
+
+
 Target = (
-    Next
+    Described
+    | Next
     | First
     | Last
     | Each
@@ -701,15 +707,34 @@ class ChangeOver:
 
 
 @dataclass(frozen=True, slots=True)
+class Earlier:
+    """Places that an earlier row left: ``sc of Rnd 3``, ``first unworked st``, ``base of next sc``.
+
+    ``number`` is that of the row whose places they are; ``unworked``: those that were left or
+    passed over; ``base``: the places in which the stitches of an earlier row stand.
+    """
+
+    number: Amount | None = None
+    unworked: bool = False
+    base: bool = False
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class WorkedRow:
     """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in").
 
     ``change`` is how the piece is worked from this row on, where the row says so at its head.
+    ``onto`` is set where the row is worked into places of an earlier row. ``beside`` are rows
+    whose places are named further on.
     """
 
     steps: tuple[Step, ...]
     until: RowsUntil | None = None
     change: str | None = None
+    onto: Earlier | None = None
+    beside: tuple[Earlier, ...] = ()
 
 
 RowBody = WorkedRow | RepeatRows | WorkEven | ChangeOver

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from workeven.notation.tree import RowRef
+from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
 from workeven.proof.fabric import Fabric, tally
 from workeven.proof.line import Line, SizeFault
@@ -149,6 +149,7 @@ def work_again(
         line, below = lines[done % len(lines)], standing.fabric
         if standing.faulty and any(line.row is row for row in standing.faulty):
             return _told_already(standing, line, times - done, stated), None
+        _refuse_earlier(line)
         result = standing.work(line, how)
         total.add(result.worked)
         standing.go_on(line, result)
@@ -157,6 +158,20 @@ def work_again(
             standing.pass_rows(times - done)
             return result, SizeFault(standing.context.index, result.fault, below, line)
     return result, None
+
+
+def _refuse_earlier(line: Line) -> None:
+    """A row that was worked into an earlier one: into which it goes when repeated nobody says."""
+    body = line.row.body
+    if isinstance(body, WorkedRow) and body.onto is not None and body.onto.number is not None:
+        where = line.row.text[body.onto.start : body.onto.end]
+        raise Fault(
+            "row-not-understood",
+            0,
+            0,
+            f"the row that is repeated is worked into “{where}”",
+            mend="Write it out with the row that it is now worked into.",
+        )
 
 
 def _add_up(standing: Standing, mark: _Mark, cycles: int, rows: int, total: Total) -> None:

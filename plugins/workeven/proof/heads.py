@@ -14,6 +14,7 @@ from workeven.notation.tree import (
     Chain,
     ChainOfTurning,
     CountsAs,
+    Described,
     Each,
     First,
     FromHook,
@@ -34,7 +35,7 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.changes import base_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.cursor import Cursor
-from workeven.proof.fabric import CHAIN, Fabric, Loop, Run, any_place, counted_chain, space
+from workeven.proof.fabric import CHAIN, Fabric, Loop, Run, any_place, counted_chain, space, tally
 from workeven.proof.facts import (
     begins_with_change,
     first_of_content,
@@ -271,8 +272,8 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
         missing(hook, names, count, there, step)
     hook.cursor.take(match, count - 1)
     hook.cursor.go_to(match)
+    passed = hook.before_joining = () if hook.began else hook.cursor.passed()
     if hook.closed and not hook.began:
-        passed = hook.cursor.passed()
         behind = (Loop(passed, 1, optional=True),) if passed else ()
         hook.cursor = Cursor((*hook.cursor.rest(), *behind))
     hook.stands = "at"
@@ -306,6 +307,18 @@ def _join_at(hook: Hook, step: JoinYarn, target: object) -> None:
             _go_to(hook, names, hook.cursor.remaining(match_of(names)), step)
         case Same() | ChainOfTurning():
             hook.to_joined_place()
+        case Described() if not hook.closed or len(tally(hook.cursor.rest())) == 1:
+            pass  # of stitches that are all alike it does not matter which is the first
+        case Described():
+            raise Fault(
+                "row-not-understood",
+                step.start,
+                step.end,
+                "which place the yarn is joined in cannot be told from the row before, whose "
+                "stitches are not all alike",
+                mend="Name the stitch or space, such as “in any ch-2 sp”, “in 3rd sc of next "
+                "3-sc group”.",
+            )
         case Inside(name=Space()) | Inside(container=Next() | First()):
             _go_to(hook, _found_as(target), 1, step)
         case _:

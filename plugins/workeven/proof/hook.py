@@ -57,6 +57,7 @@ class Saved(NamedTuple):
     makes: dict[str, int]
     worked: dict[str, int]
     groups: dict[str, int]
+    passed: dict[tuple[str, str], int]
     stands: Stands
     generic: bool
     named: frozenset[PlaceName]
@@ -83,6 +84,8 @@ class Hook:
     ``points`` are the places that can be read in more than one way, with their readings. ``depth``
     is how deep in repeats the hook is. ``first_side`` is how many chains were worked into on the
     first side. ``passed_over`` holds how many places were passed on the way to marked ones.
+    ``repeats`` is how often the one repeat of the row is worked (0: there are several).
+    ``before_joining`` are the places in front of where new yarn was joined.
     """
 
     def __init__(
@@ -117,6 +120,8 @@ class Hook:
         self.lead_chains: int | None = None
         self.stood_from: int | None = None
         self.passed_over: set[int] = set()
+        self.repeats: int | None = None
+        self.before_joining: tuple[Node, ...] = ()
         self.points: dict[tuple[str, int], tuple[str, ...]] = {}
         self.defaulted: list[tuple[str, int]] = []
         self.multiple: tuple[int, int] | None = None
@@ -212,6 +217,7 @@ class Hook:
             dict(made.makes),
             dict(made.worked),
             dict(made.groups),
+            dict(made.passed),
             self.stands,
             self.generic,
             self.named,
@@ -226,6 +232,7 @@ class Hook:
         made.makes = dict(saved.makes)
         made.worked = dict(saved.worked)
         made.groups = dict(saved.groups)
+        made.passed = dict(saved.passed)
         self.stands = saved.stands
         self.generic = saved.generic
         self.named = saved.named

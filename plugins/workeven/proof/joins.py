@@ -105,11 +105,20 @@ def skip(hook: Hook, step: Skip) -> None:
                 hook.pass_here()
                 hook.stands = "taken"
         case Inside() as target:
-            pass_by(hook, (mark_of(target),), 1, step)
+            count = places_inside(hook, target)
+            if count:
+                pass_by(hook, (mark_of(target),), count, step)
         case _:
             raise Fault(
                 "row-not-understood", step.start, step.end, "what is skipped is not understood"
             )
+
+
+def places_inside(hook: Hook, target: Inside) -> int:
+    """How many places within others are meant ("first dc of each of next 5 shells")."""
+    number, container = hook.context.amount, target.container
+    count = number(target.count) or 0
+    return count * (number(container.count) or 0) if isinstance(container, Next) else count
 
 
 def _skip(hook: Hook, step: Skip, count: int | None) -> None:

@@ -5,9 +5,10 @@ Gives     ``Made``, ``make``, ``make_here``, ``chain_between``, ``stand_for`` â€
 Problems  ``row-chains-counted``.
 From      notation.md, the table of steps ("makes"), "What is reported", "Beginning versions".
 
-Three counts are kept. ``makes`` is by kind what a row reports: a decrease under its own name,
+Four counts are kept. ``makes`` is by kind what a row reports: a decrease under its own name,
 spaces beside the stitches. ``worked`` is what the yarn goes into: chains and slip stitches too.
-``groups`` is how many of each special stitch there are that stands for several.
+``groups`` is how many of each special stitch there are that stands for several. ``passed`` are the
+stitches of the row before that were skipped, by name and basic stitch.
 """
 
 from __future__ import annotations
@@ -31,7 +32,7 @@ from workeven.proof.fabric import Builder, Loop, Node, Place, counted_chain, spa
 class Made:
     """What a row has made so far: a plain, changing record of the walk."""
 
-    __slots__ = ("context", "groups", "makes", "out", "worked")
+    __slots__ = ("context", "groups", "makes", "out", "passed", "worked")
 
     def __init__(self, context: SizeContext) -> None:
         self.context = context
@@ -39,6 +40,7 @@ class Made:
         self.makes: dict[str, int] = {}
         self.worked: dict[str, int] = {}
         self.groups: dict[str, int] = {}
+        self.passed: dict[tuple[str, str], int] = {}
 
     def count(self, name: str, count: int) -> None:
         """So many of a kind are made."""

@@ -20,6 +20,7 @@ from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.line import ABOUT_LABELS, CountedLine, SizeFault
 from workeven.proof.row import nearest
+from workeven.proof.stated import unchecked_units
 
 #: the longest part of a row that is shown
 _LONGEST = 200
@@ -309,7 +310,8 @@ def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
     row = line.lined.row
     if row.stated is None:
         return
-    units = [unit[1:] for _, unit in row.stated.counts if unit.startswith("?")]
+    counts = [count for count in line.counts if count is not None]
+    units = unchecked_units(row.stated, counts[0].groups if counts else ())
     if units:
         yield Problem(
             code="count-unchecked",

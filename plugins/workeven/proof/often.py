@@ -101,6 +101,19 @@ def _ends(standing: Standing, period: int, ending: int | None, side: Side | None
     return ends
 
 
+def fewest_rows(
+    standing: Standing, period: int, ending: int | None, side: Side | None
+) -> int | None:
+    """The fewest rows with which it can end as the text asks, where their number stays open.
+
+    Whole repeats where it asks nothing; None where no number of rows ends so.
+    """
+    if ending is None and side is None:
+        return period
+    ends = _ends(standing, period, ending, side)
+    return next(filter(ends, range(1, 2 * period + 1)), None)
+
+
 def reached(
     standing: Standing,
     until: RowsUntil | None,

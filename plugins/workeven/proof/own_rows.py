@@ -27,6 +27,7 @@ from workeven.proof.at_hand import (
     remember,
     rows_entry,
 )
+from workeven.proof.earlier import below_row, note_left
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.numbering import compare_range, label_times, start_numbers
@@ -48,6 +49,8 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     standing.worked = body.change or standing.worked
     how = standing.how(line.lined)
     labelled = label_times(row.label, standing.context)
+    taken_up = below_row(standing, body, own, how)
+    standing.below_line = (standing.fabric, how)
     at_once = body.until is None and (labelled is None or labelled <= 1)
     result = standing.work(own, how, row.stated if at_once else None)
     if line.ring_follows and result.fabric.foundation and result.fabric.closed:
@@ -70,7 +73,10 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
         return open_rows(line, standing, (own,), result, first, total, faults)
     if not isinstance(body.until, UntilCount):
         faults += faults_of(standing, compare_range(row.label, labelled, times))
-    return _own_rows(line, standing, result, times, faults, checked=at_once)
+    counted = _own_rows(line, standing, result, times, faults, checked=at_once)
+    if taken_up is not None:
+        note_left(standing, own, taken_up, how)
+    return counted
 
 
 def _as_ring(result: RowCount) -> RowCount:

@@ -57,6 +57,7 @@ def repeat(hook: Hook, step: Repeat, walk: Walk) -> None:
     turns = Turns(hook, body, walk)
     turns.go(count if last is None else count - 1)
     turns.close()
+    _note_repeats(hook, hook.repeats, count)
     if last is not None:
         _once(hook, last, walk)
     for after in _steps_after(step):
@@ -172,7 +173,8 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
     """
     _, limit, last, rest, _, turns, saved = solving
     other: Fault | None = None
-    for state in reversed(saved):
+    before = hook.repeats
+    for back, state in enumerate(reversed(saved)):
         hook.restore(state)
         if last is None and state is saved[0]:
             continue  # the group is worked at least once
@@ -181,12 +183,19 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
                 _once(hook, last, walk)
             if limit is None or limit_reached(hook, limit):
                 _note_multiple(hook, saved[0], turns)
+                _note_repeats(hook, before, turns.count - back + (last is not None))
                 walk(hook, rest, final=final)
                 return None
         except Fault as fault:
             if fault.code != "row-uneven":
                 other = other or fault
     return other or _uneven(hook, solving)
+
+
+def _note_repeats(hook: Hook, before: int | None, number: int) -> None:
+    """How often the one repeat of the row is worked, for "(32 patterns)"."""
+    if not hook.depth:
+        hook.repeats = number if before is None else 0
 
 
 def _note_multiple(hook: Hook, start: Saved, turns: Turns) -> None:

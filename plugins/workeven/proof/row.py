@@ -9,16 +9,17 @@ From      notation.md, "Stated counts", "Turning unsaid", "What is reported", "W
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import NamedTuple
 
-from workeven.notation.tree import Stated, Step
+from workeven.notation.tree import Open, Repeat, Stated, Step
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, stitch, tally
 from workeven.proof.facts import Facts, facts_of, facts_of_part
 from workeven.proof.hook import Choices, Hook
 from workeven.proof.proven import Counted
-from workeven.proof.stated import as_stated, compare, figures_of
+from workeven.proof.stated import REPEATS, as_stated, compare, figures_of
 from workeven.proof.walk import walk_part, walk_row
 
 
@@ -80,7 +81,7 @@ def work(
         walk_row(hook)
     except Fault as found:
         fault = found
-        hook = _counted_on(hook)
+        hook = _counted_on(hook, found)
     if fault is None:
         fault = _check_stated_inside(hook)
     return _row_count(hook, fault)
@@ -103,18 +104,12 @@ def against(count: RowCount, stated: Stated | None, context: SizeContext) -> Row
     return count._replace(stated=figures, fault=fault, as_stated=other)
 
 
-def _counted_on(failed: Hook) -> Hook:
-    """The same walk again, forgiving."""
+def _counted_on(failed: Hook, fault: Fault) -> Hook:
+    """The same walk again, with as many repeats as fit, else forgiving."""
+    if _leaves_over(fault) and (fitted := _as_often_as_fits(failed)) is not None:
+        return fitted
     below = failed.below_at_start
-    hook = Hook(
-        failed.facts,
-        below,
-        failed.context,
-        worked=failed.how,
-        rows_below=failed.rows_below,
-        choices=failed.choices,
-        recover=True,
-    )
+    hook = _again(failed, failed.facts, recover=True)
     try:
         walk_row(hook)
     except Fault:
@@ -122,6 +117,53 @@ def _counted_on(failed: Hook) -> Hook:
         if not hook.made.out.nodes and below is not None:
             hook.made.out = Builder(list(below.nodes))
             hook.made.makes = tally(below.nodes)
+    return hook
+
+
+def with_repeats(
+    count: RowCount, facts: Facts, below: Fabric | None, context: SizeContext, how: str
+) -> RowCount:
+    """The same with the number of its repeats among the groups ("32 patterns")."""
+    hook = Hook(facts, below, context, worked=how)
+    try:
+        walk_row(hook)
+    except Fault:
+        return count
+    if not hook.repeats:
+        return count
+    return count._replace(groups=(*count.groups, (REPEATS, hook.repeats)))
+
+
+def _leaves_over(fault: Fault) -> bool:
+    figures = fault.figures
+    return "left_over" in figures or figures.get("left", 0) > figures.get("needed", 0)
+
+
+def _again(failed: Hook, facts: Facts, *, recover: bool) -> Hook:
+    return Hook(
+        facts,
+        failed.below_at_start,
+        failed.context,
+        worked=failed.how,
+        rows_below=failed.rows_below,
+        choices=failed.choices,
+        recover=recover,
+    )
+
+
+def _as_often_as_fits(failed: Hook) -> Hook | None:
+    """The row with its one repeat worked as often as it fits, where its number leaves some over."""
+    written = failed.facts.written
+    fixed = [at for at, step in enumerate(written) if isinstance(step, Repeat)]
+    only = written[fixed[0]] if len(fixed) == 1 else None
+    if not isinstance(only, Repeat) or isinstance(only.times, Open):
+        return None
+    steps = (*written[: fixed[0]], replace(only, times=Open()), *written[fixed[0] + 1 :])
+    hook = _again(failed, facts_of(steps), recover=False)
+    try:
+        walk_row(hook)
+    except Fault:
+        return None
     return hook
 
 

@@ -35,7 +35,14 @@ from workeven.proof.context import Fault
 from workeven.proof.fabric import reversed_nodes, tally
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
-from workeven.proof.often import bounded, reached, rows_to, until_count, until_count_even
+from workeven.proof.often import (
+    bounded,
+    fewest_rows,
+    reached,
+    rows_to,
+    until_count,
+    until_count_even,
+)
 from workeven.proof.own_rows import open_rows
 from workeven.proof.row import RowCount, kept
 from workeven.proof.standing import Standing
@@ -53,9 +60,11 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     total = Total()
     times = _times_of_again(line, standing, body, lines, labelled)
     if times is None:
-        result, fault = work_again(standing, lines, len(lines), how, total, figures)
+        done = _rows_before_ending(line, standing, body, lines)
+        result, fault = work_again(standing, lines, done, how, total, figures)
         faults += () if fault is None else (fault,)
-        return open_rows(line, standing, lines, result, first, total, faults)
+        following = lines[done % len(lines) :] + lines[: done % len(lines)]
+        return open_rows(line, standing, following, result, first, total, faults)
     faults += faults_of(standing, compare_range(row.label, labelled, times))
     result, fault = work_again(standing, lines, times, how, total, figures)
     faults += () if fault is None else (fault,)
@@ -107,6 +116,15 @@ def _times_of_again(
         case _:
             assert_never(until)
     return bounded(times, line.row)
+
+
+def _rows_before_ending(
+    line: AtHand, standing: Standing, body: RepeatRows, lines: tuple[Line, ...]
+) -> int:
+    """Of an open number of rows the fewest that end as the text asks: what they leave is known."""
+    ending = _ending_at(line, standing, body, lines)
+    found = fewest_rows(standing, len(lines), ending, body.ending_side)
+    return len(lines) if found is None else found
 
 
 def _no_whole_repeats(row: Row, times: int, period: int) -> Fault:

@@ -18,7 +18,8 @@ from workeven.proof.fabric import Fabric
 from workeven.proof.line import Line, Lined
 from workeven.proof.plain import count_plainly
 from workeven.proof.proven import Counted
-from workeven.proof.row import RowCount, against, work
+from workeven.proof.row import RowCount, against, with_repeats, work
+from workeven.proof.stated import states_patterns
 
 Side = Literal["RS", "WS"]
 
@@ -28,12 +29,15 @@ class Worked(NamedTuple):
 
     A chain and no table by number: it is added to and copied at no cost, also where one line
     stands for 9,999 rows. ``first`` is the number of the first row, None behind an open number.
+    ``below`` is what was there before the first of them, worked as ``how`` says.
     """
 
     first: int | None
     times: int
     lines: tuple[Line, ...]
     before: Worked | None
+    below: Fabric | None = None
+    how: str = "flat rows"
 
     def line_of(self, number: int) -> Line | None:
         """What the row of that number works, if it is one of these."""
@@ -59,6 +63,17 @@ class Repeated(NamedTuple):
         return self.line is line and self.how == how and self.below == below
 
 
+class Unworked(NamedTuple):
+    """Places that a row left unworked or passed over: the row that has them, and the places.
+
+    ``rows`` are those worked before, by which it is known whether a later row left others.
+    """
+
+    number: int | None
+    fabric: Fabric
+    rows: Worked | None
+
+
 class Standing:
     """Where one size stands: a plain, changing record.
 
@@ -67,12 +82,15 @@ class Standing:
     worked in all. ``side`` faces in the next row. ``worked`` is how the piece is worked where the
     text changed it. ``fresh``: the section's first row is to come. ``unknown``: a row below is not
     counted; ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message
-    already. ``as_stated`` is what the last row states to leave, where it makes something else. The
-    height is that below the section, and ``section_rows`` of the section's row height.
+    already. ``below_line`` is what was there before the line at hand, and how that is worked.
+    ``unworked`` is what was left behind and not taken up since. ``as_stated`` is what the last row
+    states to leave, where it makes something else. The height is that below the section, and
+    ``section_rows`` of the section's row height.
     """
 
     __slots__ = (
         "as_stated",
+        "below_line",
         "below_section",
         "by_name",
         "context",
@@ -92,6 +110,7 @@ class Standing:
         "side",
         "turned",
         "unknown",
+        "unworked",
         "worked",
         "worked_rows",
     )
@@ -117,6 +136,8 @@ class Standing:
         self.faulty: tuple[Row, ...] = ()
         self.as_stated: tuple[Fabric, Counted] | None = None
         self.repeated: Repeated | None = None
+        self.below_line: tuple[Fabric | None, str] = (fabric, "flat rows")
+        self.unworked: Unworked | None = None
 
     def copy(self) -> Standing:
         """An independent copy: all that it holds is never changed, but replaced."""
@@ -148,6 +169,8 @@ class Standing:
         self.faulty = other.faulty
         self.as_stated = other.as_stated
         self.repeated = other.repeated
+        self.below_line = other.below_line
+        self.unworked = other.unworked
 
     # --- sections and heights --------------------------------------------------------------
 
@@ -221,7 +244,10 @@ class Standing:
         if known is None or not known.is_for(line, how, self.fabric):
             known = Repeated(line, self.fabric, how, self._count(line, how))
             self.repeated = None if line.facts.along_rows else known
-        return against(known.result, stated, self.context)
+        result = known.result
+        if states_patterns(stated):
+            result = with_repeats(result, line.facts, known.below, self.context, how)
+        return against(result, stated, self.context)
 
     def _count(self, line: Line, how: str) -> RowCount:
         """Count a row by arithmetic where it is plain, else by walking it."""
@@ -243,7 +269,8 @@ class Standing:
     def remember(self, lines: tuple[Line, ...], first: int | None, times: int, name: str) -> None:
         """Keep what rows work, by their numbers and by the name of their line."""
         if times > 0:
-            self.worked_rows = Worked(first, times, lines, self.worked_rows)
+            below, how = self.below_line
+            self.worked_rows = Worked(first, times, lines, self.worked_rows, below, how)
         if name and lines:
             self.by_name = {**self.by_name, name: lines[(times - 1) % len(lines)]}
 

@@ -8,6 +8,7 @@ From      notation.md, "Stated counts".
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from workeven.notation.tree import Stated
@@ -21,6 +22,29 @@ from workeven.proof.proven import Counted
 _PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "corner", "square")
 #: units that take an s
 _WITH_S = ("sp", "shell", "group", "block", "picot", "leaf", "petal", "lp")
+
+
+#: a unit that counts the repeats of a row ("32 patterns")
+_PATTERNS = re.compile(
+    r"\?(?:patterns?|patts?|(?:pattern |patt )?(?:repeats?|reps?|multiples?))", re.IGNORECASE
+)
+#: the name under which the number of repeats stands among the groups
+REPEATS = "*"
+
+
+def states_patterns(stated: Stated | None) -> bool:
+    """Whether the repeats of a row are counted ("32 patterns")."""
+    return stated is not None and any(_PATTERNS.fullmatch(unit) for _, unit in stated.counts)
+
+
+def unchecked_units(stated: Stated, groups: Counted) -> list[str]:
+    """The units of the designer's own that could not be held against anything."""
+    known = any(name == REPEATS for name, _ in groups)
+    return [
+        unit[1:]
+        for _, unit in stated.counts
+        if unit.startswith("?") and not (known and _PATTERNS.fullmatch(unit))
+    ]
 
 
 def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
@@ -51,6 +75,10 @@ def compare(
     for unit, number in figures:
         if len(makes) == 1 and makes.get(unit) == number:
             continue  # the one kind that it makes
+        if _PATTERNS.fullmatch(unit) and REPEATS in groups:
+            if number not in (groups[REPEATS], _groups("group", groups)):
+                return _differs(stated, f"{number} {unit[1:]} are", number, groups[REPEATS])
+            continue
         if unit.startswith("?"):  # a unit of the designer's own: told as not checked
             continue
         made = counted(unit, makes, groups)

@@ -70,6 +70,10 @@ def pass_by(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) ->
     """Pass places without working into them: nobody asks for the rest of their name."""
     generic, named = hook.generic, hook.named
     over, stands = hook.over_first, hook.stands
+    place = hook.cursor.peek()
+    if place is not None and place.sort == "st":
+        passed, kind = hook.made.passed, (place.name, place.base)
+        passed[kind] = passed.get(kind, 0) + count
     take(hook, names, count, step)
     hook.generic, hook.named = generic, named
     if stands == "start" and count:

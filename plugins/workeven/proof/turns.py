@@ -17,13 +17,14 @@ few turns are passed at once, and their counts added.
 from __future__ import annotations
 
 from collections import deque
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from workeven.notation.tree import Step
 from workeven.proof.context import Fault
 from workeven.proof.cursor import Key
 from workeven.proof.fabric import Builder, Match, Node, any_place, count_stitches
 from workeven.proof.hook import Hook, Saved, Walk
+from workeven.proof.making import Made
 
 #: turns of an open repeat that are kept to go back to, beside those that the tail may need
 _KEPT = 6
@@ -39,7 +40,7 @@ class _Seen(NamedTuple):
 
     turn: int
     value: int
-    counts: tuple[dict[str, int], ...]
+    counts: tuple[dict[Any, int], ...]
     to_come: tuple[int, ...]
 
 
@@ -141,7 +142,7 @@ class Turns:
     def _jump(self, most: int | None, kept: tuple[Kept, ...]) -> bool:
         """Pass as many whole cycles as the fabric, the number of turns and ``kept`` allow."""
         made, cursor = self.hook.made, self.hook.cursor
-        counts = (dict(made.makes), dict(made.worked), dict(made.groups))
+        counts = tuple(map(dict, _counts(made)))
         to_come = tuple(cursor.remaining(match, required=True) for match, _ in kept)
         for key, value in cursor.counters():
             earlier = self.seen.get(key)
@@ -158,10 +159,10 @@ class Turns:
                 return True
         return False
 
-    def _pass_cycles(self, period: int, cycles: int, before: tuple[dict[str, int], ...]) -> None:
+    def _pass_cycles(self, period: int, cycles: int, before: tuple[dict[Any, int], ...]) -> None:
         """Add what so many cycles make."""
         made = self.hook.made
-        for counts, earlier in zip((made.makes, made.worked, made.groups), before, strict=True):
+        for counts, earlier in zip(_counts(made), before, strict=True):
             for name, number in list(counts.items()):
                 counts[name] = number + (number - earlier.get(name, 0)) * cycles
         turn = self.recent[-period:]
@@ -175,6 +176,11 @@ class Turns:
         self.count += period * cycles
         self.seen.clear()
         self.recent.clear()
+
+
+def _counts(made: Made) -> tuple[dict[Any, int], ...]:
+    """All that is counted, by whatever it is counted."""
+    return made.makes, made.worked, made.groups, made.passed
 
 
 def _cycles_before(earlier: int, now: int, keep: int) -> int:

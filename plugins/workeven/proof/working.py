@@ -15,6 +15,7 @@ from workeven.notation.tree import (
     Amount,
     AnyStitch,
     ChainOfTurning,
+    Described,
     Each,
     First,
     FromHook,
@@ -40,6 +41,7 @@ from workeven.proof.fabric import Run
 from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.joins import places_inside
 from workeven.proof.making import make, make_here
 from workeven.proof.naming import ANY, are, many, match_of, spoken
 from workeven.proof.parts import mark_of
@@ -63,7 +65,7 @@ def work(hook: Hook, step: Work) -> None:
     hook.began = True
 
 
-def _into_target(hook: Hook, step: Work) -> None:
+def _into_target(hook: Hook, step: Work) -> None:  # noqa: C901, one branch a target
     match step.target:
         case Next(names=names, count=amount):
             _into_next(hook, step, names, amount)
@@ -85,10 +87,22 @@ def _into_target(hook: Hook, step: Work) -> None:
             _into_turning_chain(hook, step)
         case RowSides(each=each_row):
             _along_rows(hook, step, each_row=each_row)
+        case Described():
+            raise _no_name(step)
         case Inside() as target:
             _into_part(hook, step, target)
         case _:
             assert_never(step.target)
+
+
+def _no_name(step: Work) -> Fault:
+    return Fault(
+        "row-not-understood",
+        step.start,
+        step.end,
+        "which place this is cannot be told",
+        mend="Name the stitch or space, such as “next st”, “next ch-2 sp”.",
+    )
 
 
 # --- slip stitches and loops that close ----------------------------------------------------
@@ -291,7 +305,9 @@ def _into_part(hook: Hook, step: Work, target: Inside) -> None:
     elif isinstance(container, Same) and isinstance(inner, OneChain):
         stand_here(hook, step)
     elif names and isinstance(names[0], NamedStitch | StitchGroup):
-        count = hook.context.amount(target.count) or 0
+        count = places_inside(hook, target)
+        if not count:
+            return
         take(hook, (mark_of(target),), count, step)
     else:
         raise Fault(

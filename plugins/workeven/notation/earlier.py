@@ -1,0 +1,124 @@
+"""Places of an earlier row: "sc of Rnd 3", "first unworked st", "base of next sc".
+
+Takes     ``Stream``.
+Gives     ``earlier_row``, ``onto_of``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, "Below and before".
+
+A row is worked into the places of one row. Where the first place that it names is said to be of an
+earlier one ("working behind petals, sc in next sc of Rnd 3"), the others are too.
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.stream import Stream
+from workeven.notation.tree import (
+    Amount,
+    ChainOfTurning,
+    Each,
+    Earlier,
+    First,
+    Inside,
+    JoinYarn,
+    Last,
+    Next,
+    Target,
+)
+
+#: targets that find a place of their own (``same st`` and the like stay where the hook is)
+_FINDS = (Next, First, Last, Each, Inside, ChainOfTurning)
+_LOOPS = re.compile(r"\b(?:loops?|lps?)\b", re.IGNORECASE)
+_UNWORKED = re.compile(r"\b(?:unworked|unused|skipped|missed|free)\b", re.IGNORECASE)
+
+
+def of_row(stream: Stream) -> None:
+    """Behind the name of a place: of which row it is.
+
+    Takes: of Rnd 3
+    """
+    mark = stream.at
+    if stream.accept_any("of", "from", "on", "in"):
+        stream.articles()
+        stream.row_named = _numbered(stream)
+        if stream.row_named is None and not _is_the_row_before(stream):
+            stream.at = mark
+
+
+def earlier_row(stream: Stream, start: int, found: Target) -> None:
+    """Keep of which row the places of a target are; "unworked" ones are of an earlier row too."""
+    number, stream.row_named = stream.row_named, None
+    if isinstance(found, _FINDS):
+        unworked = _is_unworked(stream, start)
+        based = stream.text[start:].lower().startswith(("base of", "the base of"))
+        said = Earlier(number, unworked, based, start, stream.end)
+        known = number is not None or based
+        stream.onto.append((start, said if known or unworked else None))
+
+
+def _numbered(stream: Stream) -> Amount | None:
+    """The number of a row; its words are passed.
+
+    Takes: Rnd 3
+    Refuses: next st
+    """
+    if stream.is_word("row", "rnd") and stream.ahead().kind == "num":
+        stream.take()
+        token = stream.take()
+        return Amount((token.value,), None, token.start, token.end)
+    return None
+
+
+def _is_the_row_before(stream: Stream) -> bool:
+    """``of prev rnd``, ``of row below``: the places of the row before, as always."""
+    mark = stream.at
+    before = stream.accept_any("prev", "last") is not None
+    if stream.accept_any("row", "rnd") and (before or stream.accept("below")):
+        return True
+    stream.at = mark
+    return False
+
+
+def _is_unworked(stream: Stream, start: int) -> bool:
+    """Whether only those are meant that no row has worked; free loops are those of every stitch."""
+    said = stream.text[start : stream.end]
+    return _UNWORKED.search(said) is not None and _LOOPS.search(said) is None
+
+
+_WORKING_IN = re.compile(
+    r"\b(?:of|in|into|on|from)\s+(?:the\s+)?(?:rnd|round|row)\s+(?P<number>\d+)\b", re.IGNORECASE
+)
+
+
+def working_in(stream: Stream, start: int) -> None:
+    """Behind an aside such as "working in unworked sts of Rnd 2": the row whose places follow.
+
+    Takes: working in unworked sts of Rnd 2
+    """
+    found = _WORKING_IN.search(stream.text, start, stream.end)
+    if found is not None:
+        number = Amount((int(found["number"]),), None, found.start("number"), found.end())
+        unworked = _is_unworked(stream, start)
+        stream.onto.append((start, Earlier(number, unworked, False, start, stream.end)))  # noqa: FBT003, a record
+
+
+def onto_of(
+    stream: Stream, steps: tuple[object, ...]
+) -> tuple[Earlier | None, tuple[Earlier, ...]]:
+    """The earlier row that a row is worked into, and those named further on.
+
+    "Unworked" alone means places of an earlier row only where new yarn is joined in them: in "dc
+    in each unworked st" they are those that this row has not come to.
+    """
+    joined = [step.start for step in steps if isinstance(step, JoinYarn)]
+    said = sorted(dict(stream.onto).items())
+    if not said:
+        return None, ()
+    first = said[0][1]
+    if first is not None and first.number is None and not first.base and not joined:
+        first = None
+    beside = tuple(other for _, other in said[1:] if other is not None and other.number is not None)
+    if first is None:
+        return None, beside
+    return first, tuple(other for other in beside if other.number != first.number)

@@ -1,0 +1,251 @@
+"""Places that an earlier row left: unworked stitches, a round behind petals, the base of a stitch.
+
+Takes     where a size stands, what a row says of earlier ones (``Earlier``), the row's facts.
+Gives     ``below_row``: the places that the row is worked into; ``note_left``.
+Problems  ``row-no-such-row``, ``row-no-such-place``, ``row-not-understood``.
+From      notation.md, "Below and before" ("Places an earlier row left stay reachable").
+
+Nothing is kept for it: what a row left is worked out again from the rows before, when one asks.
+
+Worked example: of 33 loops a first shoulder works two and leaves the rest; "sk next 4 ch-5 sps,
+join yarn with sl st in next ch-5 sp" goes on behind the two, in the same direction.
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import (
+    Aside,
+    Earlier,
+    FastenOff,
+    JoinYarn,
+    LeaveRest,
+    Next,
+    Skip,
+    Step,
+    Turn,
+    Unplaced,
+    WorkedRow,
+)
+from workeven.proof.context import Fault
+from workeven.proof.fabric import Fabric, Run, stitch
+from workeven.proof.facts import Facts
+from workeven.proof.hook import Hook
+from workeven.proof.line import Line
+from workeven.proof.standing import Standing, Unworked, Worked
+from workeven.proof.walk import walk_row
+
+#: how many rows back the base of a stitch is looked for
+_ROWS_BACK = 30
+
+
+def below_row(standing: Standing, body: WorkedRow, own: Line, how: str) -> Unworked | None:
+    """Lay what the row is worked into under the hook; gives what it takes up of an earlier row.
+
+    Raises ``Fault`` where such a row, or such places, are not there.
+    """
+    for other in body.beside:
+        number = None if other.number is None else standing.context.amount(other.number)
+        if number is None or standing.number is None or number != standing.number - 1:
+            raise _two_rows(other)
+    said = body.onto
+    if said is None:
+        return _behind_the_last(standing, own, how)
+    found = _said(standing, said, own, how)
+    if found is not None:
+        standing.fabric = found.fabric
+    return found
+
+
+def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | None:
+    if said.base and said.number is None:
+        return _base_of(standing, own, how)
+    number = None if said.number is None else standing.context.amount(said.number)
+    if number is None:
+        left = _left_last(standing)
+        if left is None:
+            raise _nothing_left(said)
+        return left
+    if said.unworked:
+        return _left_of(standing, number, said)
+    if standing.number is not None and number == standing.number - 1:
+        return None  # the row before, as always
+    return Unworked(number, _fabric_of(standing, number, said), standing.worked_rows)
+
+
+# --- behind what was worked last -----------------------------------------------------------
+
+
+def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None:
+    """``sk next 20 sts, join yarn in next st``: on along the row whose rest was left."""
+    last = standing.last
+    if last is None or not _skips_and_joins(own.facts.steps) or not _is_fastened_off(last.facts):
+        return None
+    left = _left_last(standing)
+    if left is None:
+        return None
+    here, there = standing.copy(), standing.copy()
+    there.fabric = left.fabric
+    if there.work(own, how).fault is not None and here.work(own, how).fault is None:
+        return None
+    standing.fabric = left.fabric
+    return left
+
+
+def _skips_and_joins(steps: tuple[Step, ...]) -> bool:
+    """Whether a row begins with "sk next 20 sts, join yarn in next st"."""
+    skipped = False
+    for step in steps:
+        if isinstance(step, Skip):
+            skipped = isinstance(step.target, Next | Unplaced)
+        elif isinstance(step, JoinYarn):
+            return skipped
+        elif not isinstance(step, Aside | Turn):
+            return False
+    return False
+
+
+def _is_fastened_off(facts: Facts) -> bool:
+    return any(isinstance(step, FastenOff) for step in facts.written)
+
+
+# --- what was left -------------------------------------------------------------------------
+
+
+def note_left(standing: Standing, own: Line, taken_up: Unworked, how: str) -> None:
+    """A row has taken up places of an earlier one: what is now left of those."""
+    hook = _walked(standing, own, taken_up.fabric, how)
+    nodes = (*hook.before_joining, *(hook.cursor.rest() if _leaves_rest(own.facts) else ()))
+    fabric = taken_up.fabric._replace(nodes=nodes, closed=False)
+    standing.unworked = Unworked(taken_up.number, fabric, standing.worked_rows)
+
+
+def _left_last(standing: Standing) -> Unworked | None:
+    """What the last row that left anything has left, as far as nothing was taken up since."""
+    known = standing.unworked
+    for rows in standing.stretches():
+        if known is not None and rows is known.rows:
+            return known if known.fabric.nodes else None
+        for at in range(min(rows.times, len(rows.lines)) - 1, -1, -1):
+            if _leaves_rest(rows.line_at(rows.times - len(rows.lines) + at).facts):
+                at_row = max(rows.times - len(rows.lines), 0) + at
+                return _left_by(standing, rows, at_row)
+    return None
+
+
+def _leaves_rest(facts: Facts) -> bool:
+    return any(isinstance(step, LeaveRest) and step.name is None for step in facts.written)
+
+
+def _left_by(standing: Standing, rows: Worked, at: int) -> Unworked:
+    """The rest that the row at this place among those rows has left."""
+    below = _fabric_at(standing, rows, at)
+    hook = _walked(standing, rows.line_at(at), below, rows.how)
+    fabric = Fabric(hook.cursor.rest(), turned=True)
+    number = None if rows.first is None else rows.first + at - 1
+    return Unworked(number, fabric, rows)
+
+
+def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
+    """The places of a row that the row behind it has left, or has passed over."""
+    known = standing.unworked
+    if known is not None and known.number == number:
+        return known
+    for rows in standing.stretches():
+        if rows.line_of(number + 1) is None or rows.first is None:
+            continue
+        at = number + 1 - rows.first
+        if _leaves_rest(rows.line_at(at).facts):
+            return _left_by(standing, rows, at)
+        passed = _passed_over(standing, rows, at)
+        if passed.nodes:
+            return Unworked(number, passed, standing.worked_rows)
+        break
+    raise _nothing_left(said)
+
+
+def _passed_over(standing: Standing, rows: Worked, at: int) -> Fabric:
+    """The stitches that a row has skipped, in a round as long as they are many."""
+    below = _fabric_at(standing, rows, at)
+    hook = _walked(standing, rows.line_at(at), below, rows.how)
+    nodes = tuple(
+        Run(stitch(name, base), count) for (name, base), count in hook.made.passed.items() if count
+    )
+    return Fabric(nodes, closed=below is not None and below.closed, turned=True)
+
+
+# --- fabrics of earlier rows ---------------------------------------------------------------
+
+
+def _fabric_of(standing: Standing, number: int, said: Earlier) -> Fabric:
+    """The places that a row of that number has left."""
+    for rows in standing.stretches():
+        if rows.line_of(number) is not None and rows.first is not None:
+            found = _fabric_at(standing, rows, number - rows.first + 1)
+            if found is not None:
+                return found
+    raise Fault(
+        "row-no-such-row",
+        said.start,
+        said.end,
+        f"row {number} has not been worked yet",
+        mend="Name a row that stands before this one.",
+    )
+
+
+def _fabric_at(standing: Standing, rows: Worked, at: int) -> Fabric | None:
+    """What is there before the row at this place among those rows."""
+    probe = standing.copy()
+    probe.fabric = rows.below
+    for done in range(at):
+        probe.fabric = probe.work(rows.line_at(done), rows.how).fabric
+    return probe.fabric
+
+
+def _base_of(standing: Standing, own: Line, how: str) -> Unworked | None:
+    """``base of next sc``: of the row before, else of the last one that has such places."""
+    probe = standing.copy()
+    if probe.work(own, how).fault is None:
+        return None
+    back = 0
+    for rows in standing.stretches():
+        for at in range(rows.times, -1, -1):
+            if back == _ROWS_BACK:
+                return None
+            probe.fabric, back = _fabric_at(standing, rows, at), back + 1
+            if probe.fabric is not None and probe.work(own, how).fault is None:
+                return Unworked(None, probe.fabric, standing.worked_rows)
+    return None
+
+
+def _walked(standing: Standing, line: Line, below: Fabric | None, how: str) -> Hook:
+    """The hook at the end of a row that was worked before."""
+    hook = Hook(line.facts, below, standing.context, worked=how, choices=line.choices, recover=True)
+    try:
+        walk_row(hook)
+    except Fault:
+        return hook
+    return hook
+
+
+# --- faults --------------------------------------------------------------------------------
+
+
+def _nothing_left(said: Earlier) -> Fault:
+    return Fault(
+        "row-no-such-place",
+        said.start,
+        said.end,
+        "no row before it has left stitches unworked",
+        mend="Say in the row that leaves them: “leave rem sts unworked”, or “sk next 2 sts”.",
+    )
+
+
+def _two_rows(said: Earlier) -> Fault:
+    return Fault(
+        "row-not-understood",
+        said.start,
+        said.end,
+        "places of an earlier row are named in the midst of those of another",
+        mend="Write a row that works into places of one row; for stitches around a post or over "
+        "the row below, write “2 rows below”.",
+    )
