@@ -16,7 +16,7 @@ import pytest
 
 import workeven.notation
 from workeven.notation import steps
-from workeven.notation.groups import Inner
+from workeven.notation.endings import Inner
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.vocabulary import Vocabulary
 
@@ -87,7 +87,16 @@ def reads(name: str, text: str) -> bool:
 def test_the_grammar_is_found() -> None:
     """The search finds the functions of every module of the grammar."""
     modules = {name.partition(".")[0] for name in FUNCTIONS}
-    assert modules >= {"places", "targets", "contents", "groups", "stitches", "changes", "ends"}
+    assert modules >= {
+        "places",
+        "targets",
+        "contents",
+        "groups",
+        "stars",
+        "stitches",
+        "changes",
+        "ends",
+    }
     assert modules >= {"steps", "labels", "lengths", "whole_rows", "remarks", "parser", "stream"}
 
 

@@ -114,7 +114,9 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
     if stream.is_word("same"):
         stream.take()
         return (Skip(Same(names(stream)[0]), start, stream.end),)
-    if stream.is_word("next", "first", "last", "each", "rem"):
+    if (open_ := _skip_up_to(stream)) is not None:
+        return (Skip(open_, start, stream.end),)
+    if stream.is_word("next", "first", "last", "each", "rem", "center", "all"):
         where = target(stream)
         if stream.accept("behind"):
             names(stream)
@@ -154,6 +156,25 @@ def _whole_groups(found: Next) -> Next | Inside:
     if isinstance(found.names[0], StitchGroup):
         return Inside("last", AnyStitch(), found)
     return found
+
+
+def _skip_up_to(stream: Stream) -> Each | None:
+    """``all sts to next ch-1 sp``: as many as stand before it.
+
+    Takes: sts to next ch-2 sp
+    Refuses: next 3 sts
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept_any("all", "each")
+    stream.articles()
+    stream.accept("rem")
+    if stream.accept_any("st", "ch"):
+        bound = limit(stream)
+        if bound is not None:
+            return Each((AnyStitch(),), bound)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
 
 
 def chains(stream: Stream) -> tuple[Step, ...] | None:

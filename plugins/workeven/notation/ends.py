@@ -224,10 +224,13 @@ def ring(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.start
     mark = stream.at
     stream.accept_any("make", "work", "form", "in", "with", "start", "beg")
+    stream.accept_any("with", "by", "from")
+    stream.accept_any("make", "making", "work", "working")
     stream.articles()
     if stream.accept_any("adjustable", "magic", "sliding"):
         if stream.accept_any("ring", "lp", "circle"):
-            stream.accept_any("work", "make")
+            if not stream.is_word("work", "make") or _begins_after_verb(stream):
+                stream.accept_any("work", "make")
             return (MagicRing(start, stream.end),)
     elif stream.accept("mr"):
         return (MagicRing(start, stream.end),)

@@ -9,25 +9,20 @@ From      notation.md, "Repeats nest" and "How repeats end".
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from typing import NamedTuple
 
-from workeven.notation.contents import content, passes_separator, times_count
+from workeven.notation.contents import content, times_count
+from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
 from workeven.notation.remarks import is_remark, stated_in_brackets
+from workeven.notation.stars import star
 from workeven.notation.stitches import where_of
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     Amount,
     EachChainCounts,
-    Ending,
-    EndingAtStop,
-    EndingWith,
     Exactly,
     LeaveRest,
     More,
-    Omitting,
     Open,
     Repeat,
     StatedHere,
@@ -36,13 +31,6 @@ from workeven.notation.tree import (
     Times,
     Work,
 )
-
-
-class Inner(NamedTuple):
-    """Reads the steps inside a group: several, up to a closing word, or a single one."""
-
-    several: Callable[..., tuple[Step, ...]]
-    one: Callable[[Stream], tuple[Step, ...]]
 
 
 def marked(stream: Stream, inner: Inner) -> tuple[Step, ...]:
@@ -54,7 +42,7 @@ def marked(stream: Stream, inner: Inner) -> tuple[Step, ...]:
     token = stream.token
     match token.word:
         case "*" | "†":
-            return (_star(stream, inner),)
+            return (star(stream, inner),)
         case "**":
             stream.take()
             return (Stop(token.start, token.end),)
@@ -67,146 +55,6 @@ def marked(stream: Stream, inner: Inner) -> tuple[Step, ...]:
                 f"“{token.word}” stands here without its other half",
                 "open every bracket before it is closed",
             )
-
-
-def _star(stream: Stream, inner: Inner) -> Step:
-    """``*A, B; rep from * across``.
-
-    Takes: *sc 3, ch 1; rep from * 5 more times
-    Refuses: *sc 3, ch 1
-    """
-    star = stream.take()
-    body = inner.several(stream, "rep from")
-    if not stream.accept("rep", "from"):
-        raise NotUnderstood(
-            star.start,
-            star.end,
-            "the repeat that begins at “*” is never called for",
-            "add “; rep from * across”, or take the “*” away",
-        )
-    stream.accept("first")
-    if not stream.accept_any(star.word, "**", "beg"):
-        raise stream.fault(mend="write “rep from * across” or “rep from * 5 more times”")
-    if stream.accept("to") and not stream.accept_any("*", "**"):
-        stream.at -= 1
-    times = _star_times(stream)
-    ending = _ending(stream, inner)
-    return Repeat(body, times, ending, star=True, start=star.start, end=stream.end)
-
-
-def _star_times(stream: Stream) -> Exactly | More | Open:
-    """Behind "rep from *": how often.
-
-    Takes: across to last 2 sts
-    Refuses: and so on
-    """
-    count = times_count(stream)
-    if count is not None:
-        return More(count, more=bool(stream.accept("more")))
-    if stream.is_amount():
-        amount = stream.amount()
-        stream.expect("more", mend="write “5 more times” or “5 times”")
-        if not stream.accept("times"):
-            raise stream.fault(mend="write “5 more times”")
-        return More(amount)
-    word = stream.accept_any("across", "around", "along")
-    bound = limit(stream)
-    if word is None and bound is None and not _ended_by_limit(stream):
-        raise stream.fault(
-            mend="say how often: “across”, “around”, “5 more times”, “to last 3 sts”"
-        )
-    stream.accept_any("across", "around")
-    return Open(bound)
-
-
-def _ended_by_limit(stream: Stream) -> bool:
-    """Whether the words just passed were a limit to the end ("to end of row")."""
-    return stream.tokens[stream.at - 1].word in ("end", "row", "rnd", "join")
-
-
-def _ending(stream: Stream, inner: Inner) -> Ending | None:
-    """How the last repeat ends.
-
-    Takes: ending last rep with sc in last st
-    Refuses: join
-    """
-    mark = stream.at
-    stream.accept_any(",", ";")
-    if stream.accept_any("omitting", "omit"):
-        return _omitting(stream, inner)
-    if not stream.accept_any("ending", "end"):
-        stream.at = mark
-        return None
-    last = _last_repeat(stream)
-    if stream.accept("at", "**"):
-        return EndingAtStop()
-    stream.accept_any("with", "by", "in")
-    last = last or _last_repeat(stream)
-    found = _first_steps(stream, inner)
-    if not found:
-        raise stream.fault(mend="say what the row ends with")
-    return EndingWith(found, last=last)
-
-
-def _last_repeat(stream: Stream) -> bool:
-    stream.accept_any("on")
-    if stream.words_ahead("last", "rep"):
-        stream.at += 2
-        return True
-    return False
-
-
-def _first_steps(stream: Stream, inner: Inner) -> tuple[Step, ...]:
-    """The steps up to the next separator: what is written after is worked afterwards anyway.
-
-    Takes: sc in next st
-    Refuses: frobnicate
-    """
-    found: list[Step] = []
-    while not stream.at_end() and not found:
-        if not passes_separator(stream):
-            found.extend(inner.one(stream))
-    return tuple(found)
-
-
-def _omitting(stream: Stream, inner: Inner) -> Omitting:
-    """Behind "omitting": what the last repeat leaves out.
-
-    Takes: ch 1 on last rep
-    Refuses: ch 1
-    """
-    stream.articles()
-    stream.accept_any("last")
-    stop = _last_rep_at(stream)
-    if stop is None:
-        raise stream.fault(mend="write “omitting … on last rep”")
-    whole = stream.tokens
-    cut = whole[stop]
-    stream.tokens = (*whole[:stop], Token("end", "", 0, cut.start, cut.start))
-    found: list[Step] = []
-    try:
-        while not stream.at_end():
-            if not passes_separator(stream):
-                found.extend(inner.one(stream))
-    finally:
-        stream.tokens = whole
-    while not stream.accept("rep"):
-        stream.take()
-    return Omitting(tuple(found))
-
-
-def _last_rep_at(stream: Stream) -> int | None:
-    """The index of the word that begins "on last rep"."""
-    for index in range(stream.at, len(stream.tokens) - 1):
-        if (
-            stream.tokens[index].word in ("last", "final")
-            and stream.tokens[index + 1].word == "rep"
-        ):
-            before = index
-            while stream.tokens[before - 1].word in ("on", "of", "in", "at", "the"):
-                before -= 1
-            return before
-    return None
 
 
 def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
@@ -361,7 +209,7 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> Step:
         where = where_of(stream)
         if where is not None:
             return Work((Times(inside, times.count),), where, start=opening.start, end=stream.end)
-    ending = _ending(stream, inner)
+    ending = ending_of(stream, inner)
     return Repeat(body, times, ending, start=opening.start, end=stream.end)
 
 

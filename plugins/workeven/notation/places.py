@@ -123,6 +123,11 @@ def turning(stream: Stream) -> PlaceName | None:
             stream.take()
             chains = stream.take().value if stream.token.kind == "num" else None
             return TurningChain(chains)
+        if after.kind == "num" and stream.ahead(2).word == "ch":
+            stream.take()
+            chains = stream.take().value
+            stream.take()
+            return TurningChain(chains)
         if after.kind == "stitch":  # "beg cl": the full stitch's place
             stream.take()
             return NamedStitch(stream.take().word)
@@ -190,6 +195,8 @@ def limit(stream: Stream) -> Limit | None:
     Refuses: to and fro
     """
     mark = stream.at
+    if _all_the_way(stream):
+        return None
     if stream.accept_any("across", "around"):
         inner = limit(stream)
         if inner is None and stream.at == mark:
@@ -199,9 +206,11 @@ def limit(stream: Stream) -> Limit | None:
         return None
     stream.accept("to")
     stream.articles()
+    stream.accept("very")
     if stream.accept_any("end", "join") or _end_of_row(stream):
-        stream.accept("of", "row")
-        stream.accept("of", "rnd")
+        if stream.accept("of"):
+            stream.articles()
+            stream.accept_any("row", "rnd")
         return None
     if stream.accept_any("last", "within", "final"):
         return _to_last(stream)
@@ -215,6 +224,17 @@ def limit(stream: Stream) -> Limit | None:
     if place is not None:
         return ToNext(place)
     raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
+
+
+def _all_the_way(stream: Stream) -> bool:
+    """``all the way around``, ``all around``, ``all across``."""
+    mark = stream.at
+    if stream.accept("all"):
+        stream.accept("the", "way")
+        if stream.accept_any("around", "across", "along"):
+            return True
+        stream.at = mark
+    return False
 
 
 def _end_of_row(stream: Stream) -> bool:

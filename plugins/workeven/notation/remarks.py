@@ -96,8 +96,14 @@ def _denied(stream: Stream) -> bool:
     elif stream.accept_any("doesnt", "dont"):
         if stream.accept("count"):
             return True
-    elif stream.accept("not") and stream.accept_any("counted", "counting"):
-        return True
+    elif stream.accept("not"):
+        if stream.accept_any("counted", "counting", "count"):
+            return True
+        stream.articles()
+        stream.accept("as")
+        stream.articles()
+        if stream.accept("st"):
+            return True
     stream.at = mark
     return False
 
@@ -306,6 +312,8 @@ def _other_unit(stream: Stream) -> str | None:
     if end > start and (stream.at_end() or stream.token.kind == "mark"):
         return f"?{stream.text[start:end]}"
     while stream.token.kind == "word" and not stream.is_word(*_NO_UNIT):
+        end = stream.take().end
+    if end > start and stream.is_word("ch", "sp"):
         end = stream.take().end
     return f"?{stream.text[start:end]}" if end > start else None
 

@@ -18,6 +18,7 @@ from functools import partial
 from workeven.notation.assembled import with_lead_chain, with_picots
 from workeven.notation.changes import chains, change, skip
 from workeven.notation.contents import passes_separator, times_count
+from workeven.notation.endings import Inner
 from workeven.notation.ends import (
     aside_step,
     corners,
@@ -30,12 +31,23 @@ from workeven.notation.ends import (
     turn,
     verb,
 )
-from workeven.notation.groups import Inner, marked
+from workeven.notation.groups import marked
 from workeven.notation.remarks import stated
+from workeven.notation.stars import closes_star
 from workeven.notation.stitches import stitches
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
-from workeven.notation.tree import Decrease, Exactly, FastenOff, JoinRound, Repeat, Step, Turn
+from workeven.notation.tree import (
+    Decrease,
+    Each,
+    Exactly,
+    FastenOff,
+    JoinRound,
+    Repeat,
+    Step,
+    Turn,
+    Work,
+)
 
 #: reads one kind of phrase, or gives None and leaves the position where it was
 Reader = Callable[[Stream], tuple[Step, ...] | None]
@@ -76,19 +88,32 @@ def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:
     whole = said is not None and stream.at_end()
     stream.at = mark
     del stream.amounts[amounts:]
-    ends = bool(found) and isinstance(found[-1], Turn | JoinRound | FastenOff | Repeat)
+    ends = bool(found) and _ends_row(found[-1])
     return whole and (ends or (said is not None and said.counts[0][1] == "sts"))
+
+
+def _ends_row(step: Step) -> bool:
+    """Whether nothing more can be worked behind a step: what follows is a count."""
+    if isinstance(step, Work):
+        return isinstance(step.target, Each) and step.target.limit is None
+    return isinstance(step, Turn | JoinRound | FastenOff | Repeat)
 
 
 def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
     token = stream.token
     if token.kind not in ("mark", "word"):
         return False
-    if token.word == "rep" and stream.ahead().word == "from" and "rep from" in closing:
-        return True
+    if token.word == "rep" and "rep from" in closing:
+        return stream.ahead().word in _BEHIND_REP or stream.ahead().kind in ("num", "rate")
+    if token.word in ("*", "†") and f"closing {token.word}" in closing:
+        return closes_star(stream, token.word)
     if token.word not in closing or (token.word == "-" and stream.is_amount()):
         return False
     return token.word != "for" or stream.ahead().kind in ("num", "formula")
+
+
+#: words behind "rep" with which a repeat within the row goes on
+_BEHIND_REP = frozenset("from around across along to until till all 1x 2x 3x".split())
 
 
 def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> None:

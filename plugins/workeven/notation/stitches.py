@@ -198,12 +198,13 @@ def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -
     while True:
         mark = stream.at
         comma = stream.accept(",")
-        if not stream.accept("and") and not comma:
+        if not stream.accept_any("and", "&") and not comma:
             break
-        if not stream.is_word("in") or (comma and stream.tokens[stream.at - 1].word == ","):
+        bare = comma and stream.tokens[stream.at - 1].word == ","
+        if bare or not (stream.is_word("in") or _place_alone(stream)):
             stream.at = mark
             break
-        stream.take()
+        stream.accept("in")
         where = target(stream)
         spread = _is_spread(before, where)
         each = stitch if before is None or spread else replace(stitch, count=before)
@@ -211,12 +212,17 @@ def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -
     return tuple(found)
 
 
+def _place_alone(stream: Stream) -> bool:
+    """Whether a place follows "and" without its "in" ("and each ch across")."""
+    return stream.is_word("each") and stream.ahead().word not in ("row", "rnd")
+
+
 def forms_ring(stream: Stream) -> bool:
     """``to form a ring``, ``forming a ring``."""
     mark = stream.at
     if stream.accept("to", "form") or stream.accept("to", "make") or stream.accept("forming"):
         stream.articles()
-        if stream.accept("ring"):
+        if stream.accept_any("ring", "circle", "lp"):
             return True
     stream.at = mark
     return False

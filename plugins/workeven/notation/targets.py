@@ -48,7 +48,8 @@ def target(stream: Stream) -> Target:
     start, stream.row_named = stream.start, None
     stream.articles()
     _base(stream)
-    _loops(stream)
+    if _loops(stream) and _loop_alone(stream):
+        return Each((AnyStitch(),), limit(stream))
     stream.articles()
     found = _target(stream)
     earlier_row(stream, start, found)
@@ -74,12 +75,17 @@ def _target(stream: Stream) -> Target:
             return found
     if stream.is_word("all") and stream.ahead().kind == "num":
         stream.take()
+    if stream.is_word("all") and stream.ahead().kind == "formula":
+        stream.take()
     if stream.is_word("each", "all"):
         return _each(stream)
-    if stream.is_word("next", "first", "last", "any", "rem"):
+    if stream.is_word("next", "first", "last", "any", "rem") or _center_many(stream):
         return _counted(stream, each=False)
     if stream.is_amount():
         return Next(count=stream.amount(), names=names(stream))
+    if stream.token.kind == "ord" and stream.token.value == 1:
+        stream.take()
+        return First(names(stream))
     return Next(names(stream))
 
 
@@ -119,18 +125,28 @@ def _magic_ring(stream: Stream) -> bool:
     return False
 
 
-def _loops(stream: Stream) -> None:
+def _loops(stream: Stream) -> bool:
     """Pass "back loop only of": which loop is taken changes no count."""
     if stream.accept("both"):
         stream.accept_any("lp")
         stream.accept("of")
-    elif stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl"):
+    elif stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl", "third"):
         stream.accept_any("lp", "post")
         stream.accept("only")
         stream.accept("of")
     else:
-        return
+        return False
     stream.articles()
+    return True
+
+
+def _loop_alone(stream: Stream) -> bool:
+    """Whether "in blo around" names no place: each stitch is meant."""
+    return (
+        stream.is_word("around", "across", "to", "until", "till")
+        or stream.words_ahead("all", "the")
+        or stream.words_ahead("all", "around")
+    )
 
 
 def _just_made(stream: Stream) -> Same | None:
@@ -329,7 +345,7 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
     if stream.accept("of") or nth is None:
         stream.articles()
         stream.accept_any("first", "last", "prev", "skipped")
-        chain = turning(stream)
+        chain = _counted_off(stream) or turning(stream)
         if isinstance(chain, TurningChain):
             return ChainOfTurning(nth, chain)
         if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp"):
@@ -340,6 +356,22 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
             return ChainOfTurning(nth, TurningChain(chains))
         if nth is None and isinstance(chain, NamedStitch):
             return ChainOfTurning(None, TurningChain())
+    stream.at = mark
+    return None
+
+
+def _counted_off(stream: Stream) -> TurningChain | None:
+    """``3 ch``, ``beg 3 ch``: the chain with its number in front.
+
+    Takes: 3 ch
+    Refuses: ch 3
+    """
+    mark = stream.at
+    stream.accept_any(*TURNING)
+    if stream.token.kind == "num" and stream.ahead().word == "ch":
+        chains = stream.take().value
+        stream.take()
+        return TurningChain(chains)
     stream.at = mark
     return None
 
@@ -390,11 +422,26 @@ def _each(stream: Stream) -> Target:
     stream.accept_any("rem")
     if stream.accept("of"):
         stream.articles()
-    found = names(stream, each=True)
+    found = (AnyStitch(),) if _nothing_named(stream) else names(stream, each=True)
     bound = limit(stream)
     if bound is None and stream.accept("rem"):
         pass
     return Each(found, bound)
+
+
+def _center_many(stream: Stream) -> bool:
+    """``center 18 sts``: those in the middle are the next ones."""
+    return stream.is_word("center") and stream.ahead().kind in ("num", "formula")
+
+
+def _nothing_named(stream: Stream) -> bool:
+    """Whether "2 sc in each", "in each around" leaves the stitch unsaid."""
+    return no_name_follows(stream) or stream.is_word("around", "across")
+
+
+def _step_follows(stream: Stream) -> bool:
+    """Whether the next step follows without a name between ("sc in next 2 and inc in next")."""
+    return stream.is_word("and", "then") and stream.ahead().kind in ("num", "stitch", "word")
 
 
 def _counted(stream: Stream, *, each: bool) -> Target:
@@ -410,7 +457,8 @@ def _counted(stream: Stream, *, each: bool) -> Target:
         return Each(names(stream), limit(stream))
     count = stream.amount() if stream.is_amount() else ONE
     each = each or bool(stream.accept("each"))
-    if no_name_follows(stream) and count is not ONE:
+    alone = word in ("next", "first", "last", "center") or count is not ONE
+    if (no_name_follows(stream) and alone) or (count is not ONE and _step_follows(stream)):
         found_names: tuple[PlaceName, ...] = (AnyStitch(),)
     else:
         found_names = names(stream)

@@ -113,10 +113,18 @@ FOLD: dict[str, str] = {
     "meshes": "mesh",
     "circle": "circle",
     "mr": "mr",
+    "ch-sp": "sp",
+    "ch-sps": "sp",
+    "ch-space": "sp",
+    "ch-spaces": "sp",
+    "ch-lp": "lp",
+    "ch-lps": "lp",
+    "ch-loop": "lp",
+    "ch-loops": "lp",
 }
 
 #: words that tell how a thing is done and never what is done: read over.
-_MANNER = frozenset("loosely tightly carefully neatly invisible invisibly firmly".split())
+_MANNER = frozenset("loosely tightly carefully neatly inv invisible invisibly firmly".split())
 
 NUMBER_WORDS: dict[str, int] = {
     "one": 1,

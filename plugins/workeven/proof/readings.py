@@ -318,7 +318,7 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
     end = len(steps)
     while end and _at_the_end(steps, end - 1):
         end -= 1
-    if end:
+    if end and not _says_across(steps[end - 1]):
         last = steps[end - 1]
         rest = LeaveRest(None, last.end, last.end)
         yield Reading(
@@ -326,6 +326,11 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
             taken="leaving the remaining sts unworked",
             steps=(*steps[:end], rest, *steps[end:]),
         )
+
+
+def _says_across(step: Step) -> bool:
+    """Whether a repeat says that it goes on to the end: such a row does not stop early."""
+    return isinstance(step, Repeat) and isinstance(step.times, Open) and step.times.limit is None
 
 
 def _at_the_end(steps: tuple[Step, ...], at: int) -> bool:

@@ -1,0 +1,130 @@
+"""Stars: a repeat within the row, "*A, B; rep from * across", "*A, B* 6 times".
+
+Takes     ``Stream``, and how the steps inside a group are read (``Inner``).
+Gives     ``star``, ``closes_star``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, "Repeats nest".
+
+A second star closes the repeat where how often it is worked stands behind it, and opens another
+one where a step does.
+"""
+
+from __future__ import annotations
+
+from workeven.notation.contents import times_count, times_follow
+from workeven.notation.endings import Inner, ending_of
+from workeven.notation.places import limit
+from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tree import Exactly, More, Open, Repeat, Step
+
+#: words behind the star that closes a repeat
+_BEHIND_STAR = frozenset(
+    "around across along to until till up rep 1x 2x 3x all for each from".split()
+)
+
+
+def star(stream: Stream, inner: Inner) -> Step:
+    """``*A, B; rep from * across``, ``*A, B* 6 times``.
+
+    Takes: *sc 3, ch 1; rep from * 5 more times
+    Refuses: *sc 3, ch 1
+    """
+    opening = stream.take()
+    body = inner.several(stream, "rep from", f"closing {opening.word}")
+    if stream.is_mark(opening.word):
+        times = _closed_star_times(stream, opening.word)
+    elif stream.accept("rep"):
+        times = _called_for(stream, opening.word)
+    else:
+        raise NotUnderstood(
+            opening.start,
+            opening.end,
+            "the repeat that begins at “*” is never called for",
+            "add “; rep from * across”, or take the “*” away",
+        )
+    ending = ending_of(stream, inner)
+    return Repeat(body, times, ending, star=True, start=opening.start, end=stream.end)
+
+
+def _closed_star_times(stream: Stream, star_: str) -> Exactly | More | Open:
+    """Behind a group between two stars: how often (``* 6 times``, ``*; rep from * to *``)."""
+    stream.take()
+    count = times_count(stream)
+    if count is not None:
+        return Exactly(count)
+    mark = stream.at
+    stream.accept_any(",", ";", ".")
+    if stream.accept("rep"):
+        return _called_for(stream, star_)
+    stream.at = mark
+    return _star_times(stream)
+
+
+def _called_for(stream: Stream, star_: str) -> Exactly | More | Open:
+    """Behind "rep": from which star, where it is said, and how often."""
+    if stream.accept("from"):
+        stream.accept("first")
+        if not stream.accept_any(star_, "**", "beg"):
+            raise stream.fault(mend="write “rep from * across” or “rep from * 5 more times”")
+        if stream.accept_any("to", "-") and not stream.accept_any("*", "**"):
+            stream.at -= 1
+    elif stream.accept("between"):
+        while stream.accept_any("*", "**", "and"):
+            pass
+    return _star_times(stream)
+
+
+def _star_times(stream: Stream) -> Exactly | More | Open:
+    """Behind "rep from *": how often.
+
+    Takes: across to last 2 sts
+    Refuses: and so on
+    """
+    count = times_count(stream)
+    if count is not None:
+        return More(count, more=bool(stream.accept("more")))
+    if stream.is_amount():
+        amount = stream.amount()
+        if not stream.accept_any("more", "further", "additional"):
+            raise stream.fault(mend="write “5 more times” or “5 times”")
+        if not stream.accept("times"):
+            raise stream.fault(mend="write “5 more times”")
+        return More(amount)
+    word = stream.accept_any("across", "around", "along")
+    bound = limit(stream)
+    said = word is not None or bound is not None or _ended_by_limit(stream)
+    if not said and not _ending_follows(stream):
+        raise stream.fault(
+            mend="say how often: “across”, “around”, “5 more times”, “to last 3 sts”"
+        )
+    stream.accept_any("across", "around")
+    return Open(bound)
+
+
+def _ending_follows(stream: Stream) -> bool:
+    """Whether the repeat is bounded by its ending alone ("rep from *, ending last rep with …")."""
+    ahead = stream.ahead() if stream.is_mark(",", ";") else stream.token
+    return ahead.kind == "word" and ahead.word in ("ending", "end", "omitting")
+
+
+def _ended_by_limit(stream: Stream) -> bool:
+    """Whether the words just passed were a limit to the end ("to end of row")."""
+    return stream.tokens[stream.at - 1].word in ("end", "row", "rnd", "join", "way", "around")
+
+
+def closes_star(stream: Stream, mark: str) -> bool:
+    """Whether the star at the position closes a repeat: behind it stands how often, no step."""
+    if not stream.is_mark(mark):
+        return False
+    after = stream.ahead()
+    if after.kind in ("end", "rate"):
+        return True
+    if after.kind == "mark":
+        return after.word in (",", ";", ".")
+    if after.kind == "word" and after.word in _BEHIND_STAR:
+        return True
+    at = stream.at
+    stream.at += 1
+    found = times_follow(stream)
+    stream.at = at
+    return found
