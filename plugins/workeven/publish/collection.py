@@ -20,6 +20,7 @@ from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
 from workeven.publish.pages import pattern_page as page
+from workeven.publish.pages.figures import heading
 from workeven.publish.pages.pieces import Drawn, draw
 from workeven.publish.pages.render import (
     index_html,
@@ -191,16 +192,17 @@ def _index_page(
 def _problems_page(outcome: Outcome, address: Address) -> RenderedPage:
     """The page of a pattern with errors, at the address where its own will stand."""
     slug = slug_of(outcome.file)
+    title = heading(slug.replace("-", "_"))  # its own may not even have been read
     view = ProblemsView(
-        title=slug,
+        title=title,
         problems=tuple(problem_text(problem) for problem in in_order(outcome.problems)),
         collection=_collection_link(address),
     )
     return RenderedPage(
         source=address.source(slug),
-        title=slug,
+        title=title,
         description="",
-        markdown=plain_markdown(slug),
+        markdown=plain_markdown(title),
         html=problems_html(view),
         contents=(),
         in_menu=False,

@@ -64,14 +64,47 @@ def test_measures_are_exact_in_every_size() -> None:
     told = measures(mitts().proven.pieces[0], (GAUGE,), "tube")
     assert {one.name: list(one.lengths) for one in told} == {
         "Around at the start": [Fraction(165), Fraction(180), Fraction(210)],
-        "Length": [Fraction(60), Fraction(64), Fraction(68)],
+        "Length from start to end": [Fraction(60), Fraction(64), Fraction(68)],
     }
 
 
 def test_a_length_is_told_once() -> None:
     """A piece as wide at its end as at its start has one letter for both."""
     told = measures(rounds([20, 24, 20], "flat rows"), (GAUGE,), "flat")
-    assert [one.name for one in told] == ["Width at the start", "Width at the widest", "Length"]
+    assert [one.name for one in told] == [
+        "Width at the start",
+        "Width at the widest",
+        "Length from start to end",
+    ]
+
+
+def test_a_mesh_is_as_wide_as_the_stitches_below_it() -> None:
+    """11 dc and 10 ch-1 sps over 21 sc neither narrow the piece nor widen it."""
+    makes = (("dc", 11), ("ch-1 sp", 10))
+    plain, mesh = row_in_size(21, 1, 1), row_in_size(11, 2, 2, makes=makes)
+    rows = [
+        proven_row("sc across", [plain] * 3, anchor="1"),
+        proven_row("dc across", [mesh] * 3, anchor="2"),
+    ]
+    flat = piece([section(rows, title="All", worked="flat rows")], title="A", worked="flat rows")
+    drawn = outline(flat, (GAUGE,), 0)
+    assert drawn is not None
+    assert len({strip.width for strip in drawn.strips}) == 1
+
+
+def test_loops_that_bulge_are_drawn_straight_and_lace_that_grows_grows() -> None:
+    """20 ch-5 loops over 60 sc are no wider than these; 24 dc and chains over 12 are as 24."""
+    loops = row_in_size(20, 2, 2, makes=(("sc", 20), ("ch-5 sp", 20)))
+    grown = row_in_size(80, 3, 3, makes=(("dc", 80), ("ch-2 sp", 4)))
+    rows = [
+        proven_row("sc across", [row_in_size(60, 1, 1)] * 3, anchor="1"),
+        proven_row("sc across", [loops] * 3, anchor="2"),
+        proven_row("dc across", [grown] * 3, anchor="3"),
+    ]
+    flat = piece([section(rows, title="All", worked="flat rows")], title="A", worked="flat rows")
+    drawn = outline(flat, (GAUGE,), 0)
+    assert drawn is not None
+    assert [300, 300, 400] == [strip.width for strip in drawn.strips]
 
 
 def test_a_disc_is_measured_across() -> None:

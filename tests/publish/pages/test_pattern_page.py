@@ -54,10 +54,10 @@ def test_yarn_is_rounded_up() -> None:
 
 
 def test_amounts_say_that_they_are_estimates() -> None:
-    """And how they were computed, with which margin."""
-    assert view().amounts_note == (
-        "Amounts of yarn are estimates. From the stitches counted in every row and a swatch that "
-        "was weighed, with 10 % to spare."
+    """With which margin, and, for who asks, how they were computed."""
+    assert view().amounts_note == "Amounts of yarn are estimates, with 10 % to spare."
+    assert view().amounts_method == (
+        "From the stitches counted in every row and a swatch that was weighed."
     )
 
 

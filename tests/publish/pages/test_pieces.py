@@ -87,7 +87,7 @@ def test_a_drawing_has_a_table_of_its_letters() -> None:
     assert drawing is not None
     assert drawing.table.rows[1] == (
         "B",
-        (("Length",), ("6 (6.5, 7) cm", "2¼ (2½, 2¾) in")),
+        (("Length from start to end",), ("6 (6.5, 7) cm", "2¼ (2½, 2¾) in")),
     )
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from tests.publish.samples import HERE, SIZES, mitt_rows, proven_row, row_in_size
 from workeven.proof import ProvenRow, RowInSize
-from workeven.publish.pages.rows import Names, count, number, row_words, side
+from workeven.publish.pages.rows import Names, count, number, place, row_words, side
 
 NAMES = Names(
     counts={"hand_sts": SIZES.each((33, 36, 42))},
@@ -120,6 +120,21 @@ def test_row_numbers_are_those_of_each_size(
 def test_a_start_has_no_number() -> None:
     """A starting chain is no row."""
     assert number(mitt_rows()[0]) == ""
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("ch 21", "Start"),
+        ("magic ring", "Start"),
+        ("join B with sl st in any st", "Start"),
+        ("fasten off", "End"),
+        ("place marker", "Then"),
+    ],
+)
+def test_a_line_that_is_no_row_says_where_it_stands(words: str, expected: str) -> None:
+    """The thread is cut at the end: nothing starts there."""
+    assert expected == place(worked(words))
 
 
 def test_a_starting_chain_is_counted_in_chains() -> None:

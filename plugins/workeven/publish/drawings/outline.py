@@ -15,6 +15,7 @@ are exact, with 355/113 for the number of the circle.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -29,6 +30,8 @@ from workeven.proof import ProvenPiece, RowInSize
 PI = Fraction(355, 113)
 #: A piece from a centre that rises less than this share of its width is shown from above.
 FLAT_ENOUGH = 0.1
+
+_SPACE = re.compile(r"ch-(?P<chains>\d+) sp")
 
 Shape = Literal["flat", "tube", "vessel", "disc"]
 Place = Literal["start", "end", "widest", "height", "across"]
@@ -149,13 +152,13 @@ _TOLD: dict[Shape, tuple[tuple[str, Place, Callable[[Courses], Fraction]], ...]]
         ("Width at the start", "start", _start),
         ("Width at the end", "end", _end),
         ("Width at the widest", "widest", _widest),
-        ("Length", "height", _top),
+        ("Length from start to end", "height", _top),
     ),
     "tube": (
         ("Around at the start", "start", _start),
         ("Around at the end", "end", _end),
         ("Around at the widest", "widest", _widest),
-        ("Length", "height", _top),
+        ("Length from start to end", "height", _top),
     ),
     "vessel": (
         ("Across at the end", "end", _across),
@@ -190,7 +193,7 @@ def _is_no_row(counted: RowInSize) -> bool:
 
 
 def _course(before: list[Course], counted: RowInSize, gauge: Gauge, section: Section) -> Course:
-    along = (counted.sts or 0) * gauge.stitch_width()
+    along = _along(before, counted, gauge)
     return Course(
         before=before[0].along if before else along,
         along=along,
@@ -200,6 +203,25 @@ def _course(before: list[Course], counted: RowInSize, gauge: Gauge, section: Sec
         rounds=section.worked != "flat rows",
         yarn=section.yarn or "",
     )
+
+
+def _along(before: list[Course], counted: RowInSize, gauge: Gauge) -> Fraction:
+    """How long a row is: its stitches, and of the chains of its spaces as many as it needs.
+
+    A mesh of 11 dc and 10 ch-1 sps is as wide as the 21 sc below it; a row of loops may bulge, and
+    is drawn straight where stitches and chains leave room for it.
+    """
+    width = gauge.stitch_width()
+    least = (counted.sts or 0) * width
+    if not before:
+        return least
+    return max(least, min(before[0].along, least + _chains(counted) * width))
+
+
+def _chains(counted: RowInSize) -> int:
+    """The chains of all spaces that a row makes."""
+    spaces = ((_SPACE.fullmatch(name), number) for name, number in counted.makes)
+    return sum(int(space["chains"]) * number for space, number in spaces if space)
 
 
 def _starts_from_centre(piece: ProvenPiece, size: int) -> bool:

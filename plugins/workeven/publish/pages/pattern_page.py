@@ -55,6 +55,7 @@ def pattern_view(ready: ReadyPattern, drawn: Drawn, neighbours: Neighbours) -> P
         yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
         amounts=sizes.amounts(ready),
         amounts_note=sizes.amounts_note(ready),
+        amounts_method=sizes.amounts_method(ready),
         hooks=_hooks(pattern),
         notions=tuple(_notion(notion) for notion in pattern.notions),
         care=pattern.care or "",
@@ -91,7 +92,9 @@ def contents(view: PatternView) -> tuple[Entry, ...]:
             Entry(
                 title=piece.title,
                 anchor=piece.anchor,
-                below=tuple(Entry(title=one.title, anchor=one.anchor) for one in piece.sections),
+                below=tuple(
+                    Entry(title=one.title, anchor=one.anchor) for one in piece.sections if one.title
+                ),
             )
             for piece in view.pieces
         ),
@@ -225,7 +228,7 @@ def _yarn(yarn: Yarn) -> YarnView:
         facts.append(f"in {figures.listed(yarn.colours)}")
     if yarn.held > 1:
         facts.append(f"{yarn.held} strands held together")
-    return YarnView(name=yarn.label, facts=tuple(fact for fact in facts if fact))
+    return YarnView(name=sizes.called(yarn), facts=tuple(fact for fact in facts if fact))
 
 
 def _hooks(pattern: Pattern) -> tuple[str, ...]:
@@ -257,7 +260,7 @@ def _reading(pattern: Pattern) -> Iterator[str]:
             f"Numbers are given as sizes {figures.trade(pattern.sizes.names)}. One number alone "
             "is for all sizes; a dash stands for a size that does not work it."
         )
-    yield "The count above a row is what there is after it, or after the last of several rows."
+    yield "The count beside or above a row is what there is after it, or after the last of several."
 
 
 def _version(pattern: Pattern) -> str:

@@ -158,7 +158,7 @@ def _section(
     video = ready.pattern.video
     return SectionView(
         anchor=anchor,
-        title=section.title,
+        title="" if section.title.casefold() == piece.title.casefold() else section.title,
         worked=figures.heading(f"{_WORKED[section.worked]}.") if differs else "",
         sizes=_sizes(ready, section),
         notes=paragraphs(section.note),
@@ -185,6 +185,7 @@ def _row(
     return RowView(
         anchor=anchors.row_anchor(piece.name, proven.anchor),
         number=number,
+        place=rows.place(proven),
         side=side,
         side_words=_SIDES.get(side, "right or wrong side, by size"),
         words=rows.row_words(proven, names),

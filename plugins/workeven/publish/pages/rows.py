@@ -28,7 +28,11 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.notation import wording
 from workeven.notation.tree import (
     Amount,
+    Chain,
+    FastenOff,
+    JoinYarn,
     Length,
+    MagicRing,
     RepeatRows,
     Row,
     RowsUntil,
@@ -47,6 +51,8 @@ Mark = tuple[int, int, Markup]
 
 #: What may stand around a stated count at the end of a row.
 _AROUND_STATED = " ([:–—-=)]."
+#: What begins a piece, or goes on with it in another place.
+_STARTS = (Chain, MagicRing, JoinYarn)
 _IMPERIAL = ("in", "in.", "inch", "inches", '"', "″", "yd", "yds", "yard", "yards", "ft", "feet")
 
 
@@ -91,6 +97,15 @@ def number(proven: ProvenRow) -> str:
     if all_several and len({first for first, _ in worked}) == 1:
         return f"{word} {worked[0][0]}–{figures.counts(last for _, last in worked)}"
     return f"{word} {figures.trade([_pair(span) for span in spans])}"
+
+
+def place(proven: ProvenRow) -> str:
+    """What a line that is no row is to the rows: ``Start``, ``End`` or ``Then``."""
+    body = proven.row.body
+    steps = body.steps if isinstance(body, WorkedRow) else ()
+    if any(isinstance(step, FastenOff) for step in steps):
+        return "End"
+    return "Start" if any(isinstance(step, _STARTS) for step in steps) else "Then"
 
 
 def side(proven: ProvenRow) -> str:

@@ -1,7 +1,8 @@
 """The tables of a page: sizes, measurements, yarn.
 
 Takes     ``ReadyPattern``.
-Gives     ``to_fit``, ``finished``, ``amounts``, ``amounts_note``.
+Gives     ``to_fit``, ``finished``, ``amounts``, ``amounts_note``, ``amounts_method``,
+          ``called``.
 Problems  none.
 From      design.md, "Numbers a maker can trust": both systems, each from the exact value; what a
           size is meant to fit apart from what it measures; amounts of yarn are estimates.
@@ -14,6 +15,7 @@ from fractions import Fraction
 
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
+from workeven.pattern import Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.views import Table
@@ -44,7 +46,7 @@ def amounts(ready: ReadyPattern) -> Table | None:
         heads: tuple[str, ...] = ("Size", "Balls", "Length", "Mass")
         rows = tuple((name, _columns(needs[0], at)) for at, name in enumerate(sizes.names))
     else:
-        heads = ("Size", *(need.yarn.label for need in needs))
+        heads = ("Size", *(called(need.yarn) for need in needs))
         rows = tuple(
             (name, tuple(_together(need, at) for need in needs))
             for at, name in enumerate(sizes.names)
@@ -53,14 +55,26 @@ def amounts(ready: ReadyPattern) -> Table | None:
 
 
 def amounts_note(ready: ReadyPattern) -> str:
-    """That amounts are estimates, how they were computed, and which yarns have none, and why."""
-    told = dict.fromkeys(
-        f"{need.method.rstrip('.')}, with {figures.percent(need.margin)} to spare."
-        for need in ready.yarn.needs
+    """That amounts are estimates, with which margin, and which yarns have none, and why."""
+    margins = dict.fromkeys(figures.percent(need.margin) for need in ready.yarn.needs)
+    estimates = (
+        (f"Amounts of yarn are estimates, with {figures.listed(tuple(margins))} to spare.",)
+        if margins
+        else ()
     )
-    estimates = ("Amounts of yarn are estimates.", *told) if told else ()
-    without = (f"{one.yarn.label}: {one.reason}" for one in ready.yarn.without)
+    without = (f"{called(one.yarn)}: {one.reason}" for one in ready.yarn.without)
     return " ".join((*estimates, *without))
+
+
+def amounts_method(ready: ReadyPattern) -> str:
+    """How the amounts were computed, each way once."""
+    ways = dict.fromkeys(f"{need.method.rstrip('.')}." for need in ready.yarn.needs)
+    return " ".join(ways)
+
+
+def called(yarn: Yarn) -> str:
+    """A yarn as a page calls it: by its label, else by its key (``Main yarn``)."""
+    return yarn.label if yarn.label != yarn.name else f"{figures.heading(yarn.name)} yarn"
 
 
 def _lengths(

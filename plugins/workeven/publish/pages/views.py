@@ -58,10 +58,15 @@ class YarnView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowView:
-    """A line of a pattern. ``number`` is "" for a start that is no row; ``side`` RS or WS."""
+    """A line of a pattern. ``side`` is RS or WS.
+
+    ``number`` is "" for a line that is no row; ``place`` then says where it stands: at the start,
+    at the end, or between rows.
+    """
 
     anchor: str
     number: str
+    place: str
     side: str
     side_words: str
     words: Markup
@@ -72,7 +77,10 @@ class RowView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionView:
-    """A section of a piece; ``worked`` is told where it is not that of the piece."""
+    """A section of a piece; ``worked`` is told where it is not that of the piece.
+
+    ``title`` is "" where it would only say the title of the piece again.
+    """
 
     anchor: str
     title: str
@@ -120,6 +128,7 @@ class PatternView:
     yarns: tuple[YarnView, ...]
     amounts: Table | None
     amounts_note: str
+    amounts_method: str
     hooks: tuple[str, ...]
     notions: tuple[str, ...]
     care: str
