@@ -34,7 +34,8 @@ class Place:
     ``sort``: a counted stitch, a chain space, a chain of the starting chain, or a gap. ``name`` is
     what a count reports ("sc2tog", "ch-2 sp"), ``base`` the basic stitch it is counted as.
     ``chains`` is the length of a space or of a counted chain; ``turning`` marks a counted beginning
-    or turning chain. ``marks`` are what a row asks for inside a group (see ``parts``).
+    or turning chain. ``marks`` are what a row asks for inside a group (see ``parts``). ``parted``: a
+    space that is no part of the space before it (see ``chain_runs``).
     """
 
     sort: PlaceSort
@@ -43,6 +44,7 @@ class Place:
     chains: int = 0
     turning: bool = False
     marks: tuple[str, ...] = ()
+    parted: bool = False
 
     def counts(self) -> bool:
         """Whether it is a stitch in a count of stitches."""
@@ -62,9 +64,9 @@ def counted_chain(name: str, base: str, chains: int) -> Place:
 
 
 @lru_cache(maxsize=1024)
-def space(chains: int) -> Place:
+def space(chains: int, *, parted: bool = False) -> Place:
     """A chain space."""
-    return Place("sp", f"ch-{chains} sp", "sp", chains)
+    return Place("sp", f"ch-{chains} sp", "sp", chains, parted=parted)
 
 
 CHAIN = Place("ch", "ch", "ch", 1)

@@ -32,7 +32,7 @@ from workeven.proof.fabric import Builder, Loop, Node, Place, counted_chain, spa
 class Made:
     """What a row has made so far: a plain, changing record of the walk."""
 
-    __slots__ = ("context", "groups", "makes", "out", "passed", "worked")
+    __slots__ = ("context", "groups", "makes", "off", "out", "passed", "worked")
 
     def __init__(self, context: SizeContext) -> None:
         self.context = context
@@ -41,6 +41,7 @@ class Made:
         self.worked: dict[str, int] = {}
         self.groups: dict[str, int] = {}
         self.passed: dict[tuple[str, str], int] = {}
+        self.off: dict[str, int] | None = None  # the counts when something was worked off the row
 
     def count(self, name: str, count: int) -> None:
         """So many of a kind are made."""
@@ -57,6 +58,10 @@ class Made:
         if count > 0:
             self.out.add(place, count)
             self.makes[place.name] = self.makes.get(place.name, 0) + count
+
+    def stand_off(self) -> None:
+        """Something has been worked that leaves no place: chains after it are a run of their own."""
+        self.off = dict(self.makes)
 
     def beside(self) -> Builder:
         """Set the output aside and make into an empty one; gives the one set aside."""
@@ -121,12 +126,16 @@ def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> No
 def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, ...]:
     """The places that content leaves in one place; its counts are added ``times`` over."""
     builder = Builder()
+    parted = False
     for part in content:
         match part:
             case Stitch(name=name, count=amount):
                 _add_stitch(made, builder, name, made.context.amount(amount) or 0, times)
+                special = made.context.special.get(name)
+                parted = special is not None and special.takes == 0  # a picot stands off
             case Chain():
-                _add_chain(made, builder, part, times)
+                _add_chain(made, builder, part, times, parted=parted)
+                parted = False
             case Times(content=inner, count=amount):
                 count = made.context.amount(amount) or 0
                 if count:
@@ -152,7 +161,7 @@ def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int)
         builder.add(stitch(full, kind_of(full).base), count)
 
 
-def _add_chain(made: Made, builder: Builder, chain: Chain, times: int) -> None:
+def _add_chain(made: Made, builder: Builder, chain: Chain, times: int, *, parted: bool) -> None:
     count = made.context.amount(chain.count) or 0
     made.work("ch", count * times)
     counts_nothing = chain.counts_as is not None and not chain.counts_as.stitches
@@ -162,7 +171,7 @@ def _add_chain(made: Made, builder: Builder, chain: Chain, times: int) -> None:
         builder.add(stitch("ch", "ch"), count)
         made.count("ch", count * times)
     else:
-        builder.add(space(count), 1)
+        builder.add(space(count, parted=parted), 1)
         made.count(f"ch-{count} sp", times)
 
 
@@ -177,7 +186,7 @@ def chain_between(made: Made, step: Chain, count: int) -> None:
         if made.context.each_chain_counts:
             made.leave(stitch("ch", "ch"), count)
         else:
-            made.leave(space(count), 1)
+            made.leave(space(count, parted=made.off == made.makes), 1)
         return
     for amount, name in said.stitches:
         number = made.context.amount(amount) or 0
@@ -220,6 +229,7 @@ def make_picot(made: Made, step: Picot) -> None:
         made.count("picot", 1)
         made.work("ch", count)
         made.work("sl st", 1)
+        made.stand_off()
 
 
 def make_foundation(made: Made, step: Foundation) -> None:

@@ -33,6 +33,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS
+from workeven.proof.chain_runs import as_runs
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, Fabric, Node, Run, counted_chain, space
 from workeven.proof.facts import Facts, first_of_content
@@ -120,7 +121,8 @@ def _row_count(plan: Plan, facts: Facts, how: str, count: _Count) -> RowCount:
     if turned is None:
         turned = how in TURNED and not plan.fastened
     made = count.made
-    fabric = worked_fabric(facts, tuple(made.out.nodes), how, turned=turned)
+    nodes = as_runs(tuple(made.out.nodes), made.makes)
+    fabric = worked_fabric(facts, nodes, how, turned=turned)
     multiple = None if count.takes is None else (count.takes, count.sts % count.takes)
     return RowCount(
         fabric=fabric,

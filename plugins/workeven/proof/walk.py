@@ -42,6 +42,7 @@ from workeven.notation.tree import (
     Unplaced,
     Work,
 )
+from workeven.proof.chain_runs import as_runs
 from workeven.proof.changes import (
     decrease,
     evenly_alone,
@@ -52,7 +53,7 @@ from workeven.proof.changes import (
 from workeven.proof.corners import corners_unknown, with_corners
 from workeven.proof.cursor import Cursor
 from workeven.proof.each import work_each
-from workeven.proof.fabric import without_turning_chain
+from workeven.proof.fabric import Builder, without_turning_chain
 from workeven.proof.heads import join_yarn, lead_chain, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
@@ -66,12 +67,20 @@ def walk_row(hook: Hook) -> None:
     """Walk all steps; raises ``Fault`` where the row does not come out."""
     _prepare(hook)
     walk(hook, hook.facts.steps, final=True)
+    _join_chains(hook)
 
 
 def walk_part(hook: Hook) -> None:
     """Walk the first steps of a row, without asking what is left behind them."""
     _prepare(hook)
     walk(hook, hook.facts.steps)
+    _join_chains(hook)
+
+
+def _join_chains(hook: Hook) -> None:
+    """Chains with nothing between them are one space."""
+    made = hook.made
+    made.out = Builder(list(as_runs(tuple(made.out.nodes), made.makes)))
 
 
 def _prepare(hook: Hook) -> None:
