@@ -175,6 +175,23 @@ def test_a_row_that_repeats_rows_says_how_long(text: str, until: type) -> None:
     assert isinstance(body.until, until)
 
 
+@pytest.mark.parametrize("count", ["(12 sc)", ": 12 sc", "– 12 sc", "(4 in) (12 sc)"])
+def test_a_row_goes_on_until_it_measures(count: str) -> None:
+    """A row of its own, not only a repeat; the count behind the length is a stated count."""
+    row = parsed(f"sc in each st around until piece measures 10 cm {count}")
+    assert isinstance(row.body, WorkedRow)
+    assert isinstance(row.body.until, UntilMeasures)
+    assert row.stated is not None
+    assert [((12,), "sc")] == [(amount.values, unit) for amount, unit in row.stated.counts]
+
+
+def test_until_may_also_say_where_a_step_stops() -> None:
+    """``until 3 sts rem`` is a place in the row."""
+    row = parsed("sc in each st across until 3 sts rem, dc in last 3 sts")
+    assert isinstance(row.body, WorkedRow)
+    assert row.body.until is None
+
+
 def test_work_even_is_a_body_of_its_own() -> None:
     """It keeps the kinds of the row below."""
     assert isinstance(parsed("work even in patt until piece measures 12 in").body, WorkEven)

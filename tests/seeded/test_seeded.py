@@ -21,27 +21,8 @@ PLACES = int(os.environ.get("WORKEVEN_SEEDED_PLACES", "18"))
 
 CLASSES = dict(classes())
 
-RUN_OF_CHAINS = (
-    "chains with nothing between them are counted as spaces side by side, not as one run, #4"
-)
 
-#: classes in which something is still open, and what
-OPEN = {
-    "The star of a repeat stands a step too late.": RUN_OF_CHAINS,
-    "Two steps stand in the wrong order.": RUN_OF_CHAINS,
-    "`for` a length where the whole piece is meant, or the other way.": (
-        "a row of its own is not read with `until piece measures`, only a repeat is, #4"
-    ),
-}
-
-
-def _class(sentence: str) -> object:
-    reason = OPEN.get(sentence, "")
-    marks = [pytest.mark.xfail(reason=reason, strict=True)] if reason else []
-    return pytest.param(sentence, id=sentence, marks=marks)
-
-
-@pytest.mark.parametrize("sentence", [_class(sentence) for sentence in CLASSES])
+@pytest.mark.parametrize("sentence", CLASSES)
 def test_a_mistake_is_found_where_it_is(sentence: str) -> None:
     """Every change that makes a row wrong is reported there; one that does not is not."""
     assert "\n".join(tally(sentence, CLASSES[sentence](), PLACES).wrong) == ""

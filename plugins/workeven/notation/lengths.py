@@ -119,7 +119,7 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
     part = "" if section or _WHOLE.intersection(named) else " ".join(named)
     length = _length(stream)
     elsewhere, end = False, length.end
-    while not stream.at_end() and not stream.is_mark(",", ".", ";", "(", "["):
+    while not stream.at_end() and not stream.is_mark(",", ".", ";", "(", "[", ":", "=", "-"):
         if stream.is_word("ending", "end"):
             break
         elsewhere = stream.take().word in _PLACES_ALONG or elsewhere
@@ -130,7 +130,12 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
 
 _LENGTH_ENDS = re.compile(
     r",\s*(?:end|fasten|turn|do |work|then|place|change|join)|\bending\b|\bfrom\b|;|"
-    r"\bin total\b|\. |\.\Z|\bin all\b"
+    r"\bin total\b|\. |\.\Z|\bin all\b|"
+    # a stated count behind the unit: "30 cm (12 sc)", "30 cm: 12 sc", "30 cm - 12 sc"
+    r"(?<=[a-z\"])\s*[(\[](?=\s*\d)(?![^()\[\]]*(?:[cm]?m|in|inch|inches|\"|yds?)\.?\s*[)\]])|"
+    r"(?<=[a-z\"])(?:\s*[:=]| [-–—])(?=\s*\d)|"
+    r"(?<=[)\]])\s*[(\[](?=\s*\d[^()\[\]]*\b[a-z]+\s*[)\]])(?!"
+    r"[^()\[\]]*(?:[cm]?m|in|inch|inches|\"|yds?)\.?\s*[)\]])"
 )
 
 

@@ -202,7 +202,7 @@ def limit(stream: Stream) -> Limit | None:
         if inner is None and stream.at == mark:
             stream.at = mark + 1
         return inner
-    if not stream.accept_any("to", "until", "up", "till"):
+    if _until_rows(stream) or not stream.accept_any("to", "until", "up", "till"):
         return None
     stream.accept("to")
     stream.articles()
@@ -235,6 +235,27 @@ def _all_the_way(stream: Stream) -> bool:
             return True
         stream.at = mark
     return False
+
+
+def _until_rows(stream: Stream) -> bool:
+    """Whether "until" says how many rows are worked, and not where the step stops in its row.
+
+    Takes: until piece measures 30 cm
+    Refuses: until 3 sts rem
+    """
+    if not stream.is_word("until", "till"):
+        return False
+    mark = stream.at
+    stream.take()
+    while stream.token.kind in ("word", "stitch") and stream.token.word not in _ROWS_UNTIL:
+        stream.take()
+    found = stream.token.word in _ROWS_UNTIL
+    stream.at = mark
+    return found
+
+
+#: words of "until piece measures", "until it is", "until there are", "until you have"
+_ROWS_UNTIL = frozenset("measures measure is are have".split())
 
 
 def _end_of_row(stream: Stream) -> bool:

@@ -34,8 +34,8 @@ class Place:
     ``sort``: a counted stitch, a chain space, a chain of the starting chain, or a gap. ``name`` is
     what a count reports ("sc2tog", "ch-2 sp"), ``base`` the basic stitch it is counted as.
     ``chains`` is the length of a space or of a counted chain; ``turning`` marks a counted beginning
-    or turning chain. ``marks`` are what a row asks for inside a group (see ``parts``). ``parted``: a
-    space that is no part of the space before it (see ``chain_runs``).
+    or turning chain. ``marks`` are what a row asks for inside a group (see ``parts``). ``parted``:
+    a space that is no part of the space before it (see ``chain_runs``).
     """
 
     sort: PlaceSort

@@ -60,7 +60,7 @@ class Made:
             self.makes[place.name] = self.makes.get(place.name, 0) + count
 
     def stand_off(self) -> None:
-        """Something has been worked that leaves no place: chains after it are a run of their own."""
+        """What was worked last leaves no place: chains after it are a run of their own."""
         self.off = dict(self.makes)
 
     def beside(self) -> Builder:
