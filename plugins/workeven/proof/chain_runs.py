@@ -90,9 +90,9 @@ def _in_itself(node: Node) -> Nodes:
     inside = _joined(node.nodes)
     if node.times == 1 or not _is_one_run(_last(inside[-1]), _first(inside[0])):
         return (node.with_nodes(inside),)
-    if len(inside) == 1 and isinstance(inside[0], Run):
-        return (_one_space(inside[0].place, node.times),)
     first, rest = _split_first(inside)
+    if not rest:  # a turn is a single space
+        return (_one_space(first, node.times),)
     last, between = _split_last(rest)
     seam = Run(space(last.chains + first.chains, parted=last.parted), 1)
     turn = node.with_nodes((*between, seam), node.times - 1)
