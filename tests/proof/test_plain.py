@@ -1,8 +1,12 @@
-"""The quick count of plain rows gives what the walk gives; and it is used at all."""
+"""The quick count of plain rows gives what the walk gives; and it is used at all.
+
+So does counting a row in all sizes in step.
+"""
 
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -12,7 +16,7 @@ from tests.oracle.generator import piece
 from tests.oracle.mistakes import spoil
 from tests.oracle.wording import write
 from workeven import pipeline, source
-from workeven.proof import standing
+from workeven.proof import piece as piece_module
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.facts import Facts
@@ -29,20 +33,33 @@ def leave_to_the_walk(*_: object) -> None:
     """A quick count that finds no row plain."""
 
 
+def everywhere(patch: pytest.MonkeyPatch, quick: Callable[..., object]) -> None:
+    """Put another quick count in its place: for one size, and for all in step."""
+    for module in ("standing", "in_step"):
+        patch.setattr(f"workeven.proof.{module}.count_plainly", quick)
+
+
 @pytest.mark.parametrize("batch", range(BATCHES))
 def test_a_generated_piece_is_counted_alike_with_and_without_it(
     batch: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Pieces that come out, and pieces spoilt on purpose: the same counts, the same messages."""
+    """Pieces that come out, and pieces spoilt on purpose: the same counts, the same messages.
+
+    So it is when each size is looked at by itself, and not all in step.
+    """
     rng = random.Random(71_000 + batch)  # noqa: S311
     for _ in range(BATCH):
         made = piece(rng)
         for one in (made, spoil(made, rng)):
             text = write(one, rng)
             with monkeypatch.context() as walked:
-                walked.setattr(standing, "count_plainly", leave_to_the_walk)
+                everywhere(walked, leave_to_the_walk)
                 by_walk = counted(one, text)
+            with monkeypatch.context() as by_itself:
+                by_itself.setattr(piece_module, "in_step", leave_to_the_walk)
+                each_size = counted(one, text)
             assert counted(one, text) == by_walk, text.text
+            assert counted(one, text) == each_size, text.text
 
 
 def test_the_collection_is_counted_alike_with_and_without_it(
@@ -51,7 +68,7 @@ def test_the_collection_is_counted_alike_with_and_without_it(
     """Every row of the demo patterns, in every size."""
     collection = source.collect([str(PATTERNS)])
     quick = pipeline.check(collection)
-    monkeypatch.setattr(standing, "count_plainly", leave_to_the_walk)
+    everywhere(monkeypatch, leave_to_the_walk)
     walked = pipeline.check(collection)
     rows = [
         [
@@ -79,6 +96,6 @@ def test_the_quick_count_takes_most_rows_of_the_garment(monkeypatch: pytest.Monk
         taken.append(result is not None)
         return result
 
-    monkeypatch.setattr(standing, "count_plainly", watched)
+    everywhere(monkeypatch, watched)
     pipeline.check(source.collect([str(PATTERNS)]))
     assert sum(taken) > len(taken) / 2

@@ -12,6 +12,7 @@ from workeven.proof.context import SizeContext
 from workeven.proof.fabric import CHAIN, Fabric, Loop, Node, Run, counted_chain, space, stitch
 from workeven.proof.facts import Facts, facts_of
 from workeven.proof.row import RowCount, against, nearest, work
+from workeven.proof.stated import figures_of
 
 PLACE = Span(file="rows", line=1, column=1, end_line=1, end_column=1)
 ONE_SIZE = SizeContext(index=0, sizes=1)
@@ -30,7 +31,8 @@ def worked(text: str, *nodes: Node, how: str = "flat rows", closed: bool = False
     """A row over these places, held against what it states."""
     facts, stated = read(text)
     below = Fabric(nodes, closed=closed or how != "flat rows", turned=True)
-    return against(work(facts, below, ONE_SIZE, worked=how), stated, ONE_SIZE)
+    count = work(facts, below, ONE_SIZE, worked=how)
+    return against(count, stated, figures_of(stated, ONE_SIZE))
 
 
 def test_a_flat_row_is_turned_though_nobody_says_so() -> None:

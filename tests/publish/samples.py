@@ -99,7 +99,7 @@ def row_in_size(sts: int, first: int | None, last: int | None, **more: object) -
         height=Fraction(0) if last is None else last * ROUND,
         stated=None,
     )
-    return replace(counted, **more)  # type: ignore[arg-type]
+    return counted._replace(**more)  # type: ignore[arg-type]
 
 
 def proven_row(

@@ -13,15 +13,13 @@ row once more" does.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
 from workeven.proof.fabric import Fabric, tally
 from workeven.proof.line import Line, SizeFault
 from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, kept
-from workeven.proof.standing import Side, Standing
+from workeven.proof.standing import Standing
 from workeven.proof.stated import as_stated
 
 #: how many names of rows a message lists
@@ -41,16 +39,14 @@ class Total:
         for name, number in worked:
             self.worked[name] = self.worked.get(name, 0) + number * times
 
-    def since(self, before: dict[str, int]) -> Counted:
-        """What was added since it was that."""
-        return tuple((name, count - before.get(name, 0)) for name, count in self.worked.items())
-
 
 # --- which rows are meant ------------------------------------------------------------------
 
 
 def lines_meant(standing: Standing, refs: tuple[RowRef, ...], length: int) -> tuple[Line, ...]:
     """What the rows work that a line of ``length`` characters speaks of."""
+    if len(refs) == 1:
+        return tuple(_meant(standing, refs[0], length))
     return tuple(line for ref in refs for line in _meant(standing, ref, length))
 
 
@@ -84,6 +80,9 @@ def _last(standing: Standing, ref: RowRef, length: int) -> list[Line]:
 
 def _named(standing: Standing, name: str, length: int) -> Line:
     wanted = name.casefold().strip()
+    exact = standing.by_name.get(name)
+    if exact is not None:
+        return exact
     for known, line in standing.by_name.items():
         if known.casefold() == wanted:
             return line
@@ -114,14 +113,6 @@ def _numbers(standing: Standing) -> tuple[int, int] | None:
 # --- many workings -------------------------------------------------------------------------
 
 
-class _Mark(NamedTuple):
-    """The beginning of a cycle: the fabric, what was worked before it, the side that faced."""
-
-    fabric: Fabric | None
-    worked: dict[str, int]
-    side: Side | None
-
-
 def work_again(
     standing: Standing,
     lines: tuple[Line, ...],
@@ -135,28 +126,30 @@ def work_again(
     ``stated`` is what the line that asks for it states.
     """
     result: RowCount | None = None
-    mark: _Mark | None = None
-    alike = not any(line.facts.along_rows for line in lines)
-    done = 0
-    while done < times:
-        if done % len(lines) == 0 and alike:
-            cycles = (times - done) // len(lines)
-            if mark is not None and cycles and mark.fabric == standing.fabric:
-                _add_up(standing, mark, cycles, cycles * len(lines), total)
-                done += cycles * len(lines)
-                continue
-            mark = _Mark(standing.fabric, dict(total.worked), standing.side)
-        line, below = lines[done % len(lines)], standing.fabric
-        if standing.faulty and any(line.row is row for row in standing.faulty):
-            return _told_already(standing, line, times - done, stated), None
-        _refuse_earlier(line)
-        result = standing.work(line, how)
-        total.add(result.worked)
-        standing.go_on(line, result)
-        done += 1
-        if result.fault is not None:
-            standing.pass_rows(times - done)
-            return result, SizeFault(standing.context.index, result.fault, below, line)
+    left = times
+    while left > 0:
+        start, side = standing.fabric, standing.side
+        cycle: list[RowCount] = []
+        for line in lines[:left]:
+            below = standing.fabric
+            if standing.faulty and any(line.row is row for row in standing.faulty):
+                return _told_already(standing, line, left, stated), None
+            _refuse_earlier(line)
+            result = standing.work(line, how)
+            cycle.append(result)
+            total.add(result.worked)
+            standing.go_on(line, result)
+            left -= 1
+            if result.fault is not None:
+                standing.pass_rows(left)
+                return result, SizeFault(standing.context.index, result.fault, below, line)
+        cycles = left // len(lines)
+        if cycles and standing.fabric == start and not any(one.facts.along_rows for one in lines):
+            # the cycles still to come are as this one was: they are added up, not worked
+            for one in cycle:
+                total.add(one.worked, cycles)
+            standing.pass_rows(cycles * len(lines), cycles if side != standing.side else 0)
+            left -= cycles * len(lines)
     return result, None
 
 
@@ -172,12 +165,6 @@ def _refuse_earlier(line: Line) -> None:
             f"the row that is repeated is worked into “{where}”",
             mend="Write it out with the row that it is now worked into.",
         )
-
-
-def _add_up(standing: Standing, mark: _Mark, cycles: int, rows: int, total: Total) -> None:
-    """So many cycles more, which are as the last one was, without walking them."""
-    total.add(total.since(mark.worked), cycles)
-    standing.pass_rows(rows, cycles if mark.side != standing.side else 0)
 
 
 def _told_already(standing: Standing, line: Line, rows: int, stated: Counted | None) -> RowCount:

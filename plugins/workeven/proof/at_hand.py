@@ -24,10 +24,11 @@ from workeven.proof.context import Fault
 from workeven.proof.fabric import tally
 from workeven.proof.line import Line, Lined, Reached, SizeFault, line_of
 from workeven.proof.parts import targets_of
+from workeven.proof.plan import Plan
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Side, Standing
-from workeven.proof.stated import as_stated, compare_again
+from workeven.proof.stated import as_stated, compare_again, states_patterns
 
 
 class AtHand(NamedTuple):
@@ -35,7 +36,7 @@ class AtHand(NamedTuple):
 
     ``own`` where it works a row of its own. ``only``: the indexes of the sizes that it names.
     ``ring_follows``: the next line works into a joined chain as a ring. ``until`` says how often
-    its rows are worked.
+    its rows are worked. ``plan``: it is one plain row that all sizes work (see ``in_step``).
     """
 
     lined: Lined
@@ -44,6 +45,7 @@ class AtHand(NamedTuple):
     only: frozenset[int] | None
     ring_follows: bool
     until: RowsUntil | None
+    plan: Plan | None = None
 
     def works(self, standing: Standing) -> bool:
         """Whether a size works this line."""
@@ -56,14 +58,28 @@ class AtHand(NamedTuple):
 def at_hand(lined: Lined, following: Lined | None, names: tuple[str, ...]) -> AtHand:
     """Look a line through; ``following`` is the next one."""
     body = lined.row.body
+    own = line_of(lined.row, body.steps) if isinstance(body, WorkedRow) else None
     return AtHand(
         lined,
         lined.row,
-        line_of(lined.row, body.steps) if isinstance(body, WorkedRow) else None,
+        own,
         _only(lined.row, names),
         following is not None and _into_ring(following.row),
         body.until if isinstance(body, WorkedRow | RepeatRows | WorkEven) else None,
+        own.plan if own is not None and _in_all_sizes(lined) else None,
     )
+
+
+def _in_all_sizes(lined: Lined) -> bool:
+    """Whether a line is one row that all sizes work, and nothing before its colon can be wrong."""
+    row, body = lined.row, lined.row.body
+    if not isinstance(body, WorkedRow) or (body.until, body.change, body.onto) != (None,) * 3:
+        return False
+    if body.beside or states_patterns(row.stated):
+        return False
+    label = row.label
+    named = label is None or (label.first, label.rows, label.side) == (None, None, None)
+    return named and row.only is None and lined.sizes is None
 
 
 def _only(row: Row, names: tuple[str, ...]) -> frozenset[int] | None:
@@ -123,7 +139,6 @@ def remember(
     """Keep what the rows of a line work, to be worked again."""
     name = label.name if label is not None else None
     standing.remember(lines, first, times, name or "")
-    standing.last = lines[(times - 1) % len(lines)]
 
 
 def rows_entry(
@@ -137,15 +152,15 @@ def rows_entry(
 ) -> RowInSize:
     """What a line is in a size: the rows that it stands for, and what the last of them leaves."""
     return RowInSize(
-        first=first,
-        last=None if first is None or times is None else first + times - 1,
-        times=times,
-        sts=None if result is None else result.sts,
-        makes=() if result is None else result.makes,
-        worked=tuple(total.worked.items()),
-        side=side,
-        height=standing.height(),
-        stated=figures,
+        first,
+        None if first is None or times is None else first + times - 1,
+        times,
+        None if result is None else result.sts,
+        () if result is None else result.makes,
+        tuple(total.worked.items()),
+        side,
+        standing.height(),
+        figures,
     )
 
 

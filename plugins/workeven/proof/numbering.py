@@ -29,7 +29,9 @@ def start_numbers(
     side = None if label is None else label.side
     if standing.side is None:
         standing.side = side or "RS"
-    elif label is not None and side is not None and side != standing.side:
+    if label is None:
+        return ()
+    if side is not None and side != standing.side:
         if flat:
             faults.append(_other_side(standing, label))
         standing.side = side

@@ -33,7 +33,7 @@ from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import bounded, reached, rows_to, until_count_from
 from workeven.proof.proven import Counted, RowInSize
-from workeven.proof.row import RowCount
+from workeven.proof.row import RowCount, against
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
 
@@ -52,7 +52,9 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     taken_up = below_row(standing, body, own, how)
     standing.below_line = (standing.fabric, how)
     at_once = body.until is None and (labelled is None or labelled <= 1)
-    result = standing.work(own, how, row.stated if at_once else None)
+    stated = row.stated if at_once else None
+    result, figures = standing.work(own, how, stated), figures_of(stated, standing.context)
+    result = against(result, stated, figures)
     if line.ring_follows and result.fabric.foundation and result.fabric.closed:
         result = _as_ring(result)
     faults: tuple[SizeFault, ...] = ()
@@ -63,7 +65,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
         standing.faulty = (*standing.faulty, row)
         standing.as_stated = result.as_stated
     if not result.is_row:
-        return InSize(_chain_line(standing, own, result), faults, result)
+        return InSize(_chain_line(standing, own, result, figures), faults, result)
     faults += faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
     times = _times_of_own(line, standing, labelled, own, result)
     if times is None:
@@ -71,9 +73,12 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
         total = Total(result.worked)
         standing.go_on(own, result)
         return open_rows(line, standing, (own,), result, first, total, faults)
-    if not isinstance(body.until, UntilCount):
+    if labelled is not None and not isinstance(body.until, UntilCount):
         faults += faults_of(standing, compare_range(row.label, labelled, times))
-    counted = _own_rows(line, standing, result, times, faults, checked=at_once)
+    if at_once:
+        counted = InSize(one_row(standing, own, result, figures), faults, result)
+    else:
+        counted = _own_rows(line, standing, result, times, faults)
     if taken_up is not None:
         note_left(standing, own, taken_up, how)
     return counted
@@ -85,7 +90,9 @@ def _as_ring(result: RowCount) -> RowCount:
     return result._replace(fabric=fabric, sts=0, makes=(("ring", 1),))
 
 
-def _chain_line(standing: Standing, own: Line, result: RowCount) -> RowInSize:
+def _chain_line(
+    standing: Standing, own: Line, result: RowCount, figures: Counted | None
+) -> RowInSize:
     """A line that only makes or joins a starting chain or ring has no number."""
     fabric = result.fabric
     if fabric.foundation:
@@ -104,7 +111,7 @@ def _chain_line(standing: Standing, own: Line, result: RowCount) -> RowInSize:
         worked=result.worked,
         side=None,
         height=standing.height(),
-        stated=result.stated,
+        stated=figures,
     )
 
 
@@ -136,14 +143,12 @@ def _own_rows(
     result: RowCount,
     times: int,
     faults: tuple[SizeFault, ...],
-    *,
-    checked: bool,
 ) -> InSize:
     """All the rows that a row as written stands for; the first of them is worked already."""
     row, own = line.row, line.own
     assert own is not None
     first, side = standing.number, standing.side
-    figures = result.stated if checked else figures_of(row.stated, standing.context)
+    figures = figures_of(row.stated, standing.context)
     total = Total(result.worked)
     standing.go_on(own, result)
     if times > 1 and not faults:
@@ -152,11 +157,21 @@ def _own_rows(
         faults = () if fault is None else (fault,)
     elif times > 1:
         standing.pass_rows(times - 1)
-    if not (checked or faults):
+    if not faults:
         faults = check_stated(line, standing, figures, result)
     remember(standing, row.label, (own,), first, times)
     entry = rows_entry(standing, result, total, first, times, side, figures)
     return InSize(entry, faults, result, reached(standing, line.until, times))
+
+
+def one_row(standing: Standing, own: Line, result: RowCount, figures: Counted | None) -> RowInSize:
+    """A row as written that stands for itself alone: the size moves on behind it."""
+    first, side, label = standing.number, standing.side, own.row.label
+    standing.go_on(own, result)
+    standing.remember((own,), first, 1, "" if label is None else label.name or "")
+    return RowInSize(
+        first, first, 1, result.sts, result.makes, result.worked, side, standing.height(), figures
+    )
 
 
 # --- rows that are not understood ----------------------------------------------------------
@@ -231,7 +246,7 @@ def open_rows(
         worked=tuple(total.worked.items()),
         side=standing.side,
         height=None,
-        stated=result.stated if result is not None else None,
+        stated=None,
     )
     if steady and result is not None:
         figures = figures_of(line.row.stated, standing.context)

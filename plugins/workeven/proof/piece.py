@@ -22,9 +22,10 @@ from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.in_size import in_size
-from workeven.proof.line import CountedLine, Line, Lined, line_of
+from workeven.proof.in_step import in_step
+from workeven.proof.line import CountedLine, Line, Lined, SizeFault, line_of
 from workeven.proof.readings import readings
-from workeven.proof.standing import Standing
+from workeven.proof.standing import Heights, Standing
 
 #: how many lines are looked ahead to tell a wrong stated count from a wrong row
 _AHEAD = 6
@@ -38,8 +39,10 @@ def count_piece(
     rows: int = 0,
 ) -> tuple[CountedLine, ...]:
     """Count every line of a piece in every size."""
+    heights: Heights = {}
     standings = [
-        Standing(context, fabric, rows) for context, fabric in zip(contexts, start, strict=True)
+        Standing(context, fabric, rows, heights)
+        for context, fabric in zip(contexts, start, strict=True)
     ]
     ready = tuple(lines)
     following = (*ready, None)[1:]
@@ -70,7 +73,7 @@ def _go_on(counted: CountedLine, standings: list[Standing], ahead: list[AtHand])
             standing.fabric = fabric
             entry = entries[size]
             if entry is not None:
-                entries[size] = replace(entry, sts=fabric.sts, makes=makes)
+                entries[size] = entry._replace(sts=fabric.sts, makes=makes)
     return replace(counted, per_size=tuple(entries))
 
 
@@ -102,6 +105,9 @@ class _Tried(NamedTuple):
 
 def _count_line(line: AtHand, standings: list[Standing]) -> CountedLine:
     """The line in every size, by the default reading or by the only other that comes out."""
+    together = in_step(line, standings)
+    if together is not None:
+        return _counted(line.lined, _Tried(None, [*together], standings))
     before = [standing.copy() for standing in standings]
     tried = _try(line, standings)
     if not tried.comes_out():
@@ -124,25 +130,27 @@ def _try(line: AtHand, standings: list[Standing], words: tuple[str, str] | None 
 
 def _counted(lined: Lined, tried: _Tried) -> CountedLine:
     results = tried.results
-    there = [result for result in results if result is not None]
-    defaulted = dict.fromkeys(
-        one
-        for result in there
-        if result.row_count is not None
-        for one in result.row_count.defaulted
-    )
+    defaulted: dict[tuple[str, int], None] = {}
+    faults: list[SizeFault] = []
+    for result in results:
+        if result is not None:
+            faults += result.faults
+            if result.row_count is not None and result.row_count.defaulted:
+                defaulted |= dict.fromkeys(result.row_count.defaulted)
     return CountedLine(
         lined=lined,
-        per_size=tuple(None if result is None else result.entry for result in results),
-        faults=tuple(fault for result in there for fault in result.faults),
+        per_size=tuple([None if result is None else result.entry for result in results]),
+        faults=tuple(faults),
         reading=tried.words,
         defaulted=tuple(defaulted),
         reached=tuple(
-            (size, result.reached)
-            for size, result in enumerate(results)
-            if result is not None and result.reached is not None
+            [
+                (size, result.reached)
+                for size, result in enumerate(results)
+                if result is not None and result.reached is not None
+            ]
         ),
-        counts=tuple(None if result is None else result.row_count for result in results),
+        counts=tuple([None if result is None else result.row_count for result in results]),
     )
 
 

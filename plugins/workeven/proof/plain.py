@@ -60,24 +60,24 @@ def count_plainly(
     special = context.special
     if special and not (plan.stitches.isdisjoint(special) and plan.named.isdisjoint(special)):
         return None
-    base = _common_base(below.nodes, plan.named)
+    base, sts = _common_base(below.nodes, plan.named), below.sts
     if base is None:
         return None
     chain = below.turning_chain
     if not plan.fixed or not (chain is None or is_fixed_chain(chain)):
-        return _count(plan, facts, below, how, _Count(context, below.sts, base))
-    # what a count hangs on beside the number of stitches: the settings of the pattern are the same
-    # records in all its sizes
-    setting = (base, how, id(chain), id(special), id(context.turning_chains))
+        return _count(plan, facts, below, how, _Count(context, sts, base))
+    # what a count hangs on beside the number of stitches; the settings of the pattern are the same
+    # in all its sizes
+    setting = (base, how, chain)
     known = plan.stretches.get(setting)
-    result = None if known is None else stretched(known, below.sts)
+    result = None if known is None else stretched(known, sts)
     if result is not None:
         return result
-    count = _Count(context, below.sts, base)
+    count = _Count(context, sts, base)
     result = _count(plan, facts, below, how, count)
     if known is None and result is not None and count.workings >= FEWEST:
-        larger = _count(plan, facts, below, how, _Count(context, below.sts + count.unit, base))
-        found = larger and stretch_of(result, larger, below.sts, count.workings, count.unit)
+        larger = _count(plan, facts, below, how, _Count(context, sts + count.unit, base))
+        found = larger and stretch_of(result, larger, sts, count.workings, count.unit)
         if found:
             plan.stretches[setting] = found
     return result
@@ -129,7 +129,6 @@ def _row_count(plan: Plan, facts: Facts, how: str, count: _Count) -> RowCount:
         sts=fabric.sts,
         makes=tuple(made.makes.items()),
         worked=tuple(made.worked.items()),
-        stated=None,
         fault=None,
         points=(),
         defaulted=count.defaulted,

@@ -37,7 +37,6 @@ class RowCount(NamedTuple):
     sts: int
     makes: Counted
     worked: Counted
-    stated: Counted | None
     fault: Fault | None
     points: tuple[tuple[tuple[str, int], tuple[str, ...]], ...]
     defaulted: tuple[tuple[str, int], ...]
@@ -54,7 +53,6 @@ def kept(fabric: Fabric, worked: Counted = ()) -> RowCount:
         sts=fabric.sts,
         makes=tuple(tally(fabric.nodes).items()),
         worked=worked,
-        stated=None,
         fault=None,
         points=(),
         defaulted=(),
@@ -87,21 +85,26 @@ def work(
     return _row_count(hook, fault)
 
 
-def against(count: RowCount, stated: Stated | None, context: SizeContext) -> RowCount:
-    """The count of a row held against what the row states; without a stated count as it is."""
-    figures = figures_of(stated, context)
+def against(count: RowCount, stated: Stated | None, figures: Counted | None) -> RowCount:
+    """The count of a row held against what the row states in this size; as it is, if they agree."""
     if figures is None:
         return count
     if count.fault is not None:
         other = as_stated(figures, count.fabric, count.makes)
-        gone = count._replace(stated=figures)
-        return gone if other is None else _going_on(gone, *other)
-    chains = count.fabric.sts if count.fabric.foundation else None
-    fault = compare(stated, figures, dict(count.makes), dict(count.groups), chains)
+        return count if other is None else _going_on(count, *other)
+    fault = differs(count, stated, figures)
     if fault is None:
-        return count._replace(stated=figures)
+        return count
     other = as_stated(figures, count.fabric, count.makes)
-    return count._replace(stated=figures, fault=fault, as_stated=other)
+    return count._replace(fault=fault, as_stated=other)
+
+
+def differs(count: RowCount, stated: Stated | None, figures: Counted) -> Fault | None:
+    """Where a row makes something else than it states."""
+    if len(figures) == 1 and figures == count.makes:
+        return None
+    chains = count.fabric.sts if count.fabric.foundation else None
+    return compare(stated, figures, dict(count.makes), dict(count.groups), chains)
 
 
 def _counted_on(failed: Hook, fault: Fault) -> Hook:
@@ -176,7 +179,6 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
         sts=0 if fabric.ring else fabric.sts,
         makes=(("ring", 1),) if ring else tuple(made.makes.items()),
         worked=tuple(made.worked.items()),
-        stated=None,
         fault=fault,
         points=tuple(hook.points.items()),
         defaulted=tuple(hook.defaulted),

@@ -65,15 +65,16 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
         faults += () if fault is None else (fault,)
         following = lines[done % len(lines) :] + lines[: done % len(lines)]
         return open_rows(line, standing, following, result, first, total, faults)
-    faults += faults_of(standing, compare_range(row.label, labelled, times))
+    if labelled is not None:
+        faults += faults_of(standing, compare_range(row.label, labelled, times))
     result, fault = work_again(standing, lines, times, how, total, figures)
     faults += () if fault is None else (fault,)
     if times == 0:
         end = reached(standing, body.until, times, len(lines), asked=_asked(body))
         return InSize(no_rows(standing, first), faults, result, end)
-    if fault is None and any(isinstance(step, FastenOff) for step in body.steps):
+    if fault is None and body.steps and any(isinstance(step, FastenOff) for step in body.steps):
         standing.turned = False
-    told = any(one.row is faulty for one in lines for faulty in standing.faulty)
+    told = standing.faulty and any(one.row is faulty for one in lines for faulty in standing.faulty)
     if result is not None and not faults and not told:
         faults = check_stated(line, standing, figures, result)
     remember(standing, row.label, lines, first, times)

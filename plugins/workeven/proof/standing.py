@@ -18,10 +18,12 @@ from workeven.proof.fabric import Fabric
 from workeven.proof.line import Line, Lined
 from workeven.proof.plain import count_plainly
 from workeven.proof.proven import Counted
-from workeven.proof.row import RowCount, against, with_repeats, work
+from workeven.proof.row import RowCount, with_repeats, work
 from workeven.proof.stated import states_patterns
 
 Side = Literal["RS", "WS"]
+#: heights (mm) by numbers of rows, above a height and of a row height
+Heights = dict[tuple[Fraction | None, Fraction | None], dict[int, Fraction]]
 
 
 class Worked(NamedTuple):
@@ -85,10 +87,12 @@ class Standing:
     already. ``below_line`` is what was there before the line at hand, and how that is worked.
     ``unworked`` is what was left behind and not taken up since. ``as_stated`` is what the last row
     states to leave, where it makes something else. The height is that below the section, and
-    ``section_rows`` of the section's row height.
+    ``section_rows`` of the section's row height; ``heights`` are those worked out so far in it,
+    ``all_heights`` those of all sections and sizes.
     """
 
     __slots__ = (
+        "all_heights",
         "as_stated",
         "below_line",
         "below_section",
@@ -98,6 +102,7 @@ class Standing:
         "fabric",
         "faulty",
         "fresh",
+        "heights",
         "last",
         "number",
         "numbered",
@@ -115,8 +120,12 @@ class Standing:
         "worked_rows",
     )
 
-    def __init__(self, context: SizeContext, fabric: Fabric | None, rows: int) -> None:
+    def __init__(
+        self, context: SizeContext, fabric: Fabric | None, rows: int, heights: Heights
+    ) -> None:
         self.context = context
+        self.all_heights = heights
+        self.heights: dict[int, Fraction] = {}
         self.fabric = fabric
         self.number: int | None = 1
         self.numbered = True
@@ -148,6 +157,8 @@ class Standing:
     def take_over(self, other: Standing) -> None:
         """Stand where another stands."""
         self.context = other.context
+        self.all_heights = other.all_heights
+        self.heights = other.heights
         self.fabric = other.fabric
         self.number = other.number
         self.numbered = other.numbered
@@ -182,6 +193,7 @@ class Standing:
         self.section = lined.section
         self.section_rows = 0
         self.row_height = lined.row_heights[self.context.index]
+        self.heights = self.all_heights.setdefault((self.below_section, self.row_height), {})
         self.worked = None
         self.fresh = True
 
@@ -196,7 +208,10 @@ class Standing:
             return below
         if rows is None or self.row_height is None:
             return None
-        return _up(below, self.row_height, rows)
+        known = self.heights.get(rows)
+        if known is None:
+            known = self.heights[rows] = _up(below, self.row_height, rows)
+        return known
 
     def section_height(self) -> Fraction | None:
         """Of the section so far (mm)."""
@@ -236,7 +251,7 @@ class Standing:
         self.number = self.below_section = self.section_rows = None
 
     def work(self, line: Line, how: str, stated: Stated | None = None) -> RowCount:
-        """Work a row over the places that are there now, and hold it against what it states.
+        """Work a row over the places that are there now; it may state how often it repeats.
 
         The same row over the same places makes the same: it is not walked again.
         """
@@ -247,7 +262,7 @@ class Standing:
         result = known.result
         if states_patterns(stated):
             result = with_repeats(result, line.facts, known.below, self.context, how)
-        return against(result, stated, self.context)
+        return result
 
     def _count(self, line: Line, how: str) -> RowCount:
         """Count a row by arithmetic where it is plain, else by walking it."""
@@ -268,11 +283,12 @@ class Standing:
 
     def remember(self, lines: tuple[Line, ...], first: int | None, times: int, name: str) -> None:
         """Keep what rows work, by their numbers and by the name of their line."""
+        self.last = lines[(times - 1) % len(lines)]
         if times > 0:
             below, how = self.below_line
             self.worked_rows = Worked(first, times, lines, self.worked_rows, below, how)
-        if name and lines:
-            self.by_name = {**self.by_name, name: lines[(times - 1) % len(lines)]}
+        if name:
+            self.by_name = {**self.by_name, name: self.last}
 
     def stretches(self) -> Iterator[Worked]:
         """The rows worked so far, the last ones first."""

@@ -34,7 +34,9 @@ REPEATS = "*"
 
 def states_patterns(stated: Stated | None) -> bool:
     """Whether the repeats of a row are counted ("32 patterns")."""
-    return stated is not None and any(_PATTERNS.fullmatch(unit) for _, unit in stated.counts)
+    return stated is not None and any(
+        unit.startswith("?") and _PATTERNS.fullmatch(unit) for _, unit in stated.counts
+    )
 
 
 def unchecked_units(stated: Stated, groups: Counted) -> list[str]:
@@ -51,12 +53,8 @@ def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
     """The figures of a stated count in one size, by unit; None where it states none."""
     if stated is None:
         return None
-    found = []
-    for amount, unit in stated.counts:
-        number = context.amount(amount)
-        if number is not None:
-            found.append((unit, number))
-    return tuple(found) or None
+    found = [(unit, context.amount(amount)) for amount, unit in stated.counts]
+    return tuple([(unit, number) for unit, number in found if number is not None]) or None
 
 
 def compare(

@@ -24,13 +24,15 @@ from workeven.proof.row import RowCount
 
 #: from so many workings on a row has the same parts however many there are
 FEWEST = 2
+#: of each kind: its name, how many there are, how many more for each working more
+Growing = tuple[tuple[str, int, int], ...]
 
 
 class Stretch(NamedTuple):
     """A count over ``sts`` stitches, in which one step is worked ``workings`` times.
 
-    One working more takes ``takes`` stitches, makes the node ``at`` longer by ``longer``, and adds
-    ``makes``, ``worked`` and ``groups`` to the counts, in their order, and ``more`` stitches.
+    One working more takes ``takes`` stitches, makes the node at ``at`` longer by ``longer``, adds
+    to the kinds of ``makes``, ``worked`` and ``groups``, and leaves ``more`` stitches more.
     """
 
     row: RowCount
@@ -39,9 +41,9 @@ class Stretch(NamedTuple):
     takes: int
     at: int
     longer: int
-    makes: tuple[int, ...]
-    worked: tuple[int, ...]
-    groups: tuple[int, ...]
+    makes: Growing
+    worked: Growing
+    groups: Growing
     more: int
 
 
@@ -53,8 +55,8 @@ def stretch_of(
     if workings < FEWEST or len(first) != len(second):
         return None
     longer = [at for at, (one, two) in enumerate(zip(first, second, strict=True)) if one != two]
-    makes, worked = _added(count.makes, larger.makes), _added(count.worked, larger.worked)
-    groups = _added(count.groups, larger.groups)
+    makes, worked = _growing(count.makes, larger.makes), _growing(count.worked, larger.worked)
+    groups = _growing(count.groups, larger.groups)
     if len(longer) != 1 or makes is None or worked is None or groups is None:
         return None
     at = longer[0]
@@ -74,41 +76,37 @@ def stretch_of(
 
 def stretched(stretch: Stretch, sts: int) -> RowCount | None:
     """The count over so many stitches; None where it is no whole number of workings."""
-    steps, odd = divmod(sts - stretch.sts, stretch.takes)
-    if odd or stretch.workings + steps < FEWEST:
+    row, fewer, workings, takes, at, longer, makes, worked, groups, more = stretch
+    steps, odd = divmod(sts - fewer, takes)
+    if odd or workings + steps < FEWEST:
         return None
-    count = stretch.row
-    nodes = count.fabric.nodes
-    longer = _longer(nodes[stretch.at], stretch.longer * steps)
-    fabric = Fabric((*nodes[: stretch.at], longer, *nodes[stretch.at + 1 :]), *count.fabric[1:])
+    nodes = row.fabric.nodes
+    grown = (*nodes[:at], _longer(nodes[at], longer * steps), *nodes[at + 1 :])
     return RowCount(
-        fabric=fabric,
-        sts=count.sts + stretch.more * steps,
-        makes=_grown(count.makes, stretch.makes, steps),
-        worked=_grown(count.worked, stretch.worked, steps),
-        stated=None,
-        fault=None,
-        points=(),
-        defaulted=count.defaulted,
-        is_row=True,
-        multiple=count.multiple,
-        groups=_grown(count.groups, stretch.groups, steps),
+        Fabric(grown, *row.fabric[1:]),
+        row.sts + more * steps,
+        _grown(makes, steps),
+        _grown(worked, steps),
+        None,
+        (),
+        row.defaulted,
+        True,  # noqa: FBT003, a row and no line of chains; by name it takes twice the time
+        row.multiple,
+        None,
+        _grown(groups, steps) if groups else (),
     )
 
 
-def _added(first: Counted, second: Counted) -> tuple[int, ...] | None:
-    """How much more of each kind there is; None where the kinds differ."""
+def _growing(first: Counted, second: Counted) -> Growing | None:
+    """How much more of each kind there is in the second; None where the kinds differ."""
     if [name for name, _ in first] != [name for name, _ in second]:
         return None
-    return tuple(two - one for (_, one), (_, two) in zip(first, second, strict=True))
+    pairs = zip(first, second, strict=True)
+    return tuple((name, one, two - one) for (name, one), (_, two) in pairs)
 
 
-def _grown(counted: Counted, added: tuple[int, ...], steps: int) -> Counted:
-    if len(counted) == 1:
-        name, number = counted[0]
-        return ((name, number + added[0] * steps),)
-    pairs = zip(counted, added, strict=True)
-    return tuple([(name, number + each * steps) for (name, number), each in pairs])
+def _grown(growing: Growing, steps: int) -> Counted:
+    return tuple([(name, number + each * steps) for name, number, each in growing])
 
 
 def _length(node: Node) -> int:
