@@ -220,7 +220,7 @@ def _yarn(yarn: Yarn) -> YarnView:
     metres = printing.print_metres(yarn.put_up.length)
     yards = printing.print_yards(yarn.put_up.length)
     facts = [
-        f"{figures.heading(yarn.weight)} weight",
+        f"{yarn.weight} weight",
         yarn.fibre,
         f"{metres} / {yards} in {printing.print_number(yarn.put_up.mass)} g",
     ]
