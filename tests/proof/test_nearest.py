@@ -57,3 +57,17 @@ def test_the_build_offers_counts_that_carry_through() -> None:
     problems = outcome(GOOD.replace(MULTIPLE, "multiple: 6, plus: 2")).problems
     assert [problem.code for problem in problems] == ["row-uneven"]
     assert "`mat_sts` could be: S 31 or 37" in problems[0].mend
+
+
+def test_a_pattern_in_one_size_is_offered_counts_too() -> None:
+    """And shown where the count is set."""
+    text = (
+        GOOD.replace("sizes:\n  names: S (M, L)\n", "")
+        .replace("20 (24, 27) cm", "20 cm")
+        .replace(MULTIPLE, "multiple: 4")
+    )
+    (problem,) = outcome(text).problems
+    assert problem.mend.endswith("With all pieces coming out, `mat_sts` could be: 31 or 37.")
+    assert [(note.message, note.span.line) for note in problem.notes] == [
+        ("`mat_sts` is set here.", 1 + text[: text.index("  mat_sts:")].count("\n"))
+    ]

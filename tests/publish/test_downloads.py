@@ -64,6 +64,7 @@ def test_rows_have_their_counts_in_every_size() -> None:
         "times": [14, 15, 16],
         "sts": [33, 36, 42],
         "makes": [{"sc": 33}, {"sc": 36}, {"sc": 42}],
+        "multiple": None,
     }
 
 

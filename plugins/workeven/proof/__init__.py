@@ -1,5 +1,6 @@
 """Every row of every size, counted."""
 
+from workeven.proof.multiples import chain_multiple
 from workeven.proof.proven import (
     Counted,
     ProvenPattern,
@@ -18,6 +19,7 @@ __all__ = [
     "ProvenRow",
     "ProvenSection",
     "RowInSize",
+    "chain_multiple",
     "prove",
     "unheld",
 ]

@@ -64,7 +64,7 @@ def nearest_counts(
         for value in _outwards(exact, reach):
             if len(hits) == most:
                 break
-            context = _with_value(graded, contexts[size], name, value)
+            context = with_value(graded, contexts[size], name, value)
             if context is not None and _comes_out(graded, using, context):
                 hits.append(_measured(graded, name, size, value))
         found[size_name] = tuple(hits)
@@ -87,7 +87,7 @@ def _measured(graded: GradedPattern, name: str, size: int, value: int) -> NearCo
     return NearCount(count=value, measures=measures, off=measures - count.wanted[size])
 
 
-def _with_value(
+def with_value(
     graded: GradedPattern, context: SizeContext, name: str, value: int
 ) -> SizeContext | None:
     """The size with this value, counts made from it made anew; None where one is not whole."""

@@ -1,7 +1,7 @@
 """The rows of one piece, in order and in every size, by the readings in which they come out.
 
 Takes     the lines of a piece and a ``SizeContext`` for each size.
-Gives     ``count_piece``: every line counted in every size.
+Gives     ``count_piece``: every line counted in every size; ``comes_out``: whether they all do.
 Problems  ``row-uneven``, ``row-number``, ``row-side``, ``row-no-such-row``, ``row-past-length``,
           ``row-reading``, ``row-turning-chain``, ``gauge-no-rows`` … (wording in ``messages``).
 From      notation.md, "Two readings", "When it does not come out".
@@ -44,9 +44,7 @@ def count_piece(
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    ready = tuple(lines)
-    following = (*ready, None)[1:]
-    todo = [at_hand(one, after, names) for one, after in zip(ready, following, strict=True)]
+    todo = looked_through(lines, names)
     found: list[CountedLine] = []
     for at, line in enumerate(todo):
         counted = _count_line(line, standings)
@@ -83,6 +81,31 @@ def _lines_good(standing: Standing, ahead: list[AtHand]) -> int:
         if line.works(standing) and in_size(line, standing).faults:
             return number
     return len(ahead)
+
+
+def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = True) -> bool:
+    """Whether all lines come out one after the other in this size, read in the usual way.
+
+    It ends at the first that does not. ``stated`` False lets stated counts be: they are those of
+    another starting chain.
+    """
+    standing = Standing(context, None, 0, {})
+    for line in todo:
+        if not line.works(standing):
+            continue
+        faults = in_size(line, standing).faults
+        if any(stated or one.fault.code != "count-stated" for one in faults):
+            return False
+        if faults:
+            standing.doubt, standing.numbered = False, True
+    return True
+
+
+def looked_through(lines: Iterable[Lined], names: tuple[str, ...]) -> list[AtHand]:
+    """The lines of a piece, each looked through once for all sizes."""
+    ready = tuple(lines)
+    following = (*ready, None)[1:]
+    return [at_hand(one, after, names) for one, after in zip(ready, following, strict=True)]
 
 
 # --- one line in all sizes -----------------------------------------------------------------

@@ -17,14 +17,14 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern
 from workeven.pattern import ComputedCount, Pattern, Piece, Section
 from workeven.pattern.uses import counts_worked
-from workeven.problems import Checked, Problem
+from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
 from workeven.proof.lengths import length_problems
 from workeven.proof.line import CountedLine, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.messages import problems_of, turning_chain_advice
-from workeven.proof.nearest import counts_used, nearest_counts
+from workeven.proof.nearest import NearCount, counts_used, nearest_counts
 from workeven.proof.piece import count_piece
 from workeven.proof.proven import (
     Counted,
@@ -98,15 +98,26 @@ def _with_starting_counts(
     offered = False
     for problem in told:
         hopeless = not problem.mend.startswith("Nearest")
-        if problem.code != "row-uneven" or offered or hopeless or problem.sizes is None:
+        if problem.code != "row-uneven" or offered or hopeless:
             yield problem
             continue
         offered = True
-        words = _starting_counts(graded, piece, problem.sizes)
-        yield replace(problem, mend=f"{problem.mend}\n{words}") if words else problem
+        yield _with_count(problem, graded, piece)
 
 
-def _starting_counts(graded: GradedPattern, piece: Piece, failing: tuple[str, ...]) -> str:
+def _with_count(problem: Problem, graded: GradedPattern, piece: Piece) -> Problem:
+    """The problem with the count behind it: where it is set, and what it could be."""
+    count, words = _starting_counts(graded, piece, problem.sizes or graded.pattern.sizes.names)
+    if count is None:
+        return problem
+    notes = (*problem.notes, Note(span=count.span, message=f"`{count.name}` is set here."))
+    return replace(problem, mend=f"{problem.mend}\n{words}", notes=notes)
+
+
+def _starting_counts(
+    graded: GradedPattern, piece: Piece, failing: tuple[str, ...]
+) -> tuple[ComputedCount | None, str]:
+    """The first count with other values that carry through all pieces, and those values."""
     used = counts_used(graded, piece)
     names = graded.pattern.sizes.names
     for count in graded.pattern.counts:
@@ -114,14 +125,16 @@ def _starting_counts(graded: GradedPattern, piece: Piece, failing: tuple[str, ..
             continue
         sizes = tuple(at for at, name in enumerate(names) if name in failing)
         near = nearest_counts(graded, count.name, most=2, reach=_OFFERED, sizes=sizes)
-        offers = [
-            f"{size} {joined([str(one) for one in sorted(one.count for one in counts)], 'or')}"
-            for size, counts in near.items()
-            if counts
-        ]
+        offers = [f"{size} {_either(counts)}".strip() for size, counts in near.items() if counts]
         if offers:
-            return f"With all pieces coming out, `{count.name}` could be: {', '.join(offers)}."
-    return ""
+            words = f"With all pieces coming out, `{count.name}` could be: {', '.join(offers)}."
+            return count, words
+    return None, ""
+
+
+def _either(counts: tuple[NearCount, ...]) -> str:
+    """``31 or 37``."""
+    return joined([str(count) for count in sorted(one.count for one in counts)], "or")
 
 
 # --- the record ----------------------------------------------------------------------------

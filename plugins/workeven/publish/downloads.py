@@ -84,7 +84,15 @@ def _row(row: ProvenRow) -> dict[str, object]:
         "times": [counted and counted.times for counted in row.per_size],
         "sts": [counted and counted.sts for counted in row.per_size],
         "makes": [dict(counted.makes) if counted else None for counted in row.per_size],
+        "multiple": _multiple(row.multiple),
     }
+
+
+def _multiple(multiple: tuple[int, int] | None) -> dict[str, int] | None:
+    """``{"of": 6, "plus": 1}``; null where a row has no open repeat of several stitches."""
+    if multiple is None or multiple[0] <= 1:
+        return None
+    return {"of": multiple[0], "plus": multiple[1]}
 
 
 def _yarn(need: YarnNeed) -> dict[str, object]:

@@ -2,7 +2,7 @@
 
 Takes     ``PerSize`` values.
 Gives     ``trade``, ``counts``, ``counted``, ``cm``, ``inches``, ``both``, ``in_order``,
-          ``heading``, ``clock``, ``percent``, ``letter``, ``listed``.
+          ``heading``, ``multiple``, ``clock``, ``percent``, ``letter``, ``listed``.
 Problems  none.
 From      design.md, "Numbers a maker can trust"; the rounding is that of ``printing``.
 
@@ -99,6 +99,17 @@ def heading(key: str) -> str:
     """
     words = " ".join(key.replace("_", " ").split())
     return words[:1].upper() + words[1:]
+
+
+def multiple(of: int, plus: int) -> str:
+    """A stitch multiple in the trade's words; a multiple of one says nothing.
+
+    >>> multiple(6, 1), multiple(4, 0), multiple(1, 0)
+    ('multiple of 6 plus 1', 'multiple of 4', '')
+    """
+    if of <= 1:
+        return ""
+    return f"multiple of {of} plus {plus}" if plus else f"multiple of {of}"
 
 
 def clock(seconds: int) -> str:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from workeven.pattern import Piece, RowNote, Section, Video, Worked
 from workeven.pipeline import ReadyPattern
-from workeven.proof import ProvenPiece, ProvenRow, ProvenSection
+from workeven.proof import ProvenPiece, ProvenRow, ProvenSection, chain_multiple
 from workeven.publish.drawings.outline import Outline, Shape, measures, outline
 from workeven.publish.drawings.svg import schematic
 from workeven.publish.pages import anchors, figures, rows
@@ -105,7 +105,7 @@ def _piece(
     return PieceView(
         anchor=anchors.piece_anchor(piece.name),
         title=piece.title,
-        facts=_facts(piece),
+        facts=_facts(ready, piece),
         drawing=drawing,
         sections=tuple(
             _section(ready, piece, section, anchor, names)
@@ -116,9 +116,13 @@ def _piece(
     )
 
 
-def _facts(piece: Piece) -> str:
-    """How often a piece is made and how it is worked, as a sentence."""
-    return f"Make {figures.counts(piece.make)}, {_WORKED[piece.worked]}."
+def _facts(ready: ReadyPattern, piece: Piece) -> str:
+    """How often a piece is made, how it is worked, and which starting chains suit it."""
+    facts = f"Make {figures.counts(piece.make)}, {_WORKED[piece.worked]}."
+    multiple = chain_multiple(ready.proven.graded, piece)
+    if multiple is None:
+        return facts
+    return f"{facts} The starting chain is a {figures.multiple(*multiple)}."
 
 
 def _drawing(
@@ -190,6 +194,7 @@ def _row(
         side_words=_SIDES.get(side, "right or wrong side, by size"),
         words=rows.row_words(proven, names),
         count=rows.count(proven),
+        multiple=rows.multiple(proven),
         notes=tuple(words for note in told for words in paragraphs(note.note)),
         video=None if seconds is None else film,
     )

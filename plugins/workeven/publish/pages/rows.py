@@ -99,6 +99,11 @@ def number(proven: ProvenRow) -> str:
     return f"{word} {figures.trade([_pair(span) for span in spans])}"
 
 
+def multiple(proven: ProvenRow) -> str:
+    """What the stitches below must be for the row's repeat: ``multiple of 6 plus 1``, or ""."""
+    return "" if proven.multiple is None else figures.multiple(*proven.multiple)
+
+
 def place(proven: ProvenRow) -> str:
     """What a line that is no row is to the rows: ``Start``, ``End`` or ``Then``."""
     body = proven.row.body

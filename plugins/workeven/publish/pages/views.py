@@ -71,6 +71,7 @@ class RowView:
     side_words: str
     words: Markup
     count: str
+    multiple: str
     notes: tuple[str, ...]
     video: Link | None
 

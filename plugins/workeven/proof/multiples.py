@@ -1,0 +1,151 @@
+"""The multiple of the starting chain with which a whole piece comes out, later rows included.
+
+Takes     ``GradedPattern`` and a ``Piece``.
+Gives     ``chain_multiple``: (8, 2) for "a multiple of 8 plus 2".
+Problems  none: None where any number comes out, or where the numbers follow no multiple.
+From      notation.md, "Repeats nest … must be a whole number in every size".
+
+It is found by trial, as a careful designer would: a few stitches more in the first size, and every
+row counted again. The first step up with which the piece comes out is the multiple if two such
+steps come out too, and if it comes out with it in the other sizes. Where the chain is a formula,
+the count that it is made from is stepped, so that other counts move with it; where it is a number,
+the number is, and stated counts are let be.
+
+Worked example: ``ch 22``, dc across from the 4th ch, then ``*sk 3 sts, 4 dc in next st; rep`` over
+the stitches between four at each end. 23, 24 and 25 chains leave a part of a repeat, 26 and 30 come
+out: a multiple of 4 plus 2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import NamedTuple
+
+from workeven.grading import GradedPattern
+from workeven.notation.tree import Amount, Chain, Row, WorkedRow
+from workeven.pattern import FormulaCount, Piece
+from workeven.pattern.uses import with_those_below
+from workeven.proof.at_hand import AtHand
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.line import line_of
+from workeven.proof.lines import contexts_of, lines_of
+from workeven.proof.nearest import with_value
+from workeven.proof.piece import comes_out, looked_through
+
+#: longer repeats are not looked for
+LONGEST = 72
+
+
+def chain_multiple(graded: GradedPattern, piece: Piece) -> tuple[int, int] | None:
+    """The multiple of the piece's starting chain, the same in every size that works it."""
+    pattern = graded.pattern
+    todo = looked_through(lines_of(piece, pattern), pattern.sizes.names)
+    chain = None if not todo else _starting_chain(todo[0].row)
+    if chain is None:
+        return None
+    stepping = _of_a_number if chain.count.formula is None else _of_a_formula
+    contexts = contexts_of(graded)
+    steppings = [
+        stepping(todo, contexts[size], chain, graded)
+        for size, number in enumerate(piece.make)
+        if number
+    ]
+    return _in_all([one for one in steppings if one is not None], len(steppings))
+
+
+def _starting_chain(row: Row) -> Chain | None:
+    """The chain that a piece begins with."""
+    steps = row.body.steps if isinstance(row.body, WorkedRow) else ()
+    return steps[0] if steps and isinstance(steps[0], Chain) else None
+
+
+# --- the two ways to step it ---------------------------------------------------------------
+
+
+class _Stepping(NamedTuple):
+    """A number that can be stepped in one size.
+
+    ``now`` is its value, ``works`` tells whether the piece comes out with another, ``chains`` how
+    many chains that makes.
+    """
+
+    now: int
+    works: Callable[[int], bool]
+    chains: Callable[[int], int | None]
+
+
+def _of_a_number(
+    todo: list[AtHand], context: SizeContext, chain: Chain, _graded: GradedPattern
+) -> _Stepping | None:
+    """The chain itself is stepped."""
+    now = context.amount(chain.count)
+
+    def works(number: int) -> bool:
+        first = _with_chain(todo[0], chain, number)
+        return comes_out([first, *todo[1:]], context, stated=False)
+
+    return None if now is None else _Stepping(now, works, lambda number: number)
+
+
+def _with_chain(line: AtHand, chain: Chain, number: int) -> AtHand:
+    """The first line with a chain of another length."""
+    body = line.row.body
+    assert isinstance(body, WorkedRow)
+    other = replace(chain, count=Amount((number,), start=chain.count.start, end=chain.count.end))
+    steps = tuple(other if step is chain else step for step in body.steps)
+    row = replace(line.row, body=replace(body, steps=steps))
+    return line._replace(row=row, own=line_of(row, steps))
+
+
+def _of_a_formula(
+    todo: list[AtHand], context: SizeContext, chain: Chain, graded: GradedPattern
+) -> _Stepping | None:
+    """The one count is stepped that the formula of the chain is made from."""
+    assert chain.count.formula is not None
+    made = {one.name for one in graded.pattern.counts if isinstance(one, FormulaCount)}
+    bases = with_those_below(chain.count.formula.names, graded.pattern.counts) - made
+    if len(bases) != 1:
+        return None
+    base = next(iter(bases))
+
+    def works(value: int) -> bool:
+        stepped = with_value(graded, context, base, value)
+        return stepped is not None and comes_out(todo, stepped)
+
+    def chains(value: int) -> int | None:
+        stepped = with_value(graded, context, base, value)
+        try:
+            return None if stepped is None else stepped.amount(chain.count)
+        except Fault:
+            return None
+
+    return _Stepping(context.counts[base], works, chains)
+
+
+# --- the steps -----------------------------------------------------------------------------
+
+
+def _in_all(steppings: list[_Stepping], sizes: int) -> tuple[int, int] | None:
+    """The multiple found in the first size, if it holds in the others, and their common rest."""
+    if not steppings or len(steppings) < sizes:
+        return None
+    step = _step(steppings[0])
+    if step is None:
+        return None
+    found: set[tuple[int, int]] = set()
+    for one in steppings:
+        few, many = one.chains(one.now), one.chains(one.now + step)
+        if few is None or many is None or many - few <= 1 or not one.works(one.now + step):
+            return None
+        found.add((many - few, few % (many - few)))
+    return found.pop() if len(found) == 1 else None
+
+
+def _step(one: _Stepping) -> int | None:
+    """The least step up with which the piece comes out, if two such steps do, and none."""
+    if not one.works(one.now):
+        return None
+    steps = range(1, LONGEST + 1)
+    found = next((step for step in steps if one.works(one.now + step)), None)
+    return found if found is not None and one.works(one.now + 2 * found) else None
