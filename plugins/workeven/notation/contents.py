@@ -13,7 +13,7 @@ from workeven.notation.stream import Stream
 from workeven.notation.tree import ONE, Amount, Chain, Content, Stitch, Times
 from workeven.notation.vocabulary import kind_of
 
-_SEPARATORS = (",", ";", ".", "&", "+", "then", "and", "also")
+_SEPARATORS = (",", ";", ".", "&", "+", "then", "and", "also", "but")
 
 
 def passes_separator(stream: Stream) -> bool:

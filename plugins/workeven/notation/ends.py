@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.asides import aside, making_up
 from workeven.notation.contents import content
 from workeven.notation.earlier import working_in
 from workeven.notation.places import names
-from workeven.notation.remarks import aside
 from workeven.notation.stitches import forms_ring
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
@@ -60,6 +60,34 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
         name = stream.take().word
         if name != "sl st":
             stitch = Stitch(name, ONE, kind_of(name).legs, start, stream.end)
+    formed = _formed(stream, start)
+    if formed is not None:
+        return formed
+    where: Target | None = None
+    if stream.accept_any("to", "in", "on", "at", "around"):
+        stream.articles()
+        if forms_ring_here(stream):
+            return (JoinRound(None, ring=True, start=start, end=stream.end),)
+        if yarn and _edge_alone(stream):
+            return (JoinYarn(None, stitch, start, stream.end),)
+        where = _join_target(stream)
+        if forms_ring(stream):
+            return (JoinRound(where, ring=True, start=start, end=stream.end),)
+    if yarn or stitch is not None:
+        return (JoinYarn(where, stitch, start, stream.end),)
+    return (JoinRound(where, start=start, end=stream.end),)
+
+
+def _formed(stream: Stream, start: int) -> tuple[Step, ...] | None:
+    """What a joined chain becomes: a ring to work into, or a round of chains.
+
+    Takes: to form ring
+    Refuses: to first sc
+    """
+    if stream.accept("to", "work", "in"):
+        stream.articles()
+        stream.expect("rnd", mend="write “join to work in the round”")
+        return (JoinRound(None, start=start, end=stream.end),)
     if stream.accept("to", "form") or stream.accept("forming") or stream.accept("to", "make"):
         stream.articles()
         round_of_chains = stream.accept_any("circle", "tube", "rnd")
@@ -67,15 +95,31 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
             stream.expect("ring", mend="write “to form ring”")
         ring = round_of_chains is None
         return (JoinRound(None, ring=ring, start=start, end=stream.end),)
-    where: Target | None = None
-    if stream.accept_any("to", "in", "on", "at", "around"):
-        stream.articles()
-        where = _join_target(stream)
-        if forms_ring(stream):
-            return (JoinRound(where, ring=True, start=start, end=stream.end),)
-    if yarn or stitch is not None:
-        return (JoinYarn(where, stitch, start, stream.end),)
-    return (JoinRound(where, start=start, end=stream.end),)
+    return None
+
+
+def forms_ring_here(stream: Stream) -> bool:
+    """``join into a ring``."""
+    if stream.is_word("ring") and stream.ahead().kind in ("end", "mark"):
+        stream.take()
+        return True
+    return False
+
+
+_EDGES = frozenset("edge edges opening seam hole side corner end".split())
+
+
+def _edge_alone(stream: Stream) -> bool:
+    """``at right front neck edge``, ``at thumb opening``: no stitch is named."""
+    mark = stream.at
+    while stream.token.kind == "word" and stream.token.word not in ("st", "sp", "ch", "row"):
+        word = stream.take().word
+        if word in _EDGES and (stream.at_end() or stream.token.kind == "mark"):
+            return True
+        if stream.is_word("of", "with"):
+            break
+    stream.at = mark
+    return False
 
 
 def _join_target(stream: Stream) -> Target:
@@ -144,6 +188,8 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: do not frobnicate
     """
     start = stream.start
+    if making_up(stream):  # "turn inside out", "do not fasten off"
+        return (Aside(start, stream.end),)
     if stream.accept("do", "not"):
         if stream.accept("turn"):
             stream.accept("work")
@@ -187,32 +233,42 @@ def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
     """
     start = stream.start
     if stream.accept("fasten", "off") or stream.accept("finish", "off") or stream.accept("fo"):
-        while stream.is_word("at", "end", "of", "last", "row", "rnd", "and", "weave", "in"):
-            stream.take()
+        while stream.token.kind in ("word", "num", "ord") and not stream.is_word(
+            "and", "then", "but"
+        ):
+            stream.take()  # "first leg", "A", "at end of last row"
         return (FastenOff(start, stream.end),)
     return None
-
-
-_TAIL = re.compile(r"leav(?:e|ing) [^,;()]*?\btail\b", re.IGNORECASE)
 
 
 def leave(stream: Stream) -> tuple[Step, ...] | None:
     """``leave rem sts unworked``, ``leave tch unworked``.
 
     Takes: leave rem sts unworked
-    Refuses: leave rem sts
+    Refuses: leave next 3 dc
     """
-    if not stream.is_word("leave", "leaving") or _TAIL.match(stream.text, stream.start):
+    if not stream.is_word("leave", "leaving"):
         return None
+    if making_up(stream):
+        return (Aside(stream.tokens[stream.at - 1].start, stream.end),)
     start = stream.take().start
     stream.articles()
     rest = bool(stream.accept("rem"))
     stream.accept("last")
     counted = stream.amount() if stream.is_amount() else None
     found = names(stream) if not stream.is_word("unworked") else (AnyStitch(),)
-    stream.expect("unworked", mend="write “leave rem sts unworked”")
+    _unworked(stream, rest=rest)
     whole = rest or counted is not None or isinstance(found[0], AnyStitch)
     return (LeaveRest(None if whole else found[0], start, stream.end),)
+
+
+def _unworked(stream: Stream, *, rest: bool) -> None:
+    """Pass "unworked", or where they wait ("on hold", "for neck"); of the rest it may be unsaid."""
+    if stream.accept("unworked") or stream.accept("on", "hold"):
+        return
+    pass_purpose(stream)
+    if not (rest and (stream.at_end() or stream.token.kind == "mark")):
+        raise stream.fault(mend="write “leave rem sts unworked”")
 
 
 def ring(stream: Stream) -> tuple[Step, ...] | None:
@@ -366,3 +422,13 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
         working_in(stream, start)
         return (Aside(start, stream.end),)
     return None
+
+
+def sewn(stream: Stream) -> tuple[Step, ...] | None:
+    """``sl st the short ends together``: a seam works no stitch of a row.
+
+    Takes: sl st the short ends together
+    Refuses: sl st in next st
+    """
+    start = stream.start
+    return (Aside(start, stream.end),) if making_up(stream) else None

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.asides import is_remark
 from workeven.notation.contents import content, times_count
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
-from workeven.notation.remarks import is_remark, stated_in_brackets
+from workeven.notation.remarks import stated_in_brackets
 from workeven.notation.stars import star
 from workeven.notation.stitches import where_of
 from workeven.notation.stream import NotUnderstood, Stream

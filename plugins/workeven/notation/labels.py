@@ -9,9 +9,11 @@ From      notation.md, "Labels" and "Sizes".
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from difflib import get_close_matches
 from typing import Literal
 
+from workeven.notation.asides import heading
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, Label
@@ -67,12 +69,25 @@ def _unknown_size(stream: Stream, name: str) -> NotUnderstood:
 
 
 def label_of(stream: Stream) -> Label | None:
-    """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Row 25-28 (25-32):``, ``Dec rnd:``.
+    """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Row 25-28 (25-32):``, ``Dec rnd:``, ``Heel: Row 1:``.
 
     Takes: Rows 4–6 (RS):
     Refuses: Rows four to
     """
-    return _numbered_label(stream) or _next_rows(stream) or _named_label(stream)
+    numbered = _numbered_label(stream) or _ordinal_label(stream) or _next_rows(stream)
+    if numbered is not None:
+        return numbered
+    start = stream.start
+    if heading(stream):
+        name = stream.text[start:].strip().rstrip(":").strip()
+        return Label(None, None, None, name, None, start, stream.end, section=True)
+    named = _named_label(stream)
+    if named is None:
+        return None
+    inner = _numbered_label(stream) or _ordinal_label(stream) or _next_rows(stream)
+    if inner is None:
+        return named
+    return replace(inner, name=inner.name or named.name, start=named.start, section=True)
 
 
 def _numbered_label(stream: Stream) -> Label | None:
@@ -85,19 +100,104 @@ def _numbered_label(stream: Stream) -> Label | None:
     start = stream.start
     if not stream.is_word("row", "rnd", "r") or stream.ahead().kind not in ("num", "formula"):
         return None
-    written = stream.take().word
-    word: Literal["Row", "Rnd"] | None = None
-    if written != "r":
-        word = "Row" if written == "row" else "Rnd"
+    written = stream.take()
     first, last = label_numbers(stream)
     side = _side(stream)
     name = _label_remark(stream)
-    while stream.is_mark("-", "–"):
-        stream.take()
-    if stream.accept(":") or stream.accept(".") or (side and not stream.at_end()):
-        return Label(word, first, last, name, side, start, stream.end)
+    side = side or _side(stream)
+    behind = stream.at
+    if _label_ends(stream, side):
+        bare = stream.at == behind and side is None
+        if not (bare and last is not None and not written.plural):
+            return Label(_ROWS.get(written.word), first, last, name, side, start, stream.end)
     stream.at = mark
     del stream.amounts[amounts:]
+    return None if last is None or written.plural else _dashed_label(stream)
+
+
+_ROWS: dict[str, Literal["Row", "Rnd"]] = {"row": "Row", "rnd": "Rnd"}
+#: words with which a row begins where nothing parts it from its number ("Rnd 2 inc around")
+_BEGINNINGS = frozenset("ch sk inc dec rep join work mr magic with in turn".split())
+
+
+def _label_ends(stream: Stream, side: Side | None) -> bool:
+    """Pass what parts the label from the row: a colon, a stop, a dash, or nothing at all."""
+    mark = stream.at
+    while stream.is_mark("-"):
+        stream.take()
+    if stream.accept(":") or stream.accept(".") or stream.accept("="):
+        return True
+    if stream.at_end():
+        return False
+    token = stream.token
+    begins = token.kind == "stitch" or (token.kind == "word" and token.word in _BEGINNINGS)
+    begins = begins or (token.kind == "num" and stream.ahead().kind == "stitch")
+    return side is not None or stream.at > mark or begins or stream.is_mark("*", "(", "[")
+
+
+def _dashed_label(stream: Stream) -> Label | None:
+    """``Rnd 1 – 5 sc in ring``: the dash parts the number from the row.
+
+    Takes: Rnd 1 –
+    Refuses: Rnd 1
+    """
+    start = stream.start
+    word = stream.take().word
+    token = stream.take()
+    if token.kind != "num" or not stream.accept("-"):
+        stream.at -= 2
+        return None
+    first = Amount((token.value,), None, token.start, token.end)
+    return Label(_ROWS.get(word), first, None, None, None, start, stream.end)
+
+
+def _ordinal_label(stream: Stream) -> Label | None:
+    """``2nd row:``, ``3rd to 6th rnds:``.
+
+    Takes: 2nd row:
+    Refuses: 2nd ch from hook
+    """
+    mark, start = stream.at, stream.start
+    numbers = ordinals(stream)
+    if numbers is not None and stream.is_word("row", "rnd"):
+        word = _ROWS[stream.take().word]
+        side = _side(stream)
+        name = _label_remark(stream)
+        if _label_ends(stream, side):
+            return Label(word, *numbers, name, side, start, stream.end)
+    stream.at = mark
+    return None
+
+
+def ordinals(stream: Stream) -> tuple[Amount, Amount | None] | None:
+    """``2nd``, ``3rd to 6th``: first and last number.
+
+    Takes: 3rd to 6th
+    Refuses: 3
+    """
+    first = _ordinal(stream)
+    if first is None:
+        return None
+    mark = stream.at
+    if stream.accept_any("-", "to") and (last := _ordinal(stream)) is not None:
+        return first, last
+    stream.at = mark
+    return first, None
+
+
+def _ordinal(stream: Stream) -> Amount | None:
+    """``2nd``; ``first`` before a row.
+
+    Takes: 2nd
+    Refuses: 2
+    """
+    token = stream.token
+    if token.kind == "ord":
+        stream.take()
+        return Amount((token.value,), None, token.start, token.end)
+    if stream.is_word("first") and stream.ahead().word in ("row", "rnd"):
+        stream.take()
+        return Amount((1,), None, token.start, token.end)
     return None
 
 
@@ -149,16 +249,19 @@ def label_numbers(stream: Stream) -> tuple[Amount, Amount | None]:
         return stream.amount(), None
     firsts: list[int | None] = [token.value]
     lasts: list[int | None] = [_dash_number(stream)]
-    mark = stream.at
-    while stream.is_mark("("):
-        inside = _bracket_of_ranges(stream)
-        if inside is None:
-            stream.at = mark
-            break
-        firsts.extend(low for low, _ in inside)
-        lasts.extend(high for _, high in inside)
-        mark = stream.at
+    brackets = _brackets_of_ranges(stream)
+    if lasts[0] is not None and brackets and not any(high for _, high in brackets):
+        firsts = firsts * (len(brackets) + 1)  # "Rows 3-28 (32, 36)": from 3 on in every size
+        lasts.extend(low for low, _ in brackets)
+    else:
+        firsts.extend(low for low, _ in brackets)
+        lasts.extend(high for _, high in brackets)
+    if len(firsts) > 1 and not any(lasts) and (high := _dash_number(stream)) is not None:
+        lasts = [high, *(low for low, _ in _brackets_of_ranges(stream))]
+        lasts = lasts * len(firsts) if len(lasts) == 1 else lasts
     start, end = token.start, stream.end
+    if len(lasts) != len(firsts):
+        raise NotUnderstood(start, end, "the row numbers differ in how many sizes they name")
     if len(firsts) > 1 and not _fits_sizes(stream, len(firsts)):
         known = len(stream.vocabulary.sizes)
         raise NotUnderstood(
@@ -179,6 +282,23 @@ def label_numbers(stream: Stream) -> tuple[Amount, Amount | None]:
     return first, last
 
 
+def _brackets_of_ranges(stream: Stream) -> list[tuple[int | None, int | None]]:
+    """The ranges of all the other sizes, in one bracket or two.
+
+    Takes: (32, 36)
+    """
+    found: list[tuple[int | None, int | None]] = []
+    mark = stream.at
+    while stream.is_mark("("):
+        inside = _bracket_of_ranges(stream)
+        if inside is None:
+            stream.at = mark
+            break
+        found.extend(inside)
+        mark = stream.at
+    return found
+
+
 def _fits_sizes(stream: Stream, count: int) -> bool:
     known = len(stream.vocabulary.sizes)
     return known in (0, count)
@@ -186,8 +306,10 @@ def _fits_sizes(stream: Stream, count: int) -> bool:
 
 def _dash_number(stream: Stream) -> int | None:
     mark = stream.at
-    if stream.accept_any("-", "–", "to", "and", "&", "through") and stream.token.kind == "num":
-        return stream.take().value
+    if stream.accept_any("-", "to", "and", "&", "thru"):
+        stream.accept_any("row", "rnd", "r")
+        if stream.token.kind == "num":
+            return stream.take().value
     stream.at = mark
     return None
 

@@ -19,6 +19,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
 
+from workeven.notation.asides import is_flat
 from workeven.notation.earlier import onto_of
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
@@ -28,6 +29,7 @@ from workeven.notation.steps import steps
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.tree import (
     Amount,
+    Aside,
     Label,
     Row,
     RowBody,
@@ -125,6 +127,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     Takes: sc in each st across (20 sc)
     Refuses: frobnicate
     """
+    if label is not None and label.section and stream.at_end():
+        return _heading_row(label, stream.end, stream.text), None
     if stream.at_end():
         raise NotUnderstood(
             stream.start, stream.start, "the row says nothing", "write what is worked in it"
@@ -149,6 +153,12 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     onto, beside = onto_of(stream, tuple(found))
     change = None if over is None else over.worked
     return WorkedRow(tuple(found), until, change, onto, beside), count
+
+
+def _heading_row(label: Label, end: int, text: str) -> WorkedRow:
+    """A line that only names a part, and may say how that is worked."""
+    flat = is_flat(text[label.start :])
+    return WorkedRow((Aside(label.start, end),), None, "flat rows" if flat else None)
 
 
 def _counted_in_steps(found: list[Step]) -> Stated | None:

@@ -1,14 +1,12 @@
-"""What stands beside the steps: stated counts, what a chain counts as, remarks, asides.
+"""What is said of a row's counts: stated counts, what a chain counts as.
 
 Takes     ``Stream``.
-Gives     ``counts_as``, ``stated``, ``stated_in_brackets``, ``is_remark``, ``aside``.
+Gives     ``counts_as``, ``stated``, ``stated_in_brackets``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Stated counts" and "Chains at the start".
 """
 
 from __future__ import annotations
-
-import re
 
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, CountsAs, Stated
@@ -316,83 +314,3 @@ def _other_unit(stream: Stream) -> str | None:
     if end > start and stream.is_word("ch", "sp"):
         end = stream.take().end
     return f"?{stream.text[start:end]}" if end > start else None
-
-
-# --- remarks and asides --------------------------------------------------------------------
-
-_REMARK = re.compile(
-    r"\((?:RS|WS|right side|wrong side|(?:first|last|second|next|beg|beginning)?\s*"
-    r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
-    r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
-    r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
-    r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
-    r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional)\)",
-    re.IGNORECASE,
-)
-
-
-def is_remark(stream: Stream, closing: int) -> bool:
-    """Whether the brackets at the position hold a remark that counts nothing ("(picot)")."""
-    end = stream.tokens[closing].end
-    return _REMARK.fullmatch(stream.text[stream.start : end]) is not None
-
-
-#: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
-_ASIDE = re.compile(
-    r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
-    r"remove (?:the )?markers?|"
-    r"(?:slip|sl) (?:the )?marker|change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
-    r"with (?:the )?(?:RS|WS|right side|wrong side)(?: facing)?|"
-    r"with (?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
-    r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
-    r"with (?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
-    r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
-    r"(?:as|in) (?:colou?rs?|stripes?) given|"
-    r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
-    r"(?:rnd|round|row) \d+|"
-    r"working over|working loosely|working behind|rotate(?: the)? work[^,;.()]*|"
-    r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
-    r"(?:taking care|being careful|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
-    r"(?:using|with) (?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook|"
-    r"(?:using|with) (?:an? )?[^,;()]*hook|"
-    r"move (?:it|the marker|marker) up[^,;.()]*|fold[^,;.()]*|"
-    r"working (?:in|into|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
-    r"(?:in|through) (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?|"
-    r"cut (?:the )?yarn|break (?:off )?(?:the )?yarn|drop (?:colou?r|yarn)|"
-    r"pick up (?:colou?r|yarn)|"
-    r"weave in(?: all)?(?: ends)?|pull (?:the )?(?:ring|yarn|tail)|close (?:the )?ring|tighten|"
-    r"(?:RS|WS) facing|"
-    r"(?:leave|leaving) (?:an? )?[^,;()]*?\btail(?: for [a-z ]+)?|"
-    r"close (?:the )?(?:hole|top|opening)|"
-    r"(?:fill|stuff)(?: firmly| lightly)?\b|do not cut|sew [^,;.()]*)",
-    re.IGNORECASE,
-)
-#: words behind which a stitch still belongs to the aside ("place marker in last sc")
-_LEADS = frozenset("in on at of last first this each next the same to over behind".split())
-_STEPS = frozenset("ch sk inc dec turn join fasten rep".split())
-
-
-def aside(stream: Stream) -> bool:
-    """Pass words that change no count ("place marker in last st"); False if none stand here.
-
-    An aside ends at a comma, or where a stitch begins: "with Navy sc in next st" works an sc.
-    """
-    if stream.token.kind not in ("word", "stitch"):
-        return False
-    found = _ASIDE.match(stream.text, stream.start)
-    if found is None:
-        return False
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
-    while not stream.at_end() and stream.token.kind != "mark":
-        before = stream.tokens[stream.at - 1]
-        token = stream.token
-        led = before.kind == "word" and before.word in _LEADS
-        if token.kind in ("stitch", "num", "formula", "grp") and not led:
-            break
-        if token.kind == "word" and token.word in _STEPS and not led:
-            break
-        if token.kind == "word" and token.word in ("and", "then"):
-            break
-        stream.take()
-    return True

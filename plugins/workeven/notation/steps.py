@@ -28,6 +28,7 @@ from workeven.notation.ends import (
     other_side,
     pass_purpose,
     ring,
+    sewn,
     turn,
     verb,
 )
@@ -38,13 +39,16 @@ from workeven.notation.stitches import stitches
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
+    ChainOfTurning,
     Decrease,
     Each,
     Exactly,
     FastenOff,
+    First,
     JoinRound,
     Repeat,
     Step,
+    Travel,
     Turn,
     Work,
 )
@@ -96,6 +100,8 @@ def _ends_row(step: Step) -> bool:
     """Whether nothing more can be worked behind a step: what follows is a count."""
     if isinstance(step, Work):
         return isinstance(step.target, Each) and step.target.limit is None
+    if isinstance(step, Travel):
+        return isinstance(step.target, First | ChainOfTurning)
     return isinstance(step, Turn | JoinRound | FastenOff | Repeat)
 
 
@@ -122,7 +128,7 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
     token = stream.token
     if stream.at == before:
         raise stream.fault()
-    ends = token.kind in ("end", "mark") or token.word in ("and", "then", "also")
+    ends = token.kind in ("end", "mark") or token.word in ("and", "then", "also", "but")
     if ends or _closes(stream, closing) or _begins_step(stream):
         return
     raise stream.fault()
@@ -181,7 +187,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "sk": (skip,),
     "inc": (change,),
     "dec": (change,),
-    "join": (join,),
+    "join": (aside_step, join),
     "turn": (turn,),
     "do": (turn, aside_step),
     "fasten": (fasten_off,),
@@ -189,13 +195,14 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "fo": (fasten_off,),
     "leave": (leave, aside_step),
     "leaving": (leave, aside_step),
-    "make": (ring, verb),
-    "work": (ring, other_side, verb),
+    "make": (ring, aside_step, verb),
+    "work": (ring, other_side, aside_step, verb),
+    "rep": (aside_step,),
     "making": (corners,),
     "working": (other_side, corners, aside_step),
     "with": (ring, corners, aside_step),
     "in": (ring, other_side, aside_step),
-    "beg": (ring, stitches),
+    "beg": (ring, aside_step, stitches),
 }
 _BY_WORD |= dict.fromkeys(("form", "start", "the", "a", "an", "mr"), (ring, aside_step))
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
@@ -205,7 +212,7 @@ _OTHERS: tuple[Reader, ...] = (other_side, aside_step)
 
 
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
-    "stitch": (stitches,),
+    "stitch": (sewn, stitches),
     "num": (stitches, chains),
     "formula": (stitches, chains),
     "mark": (stitches, chains),  # a list by size that begins with a dash

@@ -61,7 +61,9 @@ _AROUND = frozenset("next post each same the first last skipped prev correspondi
 
 
 def _post_follows(stream: Stream) -> bool:
-    return stream.ahead().word in _AROUND or (stream.ahead().kind == "stitch")
+    after = stream.ahead()
+    counted = after.kind == "num" and stream.ahead(2).word == "skipped"
+    return after.word in _AROUND or after.kind == "stitch" or counted
 
 
 def stitches(stream: Stream) -> tuple[Step, ...] | None:
@@ -112,9 +114,17 @@ def _worked(
     stream: Stream, stitch: Stitch, before: Amount | None, after: Amount | None, start: int
 ) -> tuple[Step, ...]:
     count = before or after
+    if _both_layers(stream):
+        together = replace(stitch, legs=2)
+        if count is None:
+            each = Each((AnyStitch(),), limit(stream))
+            return (Work((together,), each, start=start, end=stream.end),)
+        return (Work((together,), Unplaced(count), start=start, end=stream.end),)
     where = where_of(stream)
     if where is not None:
         return _in_places(stream, stitch, before, after, where, start)
+    if (over := _over_many(stream)) is not None:
+        return _in_places(stream, stitch, before, after, over, start)
     bound_start = stream.at
     bound = limit(stream)
     if stream.at != bound_start or stream.accept("even"):
@@ -122,21 +132,58 @@ def _worked(
             each = Each((AnyStitch(),), bound)
             return (Work((replace(stitch, count=count),), each, start=start, end=stream.end),)
         return (Work((stitch,), Each((AnyStitch(),), bound), start=start, end=stream.end),)
-    if stream.accept("evenly"):
+    if stream.accept("evenly") or (count is not None and stream.is_word("along", "down", "up")):
         return _along(stream, stitch, count, start)
     return (Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end),)
 
 
+def _both_layers(stream: Stream) -> bool:
+    """``through both layers``: the edge is pressed flat, and each takes a stitch of both sides."""
+    mark = stream.at
+    if stream.accept("thru"):
+        stream.accept_any("all", "both")
+        stream.accept("st", "of")
+        stream.accept("both")
+        if stream.accept_any("layers", "thicknesses", "thickness"):
+            return True
+    stream.at = mark
+    return False
+
+
+def _over_many(stream: Stream) -> Target | None:
+    """``across first 25 sts``, ``over next 4 sts``: so many, and not to the end.
+
+    Takes: across first 25 sts
+    Refuses: across
+    """
+    mark = stream.at
+    if stream.accept_any("across", "over", "along"):
+        stream.articles()
+        numbered = stream.ahead().kind in ("num", "formula")
+        if stream.is_word("first", "next", "last", "rem") and numbered:
+            return target(stream)
+    stream.at = mark
+    return None
+
+
 def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> tuple[Step, ...]:
     """``work 47 sc evenly along side edge``."""
-    if count is None or not stream.accept_any("along", "across", "around", "over", "down", "up"):
-        raise stream.fault(mend="write “work 47 sc evenly along side edge”")
-    while stream.is_word(
-        "side", "edge", "row", "end", "of", "the", "left", "right", "neck", "front"
+    stream.accept("spaced")
+    if count is None or not stream.accept_any(
+        "along", "across", "around", "over", "down", "up", "in", "on"
     ):
-        stream.take()
+        raise stream.fault(mend="write “work 47 sc evenly along side edge”")
+    _pass_edge_words(stream)
     content_ = (replace(stitch, count=count),)
     return (Work(content_, RowSides(each=False), start=start, end=stream.end),)
+
+
+def _pass_edge_words(stream: Stream) -> None:
+    """Pass the words for the edge that is worked along: "right front neck edge", "cuff edge"."""
+    while stream.token.kind in ("word", "ord") and not stream.is_word(
+        "and", "then", "join", "turn", "working", "making", "fasten"
+    ):
+        stream.take()
 
 
 def _in_places(
@@ -237,6 +284,10 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     mark = stream.at
     if stream.accept("to", "join") or stream.accept("join"):
         return (JoinRound(None, start=start, end=stream.end),)
+    if (over := _over_many(stream)) is not None:
+        return _in_places(
+            stream, Stitch("sl st", ONE, 1, start, stream.end), None, None, over, start
+        )
     stream.accept("over")
     stream.accept("across")
     if stream.accept("to"):

@@ -82,7 +82,10 @@ def _target(stream: Stream) -> Target:
     if stream.is_word("next", "first", "last", "any", "rem") or _center_many(stream):
         return _counted(stream, each=False)
     if stream.is_amount():
-        return Next(count=stream.amount(), names=names(stream))
+        count = stream.amount()
+        if stream.accept("skipped"):
+            return Same(name(stream), made=True, count=count)
+        return Next(count=count, names=names(stream))
     if stream.token.kind == "ord" and stream.token.value == 1:
         stream.take()
         return First(names(stream))
@@ -415,7 +418,10 @@ def _each(stream: Stream) -> Target:
     if stream.accept("of"):
         stream.articles()
         if stream.is_amount():
-            return Next(count=stream.amount(), names=names(stream), each=True)
+            count = stream.amount()
+            if stream.accept("skipped"):
+                return Same(name(stream), made=True, count=count)
+            return Next(count=count, names=names(stream), each=True)
         return _counted(stream, each=True)
     if stream.is_word("next", "first", "last"):
         return _counted(stream, each=True)

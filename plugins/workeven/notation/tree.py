@@ -173,11 +173,13 @@ class Each:
 class Same:
     """``same st``, ``same st as joining``: where the hook stands.
 
-    ``made``: into the stitch just made ("top of tr just made"), which takes up no place.
+    ``made``: into the stitch just made ("top of tr just made"), or into ``count`` of the stitches
+    just passed over ("2 skipped sts"): that takes up no place.
     """
 
     name: PlaceName | None = None
     made: bool = False
+    count: Amount = ONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -604,7 +606,8 @@ class Label:
     """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Dec rnd:``.
 
     ``word`` is ``Row`` or ``Rnd`` where a number is written; ``last`` ends a range; ``name`` is
-    the label of a row named in words; ``rows`` how many "Next 2 rnds:" stands for.
+    the label of a row named in words; ``rows`` how many "Next 2 rnds:" stands for. ``section``:
+    a heading stands before the number ("Heel flap: Row 1:"), so that it may be counted anew.
     """
 
     word: Literal["Row", "Rnd"] | None = None
@@ -615,6 +618,7 @@ class Label:
     start: int = 0
     end: int = 0
     rows: Amount | None = None
+    section: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ From      notation.md, "Whole-row words", "Changing over".
 
 from __future__ import annotations
 
-from workeven.notation.labels import Side, label_numbers, side_word
+from workeven.notation.asides import aside
+from workeven.notation.labels import Side, label_numbers, ordinals, side_word
 from workeven.notation.lengths import until_of
-from workeven.notation.remarks import aside
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tree import ChangeOver, RepeatRows, RowRef, Step, WorkEven
@@ -35,7 +35,8 @@ def _plain_working(words: list[str]) -> list[str]:
         if word in ("for", "to", "from", "on"):
             words = words[:at]
             break
-    return [word for word in words if word not in ("back", "and", "forth", "in", "the", "of")]
+    passed = ("back", "and", "forth", "in", "the", "of", "again", "once", "more", "only")
+    return [word for word in words if word not in passed]
 
 
 def change_over(stream: Stream) -> ChangeOver | None:
@@ -90,14 +91,14 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
         return None
     else:
         stream.take()
-    rows = [_row_ref(stream)]
+    rows = _ordinal_refs(stream) or [_row_ref(stream)]
     while stream.is_mark(",") or stream.is_word("and", "&"):
         mark = stream.at
         stream.take()
         stream.accept("and")
         if stream.token.kind == "num" and rows[-1].word is not None:
             rows.append(RowRef(rows[-1].word, *label_numbers(stream)))
-        elif stream.is_word("row", "rnd") and stream.ahead().kind == "num":
+        elif stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
             rows.append(_row_ref(stream))
         else:
             stream.at = mark
@@ -107,6 +108,26 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     ending, side = _row_ending(stream)
     rest = _rest_steps(stream)
     return RepeatRows(tuple(rows), until, ending, side, rest)
+
+
+def _ordinal_refs(stream: Stream) -> list[RowRef]:
+    """``2nd and 3rd rows``, ``the 4th row``.
+
+    Takes: 2nd and 3rd rows
+    """
+    mark = stream.at
+    stream.articles()
+    numbers = []
+    while (found := ordinals(stream)) is not None:
+        numbers.append(found)
+        if not stream.accept_any("and", "&", ","):
+            break
+        stream.accept("and")
+    word = stream.accept_any("row", "rnd")
+    if not numbers or word is None:
+        stream.at = mark
+        return []
+    return [RowRef("Row" if word == "row" else "Rnd", *pair) for pair in numbers]
 
 
 def _passes_as(stream: Stream) -> bool:
@@ -133,11 +154,21 @@ def _row_ref(stream: Stream) -> RowRef:
         if not stream.accept_any("row", "rnd"):
             raise stream.fault(mend="write “rep last row” or “rep Row 2”")
         return RowRef()
-    if stream.is_word("row", "rnd") and stream.ahead().kind == "num":
-        word = "Row" if stream.take().word == "row" else "Rnd"
+    if stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
+        token = stream.take()
+        mark = stream.at
         first, last = label_numbers(stream)
-        return RowRef("Row" if word == "Row" else "Rnd", first, last)
+        if last is not None and not token.plural and _blank_behind(stream, mark):
+            stream.at = mark  # "rep Rnd 3 – 90": the number behind the dash is a count
+            first, last = stream.amount(), None
+        return RowRef("Rnd" if token.word == "rnd" else "Row", first, last)
     return RowRef(name=_row_name(stream))
+
+
+def _blank_behind(stream: Stream, at: int) -> bool:
+    """Whether a blank parts the number at a token index from a dash behind it."""
+    number, dash = stream.tokens[at], stream.tokens[at + 1]
+    return dash.word == "-" and dash.start > number.end
 
 
 _NAME_ENDS = frozenset({"until", "for", "to", "ending", "end", "fasten", "once", "1x", "2x", "3x"})
@@ -169,7 +200,7 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
     if side is not None:
         stream.accept_any("row", "rnd")
         return None, side
-    return _row_ref(stream), None
+    return (_ordinal_refs(stream) or [_row_ref(stream)])[0], None
 
 
 def _rest_steps(stream: Stream) -> tuple[Step, ...]:

@@ -11,8 +11,11 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from workeven.notation.tree import (
+    Each,
     IntoRing,
     Label,
+    Next,
+    OneChain,
     RepeatRows,
     Row,
     RowsUntil,
@@ -35,8 +38,9 @@ class AtHand(NamedTuple):
     """A line looked through once for all sizes.
 
     ``own`` where it works a row of its own. ``only``: the indexes of the sizes that it names.
-    ``ring_follows``: the next line works into a joined chain as a ring. ``until`` says how often
-    its rows are worked. ``plan``: it is one plain row that all sizes work (see ``in_step``).
+    ``ring_follows``: the next line works into a joined chain as a ring; ``chains_follow``: into its
+    chains one by one. ``until`` says how often its rows are worked. ``plan``: it is one plain row
+    that all sizes work (see ``in_step``).
     """
 
     lined: Lined
@@ -44,6 +48,7 @@ class AtHand(NamedTuple):
     own: Line | None
     only: frozenset[int] | None
     ring_follows: bool
+    chains_follow: bool
     until: RowsUntil | None
     plan: Plan | None = None
 
@@ -65,6 +70,7 @@ def at_hand(lined: Lined, following: Lined | None, names: tuple[str, ...]) -> At
         own,
         _only(lined.row, names),
         following is not None and _into_ring(following.row),
+        following is not None and _into_chains(following.row),
         body.until if isinstance(body, WorkedRow | RepeatRows | WorkEven) else None,
         own.plan if own is not None and _in_all_sizes(lined) else None,
     )
@@ -97,6 +103,14 @@ def _into_ring(row: Row) -> bool:
     """Whether a row works into a ring."""
     return isinstance(row.body, WorkedRow) and any(
         isinstance(target, IntoRing) for target in targets_of(row.body.steps)
+    )
+
+
+def _into_chains(row: Row) -> bool:
+    """Whether a row works into the chains of a joined chain ("dc in each ch around")."""
+    return isinstance(row.body, WorkedRow) and any(
+        isinstance(target, Each | Next) and isinstance(target.names[0], OneChain)
+        for target in targets_of(row.body.steps)
     )
 
 

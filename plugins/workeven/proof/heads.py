@@ -131,7 +131,7 @@ def _stand_over(hook: Hook, count: int, said: CountsAs, base: str | None) -> Non
     if not hook.ring and hook.stands != "taken":
         if hook.stands == "start":
             hook.to_joined_place()
-        place = hook.cursor.peek()
+        place = hook.stood_over = hook.cursor.peek()
         if place is not None and (place.sort != "sp" or hook.stands != "start"):
             hook.cursor.take(any_place, 1)
     stand_for(hook.made, said, count, base)
@@ -229,6 +229,9 @@ def travel(hook: Hook, step: Travel) -> None:
     hook.made.work("sl st", 1)
     if hook.began and isinstance(target, First | ChainOfTurning) and hook.how != "flat rows":
         hook.joined = True
+        return
+    if hook.below is None and isinstance(target, First):
+        hook.joined = True  # "ch 90, sl st to first ch"
         return
     match target:
         case Next(names=names, count=amount) | First(names=names, count=amount):

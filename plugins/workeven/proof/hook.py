@@ -28,6 +28,7 @@ from workeven.proof.fabric import (
     Loop,
     Match,
     Node,
+    Place,
     Run,
     any_place,
     count_stitches,
@@ -79,8 +80,9 @@ class Hook:
 
     ``generic`` and ``named`` are the names that the row works into ("st" is generic): what is left
     of them at the end is left over. ``over_first``: a counted chain stands over the first place.
-    ``stood_from`` is where it stands in the output. ``began``: something is worked. ``recover``:
-    the row is counted on where it does not come out; ``lenient``: what it leaves over is let pass.
+    ``stood_from`` is where it stands in the output, ``stood_over`` the place below it. ``began``:
+    something is worked. ``recover``: the row is counted on where it does not come out;
+    ``lenient``: what it leaves over is let pass.
     ``points`` are the places that can be read in more than one way, with their readings. ``depth``
     is how deep in repeats the hook is. ``first_side`` is how many chains were worked into on the
     first side. ``passed_over`` holds how many places were passed on the way to marked ones.
@@ -119,6 +121,7 @@ class Hook:
         self.depth = self.chains_made = self.first_side = 0
         self.lead_chains: int | None = None
         self.stood_from: int | None = None
+        self.stood_over: Place | None = None
         self.passed_over: set[int] = set()
         self.repeats: int | None = None
         self.before_joining: tuple[Node, ...] = ()

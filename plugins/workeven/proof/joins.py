@@ -26,11 +26,12 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.cursor import Cursor
+from workeven.proof.each import room
 from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.naming import ANY, match_of
 from workeven.proof.parts import mark_of
-from workeven.proof.taking import pass_by
+from workeven.proof.taking import is_over, pass_by
 
 
 def join_round(hook: Hook, step: JoinRound) -> None:
@@ -97,9 +98,11 @@ def skip(hook: Hook, step: Skip) -> None:
         case First(names=names, count=amount):
             count = number(amount)
             if count:
-                pass_by(hook, names, count - 1 if hook.over_first else count, step)
-        case Each(names=names):
+                pass_by(hook, names, count - 1 if is_over(hook, names) else count, step)
+        case Each(names=names, limit=None):
             pass_by(hook, names, hook.cursor.remaining(match_of(names)), step)
+        case Each(names=names) as target:
+            pass_by(hook, names, room(hook, target, (), step), step)
         case Same() | ChainOfTurning():
             if hook.stands in BROUGHT:
                 hook.pass_here()

@@ -8,7 +8,7 @@ From      notation.md, "Labels".
 
 from __future__ import annotations
 
-from workeven.notation.tree import Label
+from workeven.notation.tree import Foundation, Label
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.standing import Standing
 
@@ -27,12 +27,13 @@ def start_numbers(
             faults.append(_check_number(standing, label, written, judged=judged))
     standing.fresh = False
     side = None if label is None else label.side
+    said, standing.side_said = standing.side_said, standing.side_said or side is not None
     if standing.side is None:
         standing.side = side or "RS"
     if label is None:
         return ()
     if side is not None and side != standing.side:
-        if flat:
+        if flat and said:
             faults.append(_other_side(standing, label))
         standing.side = side
     return tuple(fault for fault in faults if fault is not None)
@@ -40,7 +41,8 @@ def start_numbers(
 
 def _check_number(standing: Standing, label: Label, written: int, *, judged: bool) -> Fault | None:
     number = standing.number
-    restarts = standing.fresh and (written == 1 or standing.worked_rows is None)
+    anew = standing.fresh or label.section or _other_word(standing, label)
+    restarts = anew and (written == 1 or standing.worked_rows is None)
     if number is None or restarts or not standing.numbered:
         # behind a row that could not be counted a number is not judged
         standing.number, standing.numbered = written, True
@@ -55,11 +57,22 @@ def _check_number(standing: Standing, label: Label, written: int, *, judged: boo
         "row-number",
         label.start,
         label.end,
-        f"it is {label.word} {number}",
+        f"it is {label.word or 'row'} {number}",
         mend="Write the number that the row has, or none: row numbers are computed.",
         written=written,
         number=number,
     )
+
+
+def _other_word(standing: Standing, label: Label) -> bool:
+    """Whether rounds begin behind rows, or rows behind rounds, or behind a foundation row."""
+    if standing.last is None:
+        return False
+    before = standing.last.row.label
+    if before is None or before.word is None:
+        made = standing.last.facts.written
+        return standing.rows == 1 and any(isinstance(step, Foundation) for step in made)
+    return label.word is not None and before.word != label.word
 
 
 def _other_side(standing: Standing, label: Label) -> Fault:

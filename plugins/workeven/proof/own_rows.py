@@ -57,6 +57,8 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     result = against(result, stated, figures)
     if line.ring_follows and result.fabric.foundation and result.fabric.closed:
         result = _as_ring(result)
+    elif line.chains_follow and result.fabric.ring and result.fabric.nodes:
+        result = _as_chains(result)
     faults: tuple[SizeFault, ...] = ()
     if result.fault is not None:
         faults = faults_of(standing, (result.fault,))
@@ -90,6 +92,12 @@ def _as_ring(result: RowCount) -> RowCount:
     return result._replace(fabric=fabric, sts=0, makes=(("ring", 1),))
 
 
+def _as_chains(result: RowCount) -> RowCount:
+    """A joined chain said to form a ring, whose chains the next row works one by one."""
+    fabric = result.fabric._replace(ring=False)
+    return result._replace(fabric=fabric, sts=fabric.sts, makes=tuple(tally(fabric.nodes).items()))
+
+
 def _chain_line(
     standing: Standing, own: Line, result: RowCount, figures: Counted | None
 ) -> RowInSize:
@@ -100,6 +108,8 @@ def _chain_line(
             standing.rows = 0
         standing.fresh, standing.doubt = True, False
     standing.fabric = fabric
+    if own.row.label is not None and own.row.label.section:
+        standing.fresh = True
     if own.row.label is not None and own.row.label.name is not None:
         standing.by_name = {**standing.by_name, own.row.label.name: own}
     return RowInSize(

@@ -81,7 +81,8 @@ class Standing:
 
     ``number`` is that of the next row, None behind an open number of rows; ``numbered``: numbers
     can be judged; ``other_number`` is what the text counts on from, once it differs. ``rows`` were
-    worked in all. ``side`` faces in the next row. ``worked`` is how the piece is worked where the
+    worked in all. ``side`` faces in the next row;
+    ``side_said``: the text has named a side. ``worked`` is how the piece is worked where the
     text changed it. ``fresh``: the section's first row is to come. ``unknown``: a row below is not
     counted; ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message
     already. ``below_line`` is what was there before the line at hand, and how that is worked.
@@ -113,6 +114,7 @@ class Standing:
         "section",
         "section_rows",
         "side",
+        "side_said",
         "turned",
         "unknown",
         "unworked",
@@ -132,6 +134,7 @@ class Standing:
         self.other_number: int | None = None
         self.rows = rows
         self.side: Side | None = None
+        self.side_said = False
         self.turned = self.fresh = True
         self.unknown = self.doubt = False
         self.worked: str | None = None
@@ -165,6 +168,7 @@ class Standing:
         self.other_number = other.other_number
         self.rows = other.rows
         self.side = other.side
+        self.side_said = other.side_said
         self.turned = other.turned
         self.fresh = other.fresh
         self.unknown = other.unknown

@@ -53,6 +53,15 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
     hook.over_first = False
 
 
+def is_over(hook: Hook, names: tuple[PlaceName, ...]) -> bool:
+    """Whether a counted chain stands over the first place of these names.
+
+    "First ch-5 lp" may well be the one behind the place under the chain.
+    """
+    over = hook.stood_over
+    return hook.over_first and (over is None or match_of(names)(over))
+
+
 def _refuse_in_ring(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> None:
     """A ring has no stitches: only "in ring", or no place at all, goes into it."""
     target = step.target if isinstance(step, Work | Skip | Increase) else None

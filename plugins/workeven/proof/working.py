@@ -45,7 +45,14 @@ from workeven.proof.joins import places_inside
 from workeven.proof.making import make, make_here
 from workeven.proof.naming import ANY, are, many, match_of, spoken
 from workeven.proof.parts import mark_of
-from workeven.proof.taking import leave_start, pass_last_gap, stand_here, take, what_is_there
+from workeven.proof.taking import (
+    is_over,
+    leave_start,
+    pass_last_gap,
+    stand_here,
+    take,
+    what_is_there,
+)
 
 _TURNING = match_of((TurningChain(),))
 #: where a round ends: a slip stitch there joins it, a stitch there closes its last loop
@@ -77,8 +84,8 @@ def _into_target(hook: Hook, step: Work) -> None:  # noqa: C901, one branch a ta
             _into_first(hook, step, names, amount)
         case Last(names=names, count=amount):
             _into_last(hook, step, names, amount)
-        case Same(made=made):
-            _into_same(hook, step, just_made=made)
+        case Same(made=made, count=amount):
+            _into_same(hook, step, hook.context.amount(amount) or 0, just_made=made)
         case IntoRing(magic=magic):
             _into_ring(hook, step, magic=magic)
         case FromHook() as target:
@@ -189,11 +196,12 @@ def _into_first(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Am
     count = hook.context.amount(amount)
     if not count:
         return
-    if hook.over_first and count == 1:  # under the counted chain: it takes up no more
+    over = is_over(hook, names)
+    if over and count == 1:  # under the counted chain: it takes up no more
         make_here(hook.made, step.content, hook.stood_from)
         return
     generic, named = hook.generic, hook.named
-    take(hook, names, count - 1 if hook.over_first else count, step)
+    take(hook, names, count - 1 if over else count, step)
     if count == 1:
         hook.generic, hook.named = generic, named
     make(hook.made, step.content, max(count // legs_of(step), 1), spread=step.spread)
@@ -223,11 +231,13 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     make(hook.made, step.content, times, spread=step.spread)
 
 
-def _into_same(hook: Hook, step: Work, *, just_made: bool) -> None:
+def _into_same(hook: Hook, step: Work, count: int, *, just_made: bool) -> None:
     if not just_made:
         stand_here(hook, step)
         pass_last_gap(hook)
     make_here(hook.made, step.content, hook.stood_from)
+    if count > 1:
+        make(hook.made, step.content, count - 1)
 
 
 # --- rings, chains, sides ------------------------------------------------------------------
@@ -281,7 +291,7 @@ def _into_turning_chain(hook: Hook, step: Work) -> None:
 
 def _along_rows(hook: Hook, step: Work, *, each_row: bool) -> None:
     """``work 2 sc in side of each row``."""
-    if hook.rows_below == 0:
+    if hook.rows_below == 0 and each_row:
         raise Fault(
             "row-no-such-place",
             step.start,

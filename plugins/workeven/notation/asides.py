@@ -1,0 +1,225 @@
+"""Words that change no count: remarks, markers and colours, making up, headings.
+
+Takes     ``Stream``.
+Gives     ``is_remark``, ``aside``, ``making_up``, ``pass_words``, ``heading``.
+Problems  none: what is no aside is left where it stands.
+From      notation.md, the table of steps ("place marker", "change to colour B": 0, 0).
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.stream import Stream
+
+_REMARK = re.compile(
+    r"\((?:RS|WS|right side|wrong side|(?:first|last|second|next|beg|beginning)?\s*"
+    r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
+    r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
+    r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
+    r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
+    r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional)\)",
+    re.IGNORECASE,
+)
+
+
+def is_remark(stream: Stream, closing: int) -> bool:
+    """Whether the brackets at the position hold a remark that counts nothing ("(picot)")."""
+    end = stream.tokens[closing].end
+    if _REMARK.fullmatch(stream.text[stream.start : end]) is not None:
+        return True
+    inside = stream.tokens[stream.at + 1 : closing]
+    return bool(inside) and all(
+        token.kind == "word" and token.word not in _COUNTING for token in inside
+    )
+
+
+#: words of brackets that may change a count: without any of them, nor a stitch, nor a number, what
+#: stands there is told for the maker ("in the row ends", "half shell", "see photo")
+_COUNTING = frozenset(
+    "ch sk inc dec rep turn join count counts counted not unworked leave leaving work working "
+    "times st sp lp all as made".split()
+)
+
+
+#: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
+_ASIDE = re.compile(
+    r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
+    r"remove (?:the )?markers?|"
+    r"(?:slip|sl) (?:the )?marker|change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
+    r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
+    r"(?:join|introduce) (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
+    r"with (?:the )?(?:RS|WS|right side|wrong side)(?: facing)?|"
+    r"with (?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
+    r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
+    r"with (?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
+    r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
+    r"(?:as|in) (?:colou?rs?|stripes?) given|"
+    r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
+    r"(?:rnd|round|row) \d+|"
+    r"working over|working loosely|working behind[^,;.()]*|working in front of[^,;.()]*|"
+    r"rotate(?: the)? work[^,;.()]*|"
+    r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
+    r"(?:taking care|being careful|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
+    r"(?:using|with) (?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook|"
+    r"(?:using|with) (?:an? )?[^,;()]*hook|"
+    r"move (?:it|the marker|marker) up[^,;.()]*|fold[^,;.()]*|"
+    r"(?:(?:working|work(?= (?:in|into|through) [^,;.()]*[,:;]))? ?(?:in|into|through) (?:the )?)"
+    r"(?:(?:back|front|both|third) (?:loops?|lps?)(?: only)?|[bf]lo?|tbl)\b"
+    r"(?: of (?:each |the |all )?(?:sts?|stitches|sc|hdc|dc))?|"
+    r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|(?:RS|WS) facing)",
+    re.IGNORECASE,
+)
+#: words behind which a stitch still belongs to the aside ("place marker in last sc")
+_LEADS = frozenset("in on at of last first this each next the same to over behind".split())
+_STEPS = frozenset("ch sk inc dec turn join fasten rep".split())
+
+
+def aside(stream: Stream) -> bool:
+    """Pass words that change no count ("place marker in last st"); False if none stand here.
+
+    An aside ends at a comma, or where a stitch begins: "with Navy sc in next st" works an sc.
+    """
+    if stream.token.kind not in ("word", "stitch"):
+        return False
+    if making_up(stream):
+        return True
+    found = _ASIDE.match(stream.text, stream.start)
+    if found is None:
+        return False
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    while not stream.at_end() and stream.token.kind != "mark":
+        before = stream.tokens[stream.at - 1]
+        token = stream.token
+        led = before.kind == "word" and before.word in _LEADS
+        if token.kind in ("stitch", "num", "formula", "grp") and not led:
+            break
+        if token.kind == "word" and token.word in _STEPS and not led:
+            break
+        if token.kind == "word" and token.word in ("and", "then"):
+            break
+        stream.take()
+    return True
+
+
+# --- making up -----------------------------------------------------------------------------
+
+#: how a sentence begins that tells of stuffing, sewing, ends of yarn: it works no stitch
+_MAKING_UP = re.compile(
+    r"(?:(?:now|then|next|finally|lightly|firmly|at this point)\b,? )*(?:"
+    r"(?:begin|start|continue|keep|finish)(?: to)? (?:stuff|fill|sew|add)(?:ing)?\b|"
+    r"(?:stuff|fill)(?:ing)?\b|add (?:\w+ )*(?:stuffing|fib(?:re|er)fill|eyes|buttons?|beads?)|"
+    r"insert\b|embroider|thread\b|weave\b|weaving\b|darn\b|sew\b|sewing\b|seam\b|"
+    r"(?:whip ?|mattress )stitch|(?:hand|over)sew|stitch (?:the|up|it|together|closed)\b|"
+    r"block (?:lightly|gently|well|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
+    r"steam\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|hide\b|secure\b|gather\b|cinch\b|"
+    r"tighten\b|close(?! with)\b|pull\b|cut\b|break\b|snip\b|flatten\b|fold\b|roll\b|"
+    r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|colou?r|(?-i:[A-Z])\b))\b|"
+    r"leav(?:e|ing) (?:[^,;()]*?\btail\b|[^,;()]*(?:unstuffed|open\b|unfilled))|"
+    r"place (?:the )?(?:\w+ )?(?:eyes?|button)|set aside|put (?:\w+ )*aside|"
+    r"turn (?:(?:the|your|it) )*(?:\w+ )?(?:inside|right side|right-side) out|"
+    r"(?:do not|don.t|dont) (?:cut|fasten|finish|break|stuff|fill|weave|twist|close|sew)\b|"
+    r"us(?:e|ing) (?:the )?(?:\w+ )?(?:tail|ends?)\b|with (?:the |an? )?(?:\w+ )?(?:tail|needle)\b|"
+    r"rep(?:eat)? for\b|revers(?:e|ing) (?:the |all )?shap|"
+    r"(?:make|work) (?:a |an |the )?(?:second|another|other) "
+    r"(?!(?:st|[shd]?d?c|tr|ch|row|rnd|round)\b)|"
+    r"(?:make|work|complete|finish)(?: (?:it|this|the same|same|exactly))* as (?:for |given )|"
+    r"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)|"
+    r"(?:sl st|slip stitch|sc|single crochet|join|whip ?stitch) (?:the )?(?:\w+ ){0,2}"
+    r"(?:ends?|edges?|sides?|seams?) together|optional\b|note\b|about \d+|approximately \d+"
+    r")",
+    re.IGNORECASE,
+)
+
+
+def making_up(stream: Stream) -> bool:
+    """Pass a sentence about stuffing, sewing, ends of yarn; False if none begins here."""
+    if _MAKING_UP.match(stream.text, stream.start) is None:
+        return False
+    stream.take()
+    pass_words(stream)
+    return True
+
+
+def pass_words(stream: Stream, *, through_commas: bool = True) -> None:
+    """Pass to the end of the sentence, or to where a step is worked again (", ch 3")."""
+    while not stream.at_end():
+        token = stream.token
+        if token.kind == "mark":
+            if token.word in (";", ":") or _ends_sentence(stream):
+                return
+            if token.word in ("(", "[") and _counts_at_end(stream):
+                return
+            if token.word == "," and not through_commas:
+                return
+        if (token.word in (",", "and", "then", "but")) and _step_behind(stream):
+            return
+        stream.take()
+
+
+def _ends_sentence(stream: Stream) -> bool:
+    """Whether the stop ends a sentence, and parts no digits ("1.5 cm")."""
+    after = stream.ahead()
+    return stream.is_mark(".") and not (after.kind == "num" and after.start == stream.token.end)
+
+
+def _counts_at_end(stream: Stream) -> bool:
+    """Whether the bracket closes the row with a number: its stated count."""
+    closing = stream.closing()
+    behind = stream.tokens[closing + 1] if closing >= 0 else stream.token
+    return stream.ahead().kind in ("num", "formula") and behind.kind == "end"
+
+
+def _step_behind(stream: Stream) -> bool:
+    """Whether behind a comma or "and" a step is worked."""
+    after, second = stream.ahead(), stream.ahead(2)
+    if after.word in ("and", "then"):
+        after, second = second, stream.ahead(3)
+    if after.kind == "num":
+        return second.kind == "stitch" or second.word == "ch"
+    return after.kind == "stitch" or (after.kind == "word" and after.word in _STEPS)
+
+
+# --- headings ------------------------------------------------------------------------------
+
+#: parts of garments, toys and accessories that head a section
+_PARTS = re.compile(
+    r"\b(?:body|bodies|arms?|legs?|heads?|ears?|tails?|snout|muzzle|nose|beak|wings?|foot|feet|"
+    r"paws?|horns?|fins?|hair|hats?|brim|crown|band|ribbing|rib|cuffs?|hands?|palms?|thumbs?|"
+    r"gussets?|fingers?|mittens?|gloves?|heels?|flaps?|toes?|instep|soles?|uppers?|ankles?|socks?|"
+    r"yoke|sleeves?|fronts?|backs?|sides?|panels?|collars?|neck|neckline|neckband|necklines?|"
+    r"shoulders?|armholes?|caps?|borders?|edging|edge|pockets?|straps?|handles?|bottom|base|lid|"
+    r"button ?bands?|buttonholes?|hoods?|bust|waist(?:band)?|hem|skirt|bodice|stem|leaf|petals?|"
+    r"main|assembly|finishing|making up|foundation|shaping|increases|decreases|gauge)\b",
+    re.IGNORECASE,
+)
+#: words of a heading that say how the part is worked
+_FLAT = re.compile(
+    r"\bwork(?:ed|ing)? (?:back and forth )?(?:in (?:turned )?rows|flat)\b", re.IGNORECASE
+)
+_LONGEST_HEADING = 9
+_NO_HEADING = _STEPS | frozenset(
+    "even straight until patt same around across each next st sp lp unworked leave leaving".split()
+)
+
+
+def heading(stream: Stream) -> bool:
+    """Pass a line that only names a part ("Thumb", "Shape armholes", "Leg (make 2)")."""
+    text = stream.text[stream.start :]
+    if len(stream.tokens) - stream.at > _LONGEST_HEADING or _PARTS.search(text) is None:
+        return False
+    mark = stream.at
+    while not stream.at_end():
+        token = stream.take()
+        bracketed = token.kind == "num" and stream.tokens[stream.at - 2].word in ("make", "2x")
+        plain = token.kind in ("word", "ord") and token.word not in _NO_HEADING
+        if not (plain or bracketed or token.word in (",", ":", "(", ")", "-", "&", "/", "[", "]")):
+            stream.at = mark
+            return False
+    return True
+
+
+def is_flat(text: str) -> bool:
+    """Whether a heading says that its part is worked in rows."""
+    return _FLAT.search(text) is not None
