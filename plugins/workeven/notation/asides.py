@@ -48,7 +48,7 @@ _ASIDE = re.compile(
     r"remove (?:the )?markers?|"
     r"(?:slip|sl) (?:the )?marker|change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
     r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
-    r"(?:join|introduce) (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
+    r"introduce (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
     r"with (?:the )?(?:RS|WS|right side|wrong side)(?: facing)?|"
     r"with (?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
     r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
