@@ -76,7 +76,7 @@ def _problems(
     heights: dict[str, dict[int, Fraction]],
 ) -> Iterator[Problem]:
     advised = False
-    names = pattern.sizes.names
+    names = pattern.sizes.names if len(pattern.sizes) > 1 else ("",)  # one size is not named
     for line in counted:
         yield from problems_of(line, contexts, names, piece.title)
         if not advised and any(base == "hdc" for base, _ in line.defaulted):
@@ -125,7 +125,11 @@ def _starting_counts(
             continue
         sizes = tuple(at for at, name in enumerate(names) if name in failing)
         near = nearest_counts(graded, count.name, most=2, reach=_OFFERED, sizes=sizes)
-        offers = [f"{size} {_either(counts)}".strip() for size, counts in near.items() if counts]
+        offers = [
+            f"{size} {_either(counts)}" if len(names) > 1 else _either(counts)
+            for size, counts in near.items()
+            if counts
+        ]
         if offers:
             words = f"With all pieces coming out, `{count.name}` could be: {', '.join(offers)}."
             return count, words
