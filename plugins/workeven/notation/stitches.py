@@ -120,7 +120,11 @@ def _worked(
             each = Each((AnyStitch(),), limit(stream))
             return (Work((together,), each, start=start, end=stream.end),)
         return (Work((together,), Unplaced(count), start=start, end=stream.end),)
+    says_over = stream.is_word("over")
     where = where_of(stream)
+    if where is not None and stitch.legs > 1 and count is None:
+        step = Work((stitch,), where, over=says_over, start=start, end=stream.end)
+        return (step, *_and_in(stream, stitch, None, start))
     if where is not None:
         return _in_places(stream, stitch, before, after, where, start)
     if (over := _over_many(stream)) is not None:
@@ -134,7 +138,8 @@ def _worked(
         return (Work((stitch,), Each((AnyStitch(),), bound), start=start, end=stream.end),)
     if stream.accept("evenly") or (count is not None and stream.is_word("along", "down", "up")):
         return _along(stream, stitch, count, start)
-    return (Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end),)
+    step = Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end)
+    return (_not_counted(stream, step),)
 
 
 def _both_layers(stream: Stream) -> bool:
@@ -194,8 +199,6 @@ def _in_places(
     where: Target,
     start: int,
 ) -> tuple[Step, ...]:
-    if stitch.legs > 1 and before is None and after is None:
-        return (_decrease_over(stream, stitch, where, start), *_and_in(stream, stitch, None, start))
     if after is not None and isinstance(where, Next) and where.count is ONE:
         # "sc 6 in next st": the number stands behind the stitch and is worked into the place
         before = after
@@ -232,11 +235,6 @@ def _not_counted(stream: Stream, step: Work) -> Work:
         return replace(step, does_not_count=True, end=stream.end)
     stream.at = mark
     return step
-
-
-def _decrease_over(stream: Stream, stitch: Stitch, where: Target, start: int) -> Work:
-    """``dc3tog over next 3 dc`` takes its own legs; in one place all legs stand there."""
-    return Work((stitch,), where, start=start, end=stream.end)
 
 
 def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -> tuple[Step, ...]:

@@ -314,6 +314,8 @@ class Work:
     ``spread`` is set where a number stands before the stitch and places are counted too
     ("6 sc in next 6 sts"): the number is then that of all of them. ``post`` steps go around the
     post, which takes up the place all the same. ``does_not_count``: "(does not count as st)".
+    ``over``: a decrease that says over how many places it is worked ("over next 2 sts"), where
+    "in next st" has all its legs in one.
     """
 
     content: tuple[Content, ...]
@@ -321,6 +323,7 @@ class Work:
     spread: bool = False
     loop: Loop = "both"
     does_not_count: bool = False
+    over: bool = False
     start: int = 0
     end: int = 0
 

@@ -24,7 +24,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
-from workeven.proof.each import begin_each, room, work_each
+from workeven.proof.each import begin_each, open_in_ring, room, work_each
 from workeven.proof.fabric import Place, count_stitches
 from workeven.proof.facts import first_of_content
 from workeven.proof.hook import Hook
@@ -112,6 +112,8 @@ def _space_out(hook: Hook, sts: int, change: Evenly, only: Stitch) -> None:
     if count == 0:
         make(hook.made, (only,), sts)
         return
+    if hook.ring and not hook.recover:
+        raise open_in_ring(change)
     try:
         spacing = evenly(sts, count, change.change, flat=hook.how == "flat rows")
     except ValueError:

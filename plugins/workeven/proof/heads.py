@@ -35,7 +35,17 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.changes import base_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.cursor import Cursor
-from workeven.proof.fabric import CHAIN, Fabric, Loop, Run, any_place, counted_chain, space, tally
+from workeven.proof.fabric import (
+    CHAIN,
+    Fabric,
+    Loop,
+    Run,
+    any_place,
+    counted_chain,
+    space,
+    stitch,
+    tally,
+)
 from workeven.proof.facts import (
     begins_with_change,
     first_of_content,
@@ -50,6 +60,8 @@ from workeven.proof.naming import many, match_of, ordinal
 from workeven.proof.parts import mark_of
 from workeven.proof.taking import missing, stand_here
 
+#: a chain of a bridge, which counts as a stitch
+BRIDGE = stitch("ch", "ch")
 _ONE_CHAIN: tuple[PlaceName, ...] = (OneChain(),)
 
 
@@ -72,13 +84,23 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
         hook.made.leave(CHAIN, count)
         return
     base = _base_ahead(hook, rest)
-    if step.counts_as is not None:
+    if step.counts_as is not None and is_bridge(hook.context, step.counts_as, count):
+        hook.made.leave(BRIDGE, count)
+    elif step.counts_as is not None:
         _stand_over(hook, count, step.counts_as, base)
     elif base is not None and count == HEIGHTS.get(base, 0) and _counts(hook, base, count):
         _stand_over(hook, count, CountsAs(((ONE, base),)), base)
     elif count > HEIGHTS.get(base or "tr", 0) + 1:
         hook.made.leave(space(count), 1)
     hook.began = True
+
+
+def is_bridge(context: SizeContext, said: CountsAs, count: int) -> bool:
+    """``ch 6 (counts as 6 sts), sk 6 sts``: chains that stand side by side, over no place."""
+    if said.chains is not None or len(said.stitches) != 1:
+        return False
+    amount, name = said.stitches[0]
+    return name == "st" and count > 1 and context.amount(amount) == count
 
 
 def _counts(hook: Hook, base: str, count: int) -> bool:

@@ -37,7 +37,7 @@ from workeven.proof.chain_runs import as_runs
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, Fabric, Node, Run, counted_chain, space
 from workeven.proof.facts import Facts, first_of_content
-from workeven.proof.heads import chain_counts
+from workeven.proof.heads import BRIDGE, chain_counts, is_bridge
 from workeven.proof.joins import check_joined_place
 from workeven.proof.making import Made, chain_between, make, make_here, stand_for
 from workeven.proof.plan import Do, Plan, is_fixed_chain
@@ -204,7 +204,9 @@ class _Count:
             said = CountsAs(((ONE, base),)) if counts else None
         elif said is None and count > HEIGHTS.get(base or "tr", 0) + 1:
             self.made.leave(space(count), 1)
-        if said is not None and (said.stitches or said.chains is not None):
+        if said is not None and is_bridge(self.context, said, count):
+            self.made.leave(BRIDGE, count)
+        elif said is not None and (said.stitches or said.chains is not None):
             self._take(1)
             self.stood_from = len(self.made.out.nodes)
             stand_for(self.made, said, count, base)
@@ -327,14 +329,16 @@ class _Count:
     def _over(self, step: Do) -> None:
         """A decrease over so many places that are named."""
         count = self._number(step.number)
-        if count not in (1, step.places):
+        if count != step.places and (count != 1 or step.over):
             raise _LeftToTheWalk
         self._take(count)
         self._make(step, 1)
 
     def _last(self, step: Do) -> None:
         count = self._number(step.number)
-        if count != self.left:
+        if count != self.left or (step.over and count != step.places):
+            raise _LeftToTheWalk
+        if step.places > 1 and count > 1 and count % step.places:
             raise _LeftToTheWalk
         self._take(count)
         times = count // step.places if count > 1 else count

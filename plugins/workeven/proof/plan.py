@@ -92,7 +92,8 @@ class Do(NamedTuple):
     ``places`` is how many one working takes. ``keep`` is what "each" and an open repeat leave.
     ``change``: an ``inc`` or ``dec`` of the stitch that is below. ``generic``: here or before, any
     "st" is worked into. ``behind`` are the steps behind an open repeat without a limit. ``place``
-    is what one working leaves, where that is a single stitch.
+    is what one working leaves, where that is a single stitch. ``over``: a decrease over as many
+    places as it says, where "in next st" has all its legs in one.
     """
 
     kind: Kind
@@ -107,6 +108,7 @@ class Do(NamedTuple):
     behind: tuple[Do, ...] = ()
     step: Step | None = None
     place: Place | None = None
+    over: bool = False
 
 
 class Plan(NamedTuple):
@@ -220,6 +222,8 @@ class _Planner:
 
     def _step(self, step: Step) -> Do:
         match step:
+            case Work(does_not_count=True):
+                raise _NotPlain
             case Work():
                 done = self._into(step.target, self._content(step.content), step)
                 return done._replace(place=_single(step.content))
@@ -251,10 +255,14 @@ class _Planner:
             case Next(names=names, count=count):
                 self._note(names)
                 kind: Kind = "over" if legs > 1 else "take"
-                return Do(kind, count, legs, content, step.spread, generic=self.generic)
+                return Do(
+                    kind, count, legs, content, step.spread, generic=self.generic, over=step.over
+                )
             case Last(names=names, count=count):
                 self._note(names)
-                return Do("last", count, legs, content, step.spread, generic=self.generic)
+                return Do(
+                    "last", count, legs, content, step.spread, generic=self.generic, over=step.over
+                )
             case First(names=names, count=count):
                 if len(count.values) != 1:
                     raise _NotPlain  # by size it may be one, which asks for no other, or more

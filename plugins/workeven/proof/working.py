@@ -68,8 +68,20 @@ def work(hook: Hook, step: Work) -> None:
     if _closes_loop(hook, step):
         make(hook.made, step.content, 1)
         return
-    _into_target(hook, step)
+    if step.does_not_count:
+        _uncounted(hook, step)
+    else:
+        _into_target(hook, step)
     hook.began = True
+
+
+def _uncounted(hook: Hook, step: Work) -> None:
+    """``sl st in next 3 sts (does not count as st)``: takes its places and leaves none."""
+    made = hook.made
+    kept, makes, groups = made.beside(), dict(made.makes), dict(made.groups)
+    _into_target(hook, step)
+    made.out, made.makes, made.groups = kept, makes, groups
+    made.stand_off()
 
 
 def _into_target(hook: Hook, step: Work) -> None:  # noqa: C901, one branch a target
@@ -166,19 +178,23 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     if not count:
         return
     legs = legs_of(step)
-    if legs > 1 and count > 1:
+    if legs > 1 and (count > 1 or step.over):
         if count != legs:
-            raise Fault(
-                "row-decrease",
-                step.start,
-                step.end,
-                f"a decrease over {legs} sts is worked over {count}",
-            )
+            raise _over_others(step, count, legs)
         take(hook, names, count, step)
         make(hook.made, step.content, count // legs)
         return
     take(hook, names, count, step)
     make(hook.made, step.content, count, spread=step.spread)
+
+
+def _over_others(step: Work, count: int, legs: int) -> Fault:
+    return Fault(
+        "row-decrease",
+        step.start,
+        step.end,
+        f"a decrease over {legs} sts is worked over {count}",
+    )
 
 
 def _counted_off(hook: Hook, gap: Gap, step: Work) -> bool:
@@ -226,6 +242,8 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
             left=there,
         )
     legs = legs_of(step)
+    if legs > 1 and (count != legs if step.over else count > 1 and count % legs):
+        raise _over_others(step, count, legs)
     take(hook, names, count, step)
     times = count // legs if legs > 1 and count > 1 else count
     make(hook.made, step.content, times, spread=step.spread)

@@ -1,0 +1,59 @@
+"""What a step takes and makes, where its words say more than a number of places."""
+
+from __future__ import annotations
+
+import pytest
+
+from workeven.proof.counting import count
+
+
+def counted(rows: str, start: str, worked: str = "flat rows") -> tuple[object, tuple[str, ...]]:
+    """What the last row makes, and the codes of all problems."""
+    checked = count(rows, worked=worked, start=start)
+    codes = tuple(problem.code for problem in checked.problems)
+    assert checked.value is not None
+    return dict(checked.value.rows[-1].makes[0] or {}), codes
+
+
+@pytest.mark.parametrize("place", ["next 1 sts", "next st", "next 3 sts", "last 3 sts", "last st"])
+def test_a_decrease_says_over_as_many_places_as_it_takes(place: str) -> None:
+    """``sc2tog over next st`` is a slip; it is told in one place and in a repeat."""
+    alone = f"ch 1, sc in first 9 sts, sc2tog over {place}, sc in each st across"
+    repeated = f"ch 1, *sc in next st, sc2tog over {place}; rep from * across"
+    for row in (alone, repeated):
+        assert ("row-decrease",) == counted(row, "12 sc")[1]
+
+
+def test_all_legs_of_a_decrease_may_stand_in_one_place() -> None:
+    """``dc2tog in next st`` is a cluster: it takes one."""
+    row = "ch 1, sc in first 10 sts, [dc2tog in next st] twice"
+    assert ({"sc": 10, "dc2tog": 2}, ()) == counted(row, "12 sc")
+
+
+def test_a_stitch_said_not_to_count_takes_its_place_and_leaves_none() -> None:
+    """notation.md, Slip stitches: not counted is whatever says so."""
+    row = "ch 1, sc in first st, sl st in next 3 sts (does not count as st), sc in each st across"
+    assert ({"sc": 9}, ()) == counted(row, "12 sc")
+
+
+def test_a_stitch_that_does_not_count_parts_the_chains_beside_it() -> None:
+    """They are two spaces, and not one run."""
+    row = (
+        "ch 1, sc in first st, "
+        "*ch 3, sl st in next st (does not count as st), ch 3, sc in next st; rep from * across"
+    )
+    assert ({"sc": 7, "ch-3 sp": 12}, ()) == counted(row, "13 sc")
+
+
+@pytest.mark.parametrize("worked", ["flat rows", "joined rounds", "spiral rounds"])
+def test_a_bridge_of_chains_at_the_head_stands_over_no_place(worked: str) -> None:
+    """``ch 6 (counts as 6 sts), sk 6 sts`` gives six for six."""
+    row = "ch 6 (counts as 6 sts), sk 6 sts, sc in each st around"
+    assert ({"ch": 6, "sc": 12}, ()) == counted(row, "18 sc", worked)
+
+
+def test_nothing_is_increased_evenly_in_a_ring() -> None:
+    """A ring has no stitches between which the increases could be spread."""
+    rows = "ch 5, join with sl st to first ch to form ring\nch 3, dc around, inc 2 sts evenly, join"
+    checked = count(rows, worked="joined rounds", start=None)
+    assert ["row-open-ring"] == [problem.code for problem in checked.problems]
