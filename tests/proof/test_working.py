@@ -15,13 +15,20 @@ def counted(rows: str, start: str, worked: str = "flat rows") -> tuple[object, t
     return dict(checked.value.rows[-1].makes[0] or {}), codes
 
 
-@pytest.mark.parametrize("place", ["next 1 sts", "next st", "next 3 sts", "last 3 sts", "last st"])
-def test_a_decrease_says_over_as_many_places_as_it_takes(place: str) -> None:
-    """``sc2tog over next st`` is a slip; it is told in one place and in a repeat."""
-    alone = f"ch 1, sc in first 9 sts, sc2tog over {place}, sc in each st across"
-    repeated = f"ch 1, *sc in next st, sc2tog over {place}; rep from * across"
-    for row in (alone, repeated):
-        assert ("row-decrease",) == counted(row, "12 sc")[1]
+@pytest.mark.parametrize(
+    "row",
+    [
+        "ch 1, sc2tog over next 1 sts, sc in each st across",
+        "ch 1, sc2tog over next st, sc in each st across",
+        "ch 1, *sc in next st, sc2tog over next st; rep from * across",
+        "ch 1, *sc in next st, sc2tog over next 3 sts; rep from * across",
+        "ch 1, sc in first 9 sts, sc2tog over last 3 sts",
+        "ch 1, sc in first 11 sts, sc2tog over last st",
+    ],
+)
+def test_a_decrease_says_over_as_many_places_as_it_takes(row: str) -> None:
+    """``sc2tog over next st`` is a slip."""
+    assert ("row-decrease",) == counted(row, "12 sc")[1]
 
 
 def test_all_legs_of_a_decrease_may_stand_in_one_place() -> None:
