@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from workeven.notation.tree import (
+    ONE,
     Aside,
     Chain,
     Corners,
@@ -25,6 +26,7 @@ from workeven.notation.tree import (
     Space,
     Step,
     Stitch,
+    Target,
     Travel,
     Turn,
     Work,
@@ -56,21 +58,49 @@ def with_picots(found: list[Step]) -> list[Step]:
 
 
 def with_lead_chain(found: list[Step]) -> list[Step]:
-    """``(ch 3, 2 dc, ch 2, 3 dc) in same sp`` at a row's head begins with its turning chain."""
+    """``(ch 3, 2 dc, ch 2, 3 dc) in same sp`` at a row's head begins with its turning chain.
+
+    So it does ``in corner`` or ``in next ch-2 sp`` where the hook was brought there: nobody works a
+    chain in one place and its group in another.
+    """
+    brought = False
     for at, step in enumerate(found):
-        if isinstance(step, Aside | Turn | JoinYarn | Travel | MagicRing):
+        if isinstance(step, Aside | Turn | MagicRing):
             continue
-        if not isinstance(step, Work) or not isinstance(step.target, Same | IntoRing):
-            slips = isinstance(step, Work) and _only_slip_stitches(step)
-            if slips:
-                continue
+        if isinstance(step, JoinYarn | Travel) or _slips(step):
+            brought = True
+            continue
+        if not isinstance(step, Work) or not _in_place_of_the_hook(step, brought=brought):
             return found
         first = step.content[0]
         if not isinstance(first, Chain) or len(step.content) == 1:
             return found
-        rest = replace(step, content=step.content[1:])
+        here = step.target if isinstance(step.target, IntoRing) else _same(step.target)
+        rest = replace(step, content=step.content[1:], target=here)
         return [*found[:at], first, rest, *found[at + 1 :]]
     return found
+
+
+def _slips(step: Step) -> bool:
+    return isinstance(step, Work) and _only_slip_stitches(step)
+
+
+def _in_place_of_the_hook(step: Work, *, brought: bool) -> bool:
+    """Whether a group is worked where the hook stands."""
+    match step.target:
+        case Same() | IntoRing():
+            return True
+        case Next(count=count):
+            return brought and count == ONE
+        case _:
+            return False
+
+
+def _same(target: Target | None) -> Same:
+    """The place where the hook stands, by the names that the target has."""
+    if isinstance(target, Same):
+        return target
+    return Same(target.names[0]) if isinstance(target, Next) else Same()
 
 
 def _only_slip_stitches(step: Work) -> bool:

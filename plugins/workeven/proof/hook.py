@@ -191,13 +191,17 @@ class Hook:
                 self.named |= {name}
 
     def pass_here(self) -> None:
-        """The place at the hook is passed: in a round it comes last, and may be left."""
+        """The place at the hook is passed: in a round it comes last, and may be left.
+
+        A space that the hook was brought to may not: nobody travels to it to leave it.
+        """
         place = self.cursor.peek()
         if place is None:
             return
         self.cursor.take(any_place, 1)
         if self.closed:
-            passed = Loop((Run(place, 1),), 1, optional=True)
+            may_be_left = self.stands != "at" or place.sort != "sp"
+            passed = Loop((Run(place, 1),), 1, optional=may_be_left)
             self.cursor = Cursor((*self.cursor.rest(), passed))
 
     def to_joined_place(self) -> None:
