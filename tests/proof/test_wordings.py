@@ -104,6 +104,43 @@ flat | 12 sc | ch 1, sc 2, sk 2 sts, fptr around next 2 sts, working in front of
 joined | - | Ch 3 (does not count as a st), 12 dc in MR. // Ch 1, 2 sc in each, sl st to first sc. 24 sc | 24
 """
 
+SHAPING = """
+flat | 30 sc | dec 1 st at each end every 4th row 3 times, then every 6th row 2 times | 20
+flat | 30 sc | Dec 1 st each end every other row 5 times. (20) | 20
+flat | 30 sc | Dec 1 st each end every other row 5 times. (22) | count-stated
+flat | 30 sc | Dec 1 st at each end of next and every foll alt row 5 times | 18
+flat | 30 sc | Dec 1 st at each end of next and every foll alt row 5 times (20 sts) | 20
+flat | 30 sc | Dec 1 st at each end of next and 5 foll alt rows | 18
+flat | 30 sc | Inc 1 st each side every 4th row until there are 40 sts | 40
+flat | 30 sc | Inc 1 st each side every 4th row until there are 41 sts | count-not-reached
+flat | 30 sc | Dec 1 st at neck edge every row until 12 sts remain | 12
+flat | 30 sc | Dec 1 st at each end of next 3 rows | 24
+flat | 30 sc | Dec 1 st at each end of next and every foll 4th row until 20 sts rem | 20
+flat | 30 sc | Row 5: ch 1, sc across, dec 1 st at each end (28) | 28
+flat | 30 sc | Rows 5-14: dec 1 st at each end every other row (20) // Row 15: sc across | 20
+flat | 30 sc | Cont in sc, inc 1 st each end every 4th row 6 times, then work even for 10 rows (42) | 42
+flat | 30 sc | Work 5 more rows even // Continue in sc for 6 rows // Work 10 rows straight | 30
+flat | 30 dc | Dec 1 st at armhole edge every row 4 times, then every other row 3 times. 23 sts. | 23
+spiral | 30 sc | Continue to increase 6 sts each round in this way until you have 60 sts. | 60
+spiral | 30 sc | [sc 4, inc] around // Continue increasing in this way until 60 sts | 60
+spiral | 30 sc | Rnd 6: [sc 4, inc] around // Rnds 7-9: Continue to increase as established (54) | 54
+spiral | 30 sc | Rnd 6: [sc 4, inc] around // Rnds 7-9: Cont as set, inc 6 sts every rnd. (56) | count-stated
+flat | 20 sc, 10 ch-1 sps | dec 1 st at each end every row 3 times | row-not-understood
+flat | 30 sc | Row 1: sc2tog, sc across // work even for 3 rows // rep last row 2 more times | 29
+flat | 30 sc | Row 1: sc2tog, sc across // Row 2: sc across // rep Row 2 twice, then rep Row 1 | 28
+flat | 30 sc | Row 1: sc across // Row 2: hdc across // Rep Rows 1 and 2 twice, then Row 1 once more | 30
+flat | 30 sc | Row 1: sc across // Row 2: Switch to B. Rep Row 1. // Rows 3-4: With A, rep Row 2 | 30
+"""
+
+HEADS = """
+joined | 18 sc | ch 6 (counts as 6 sts), sk 6 sts, sc in each st around, join | 18
+joined | 18 sc | ch 1, sc 3, ch 6 (counts as 6 sts), sk 6 sts, sc in each st around, join | 18
+joined | 24 dc | ch 3, sc in each st around, join // ch 1, sc in each st and ch sp around | 24
+joined | 24 dc | ch 3, sk 1, sc in next st, *ch 3, sk 1, sc in next st; rep from * around, join | 12
+joined | - | ch 4, join to form ring // dc around, inc 2 sts evenly | row-open-ring
+joined | - | magic ring // ch 3 (does not count), dc around, inc 2 sts evenly, join | row-open-ring
+"""
+
 
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
@@ -111,7 +148,9 @@ def rows(table: str) -> list[list[str]]:
     return [[part.strip() for part in line.split(" | ")] for line in lines]
 
 
-@pytest.mark.parametrize("line", rows(STARS + EACH + LABELS + ASIDES + PLACES), ids=" | ".join)
+@pytest.mark.parametrize(
+    "line", rows(STARS + EACH + LABELS + ASIDES + PLACES + SHAPING + HEADS), ids=" | ".join
+)
 def test_a_usual_wording_is_counted(line: list[str]) -> None:
     """The row leaves the stitches that an experienced crocheter counts, or has its one message."""
     worked, below, row, expected = line

@@ -52,8 +52,8 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
     if stream.is_amount() and not times_follow(stream):
         amount = stream.amount()
         stream.accept_any("st")
-        if stream.accept("evenly"):
-            ends = _evenly_where(stream)
+        if (ends := _at_edges(stream)) is not None or stream.accept("evenly"):
+            ends = ends or _evenly_where(stream)
             change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
             return (Evenly(change, amount, ends, start, stream.end),)
         if word == "inc":
@@ -75,6 +75,24 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
     if word == "inc":
         return (Increase(Unplaced(ONE), start, stream.end),)
     return (Decrease(ONE, None, start, stream.end),)
+
+
+def _at_edges(stream: Stream) -> int | None:
+    """``at each end``, ``each side``: 2; ``at neck edge``: 1; None where no edge is named."""
+    mark = stream.at
+    stream.accept_any("at", "on")
+    if stream.accept_any("each", "both") and stream.accept_any("end", "side", "edge", "edges"):
+        return 2
+    stream.at = mark
+    if not stream.accept_any("at", "on"):
+        return None
+    stream.articles()
+    while stream.is_word("neck", "armhole", "front", "side", "left", "right", "center", "inner"):
+        stream.take()
+    if stream.accept("edge"):
+        return 1
+    stream.at = mark
+    return None
 
 
 def _evenly_where(stream: Stream) -> int:

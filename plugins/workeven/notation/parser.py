@@ -24,6 +24,7 @@ from workeven.notation.earlier import onto_of
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
 from workeven.notation.remarks import stated
+from workeven.notation.shaping import shape_rows
 from workeven.notation.special import parse_special
 from workeven.notation.steps import steps
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
@@ -40,7 +41,7 @@ from workeven.notation.tree import (
     WorkedRow,
 )
 from workeven.notation.vocabulary import Vocabulary, foreign_word
-from workeven.notation.whole_rows import change_over, repeat_rows, work_even
+from workeven.notation.whole_rows import change_over, in_stitch, repeat_rows, work_even
 from workeven.problems import Checked, Problem, Span
 
 
@@ -136,7 +137,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     over = change_over(stream)
     if over is not None and stream.at_end():
         return over, None
-    for read in (repeat_rows, work_even):
+    for read in (repeat_rows, shape_rows, work_even, in_stitch):
         body = read(stream)
         if body is not None:
             return body, _final_count(stream)

@@ -688,7 +688,8 @@ class RepeatRows:
     """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``.
 
     ``until`` None: once (a range in the label says how often). ``steps`` are those written after
-    ("…, fasten off"). ``ending_side``: "ending with a WS row".
+    ("…, fasten off"). ``ending_side``: "ending with a WS row". ``then``: what is repeated after it
+    ("rep Row 2 six times, then rep Row 3").
     """
 
     rows: tuple[RowRef, ...]
@@ -696,6 +697,7 @@ class RepeatRows:
     ending: RowRef | None = None
     ending_side: Literal["RS", "WS"] | None = None
     steps: tuple[Step, ...] = ()
+    then: RepeatRows | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -703,6 +705,37 @@ class WorkEven:
     """``work even for 12 rows``, ``work even in patt until …``."""
 
     until: RowsUntil | None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeSpan:
+    """``every 4th row 6 times``: the fourth row is shaped, and so on.
+
+    ``first``: before them, the first shaped row is that ("3rd and every foll 4th row"; 1: the next
+    one), 0 where none is named.
+    """
+
+    every: int
+    times: Amount | None
+    first: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeRows:
+    """``dec 1 st at each end every 4th row 6 times, then every 6th row 3 times``.
+
+    ``count`` is how many stitches at each of the ``ends`` (0: over the whole row), None for as many
+    as in the last row ("continue to increase in this way"). ``until`` says when it is enough,
+    ``then`` how long it is worked even after it.
+    """
+
+    change: Literal["inc", "dec"]
+    count: Amount | None
+    ends: int
+    spans: tuple[ShapeSpan, ...]
+    until: UntilCount | None = None
+    then: RowsUntil | None = None
     steps: tuple[Step, ...] = ()
 
 
@@ -744,7 +777,7 @@ class WorkedRow:
     beside: tuple[Earlier, ...] = ()
 
 
-RowBody = WorkedRow | RepeatRows | WorkEven | ChangeOver
+RowBody = WorkedRow | RepeatRows | WorkEven | ShapeRows | ChangeOver
 
 
 @dataclass(frozen=True, slots=True)

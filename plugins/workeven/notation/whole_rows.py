@@ -1,7 +1,7 @@
 """Whole-row words: "rep Rows 2 and 3 until …", "work even for 12 rows", "now work in rounds".
 
 Takes     ``Stream``.
-Gives     ``repeat_rows``, ``work_even``, ``change_over``.
+Gives     ``repeat_rows``, ``work_even``, ``change_over``, ``rest_steps``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Whole-row words", "Changing over".
 """
@@ -11,9 +11,22 @@ from __future__ import annotations
 from workeven.notation.asides import aside
 from workeven.notation.labels import Side, label_numbers, ordinals, side_word
 from workeven.notation.lengths import until_of
+from workeven.notation.places import limit
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
-from workeven.notation.tree import ChangeOver, RepeatRows, RowRef, Step, WorkEven
+from workeven.notation.tree import (
+    AnyStitch,
+    ChangeOver,
+    Each,
+    RepeatRows,
+    RowRef,
+    RowsCount,
+    Step,
+    Stitch,
+    Work,
+    WorkedRow,
+    WorkEven,
+)
 
 _WORKED = {
     "row": "flat rows",
@@ -82,7 +95,7 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     """
     mark = stream.at
     while not stream.is_word("rep") and aside(stream):
-        stream.accept_any(",", ";")
+        stream.accept_any(",", ";", ".")
     if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
         stream.at = mark
     if stream.is_word("same", "as") and _passes_as(stream):
@@ -91,6 +104,15 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
         return None
     else:
         stream.take()
+    return _repeated(stream)
+
+
+def _repeated(stream: Stream) -> RepeatRows:
+    """Behind "rep": which rows, how often, with which the last ends.
+
+    Takes: Rows 2 and 3 twice more
+    Refuses: until done
+    """
     rows = _ordinal_refs(stream) or [_row_ref(stream)]
     while stream.is_mark(",") or stream.is_word("and", "&"):
         mark = stream.at
@@ -106,8 +128,28 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     until = until_of(stream)
     aside(stream)
     ending, side = _row_ending(stream)
-    rest = _rest_steps(stream)
-    return RepeatRows(tuple(rows), until, ending, side, rest)
+    then = None if until is None else _then_repeated(stream)
+    rest = () if then is not None else rest_steps(stream)
+    return RepeatRows(tuple(rows), until, ending, side, rest, then)
+
+
+def _then_repeated(stream: Stream) -> RepeatRows | None:
+    """``, then rep Row 3``, ``, then Row 1 once more``.
+
+    Takes: , then Row 1 once more
+    Refuses: , fasten off
+    """
+    mark = stream.at
+    parted = False
+    while stream.accept_any(",", ";", ".", "then", "and"):
+        parted = True
+    again = stream.accept("rep") and not stream.is_word("from")
+    stream.accept("work")
+    numbered = stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num"
+    if not parted or not (again or numbered):
+        stream.at = mark
+        return None
+    return _repeated(stream)
 
 
 def _ordinal_refs(stream: Stream) -> list[RowRef]:
@@ -203,7 +245,7 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
     return (_ordinal_refs(stream) or [_row_ref(stream)])[0], None
 
 
-def _rest_steps(stream: Stream) -> tuple[Step, ...]:
+def rest_steps(stream: Stream) -> tuple[Step, ...]:
     """Steps behind a repeated row, up to a count ("…, fasten off (60 sts)").
 
     Takes: , fasten off
@@ -222,21 +264,77 @@ def _rest_steps(stream: Stream) -> tuple[Step, ...]:
 
 
 def work_even(stream: Stream) -> WorkEven | None:
-    """``work even for 12 rows``, ``work even in patt until piece measures 30 cm``.
+    """``work even for 12 rows``, ``work 10 rows straight``, ``work even in patt until …``.
 
     Takes: work even in patt for 12 rows
     Refuses: work 12 rows
     """
-    mark = stream.at
-    if not (stream.accept_any("work", "cont", "working") and _even(stream)):
-        stream.at = mark
-        return None
-    until = until_of(stream)
-    return WorkEven(until, _rest_steps(stream))
+    mark, amounts = stream.at, len(stream.amounts)
+    if stream.accept_any("work", "cont", "working"):
+        many = _even_rows(stream)
+        if many is not None:
+            return WorkEven(many, rest_steps(stream))
+        if _even(stream):
+            return WorkEven(until_of(stream), rest_steps(stream))
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def in_stitch(stream: Stream) -> WorkedRow | None:
+    """``continue in sc for 6 rows``: each stitch, in a stitch of its own.
+
+    Takes: work in sc for 6 rows
+    Refuses: work in next st
+    """
+    mark, amounts, start = stream.at, len(stream.amounts), stream.start
+    if stream.accept_any("work", "cont", "working"):
+        stream.accept("even")
+        stream.accept("to", "work")
+        if stream.accept("in") and stream.token.kind == "stitch":
+            stitch = Stitch(stream.take().word, start=start, end=stream.end)
+            limit(stream)
+            until = until_of(stream)
+            if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":"):
+                work = Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end)
+                return WorkedRow((work,), until)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def _even_rows(stream: Stream) -> RowsCount | None:
+    """``3 rnds even``, ``10 more rows straight``, ``2 rows in patt``.
+
+    Takes: 3 rnds even
+    Refuses: 3 rnds
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept("another")
+    if stream.is_amount():
+        count = stream.amount()
+        stream.accept_any("more", "further")
+        if stream.accept_any("row", "rnd") and _even(stream):
+            return RowsCount(count)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
 
 
 def _even(stream: Stream) -> bool:
+    """Pass "even in patt as set": whether that is said."""
     found = False
-    while stream.is_word("even", "in", "patt", "as", "set", "est", "established", "straight"):
-        found = stream.take().word in ("even", "patt", "set", "straight") or found
+    while stream.is_word(*_EVEN):
+        if stream.is_word("in") and stream.ahead().word not in ("patt", "est"):
+            break
+        found = stream.take().word in ("even", "patt", "set", "straight", "plain") or found
+    if found and stream.accept("in"):  # "even in sc": in the stitch that is there
+        stream.articles()
+        if stream.token.kind == "stitch":
+            stream.take()
+        else:
+            stream.at -= 1
     return found
+
+
+_EVEN = ("even", "patt", "as", "set", "est", "established", "straight", "plain", "without", "in")

@@ -15,7 +15,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from workeven.arithmetic.formulas import Formula
-from workeven.notation.tree import RepeatRows, Row, UntilMeasures, WorkedRow, WorkEven
+from workeven.notation.tree import (
+    RepeatRows,
+    Row,
+    ShapeRows,
+    UntilMeasures,
+    WorkedRow,
+    WorkEven,
+)
 from workeven.pattern.records import Count, FormulaCount, Pattern, Piece
 
 
@@ -26,6 +33,8 @@ def length_asked(row: Row) -> UntilMeasures | None:
         body.until, UntilMeasures
     ):
         return body.until
+    if isinstance(body, ShapeRows) and isinstance(body.then, UntilMeasures):
+        return body.then
     return None
 
 
@@ -34,6 +43,8 @@ def with_length(row: Row, until: UntilMeasures) -> Row:
     body = row.body
     if isinstance(body, WorkedRow | RepeatRows | WorkEven):
         return replace(row, body=replace(body, until=until))
+    if isinstance(body, ShapeRows):
+        return replace(row, body=replace(body, then=until))
     return row
 
 

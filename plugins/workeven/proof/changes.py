@@ -90,6 +90,8 @@ def evenly_along(hook: Hook, step: Work, target: Each, change: Evenly) -> None:
     """``sc around, dec 12 sts evenly``: the places of each change are the exact spacing."""
     only = step.content[0]
     assert isinstance(only, Stitch)
+    if hook.ring:
+        raise open_in_ring(step)
     begin_each(hook, target.names)
     sts = room(hook, target, (), step)
     _space_out(hook, sts, change, only)
@@ -100,6 +102,8 @@ def evenly_along(hook: Hook, step: Work, target: Each, change: Evenly) -> None:
 
 def evenly_alone(hook: Hook, change: Evenly) -> None:
     """``dec 12 sts evenly``, with the stitch of the row."""
+    if hook.ring:
+        raise open_in_ring(change)
     begin_each(hook, ANY)
     sts = hook.cursor.remaining(count_stitches)
     _space_out(hook, sts, change, Stitch(base_of(hook, change)))

@@ -25,6 +25,7 @@ from workeven.notation.tree import (
     Next,
     OneChain,
     PlaceName,
+    Repeat,
     Same,
     Space,
     Step,
@@ -90,7 +91,7 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
         _stand_over(hook, count, step.counts_as, base)
     elif base is not None and count == HEIGHTS.get(base, 0) and _counts(hook, base, count):
         _stand_over(hook, count, CountsAs(((ONE, base),)), base)
-    elif count > HEIGHTS.get(base or "tr", 0) + 1:
+    elif count > HEIGHTS.get(base or "tr", 0) + 1 and not _only_lifts(rest):
         hook.made.leave(space(count), 1)
     hook.began = True
 
@@ -101,6 +102,18 @@ def is_bridge(context: SizeContext, said: CountsAs, count: int) -> bool:
         return False
     amount, name = said.stitches[0]
     return name == "st" and count > 1 and context.amount(amount) == count
+
+
+def _only_lifts(rest: tuple[Step, ...]) -> bool:
+    """Whether a long chain is but as high as the row ("ch 3, sc in each st around").
+
+    It is worked beside the first stitch, and no other chain of the row is a space.
+    """
+    first = next((step for step in rest if isinstance(step, Work)), None)
+    if first is None or any(isinstance(step, Chain | Repeat) for step in rest):
+        return False
+    target = first.target
+    return isinstance(target, Each | First) and not isinstance(target.names[0], Space)
 
 
 def _counts(hook: Hook, base: str, count: int) -> bool:

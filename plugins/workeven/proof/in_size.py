@@ -11,12 +11,21 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from workeven.notation.tree import Chain, ChangeOver, MagicRing, RepeatRows, WorkedRow, WorkEven
+from workeven.notation.tree import (
+    Chain,
+    ChangeOver,
+    MagicRing,
+    RepeatRows,
+    ShapeRows,
+    WorkedRow,
+    WorkEven,
+)
 from workeven.proof.at_hand import AtHand, InSize, faults_of, no_rows
 from workeven.proof.context import Fault
 from workeven.proof.line import ABOUT_LABELS, Line
 from workeven.proof.own_rows import UNCOUNTED, unread, worked_row
 from workeven.proof.rows_again import repeat_rows, work_even
+from workeven.proof.shaping import shape_rows
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
 
@@ -41,6 +50,8 @@ def _in_size(line: AtHand, standing: Standing) -> InSize:
     if body is None or (standing.unknown and not _begins_anew(line.own)):
         return unread(line, standing)
     standing.unknown = False
+    if standing.below_line[0] is not standing.fabric:
+        standing.grown_from = standing.below_line[0]
     standing.below_line = (standing.fabric, standing.how(line.lined))
     match body:
         case WorkedRow():
@@ -50,6 +61,8 @@ def _in_size(line: AtHand, standing: Standing) -> InSize:
             return repeat_rows(line, standing, body)
         case WorkEven():
             return work_even(line, standing, body)
+        case ShapeRows():
+            return shape_rows(line, standing, body)
         case ChangeOver(worked=worked):
             standing.worked = worked
             return InSize(no_rows(standing, None), ())
@@ -76,7 +89,7 @@ def _judged(line: AtHand, standing: Standing, result: InSize, *, doubted: bool) 
     if not doubted:
         guessed = bool(wrong) and not _known_stitches(line, standing, result)
         standing.doubt = standing.doubt or guessed
-        if wrong and isinstance(line.row.body, RepeatRows | WorkEven):
+        if wrong and isinstance(line.row.body, RepeatRows | ShapeRows | WorkEven):
             # how often it is worked may be what is wrong: neither numbers nor height can be judged
             standing.numbered, standing.section_rows = False, None
         return result

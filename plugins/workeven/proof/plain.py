@@ -35,7 +35,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import HEIGHTS
 from workeven.proof.chain_runs import as_runs
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import CHAIN, Fabric, Node, Run, counted_chain, space
+from workeven.proof.fabric import CHAIN, Fabric, Node, Run, counted_chain
 from workeven.proof.facts import Facts, first_of_content
 from workeven.proof.heads import BRIDGE, chain_counts, is_bridge
 from workeven.proof.joins import check_joined_place
@@ -203,7 +203,7 @@ class _Count:
                 raise _LeftToTheWalk  # it depends on the reading
             said = CountsAs(((ONE, base),)) if counts else None
         elif said is None and count > HEIGHTS.get(base or "tr", 0) + 1:
-            self.made.leave(space(count), 1)
+            raise _LeftToTheWalk  # a space, or a lift that is none
         if said is not None and is_bridge(self.context, said, count):
             self.made.leave(BRIDGE, count)
         elif said is not None and (said.stitches or said.chains is not None):

@@ -45,12 +45,15 @@ from workeven.proof.often import (
 )
 from workeven.proof.own_rows import open_rows
 from workeven.proof.row import RowCount, kept
+from workeven.proof.shaping import even_line
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
 
 
 def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     """``rep Rows 2 and 3 twice more``."""
+    if body.then is not None:
+        return _in_turn(line, standing, body)
     row, how = line.row, standing.how(line.lined)
     lines = lines_meant(standing, body.rows, len(row.text))
     faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
@@ -81,6 +84,36 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     entry = rows_entry(standing, result, total, first, times, side, figures)
     end = reached(standing, body.until, times, len(lines), asked=_asked(body))
     return InSize(entry, faults, result, end)
+
+
+def _in_turn(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
+    """``rep Row 2 six times, then rep Row 3``: one part after the other."""
+    row, how = line.row, standing.how(line.lined)
+    faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
+    labelled = label_times(row.label, standing.context)
+    first, side = standing.number, standing.side
+    figures = figures_of(row.stated, standing.context)
+    total, worked = Total(), tuple[Line, ...]()
+    result, fault, part = None, None, body
+    while fault is None:
+        lines = lines_meant(standing, part.rows, len(row.text))
+        times = _times_of_again(line, standing, part, lines, None)
+        many = len(lines) if times is None else times
+        result, fault = work_again(standing, lines, many, how, total, figures)
+        worked += tuple(lines[at % len(lines)] for at in range(many))
+        if times is None:
+            return open_rows(line, standing, lines, result, first, total, faults)
+        if part.then is None:
+            break
+        part = part.then
+    faults += () if fault is None else (fault,)
+    if labelled is not None:
+        faults += faults_of(standing, compare_range(row.label, labelled, len(worked)))
+    if result is not None and not faults:
+        faults = check_stated(line, standing, figures, result)
+    remember(standing, row.label, worked, first, len(worked))
+    entry = rows_entry(standing, result, total, first, len(worked), side, figures)
+    return InSize(entry, faults, result)
 
 
 def _asked(body: RepeatRows) -> bool:
@@ -191,6 +224,11 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
         standing.fabric = below._replace(nodes=reversed_nodes(below.nodes), turned=True)
     standing.pass_rows(times)
     faults += check_stated(line, standing, figures, result)
+    again = even_line(row, below)
+    if again is not None:
+        remember(standing, row.label, (again,), first, times)
+    else:
+        standing.last = None  # over spaces it has no stitches of its own to be worked again
     entry = rows_entry(standing, result, total, first, times, side, figures)
     return InSize(entry, faults, result, reached(standing, body.until, times))
 

@@ -85,7 +85,8 @@ class Standing:
     ``side_said``: the text has named a side. ``worked`` is how the piece is worked where the
     text changed it. ``fresh``: the section's first row is to come. ``unknown``: a row below is not
     counted; ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message
-    already. ``below_line`` is what was there before the line at hand, and how that is worked.
+    already. ``below_line`` is what was there before the line at hand, and how that is worked;
+    ``grown_from`` what was there before the last line that worked anything.
     ``unworked`` is what was left behind and not taken up since. ``as_stated`` is what the last row
     states to leave, where it makes something else. The height is that below the section, and
     ``section_rows`` of the section's row height; ``heights`` are those worked out so far in it,
@@ -103,6 +104,7 @@ class Standing:
         "fabric",
         "faulty",
         "fresh",
+        "grown_from",
         "heights",
         "last",
         "number",
@@ -149,6 +151,7 @@ class Standing:
         self.as_stated: tuple[Fabric, Counted] | None = None
         self.repeated: Repeated | None = None
         self.below_line: tuple[Fabric | None, str] = (fabric, "flat rows")
+        self.grown_from: Fabric | None = None
         self.unworked: Unworked | None = None
 
     def copy(self) -> Standing:
@@ -185,6 +188,7 @@ class Standing:
         self.as_stated = other.as_stated
         self.repeated = other.repeated
         self.below_line = other.below_line
+        self.grown_from = other.grown_from
         self.unworked = other.unworked
 
     # --- sections and heights --------------------------------------------------------------

@@ -27,6 +27,7 @@ from markupsafe import Markup, escape
 from workeven.arithmetic.per_size import PerSize
 from workeven.notation import wording
 from workeven.notation.tree import (
+    ONE,
     Amount,
     Chain,
     FastenOff,
@@ -35,7 +36,9 @@ from workeven.notation.tree import (
     MagicRing,
     RepeatRows,
     Row,
+    RowsTimes,
     RowsUntil,
+    ShapeRows,
     UntilCount,
     UntilMeasures,
     WorkedRow,
@@ -260,6 +263,8 @@ def _until(row: Row) -> RowsUntil | None:
     match row.body:
         case WorkedRow() | RepeatRows() | WorkEven():
             return row.body.until
+        case ShapeRows():
+            return row.body.then or row.body.until or RowsTimes(ONE, more=False)
         case _:
             return None
 

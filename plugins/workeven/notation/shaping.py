@@ -1,0 +1,252 @@
+"""Shaping over many rows: "dec 1 st at each end every 4th row 6 times, then every 6th row 3 times".
+
+Takes     ``Stream``.
+Gives     ``shape_rows``, ``edges``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, "Whole pieces", "Whole-row words".
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from workeven.notation.contents import times_count
+from workeven.notation.remarks import stated
+from workeven.notation.stream import Stream
+from workeven.notation.tree import Amount, RowsUntil, ShapeRows, ShapeSpan, UntilCount
+from workeven.notation.whole_rows import rest_steps, work_even
+
+#: words that lead up to a shaping and change nothing ("continue in this way to increase")
+_LEADING = frozenset(
+    "cont work working keep even in patt as set est established this way manner to the same "
+    "and while beg now at time shape also then straight before".split()
+)
+_OTHER = ("other", "alt", "alternate")
+
+
+def shape_rows(stream: Stream) -> ShapeRows | None:
+    """``dec 1 st at each end every 4th row 6 times``, ``cont to inc 6 sts each rnd until …``.
+
+    Takes: dec 1 st at each end every 4th row 6 times
+    Refuses: dec 12 sts evenly
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    found = _shaping(stream)
+    if found is None:
+        stream.at = mark
+        del stream.amounts[amounts:]
+    return found
+
+
+def _shaping(stream: Stream) -> ShapeRows | None:
+    """What is changed, where, how often.
+
+    Takes: inc 1 st each side every other row 5 times
+    Refuses: inc in next st
+    """
+    led = _pass_leading(stream)
+    word = stream.accept_any("inc", "dec")
+    if word is None:
+        return None
+    count = stream.amount() if stream.is_amount() else None
+    stream.accept("st")
+    ends = edges(stream)
+    _pass_manner(stream)
+    spans = _spans(stream)
+    _pass_manner(stream)
+    until = _until(stream)
+    grows = led and (until is not None or stream.at_end() or stream.is_mark("(", ".", "["))
+    if not spans and not grows:
+        return None
+    if count is None and (ends or not grows):
+        return None
+    then = _then_even(stream)
+    change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
+    return ShapeRows(change, count, ends or 0, tuple(spans), until, then, rest_steps(stream))
+
+
+def _pass_leading(stream: Stream) -> bool:
+    """Pass "continue in patt as set, and": whether anything stands there."""
+    mark = stream.at
+    if not stream.is_word("cont", "work", "working", "keep", "shape", "at", "beg", "then", "as"):
+        return False
+    while stream.is_word(*_LEADING) or stream.token.kind == "stitch" or stream.is_mark(","):
+        if stream.token.kind == "stitch" and stream.tokens[stream.at - 1].word != "in":
+            break
+        stream.take()
+    return stream.at > mark
+
+
+def _pass_manner(stream: Stream) -> None:
+    """Pass "in this way", "as established", "in the same manner"."""
+    while stream.is_word("in", "as"):
+        mark = stream.at
+        stream.take()
+        stream.accept_any("this", "the", "est", "established", "set", "before")
+        stream.accept("same")
+        stream.accept_any("way", "manner", "patt")
+        if stream.at == mark + 1:
+            stream.at = mark
+            return
+
+
+def edges(stream: Stream) -> int | None:
+    """``at each end``, ``each side``: 2; ``at neck edge``, ``at beg``: 1; None: nothing said.
+
+    Takes: at each end
+    Refuses: evenly
+    """
+    mark = stream.at
+    stream.accept_any("at", "on")
+    if stream.accept_any("each", "both"):
+        if stream.accept_any("end", "side", "edge", "edges"):
+            return 2
+    elif stream.accept("beg", "and", "end"):
+        return 2
+    else:
+        stream.articles()
+        if stream.accept_any("beg", "end"):
+            return 1
+        while stream.is_word(
+            "neck", "armhole", "front", "side", "left", "right", "center", "inner"
+        ):
+            stream.take()
+        if stream.at > mark and stream.accept("edge"):
+            return 1
+    stream.at = mark
+    return None
+
+
+def _spans(stream: Stream) -> list[ShapeSpan]:
+    """``every 4th row 6 times, then every 6th row 3 times``.
+
+    Takes: every 4th row 6 times, then every 6th row 3 times
+    """
+    found: list[ShapeSpan] = []
+    while True:
+        mark = stream.at
+        if found:
+            while stream.accept_any(",", ";", "then", "and"):
+                pass
+        span = _span(stream)
+        if span is None:
+            stream.at = mark
+            return found
+        found.append(span)
+
+
+def _span(stream: Stream) -> ShapeSpan | None:
+    """Every how many rows, and how often.
+
+    Takes: on next and every foll 4th row 5 times
+    Refuses: in each st
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept_any("of", "on", "in")
+    stream.articles()
+    if stream.is_word("next") and stream.ahead().kind in ("num", "formula"):
+        stream.take()
+        count = stream.amount()
+        if stream.accept_any("row", "rnd"):
+            return ShapeSpan(1, count)
+    first = _first_shaped(stream)
+    stream.accept_any("on", "of")
+    if stream.accept("each"):
+        every = _every(stream)
+        if every is not None:
+            return ShapeSpan(every, _how_often(stream), first)
+    elif first and stream.is_amount():
+        count = stream.amount()
+        every = _every(stream)
+        if every is not None:
+            return ShapeSpan(every, count, first)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def _first_shaped(stream: Stream) -> int:
+    """``next row and``, ``3rd and``: the first row that is shaped; 0 where none is named."""
+    mark = stream.at
+    first = 1 if stream.accept_any("next", "this") else 0
+    if not first and stream.token.kind == "ord":
+        first = stream.take().value
+    stream.accept_any("row", "rnd")
+    if first and stream.accept_any("and", "then", ","):
+        stream.accept_any("then", "and")
+        return first
+    stream.at = mark
+    return 0
+
+
+def _every(stream: Stream) -> int | None:
+    """Behind "every": ``row``, ``other row``, ``foll 4th row``, ``4 rows``.
+
+    Takes: foll 4th row
+    Refuses: st
+    """
+    stream.accept("next")
+    every = 1
+    if stream.accept_any(*_OTHER):
+        every = 2
+    elif stream.token.kind in ("ord", "num"):
+        every = stream.take().value
+    stream.accept_any("rs", "ws")
+    return every if every and stream.accept_any("row", "rnd") else None
+
+
+def _how_often(stream: Stream) -> Amount | None:
+    """``6 times``, ``6 times more``, ``6 more times``, ``x6``.
+
+    Takes: 6 more times
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept_any(",", "for")
+    count = times_count(stream)
+    if count is None and stream.is_amount():
+        count = stream.amount()
+        if not (stream.accept_any("more", "further") and stream.accept_any("times", "row", "rnd")):
+            count = None
+    if count is None:
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return None
+    stream.accept("more")
+    return count
+
+
+def _until(stream: Stream) -> UntilCount | None:
+    """``until 12 sts rem``, ``until you have 60 (72, 84) sts``.
+
+    Takes: until 12 sts rem
+    Refuses: until done
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept(",")
+    if stream.accept_any("until", "till", "to"):
+        while stream.accept_any("there", "are", "you", "have", "only", "a", "total", "of"):
+            pass
+        start = stream.start
+        found = stated(stream, start)
+        if found is not None:
+            stream.accept_any("rem", "remain", "left")
+            return UntilCount(found)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
+def _then_even(stream: Stream) -> RowsUntil | None:
+    """``, then work even until piece measures 42 cm``.
+
+    Takes: then work even for 3 rows
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    while stream.accept_any(",", ";", ".", "then", "and"):
+        pass
+    even = work_even(stream)
+    if even is None or even.until is None:
+        stream.at = mark
+        del stream.amounts[amounts:]
+        return None
+    return even.until

@@ -1,0 +1,235 @@
+"""Shaping over many rows, each of them worked: "dec 1 st at each end every 4th row 6 times".
+
+Takes     a line, and where a size stands.
+Gives     ``shape_rows``, ``even_line``.
+Problems  ``row-no-such-place``, ``row-not-understood``, ``count-not-reached``, ``row-number`` …
+From      notation.md, "Whole pieces": "Shaping over a length … becomes rows, each counted".
+
+Of "every 4th row" the fourth row from here is shaped, of "next and every 4th row" the next one too;
+"5 times" are then besides it, unless the stated count says that they are all.
+The rows are put into the stitch of the row before, worked as ``S2tog, S in each st to last 2 sts,
+S2tog`` at two ends; where no end is named the changes are spread evenly.
+
+Worked example: 30 sc, "dec 1 st at each end every other row 5 times": sc even, then a row of
+decreases, and so on: ten rows, 30 − 2 × 5 = 20 sts.
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    AnyStitch,
+    Each,
+    Evenly,
+    First,
+    Last,
+    Row,
+    ShapeRows,
+    ShapeSpan,
+    Step,
+    Stitch,
+    ToLast,
+    Unplaced,
+    UntilMeasures,
+    Work,
+)
+from workeven.notation.vocabulary import kind_of
+from workeven.proof.again import Total, work_again
+from workeven.proof.at_hand import (
+    AtHand,
+    InSize,
+    check_stated,
+    faults_of,
+    remember,
+    rows_entry,
+)
+from workeven.proof.context import Fault
+from workeven.proof.fabric import Fabric, tally
+from workeven.proof.line import Line, line_of
+from workeven.proof.numbering import compare_range, label_times, start_numbers
+from workeven.proof.often import bounded, reached, rows_to
+from workeven.proof.standing import Standing
+from workeven.proof.stated import figures_of
+
+_ANY = (AnyStitch(),)
+
+
+def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
+    """All the rows of a shaping, one after the other, and those worked even behind it."""
+    row, how = line.row, standing.how(line.lined)
+    below = _stitches_below(standing, row)
+    faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
+    labelled = label_times(row.label, standing.context)
+    first, side = standing.number, standing.side
+    figures = figures_of(row.stated, standing.context)
+    lines = _lines(standing, body, row, below, labelled)
+    even = even_line(row, below)
+    assert even is not None
+    open_end = False
+    total = Total()
+    result, fault = work_again(standing, lines, len(lines), how, total, figures)
+    more = _even_behind(standing, body)
+    if more is None:
+        open_end, more = True, 1
+    if fault is None and more:
+        result, fault = work_again(standing, (even,), more, how, total, figures)
+    faults += () if fault is None else (fault,)
+    times = bounded(len(lines) + more, row)
+    if not (open_end or faults):
+        faults += faults_of(standing, compare_range(row.label, labelled, times))
+    if result is not None and not faults:
+        faults = check_stated(line, standing, figures, result)
+    remember(standing, row.label, (*lines, *((even,) * more)), first, times)
+    if open_end:
+        standing.lose_count()
+    standing.numbered = False  # whether the first row is shaped at once is read in both ways
+    entry = rows_entry(standing, result, total, first, None if open_end else times, side, figures)
+    return InSize(entry, faults, result, reached(standing, body.then, more))
+
+
+def _stitches_below(standing: Standing, row: Row) -> Fabric:
+    """What is shaped: stitches without spaces, whose shaping the text would have to say."""
+    below = standing.fabric
+    if below is None or not below.nodes or below.ring:
+        raise Fault("row-no-such-place", 0, len(row.text), "nothing has been worked to be shaped")
+    if even_line(row, below) is None:
+        raise Fault(
+            "row-not-understood",
+            0,
+            len(row.text),
+            "how a pattern of spaces is shaped is not counted",
+            mend="Write the rows of the shaping out.",
+        )
+    return below
+
+
+# --- the rows ------------------------------------------------------------------------------
+
+
+def even_line(row: Row, below: Fabric) -> Line | None:
+    """A row worked even in the stitch of most places; None over spaces."""
+    counts = tally(below.nodes)
+    if not counts or any(name.endswith(" sp") for name in counts):
+        return None
+    return line_of(row, (Work((_stitch(below),), Each(_ANY)),))
+
+
+def _stitch(below: Fabric) -> Stitch:
+    counts: dict[str, int] = {}
+    for name, number in tally(below.nodes).items():
+        base = kind_of(name).base
+        counts[base] = counts.get(base, 0) + number
+    base = max(counts, key=lambda name: counts[name])
+    return Stitch("sc" if base == "ch" else base)
+
+
+def _lines(
+    standing: Standing, body: ShapeRows, row: Row, below: Fabric, labelled: int | None
+) -> tuple[Line, ...]:
+    """What each row of the shaping works."""
+    change = _change(standing, body)
+    even = even_line(row, below)
+    shaped = line_of(row, _shaped(_stitch(below), body, change))
+    assert even is not None
+    found: list[Line] = []
+    for span, times in _turns(standing, body, row, below.sts, change, labelled):
+        for number in range(times):
+            first = span.first if number == 0 else 0
+            found.extend((*((even,) * ((first or span.every) - 1)), shaped))
+        bounded(len(found), row)
+    return tuple(found)
+
+
+def _change(standing: Standing, body: ShapeRows) -> int:
+    """By how many stitches at each end: as said, or as in the last row."""
+    if body.count is not None:
+        return standing.context.amount(body.count) or 0
+    now, before = standing.fabric, standing.grown_from
+    return 0 if now is None or before is None else abs(now.sts - before.sts)
+
+
+def _turns(
+    standing: Standing, body: ShapeRows, row: Row, now: int, change: int, labelled: int | None
+) -> list[tuple[ShapeSpan, int]]:
+    """Each span with how often it is worked."""
+    spans = body.spans or (ShapeSpan(1, None),)
+    found: list[tuple[ShapeSpan, int]] = []
+    each = change * (body.ends or 1) * (1 if body.change == "inc" else -1)
+    for span in spans:
+        if span.times is not None:
+            times = standing.context.amount(span.times) or 0
+            times += span.first > 0 and not _all_told(standing, body, row, now + each * times)
+        elif body.until is not None:
+            done = now + each * sum(number for _, number in found)
+            times = _until_reached(standing, body, done, each)
+        elif labelled is not None and change:
+            times = labelled // span.every
+        else:
+            raise Fault(
+                "row-not-understood",
+                0,
+                len(row.text),
+                "how often the row is shaped is not said",
+                mend="Write “every 4th row 6 times”, or “until 40 sts rem”.",
+            )
+        found.append((span, times))
+    return found
+
+
+def _all_told(standing: Standing, body: ShapeRows, row: Row, after: int) -> bool:
+    """Whether "next and every 4th row 5 times" means five in all: what is stated tells."""
+    figures = figures_of(row.stated, standing.context)
+    return len(body.spans) == 1 and figures == (("sts", after),)
+
+
+def _until_reached(standing: Standing, body: ShapeRows, now: int, each: int) -> int:
+    assert body.until is not None
+    amount, _ = body.until.stated.counts[0]
+    wanted = standing.context.amount(amount) or 0
+    if wanted == now:
+        return 0
+    if each == 0 or (wanted - now) % each or (wanted - now) // each < 0:
+        raise Fault(
+            "count-not-reached",
+            body.until.stated.start,
+            body.until.stated.end,
+            f"there are never {wanted} sts: it goes from {now} in steps of {abs(each)}",
+            mend="Ask for a number that the rows do reach.",
+            wanted=wanted,
+        )
+    return (wanted - now) // each
+
+
+def _shaped(stitch: Stitch, body: ShapeRows, change: int) -> tuple[Step, ...]:
+    """One shaped row: at two ends, at one, or spread evenly."""
+    count = Amount((change,))
+    if body.ends == 0:
+        return (Work((stitch,), Each(_ANY)), Evenly(body.change, count))
+    two = Amount((2,))
+    if body.change == "inc":
+        changed: tuple[Step, ...] = (
+            Work((Stitch(stitch.name, two),), First(_ANY, count, each=True)),
+        )
+        end = Work((Stitch(stitch.name, two),), Last(_ANY, count, each=True))
+        left = count
+    else:
+        together = Stitch(f"{stitch.name}2tog", legs=2)
+        changed = (Work((together,), Unplaced(count)),)
+        end = Work((together,), Unplaced(count))
+        left = Amount((2 * change,))
+    if body.ends == 1:
+        return (*changed, Work((stitch,), Each(_ANY)))
+    return (*changed, Work((stitch,), Each(_ANY, ToLast(left, _ANY))), end)
+
+
+def _even_behind(standing: Standing, body: ShapeRows) -> int | None:
+    """How many rows are worked even behind the shaping; None where that is open."""
+    then = body.then
+    if then is None:
+        return 0
+    if isinstance(then, UntilMeasures):
+        rows = rows_to(standing, then)
+        return None if rows is None else max(rows, 0)
+    amount = getattr(then, "count", ONE)
+    return standing.context.amount(amount) or 0
