@@ -5,7 +5,7 @@ python := .venv/bin/python
 compile := $(python) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
 	--no-emit-options --no-header $(if $(UPGRADE),--upgrade)
 
-.PHONY: site test serve lock wheel bench pictures
+.PHONY: site test serve lock wheel bench pictures oracle seeded mutants
 .SILENT:
 
 # Check the collection, build it to site/ and say where to open it.
@@ -32,6 +32,7 @@ lock:
 	$(compile) --output-file locks/site.txt pyproject.toml locks/site.in
 	$(compile) --output-file locks/test.txt pyproject.toml locks/test.in
 	$(compile) --output-file locks/lock.txt locks/lock.in
+	$(compile) --output-file locks/mutants.txt pyproject.toml locks/mutants.in
 
 # The package for other studios, in dist/.
 wheel:
@@ -48,3 +49,20 @@ pictures: site
 bench:
 	sh tools/setup.sh site
 	$(python) -m benchmarks.run
+
+# The long runs of the checks of the counts; their figures stand in DEVELOPERS.md.
+
+# Ten thousand generated pieces and as many in other words, counted twice; some twenty minutes.
+oracle:
+	sh tools/setup.sh test
+	WORKEVEN_ORACLE_PIECES=10000 $(python) -m pytest -q tests/oracle
+
+# The mistakes of designers at up to a thousand places a class; some half an hour.
+seeded:
+	sh tools/setup.sh test
+	$(python) -m tests.seeded
+
+# Mutation testing of the modules that decide counts; an hour or two.
+mutants:
+	sh tools/setup.sh mutants
+	sh tools/mutants.sh
