@@ -24,7 +24,6 @@ PIECES: Final = {
 
 #: pieces that are not yet counted whole, and what is missing
 OPEN: Final = {
-    "nov-santa-body": "a decrease round 'every inch', and rows behind it",
     "sb82-charleston-motif": "chains worked behind petals, and rounds along the sides of petals",
     "vs54-davenport": "squares of filet, and rows that go on from others than the row before",
 }

@@ -1,7 +1,7 @@
 """How often and how long: "9 more times", "for 12 rows", "until piece measures 30 cm".
 
 Takes     ``Stream``.
-Gives     ``until_of``.
+Gives     ``until_of``, ``times_of``.
 Problems  ``unit-length``, ``unit-formula``, ``size-list``, as ``NotUnderstood``.
 From      notation.md, "Whole pieces".
 """
@@ -32,14 +32,14 @@ def until_of(stream: Stream) -> RowsUntil | None:
     """
     mark, amounts = stream.at, len(stream.amounts)
     stream.accept_any(",")
-    found = _times(stream) or _for(stream) or _until_clause(stream)
+    found = times_of(stream) or _for(stream) or _until_clause(stream)
     if found is None:
         stream.at = mark
         del stream.amounts[amounts:]
     return found
 
 
-def _times(stream: Stream) -> RowsTimes | None:
+def times_of(stream: Stream) -> RowsTimes | None:
     """A number of times.
 
     Takes: 9 more times

@@ -21,6 +21,7 @@ from functools import lru_cache
 
 from workeven.notation.asides import is_flat
 from workeven.notation.earlier import onto_of
+from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
 from workeven.notation.remarks import stated
@@ -137,7 +138,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     over = change_over(stream)
     if over is not None and stream.at_end():
         return over, None
-    for read in (repeat_rows, shape_rows, work_even, in_stitch):
+    for read in (repeat_every, repeat_rows, shape_rows, work_even, in_stitch):
         body = read(stream)
         if body is not None:
             return body, _final_count(stream)

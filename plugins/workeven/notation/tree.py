@@ -740,6 +740,21 @@ class ShapeRows:
 
 
 @dataclass(frozen=True, slots=True)
+class RepeatEvery:
+    """``work even in sc, rep Dec rnd every 4th rnd 5 more times``: even rows, then that row.
+
+    ``distance`` is in rows, the named one among them, or a length. ``even`` is the stitch of the
+    even rows, where it is said.
+    """
+
+    row: RowRef
+    distance: Amount | Length
+    times: RowsTimes
+    even: str | None = None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeOver:
     """``now work in joined rounds``: how the piece is worked from here on."""
 
@@ -777,7 +792,7 @@ class WorkedRow:
     beside: tuple[Earlier, ...] = ()
 
 
-RowBody = WorkedRow | RepeatRows | WorkEven | ShapeRows | ChangeOver
+RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | ChangeOver
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,7 +113,7 @@ def _repeated(stream: Stream) -> RepeatRows:
     Takes: Rows 2 and 3 twice more
     Refuses: until done
     """
-    rows = _ordinal_refs(stream) or [_row_ref(stream)]
+    rows = _ordinal_refs(stream) or [row_ref(stream)]
     while stream.is_mark(",") or stream.is_word("and", "&"):
         mark = stream.at
         stream.take()
@@ -121,7 +121,7 @@ def _repeated(stream: Stream) -> RepeatRows:
         if stream.token.kind == "num" and rows[-1].word is not None:
             rows.append(RowRef(rows[-1].word, *label_numbers(stream)))
         elif stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
-            rows.append(_row_ref(stream))
+            rows.append(row_ref(stream))
         else:
             stream.at = mark
             break
@@ -181,7 +181,7 @@ def _passes_as(stream: Stream) -> bool:
     return False
 
 
-def _row_ref(stream: Stream) -> RowRef:
+def row_ref(stream: Stream) -> RowRef:
     """Which earlier row is meant.
 
     Takes: last 2 rows
@@ -213,7 +213,9 @@ def _blank_behind(stream: Stream, at: int) -> bool:
     return dash.word == "-" and dash.start > number.end
 
 
-_NAME_ENDS = frozenset({"until", "for", "to", "ending", "end", "fasten", "once", "1x", "2x", "3x"})
+_NAME_ENDS = frozenset(
+    {"each", "until", "for", "to", "ending", "end", "fasten", "once", "1x", "2x", "3x"}
+)
 
 
 def _row_name(stream: Stream) -> str:
@@ -242,7 +244,7 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
     if side is not None:
         stream.accept_any("row", "rnd")
         return None, side
-    return (_ordinal_refs(stream) or [_row_ref(stream)])[0], None
+    return (_ordinal_refs(stream) or [row_ref(stream)])[0], None
 
 
 def rest_steps(stream: Stream) -> tuple[Step, ...]:
@@ -274,7 +276,7 @@ def work_even(stream: Stream) -> WorkEven | None:
         many = _even_rows(stream)
         if many is not None:
             return WorkEven(many, rest_steps(stream))
-        if _even(stream):
+        if even_words(stream):
             return WorkEven(until_of(stream), rest_steps(stream))
     stream.at = mark
     del stream.amounts[amounts:]
@@ -314,14 +316,14 @@ def _even_rows(stream: Stream) -> RowsCount | None:
     if stream.is_amount():
         count = stream.amount()
         stream.accept_any("more", "further")
-        if stream.accept_any("row", "rnd") and _even(stream):
+        if stream.accept_any("row", "rnd") and even_words(stream):
             return RowsCount(count)
     stream.at = mark
     del stream.amounts[amounts:]
     return None
 
 
-def _even(stream: Stream) -> bool:
+def even_words(stream: Stream) -> bool:
     """Pass "even in patt as set": whether that is said."""
     found = False
     while stream.is_word(*_EVEN):

@@ -15,6 +15,7 @@ from workeven.notation.tree import (
     Chain,
     ChangeOver,
     MagicRing,
+    RepeatEvery,
     RepeatRows,
     ShapeRows,
     WorkedRow,
@@ -22,12 +23,15 @@ from workeven.notation.tree import (
 )
 from workeven.proof.at_hand import AtHand, InSize, faults_of, no_rows
 from workeven.proof.context import Fault
+from workeven.proof.every import repeat_every
 from workeven.proof.line import ABOUT_LABELS, Line
 from workeven.proof.own_rows import UNCOUNTED, unread, worked_row
 from workeven.proof.rows_again import repeat_rows, work_even
 from workeven.proof.shaping import shape_rows
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
+
+_REPEATS = (RepeatRows, RepeatEvery, ShapeRows, WorkEven)
 
 
 def in_size(line: AtHand, standing: Standing) -> InSize:
@@ -59,6 +63,8 @@ def _in_size(line: AtHand, standing: Standing) -> InSize:
             return worked_row(line, standing, body, line.own)
         case RepeatRows():
             return repeat_rows(line, standing, body)
+        case RepeatEvery():
+            return repeat_every(line, standing, body)
         case WorkEven():
             return work_even(line, standing, body)
         case ShapeRows():
@@ -89,7 +95,7 @@ def _judged(line: AtHand, standing: Standing, result: InSize, *, doubted: bool) 
     if not doubted:
         guessed = bool(wrong) and not _known_stitches(line, standing, result)
         standing.doubt = standing.doubt or guessed
-        if wrong and isinstance(line.row.body, RepeatRows | ShapeRows | WorkEven):
+        if wrong and isinstance(line.row.body, _REPEATS):
             # how often it is worked may be what is wrong: neither numbers nor height can be judged
             standing.numbered, standing.section_rows = False, None
         return result
