@@ -277,3 +277,47 @@ def test_a_special_stitch_is_known_by_its_words(words: str, closed: bool, made: 
     stitch = parse_special("shell", words, PLACE, "us").value
     assert stitch is not None
     assert (closed, made, 1) == (stitch.closed, len(stitch.content), stitch.takes)
+
+
+# --- stitches worked over several places ---------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "number", "square"),
+    [
+        ("sp", "ch 2, sk 2, dc", 3, True),
+        ("block", "3 dc", 1, True),
+        ("block", "dc in next 2 dc or 2 dc in next ch-2 sp, dc in next dc", 2, True),
+        ("solid mesh", "dc in next 2 sts", 1, True),
+        ("cross st", "sk next st, dc in next st, dc in skipped st", 3, False),
+        ("picot", "ch 3, sl st in 3rd ch from hook", 1, False),
+        ("picot-4", "ch 4, sl st in top of last st made", 1, False),
+    ],
+)
+def test_a_stitch_of_several_steps_is_read_as_those(
+    name: str,
+    text: str,
+    number: int,
+    square: bool,  # noqa: FBT001, a parameter of the test
+) -> None:
+    """A square of filet, a crossed stitch, a picot."""
+    stitch = parse_special(name, text, PLACE, "us").value
+    assert stitch is not None
+    assert (number, square, ()) == (len(stitch.steps), stitch.square, stitch.content)
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("shell", "5 dc in next st"),
+        ("V-st", "(dc, ch 1, dc) in same st"),
+        ("loop st", "sc with the yarn wound around a finger"),
+        ("bobble", "5 dc cluster in same st (1 st)"),
+        ("beg shell", "ch 3, 4 dc in same st"),
+    ],
+)
+def test_what_goes_into_one_place_has_no_steps(name: str, text: str) -> None:
+    """It is a group, or one stitch."""
+    stitch = parse_special(name, text, PLACE, "us").value
+    assert stitch is not None
+    assert () == stitch.steps

@@ -11,7 +11,9 @@ from tests.proof.test_piece import counted
 DEC = "Dec rnd: sc around, dec 4 sts evenly"
 
 
-def shaped(words: str, height: Fraction | None = Fraction(5)) -> list[tuple[int | None, int | None]]:
+def shaped(
+    words: str, height: Fraction | None = Fraction(5)
+) -> list[tuple[int | None, int | None]]:
     """Rounds and stitches of each line, over 40 sc."""
     rows = counted(f"{DEC}\n{words}", worked="spiral rounds", heights=(height,), below=40)
     assert [fault for row in rows for fault in row.faults] == []

@@ -3,6 +3,7 @@
 Each piece stands in a file of its own in ``pieces/`` with its source, its address and its licence
 or year; the stitches are the source's, the wording is not. The key was counted place by place
 before the engine saw the piece. ``fails`` says why a row does not come out in the source itself.
+``start`` of a row is what was there before it, where the source leaves out the rows between.
 """
 
 from __future__ import annotations
@@ -25,7 +26,6 @@ PIECES: Final = {
 #: pieces that are not yet counted whole, and what is missing
 OPEN: Final = {
     "sb82-charleston-motif": "chains worked behind petals, and rounds along the sides of petals",
-    "vs54-davenport": "squares of filet, and rows that go on from others than the row before",
 }
 
 
@@ -34,14 +34,33 @@ def per_size(value: object, sizes: int) -> tuple[object, ...]:
     return tuple(value) if isinstance(value, list) else (value,) * sizes
 
 
+def stretches(piece: dict[str, Any]) -> list[tuple[str | None, list[dict[str, Any]]]]:
+    """The rows of a piece, parted where its source leaves rows out; each part with its start."""
+    found: list[tuple[str | None, list[dict[str, Any]]]] = [(piece["from"], [])]
+    for row in piece["rows"]:
+        if "start" in row:
+            found.append((row["start"], []))
+        found[-1][1].append(row)
+    return found
+
+
 def disagreements(piece: dict[str, Any]) -> list[str]:
     """What the engine counts otherwise than the key, row by row."""
+    return [
+        told for start, rows in stretches(piece) for told in disagreements_in(piece, start, rows)
+    ]
+
+
+def disagreements_in(
+    piece: dict[str, Any], start: str | None, rows: list[dict[str, Any]]
+) -> list[str]:
+    """The same for a stretch of rows that follow one another."""
     checked = count(
-        "\n".join(row["text"] for row in piece["rows"]),
+        "\n".join(row["text"] for row in rows),
         file=piece["id"],
         worked=piece["worked"],
         terms=piece["terms"],
-        start=piece["from"],
+        start=start,
         sizes=tuple(piece["sizes"]) if piece["sizes"] else None,
         stitches=tuple(piece["stitches"]),
     )
@@ -53,7 +72,7 @@ def disagreements(piece: dict[str, Any]) -> list[str]:
     }
     sizes = len(piece["sizes"] or [None])
     found = []
-    for line, (row, counted) in enumerate(zip(piece["rows"], checked.value.rows, strict=True), 1):
+    for line, (row, counted) in enumerate(zip(rows, checked.value.rows, strict=True), 1):
         if bool(row["fails"]) != (line in wrong):
             found.append(f"line {line}: told wrong: {line in wrong}; key: {row['fails']}")
         if counted.times != per_size(row.get("times", 1), sizes):

@@ -11,8 +11,9 @@ from __future__ import annotations
 import re
 
 from workeven.notation.contents import content
+from workeven.notation.over_places import is_square, steps_of_special
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
-from workeven.notation.tree import Content, SpecialStitch, Stitch
+from workeven.notation.tree import Content, SpecialStitch, Step, Stitch
 from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
 from workeven.problems import Checked, Span
 
@@ -31,20 +32,24 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
 
     Where the words are notation of what goes into one place ("5 dc in same st"), it is made of
     those parts; where they say that it is closed, or only describe it, it is one stitch in one
-    place.
+    place. Words of several steps ("ch 2, sk 2, dc") are a stitch worked over several places.
     """
     made: tuple[Content, ...] = ()
-    if _CLOSED.search(text) is None:
-        made = _special_content(text, Vocabulary(terms))
+    steps: tuple[Step, ...] = ()
+    if _CLOSED.search(text) is None or is_square(name):
+        steps = steps_of_special(name, text, Vocabulary(terms))
+        made = () if steps else _special_content(text, Vocabulary(terms))
     stitch = SpecialStitch(
         name=name,
         text=text,
         content=made,
         one_place=True,
-        closed=not made,
+        closed=not made and not steps,
         takes=0 if _NO_PLACE.search(text) else 1,
         span=span,
         base=_named_base(text, Vocabulary(terms)),
+        steps=steps,
+        square=bool(steps) and is_square(name),
     )
     return Checked(value=stitch)
 

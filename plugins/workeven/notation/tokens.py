@@ -105,6 +105,7 @@ FOLD: dict[str, str] = {
     "petals": "petal",
     "leaves": "leaf",
     "blocks": "block",
+    "squares": "square",
     "missed": "skipped",
     "doesn't": "doesnt",
     "don't": "dont",

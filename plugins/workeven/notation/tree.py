@@ -499,6 +499,42 @@ class StatedHere:
 
 
 @dataclass(frozen=True, slots=True)
+class Either:
+    """``sk next 2 dc or next ch-2 sp``: the way that fits the places that come next.
+
+    Only in the words that say what a square is.
+    """
+
+    ways: tuple[tuple[Step, ...], ...]
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """So many of the next places, with nothing passed over (never written in a text).
+
+    Content is worked over each of them, none where it is (); where any stitch may stand, each chain
+    of a space is a place.
+    """
+
+    content: tuple[Content, ...]
+    names: tuple[PlaceName, ...]
+    count: Amount = ONE
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Formed:
+    """One more of a special stitch that is worked over several places (never written in a text)."""
+
+    name: str
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Stop:
     """``**`` inside a repeat."""
 
@@ -584,6 +620,9 @@ Step = (
     | OtherSide
     | Picot
     | Corners
+    | Either
+    | Over
+    | Formed
     | EachChainCounts
     | Evenly
     | StatedHere
@@ -830,7 +869,9 @@ class SpecialStitch:
     ``content`` is what is worked (``5 dc``), ``one_place`` whether into one place; ``closed``
     when it becomes one stitch under its own name (a cluster). ``content`` is () where the text
     only describes it: then it takes up one place and counts as one stitch. ``base`` is the basic
-    stitch that its words name first: its height decides about turning chains.
+    stitch that its words name first: its height decides about turning chains. ``steps`` are those
+    of a stitch worked over several places (a square of filet, a crossed stitch, a picot); then
+    there is no content. ``square``: of filet, where each chain of a space is a place.
     """
 
     name: str
@@ -841,3 +882,5 @@ class SpecialStitch:
     takes: int
     span: Span
     base: str | None = None
+    steps: tuple[Step, ...] = ()
+    square: bool = False

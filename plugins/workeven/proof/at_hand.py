@@ -8,6 +8,7 @@ From      notation.md, "Sizes" (``sizes S–L only:``), "Stated counts".
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from workeven.notation.tree import (
@@ -19,6 +20,7 @@ from workeven.notation.tree import (
     RepeatRows,
     Row,
     RowsUntil,
+    SpecialStitch,
     WorkedRow,
     WorkEven,
 )
@@ -60,10 +62,15 @@ class AtHand(NamedTuple):
         return self.only is None or index in self.only
 
 
-def at_hand(lined: Lined, following: Lined | None, names: tuple[str, ...]) -> AtHand:
+def at_hand(
+    lined: Lined,
+    following: Lined | None,
+    names: tuple[str, ...],
+    special: Mapping[str, SpecialStitch],
+) -> AtHand:
     """Look a line through; ``following`` is the next one."""
     body = lined.row.body
-    own = line_of(lined.row, body.steps) if isinstance(body, WorkedRow) else None
+    own = line_of(lined.row, body.steps, special) if isinstance(body, WorkedRow) else None
     return AtHand(
         lined,
         lined.row,

@@ -20,11 +20,12 @@ from workeven.notation.tree import Row, SpecialStitch, Stated
 from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.proof.context import SizeContext
-from workeven.proof.fabric import Fabric, Loop, Node, Run, space, stitch
+from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, space, stitch
 from workeven.proof.line import CountedLine, Lined
 from workeven.proof.messages import problems_of, row_name, turning_chain_advice
 from workeven.proof.piece import count_piece
 from workeven.proof.proven import Counted
+from workeven.proof.squares import places_of_square
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +68,7 @@ def count(
     problems: list[Problem] = []
     special = _special(stitches, file, terms, problems)
     vocabulary = Vocabulary(terms, tuple(special), names or ())
-    fabrics, below = _start(start, vocabulary, file, problems, worked)
+    fabrics, below = _start(start, vocabulary, file, problems, worked, special)
     rows = tuple(_rows(text, file, vocabulary, problems))
     contexts = tuple(
         SizeContext(
@@ -213,7 +214,12 @@ _ROWS_OF = re.compile(
 
 
 def _start(
-    text: str | None, vocabulary: Vocabulary, file: str, problems: list[Problem], worked: str
+    text: str | None,
+    vocabulary: Vocabulary,
+    file: str,
+    problems: list[Problem],
+    worked: str,
+    special: dict[str, SpecialStitch],
 ) -> tuple[tuple[Fabric | None, ...], int]:
     """The fabric of ``--from "54 dc"`` in each size, and its rows ("24 rows of dc")."""
     sizes = max(len(vocabulary.sizes), 1)
@@ -239,11 +245,17 @@ def _start(
             )
         )
         return (None,) * sizes, rows
-    return tuple(_fabric_of(found, size, worked) for size in range(sizes)), rows
+    return tuple(_fabric_of(found, size, worked, special) for size in range(sizes)), rows
 
 
-def _fabric_of(found: Stated, size: int, worked: str) -> Fabric:
+def _fabric_of(found: Stated, size: int, worked: str, special: dict[str, SpecialStitch]) -> Fabric:
     parts: list[Run] = []
+    units = [
+        (unit, amount.values[size] if amount.by_size() else amount.values[0])
+        for amount, unit in found.counts
+    ]
+    if any(unit in special and special[unit].square for unit, _ in units):
+        return _of_squares(units, worked, special)
     for amount, unit in found.counts:
         number = amount.values[size] if amount.by_size() else amount.values[0]
         chains = re.fullmatch(r"ch-(\d+) sp", unit)
@@ -252,6 +264,27 @@ def _fabric_of(found: Stated, size: int, worked: str) -> Fabric:
         if number:
             parts.append(Run(place, number))
     return Fabric(_mixed(parts) if parts else (), closed=worked != "flat rows", turned=True)
+
+
+def _of_squares(
+    units: list[tuple[str, int | None]], worked: str, special: dict[str, SpecialStitch]
+) -> Fabric:
+    """A row of filet told by its squares, in the order in which they were worked."""
+    builder = Builder()
+    for unit, number in units:
+        known = special.get(unit)
+        if known is None or not known.square:
+            builder.add(stitch(unit, kind_of(unit).base), number or 0)
+            continue
+        if not builder.nodes:
+            base = known.base or "dc"
+            builder.add(stitch(base, base), 1)
+        for _ in range(number or 0):
+            for place, count in places_of_square(known):
+                builder.add(place, count)
+    nodes = tuple(builder.nodes)
+    flat = worked == "flat rows"
+    return Fabric(reversed_nodes(nodes) if flat else nodes, closed=not flat, turned=True)
 
 
 def _mixed(parts: list[Run]) -> tuple[Node, ...]:

@@ -29,6 +29,7 @@ from workeven.notation.tree import (
     JoinRound,
     JoinYarn,
     LeaveRest,
+    Over,
     Repeat,
     RowSides,
     Skip,
@@ -45,7 +46,7 @@ from workeven.notation.tree import (
 from workeven.proof.parts import Asked, asked
 
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
-_WORKING = (Work, Increase, Decrease, Repeat, Foundation, Skip, Evenly)
+_WORKING = (Work, Over, Increase, Decrease, Repeat, Foundation, Skip, Evenly)
 _SILENT_AT_END = (FastenOff, Aside, StatedHere)
 _SILENT_BEFORE_HOOK = (Aside, Turn, StatedHere)
 _SILENT_AT_HEAD = (Aside, Turn, Travel, JoinYarn)
@@ -220,6 +221,8 @@ def first_stitch(steps: tuple[Step, ...]) -> str | None:
                 return name
             case Work(content=content) if not is_slip_stitch(step):
                 return first_of_content(content)
+            case Over(content=content) if content:
+                return first_of_content(content)
             case Repeat(steps=body):
                 found = first_stitch(body)
                 if found is not None:
@@ -264,7 +267,7 @@ def _only_slip_stitches(steps: tuple[Step, ...]) -> bool:
         match step:
             case Work() if not is_slip_stitch(step):
                 return False
-            case Increase() | Decrease() | Foundation() | Evenly():
+            case Over() | Increase() | Decrease() | Foundation() | Evenly():
                 return False
             case Repeat(steps=body) if not _only_slip_stitches(body):
                 return False

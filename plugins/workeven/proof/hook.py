@@ -63,6 +63,7 @@ class Saved(NamedTuple):
     generic: bool
     named: frozenset[PlaceName]
     flags: tuple[bool, bool, bool, bool, bool]
+    into_space: int
 
 
 class Walk(Protocol):
@@ -87,6 +88,7 @@ class Hook:
     is how deep in repeats the hook is. ``first_side`` is how many chains were worked into on the
     first side. ``passed_over`` holds how many places were passed on the way to marked ones.
     ``repeats`` is how often the one repeat of the row is worked (0: there are several).
+    ``into_space`` is how many chains of the next space a square has passed.
     ``before_joining`` are the places in front of where new yarn was joined.
     """
 
@@ -124,6 +126,7 @@ class Hook:
         self.stood_over: Place | None = None
         self.passed_over: set[int] = set()
         self.repeats: int | None = None
+        self.into_space = 0
         self.before_joining: tuple[Node, ...] = ()
         self.points: dict[tuple[str, int], tuple[str, ...]] = {}
         self.defaulted: list[tuple[str, int]] = []
@@ -229,6 +232,7 @@ class Hook:
             self.generic,
             self.named,
             (self.over_first, self.began, self.left_rest, self.joined, self.sided),
+            self.into_space,
         )
 
     def restore(self, saved: Saved) -> None:
@@ -243,4 +247,5 @@ class Hook:
         self.stands = saved.stands
         self.generic = saved.generic
         self.named = saved.named
+        self.into_space = saved.into_space
         self.over_first, self.began, self.left_rest, self.joined, self.sided = saved.flags

@@ -8,11 +8,12 @@ From      design.md, "Rows are a text block".
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
-from workeven.notation.tree import Row, Step
+from workeven.notation.tree import Row, SpecialStitch, Step
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric
 from workeven.proof.facts import Facts, facts_of
@@ -20,6 +21,7 @@ from workeven.proof.hook import Choices
 from workeven.proof.plan import Plan, plan_of
 from workeven.proof.proven import RowInSize
 from workeven.proof.row import RowCount
+from workeven.proof.squares import expanded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +51,11 @@ class Line:
     choices: Choices
 
 
-def line_of(row: Row, steps: tuple[Step, ...]) -> Line:
+def line_of(
+    row: Row, steps: tuple[Step, ...], special: Mapping[str, SpecialStitch] | None = None
+) -> Line:
     """What a row of these steps works, looked through once for all sizes."""
-    facts = facts_of(steps)
+    facts = facts_of(expanded(steps, special) if special else steps)
     return Line(row, facts, plan_of(facts), {})
 
 

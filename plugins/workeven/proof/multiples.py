@@ -40,7 +40,11 @@ LONGEST = 72
 def chain_multiple(graded: GradedPattern, piece: Piece) -> tuple[int, int] | None:
     """The multiple of the piece's starting chain, the same in every size that works it."""
     pattern = graded.pattern
-    todo = looked_through(lines_of(piece, pattern), pattern.sizes.names)
+    todo = looked_through(
+        lines_of(piece, pattern),
+        pattern.sizes.names,
+        {stitch.name: stitch for stitch in pattern.stitches},
+    )
     chain = None if not todo else _starting_chain(todo[0].row)
     if chain is None:
         return None

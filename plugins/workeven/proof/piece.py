@@ -13,11 +13,11 @@ count than it makes, the next lines tell which of the two is meant.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from workeven.notation.tree import WorkedRow
+from workeven.notation.tree import SpecialStitch, WorkedRow
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
@@ -44,7 +44,7 @@ def count_piece(
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    todo = looked_through(lines, names)
+    todo = looked_through(lines, names, contexts[0].special)
     found: list[CountedLine] = []
     for at, line in enumerate(todo):
         counted = _count_line(line, standings)
@@ -101,11 +101,15 @@ def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = Tr
     return True
 
 
-def looked_through(lines: Iterable[Lined], names: tuple[str, ...]) -> list[AtHand]:
+def looked_through(
+    lines: Iterable[Lined], names: tuple[str, ...], special: Mapping[str, SpecialStitch]
+) -> list[AtHand]:
     """The lines of a piece, each looked through once for all sizes."""
     ready = tuple(lines)
     following = (*ready, None)[1:]
-    return [at_hand(one, after, names) for one, after in zip(ready, following, strict=True)]
+    return [
+        at_hand(one, after, names, special) for one, after in zip(ready, following, strict=True)
+    ]
 
 
 # --- one line in all sizes -----------------------------------------------------------------
@@ -210,7 +214,7 @@ def _written(line: AtHand, before: list[Standing]) -> Iterator[_Tried]:
     ):
         other = replace(row, body=replace(row.body, steps=reading.steps))
         words = (reading.default, reading.taken)
-        yield _try_as(line, line_of(other, reading.steps), before, words)
+        yield _try_as(line, line_of(other, reading.steps, first.context.special), before, words)
 
 
 def _chosen(line: AtHand, before: list[Standing], results: list[InSize | None]) -> Iterator[_Tried]:

@@ -19,6 +19,7 @@ from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nod
 from workeven.proof.facts import Facts, facts_of, facts_of_part
 from workeven.proof.hook import Choices, Hook
 from workeven.proof.proven import Counted
+from workeven.proof.squares import expanded, with_squares
 from workeven.proof.stated import REPEATS, as_stated, compare, figures_of
 from workeven.proof.walk import walk_part, walk_row
 
@@ -184,7 +185,7 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
         defaulted=tuple(hook.defaulted),
         is_row=is_row,
         multiple=hook.multiple,
-        groups=tuple(made.groups.items()),
+        groups=with_squares(tuple(made.groups.items()), tuple(made.makes.items()), hook.context),
     )
 
 
@@ -283,7 +284,7 @@ def nearest(
 ) -> tuple[int | None, int | None]:
     """The nearest counts of the row before, below and above, with which this row comes out."""
     below = _of_one_kind(below)
-    facts = facts_of(steps)
+    facts = facts_of(expanded(steps, context.special))
     found: list[int | None] = []
     for direction in (-1, 1):
         hit = None

@@ -21,8 +21,10 @@ from workeven.notation.tree import (
     Decrease,
     Each,
     EachChainCounts,
+    Either,
     Evenly,
     FastenOff,
+    Formed,
     Foundation,
     Increase,
     JoinRound,
@@ -31,6 +33,7 @@ from workeven.notation.tree import (
     MagicRing,
     Open,
     OtherSide,
+    Over,
     Picot,
     Repeat,
     Skip,
@@ -60,6 +63,7 @@ from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.making import chain_between, make_foundation, make_picot
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
+from workeven.proof.squares import either, over
 from workeven.proof.working import work
 
 
@@ -149,20 +153,30 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
             travel(hook, step)
         case FastenOff() | LeaveRest() | MagicRing():
             _end_or_ring(hook, step)
-        case Foundation():
-            _foundation(hook, step)
+        case Foundation() | Picot():
+            _without_place(hook, step)
         case OtherSide():
             other_side(hook)
-        case Picot():
-            make_picot(hook.made, step)
         case Corners():
             raise corners_unknown(step)
         case Evenly():
             _evenly(hook, step)
+        case Over() | Either() | Formed():
+            _square(hook, step)
         case StatedHere() | Aside() | Stop() | EachChainCounts():
             pass
         case _:
             assert_never(step)
+
+
+def _square(hook: Hook, step: Over | Either | Formed) -> None:
+    match step:
+        case Over():
+            over(hook, step)
+        case Either():
+            either(hook, step, walk)
+        case Formed(name=name):
+            hook.made.groups[name] = hook.made.groups.get(name, 0) + 1
 
 
 def _end_or_ring(hook: Hook, step: FastenOff | LeaveRest | MagicRing) -> None:
@@ -182,7 +196,10 @@ def _chain(hook: Hook, step: Chain) -> None:
         chain_between(hook.made, step, count)
 
 
-def _foundation(hook: Hook, step: Foundation) -> None:
+def _without_place(hook: Hook, step: Foundation | Picot) -> None:
+    if isinstance(step, Picot):
+        make_picot(hook.made, step)
+        return
     make_foundation(hook.made, step)
     hook.began = hook.began or bool(hook.context.amount(step.count))
 

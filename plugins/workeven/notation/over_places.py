@@ -1,0 +1,112 @@
+"""Stitches of the pattern's own over several places: squares of filet, crossed stitches, picots.
+
+Takes     the name and the words of a stitch, the vocabulary.
+Gives     ``steps_of_special``, ``is_square``.
+Problems  none: words that are no steps give none.
+From      notation.md, "Squares", "Chains worked back along".
+
+Worked example: ``block = dc in next 2 dc or 2 dc in next ch-2 sp, dc in next dc`` is two steps; the
+first can be worked in two ways, of which the places that come next choose one.
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.steps import steps
+from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tree import Amount, Chain, Either, Next, Picot, Skip, Step, Unplaced, Work
+from workeven.notation.vocabulary import Vocabulary
+
+#: what is worked into one place is a group, and has no steps of its own
+_ONE_PLACE = re.compile(r"\b(?:all )?(?:in|into) (?:the )?(?:same|one|1)\b|\bring\b", re.IGNORECASE)
+#: names of the squares of filet (common practice)
+_SQUARE = re.compile(
+    r"(?:(?:beg|beginning|first|open|closed|solid|filled|half) )?"
+    r"(?:sps?|spaces?|bls?|blks?|blocks?|mesh(?:es)?|sqs?|squares?|bars?|lacets?)\b",
+    re.IGNORECASE,
+)
+_PICOT = re.compile(r"ch(?:ain)? ?-?(?P<chains>\d+)\b.*\b(?:sl ?st|slip stitch|ss|sc|dc)\b")
+_OR = re.compile(r",?\s+or\s+", re.IGNORECASE)
+
+
+def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
+    """The steps of a stitch worked over several places; () where its words are none."""
+    if "picot" in name.lower():
+        return _picot(text)
+    if _ONE_PLACE.search(text):
+        return ()
+    parts = _parts(text.strip().rstrip("."))
+    try:
+        found = tuple(step for part in parts for step in _part(part, vocabulary))
+    except NotUnderstood:
+        return ()
+    return found if is_square(name) or _takes_several(found) else ()
+
+
+def is_square(name: str) -> bool:
+    """Whether a name is that of a square of filet."""
+    return _SQUARE.fullmatch(name) is not None
+
+
+def _picot(text: str) -> tuple[Step, ...]:
+    """``ch 3, sl st in 3rd ch from hook``, in whatever words: a chain closed on itself."""
+    found = _PICOT.match(text.strip())
+    return () if found is None else (Picot(Amount((int(found["chains"]),))),)
+
+
+def _parts(text: str) -> list[str]:
+    """The parts between commas that stand in no bracket."""
+    parts, depth, last = [], 0, 0
+    for at, sign in enumerate(text):
+        depth += (sign in "([") - (sign in ")]")
+        if sign in ",;" and not depth:
+            parts.append(text[last:at])
+            last = at + 1
+    return [part.strip() for part in (*parts, text[last:]) if part.strip()]
+
+
+def _part(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
+    """One part; where "or" gives a choice, the verb of the first way serves the others too."""
+    ways = _OR.split(text)
+    first = _read(ways[0], vocabulary)
+    if len(ways) == 1:
+        return first
+    verb = ways[0].split(" next ")[0].split(" in ")[0]
+    found = [first]
+    for way in ways[1:]:
+        try:
+            found.append(_read(way, vocabulary))
+        except NotUnderstood:
+            joint = (
+                " in " if way.startswith("next") and not verb.startswith(("sk", "miss")) else " "
+            )
+            found.append(_read(f"{verb}{joint}{way.removeprefix('in ')}", vocabulary))
+    return (Either(tuple(found)),)
+
+
+def _read(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
+    stream = Stream(text, vocabulary)
+    found = steps(stream)
+    if not stream.at_end() or not found:
+        raise stream.fault()
+    return found
+
+
+def _takes_several(found: tuple[Step, ...]) -> bool:
+    """Whether more than one place is worked into, or passed."""
+    places = 0
+    for step in found:
+        match step:
+            case (
+                Work(target=Next(count=count) | Unplaced(count=count))
+                | Skip(target=Next(count=count) | Unplaced(count=count))
+            ):
+                places += count.values[0] or 0 if count.values else 0
+            case Either():
+                places += 1
+            case Chain() | Work():
+                pass
+            case _:
+                return False
+    return places > 1

@@ -1,0 +1,321 @@
+"""Stitches worked over several places, put in as the steps that they are: squares of filet.
+
+Takes     the steps of a row, the special stitches of the pattern.
+Gives     ``expanded``; ``over``: so many of the next places; ``either``; ``with_squares``.
+Problems  ``row-uneven``, ``row-no-such-place``.
+From      notation.md, "Squares".
+
+In filet nothing is passed over: each square goes into the places that come next, and of a space
+each chain is one of them, so that ``block = 3 dc`` fits over a block and over a space alike.
+
+Worked example: ``sp = ch 2, sk 2, dc`` over ``dc, ch-2 sp, dc``: behind the first dc come three
+places, the two chains and the dc; two are passed, the third takes the dc.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    AnyStitch,
+    Chain,
+    CountsAs,
+    Each,
+    Either,
+    EndingWith,
+    Exactly,
+    First,
+    Formed,
+    Last,
+    NamedStitch,
+    Next,
+    Omitting,
+    OneChain,
+    Open,
+    Over,
+    PlaceName,
+    Repeat,
+    Skip,
+    Space,
+    SpecialStitch,
+    Step,
+    Stitch,
+    Unplaced,
+    Work,
+)
+from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.fabric import Place, any_place, space, stitch
+from workeven.proof.facts import first_of_content
+from workeven.proof.hook import Hook, Walk
+from workeven.proof.making import make
+from workeven.proof.naming import ANY, match_of, spoken
+from workeven.proof.proven import Counted
+from workeven.proof.taking import leave_start
+
+# --- put in --------------------------------------------------------------------------------
+
+
+def expanded(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:
+    """The steps, with those of each stitch that is worked over several places in its stead."""
+    if not any(one.steps for one in special.values()):
+        return steps
+    found = tuple(inside for step in steps for inside in _expanded(step, special))
+    return tuple(map(_beside_squares, found)) if _in_squares(found, special) else found
+
+
+def _in_squares(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> bool:
+    """Whether a row is worked in squares of filet."""
+    return any(
+        (isinstance(step, Formed) and special[step.name].square)
+        or (isinstance(step, Repeat) and _in_squares(step.steps, special))
+        for step in steps
+    )
+
+
+def _beside_squares(step: Step) -> Step:
+    """In a row of squares "sk 2", "dc in next 3 sts" count the chains of a space as well."""
+    match step:
+        case Work(target=Unplaced()) | Skip(target=Unplaced()):
+            return _over(step)
+        case Work(target=Next(names=names)) | Skip(target=Next(names=names)) if _any(names):
+            return _over(step)
+        case Repeat(steps=inside):
+            return replace(step, steps=tuple(map(_beside_squares, inside)))
+        case _:
+            return step
+
+
+def _expanded(step: Step, special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:
+    if isinstance(step, Repeat):
+        ending = step.ending
+        if isinstance(ending, EndingWith | Omitting):
+            ending = replace(ending, steps=expanded(ending.steps, special))
+        return (replace(step, steps=expanded(step.steps, special), ending=ending),)
+    only = step.content[0] if isinstance(step, Work) and len(step.content) == 1 else None
+    if not isinstance(step, Work) or not isinstance(only, Stitch):
+        return (step,)
+    inside_steps = _steps_of(only.name, special)
+    if not inside_steps:
+        return (step,)
+    return _in_its_stead(step, only, tuple(_placed(inside, step) for inside in inside_steps))
+
+
+def _placed(inside: Step, step: Work) -> Step:
+    """A step of a definition where the row names the stitch: there its faults are told."""
+    if isinstance(inside, Either):
+        ways = tuple(tuple(_placed(one, step) for one in way) for way in inside.ways)
+        return Either(ways, step.start, step.end)
+    return replace(inside, start=step.start, end=step.end)
+
+
+def _in_its_stead(step: Work, only: Stitch, inside: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps of a square as often as it is worked: "3 sps", "block over next 2 sps"."""
+    target = step.target
+    times = only.count
+    match target:
+        case Each(limit=limit):
+            return (Repeat(inside, Open(limit), start=step.start, end=step.end),)
+        case Unplaced(count=count):
+            times = count if only.count is ONE else only.count
+        case (
+            Next(names=names, count=count)
+            | First(names=names, count=count)
+            | Last(names=names, count=count)
+        ) if isinstance(names[0], Space | NamedStitch) and count is not ONE:
+            times = count  # "block over each of next 4 sps": one over each
+        case _:
+            pass
+    if times.values == (1,) and times.formula is None:
+        return inside
+    return (Repeat(inside, Exactly(times), start=step.start, end=step.end),)
+
+
+def _steps_of(name: str, special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:
+    known = special.get(name)
+    if known is not None and known.steps:
+        return _as_places(known)
+    full = special.get(name.removeprefix("beg "))
+    if full is None or not full.square or not name.startswith("beg "):
+        return ()
+    return _beginning(full)
+
+
+def _as_places(known: SpecialStitch) -> tuple[Step, ...]:
+    steps = tuple(_over(step) for step in known.steps) if known.square else known.steps
+    return (*steps, Formed(known.name))
+
+
+def _beginning(full: SpecialStitch) -> tuple[Step, ...]:
+    """``beg sp``, ``beg block``: the same square, its first stitch a turning chain."""
+    base = full.base or "dc"
+    height = HEIGHTS.get(base, HEIGHTS["dc"])
+    first, rest = full.steps[0], full.steps
+    said = CountsAs(((ONE, base),))
+    if isinstance(first, Chain) and len(first.count.values) == 1:
+        chains = first.count.values[0] or 0
+        said, rest = replace(said, chains=first.count), full.steps[1:]
+        height += chains
+    lead = Chain(Amount((height,)), said)
+    return (lead, *(_over(step) for step in rest), Formed(full.name))
+
+
+def _over(step: Step) -> Step:
+    """A step of a square: into the places that come next, none passed over."""
+    match step:
+        case Work(content=content, target=Unplaced(count=count)):
+            return Over(content, ANY, count, step.start, step.end)
+        case Work(content=content, target=Next(names=names, count=count)):
+            return Over(content, names, count, step.start, step.end)
+        case Skip(target=Unplaced(count=count)):
+            return Over((), ANY, count, step.start, step.end)
+        case Skip(target=Next(names=names, count=count)):
+            return Over((), names, count, step.start, step.end)
+        case Either(ways=ways):
+            return replace(step, ways=tuple(tuple(map(_over, way)) for way in ways))
+        case _:
+            return step
+
+
+# --- worked --------------------------------------------------------------------------------
+
+
+def over(hook: Hook, step: Over) -> None:
+    """Work over so many of the next places; of a space each chain is one."""
+    leave_start(hook, Work(step.content, Unplaced(step.count), start=step.start, end=step.end))
+    hook.note(step.names)
+    count = hook.context.amount(step.count) or 0
+    if _any(step.names):
+        for _ in range(count):
+            _one_column(hook, step)
+    elif count:
+        _first_named(hook, step)
+        if isinstance(step.names[0], Space) and not step.content:
+            hook.cursor.take(match_of(step.names), count - 1)  # "sk next 2 ch-3 sps" of a lacet
+        else:
+            for _ in range(count - 1):
+                _first_named(hook, step)
+    if step.content:
+        make(hook.made, step.content, count)
+    hook.stands, hook.over_first, hook.began = "taken", False, True
+
+
+def _any(names: tuple[PlaceName, ...]) -> bool:
+    return isinstance(names[0], AnyStitch | OneChain)
+
+
+def _one_column(hook: Hook, step: Over) -> None:
+    place = hook.cursor.peek()
+    if place is None:
+        if hook.recover:
+            return
+        raise _none_left(step)
+    if place.sort == "sp" and hook.into_space + 1 < place.chains:
+        hook.into_space += 1
+        return
+    hook.into_space = 0
+    hook.cursor.take(any_place, 1)
+
+
+def _first_named(hook: Hook, step: Over) -> None:
+    place = hook.cursor.peek()
+    if hook.recover and (place is None or not _fits(place, step.names)):
+        return
+    if place is None:
+        raise _none_left(step)
+    if not _fits(place, step.names):
+        raise Fault(
+            "row-no-such-place",
+            step.start,
+            step.end,
+            f"a {spoken(step.names)} is due for the next square and a {place.name} comes",
+        )
+    hook.cursor.take(any_place, 1)
+
+
+def _fits(place: Place, names: tuple[PlaceName, ...]) -> bool:
+    """Whether the next place bears a name; of a starting chain every chain is a stitch."""
+    if _any(names) or match_of(names)(place):
+        return True
+    return place.sort == "ch" and isinstance(names[0], NamedStitch)
+
+
+def _none_left(step: Over) -> Fault:
+    return Fault(
+        "row-uneven", step.start, step.end, "no place is left for the next square", needed=1, left=0
+    )
+
+
+def either(hook: Hook, step: Either, walk: Walk) -> None:
+    """The way whose first place comes next."""
+    place = hook.cursor.peek()
+    for way in step.ways:
+        first = way[0]
+        if place is not None and isinstance(first, Over) and _fits(place, first.names):
+            walk(hook, way)
+            return
+    walk(hook, step.ways[0])
+
+
+# --- counted -------------------------------------------------------------------------------
+
+
+def with_squares(groups: Counted, makes: Counted, context: SizeContext) -> Counted:
+    """The groups with blocks and squares as the whole row has them, its first one too.
+
+    A row of squares is one stitch, and for each space one more, for each block as many as it has.
+    """
+    if not groups or not context.special:
+        return groups
+    formed = {name for name, _ in groups if name in context.special}
+    wide = [_width(one) for name, one in context.special.items() if one.square and _solid(one)]
+    used = [name for name in formed if context.special[name].square]
+    if len(wide) != 1 or not used or wide[0] < 1:
+        return groups
+    spaces = sum(number for name, number in makes if name.endswith(" sp"))
+    stitches = sum(number for name, number in makes if not name.endswith(" sp"))
+    blocks, odd = divmod(stitches - 1 - spaces, wide[0])
+    if odd:
+        return groups
+    solid = next(name for name, one in context.special.items() if one.square and _solid(one))
+    kept = tuple(pair for pair in groups if pair[0] not in (solid, "square"))
+    return (*kept, (solid, blocks), ("square", blocks + spaces))
+
+
+def places_of_square(one: SpecialStitch) -> list[tuple[Place, int]]:
+    """The places that one square leaves."""
+    found: list[tuple[Place, int]] = []
+    for step in one.steps:
+        first = step.ways[0][0] if isinstance(step, Either) else step
+        match first:
+            case Chain(count=count) if count.values:
+                found.append((space(count.values[0] or 0), 1))
+            case Work(content=(Stitch(name=name),)):
+                found.append((stitch(name, kind_of(name).base), _stitches(first)))
+            case _:
+                continue
+    return found
+
+
+def _solid(one: SpecialStitch) -> bool:
+    return not one.name.startswith("beg ") and not any(isinstance(s, Chain) for s in one.steps)
+
+
+def _width(one: SpecialStitch) -> int:
+    return sum(_stitches(step) for step in one.steps)
+
+
+def _stitches(step: Step) -> int:
+    match step:
+        case Work(content=content, target=Next(count=count) | Unplaced(count=count)):
+            if first_of_content(content) is None or not count.values:
+                return 0
+            own = content[0].count.values[0] if isinstance(content[0], Stitch) else 1
+            return (count.values[0] or 0) * (own or 0)
+        case Either(ways=ways):
+            return sum(map(_stitches, ways[0]))
+        case _:
+            return 0
