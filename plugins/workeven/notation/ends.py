@@ -431,4 +431,6 @@ def sewn(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: sl st in next st
     """
     start = stream.start
+    if stream.token.word in stream.vocabulary.special:
+        return None  # "block" of filet is no blocking
     return (Aside(start, stream.end),) if making_up(stream) else None
