@@ -122,3 +122,12 @@ def onto_of(
     if first is None:
         return None, beside
     return first, tuple(other for other in beside if other.number != first.number)
+
+
+def speaks_of_unworked(stream: Stream) -> bool:
+    """Whether a place behind the first is one of those that were left unworked.
+
+    Takes: sc in next 5 sts, sc in each unworked st
+    """
+    said = [one for _, one in sorted(dict(stream.onto).items())][1:]
+    return any(one is not None and one.unworked and one.number is None for one in said)

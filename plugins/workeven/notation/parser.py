@@ -20,7 +20,7 @@ from difflib import get_close_matches
 from functools import lru_cache
 
 from workeven.notation.asides import is_flat
-from workeven.notation.earlier import onto_of
+from workeven.notation.earlier import onto_of, speaks_of_unworked
 from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
@@ -154,7 +154,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         raise stream.fault(0)
     onto, beside = onto_of(stream, tuple(found))
     change = None if over is None else over.worked
-    return WorkedRow(tuple(found), until, change, onto, beside), count
+    too = onto is None and speaks_of_unworked(stream)
+    return WorkedRow(tuple(found), until, change, onto, beside, too), count
 
 
 def _heading_row(label: Label, end: int, text: str) -> WorkedRow:

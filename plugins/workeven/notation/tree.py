@@ -821,7 +821,8 @@ class WorkedRow:
 
     ``change`` is how the piece is worked from this row on, where the row says so at its head.
     ``onto`` is set where the row is worked into places of an earlier row. ``beside`` are rows
-    whose places are named further on.
+    whose places are named further on. ``unworked_too``: behind the places of the row before it
+    speaks of stitches that were left unworked.
     """
 
     steps: tuple[Step, ...]
@@ -829,6 +830,7 @@ class WorkedRow:
     change: str | None = None
     onto: Earlier | None = None
     beside: tuple[Earlier, ...] = ()
+    unworked_too: bool = False
 
 
 RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | ChangeOver

@@ -1,7 +1,8 @@
 """Places that an earlier row left: unworked stitches, a round behind petals, the base of a stitch.
 
 Takes     where a size stands, what a row says of earlier ones (``Earlier``), the row's facts.
-Gives     ``below_row``: the places that the row is worked into; ``note_left``.
+Gives     ``below_row``: the places that the row is worked into; ``going_on``: those and the rest
+          that a short row left; ``note_left``.
 Problems  ``row-no-such-row``, ``row-no-such-place``, ``row-not-understood``.
 From      notation.md, "Below and before" ("Places an earlier row left stay reachable").
 
@@ -13,24 +14,31 @@ join yarn with sl st in next ch-5 sp" goes on behind the two, in the same direct
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
 from workeven.notation.tree import (
+    Amount,
     Aside,
+    Each,
     Earlier,
     FastenOff,
     JoinYarn,
     LeaveRest,
     Next,
     Skip,
+    SpecialStitch,
     Step,
     Turn,
     Unplaced,
+    Work,
     WorkedRow,
 )
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric, Run, stitch
 from workeven.proof.facts import Facts
 from workeven.proof.hook import Hook
-from workeven.proof.line import Line
+from workeven.proof.line import Line, line_of
 from workeven.proof.standing import Standing, Unworked, Worked
 from workeven.proof.walk import walk_row
 
@@ -48,6 +56,9 @@ def below_row(standing: Standing, body: WorkedRow, own: Line, how: str) -> Unwor
         if number is None or standing.number is None or number != standing.number - 1:
             raise _two_rows(other)
     said = body.onto
+    if said is None and body.unworked_too and (found := going_on(standing, how)) is not None:
+        standing.fabric = found.fabric
+        return found
     if said is None:
         return _behind_the_last(standing, own, how)
     found = _said(standing, said, own, how)
@@ -108,6 +119,45 @@ def _is_fastened_off(facts: Facts) -> bool:
     return any(isinstance(step, FastenOff) for step in facts.written)
 
 
+# --- on from where a short row turned ------------------------------------------------------
+
+
+def each_of_the_row_before(own: Line, sts: int, special: Mapping[str, SpecialStitch]) -> Line:
+    """``sc in each st across, sc in each unworked st``: the first are those of the row before."""
+    steps = own.facts.written
+    for at, step in enumerate(steps[:-1]):
+        if not isinstance(step, Work) or not isinstance(step.target, Each):
+            continue
+        if step.target.limit is None and any(isinstance(one, Work) for one in steps[at + 1 :]):
+            of_row = replace(step, target=Next(step.target.names, Amount((sts,))))
+            return line_of(own.row, (*steps[:at], of_row, *steps[at + 1 :]), special)
+        break
+    return own
+
+
+def going_on(standing: Standing, how: str) -> Unworked | None:
+    """The places of the row before, and behind them those that a short row of this direction left.
+
+    None where no row left any, or where they lie at the other end.
+    """
+    below = standing.fabric
+    if how != "flat rows" or below is None or standing.number is None:
+        return None
+    behind = tuple(_of_this_direction(standing, standing.number))
+    if not behind:
+        return None
+    nodes = tuple(node for left in behind for node in left.fabric.nodes)
+    fabric = below._replace(nodes=(*below.nodes, *nodes), turning_chain=None)
+    return Unworked(behind[-1].number, fabric, standing.worked_rows)
+
+
+def _of_this_direction(standing: Standing, number: int) -> Iterator[Unworked]:
+    """The rests that lie ahead of a row of that number, the nearest first."""
+    for left in _all_left(standing):
+        if left.number is not None and (number - left.number) % 2:
+            yield left
+
+
 # --- what was left -------------------------------------------------------------------------
 
 
@@ -121,15 +171,20 @@ def note_left(standing: Standing, own: Line, taken_up: Unworked, how: str) -> No
 
 def _left_last(standing: Standing) -> Unworked | None:
     """What the last row that left anything has left, as far as nothing was taken up since."""
+    return next(_all_left(standing), None)
+
+
+def _all_left(standing: Standing) -> Iterator[Unworked]:
+    """What rows have left and no row has taken up since, the last of them first."""
     known = standing.unworked
     for rows in standing.stretches():
         if known is not None and rows is known.rows:
-            return known if known.fabric.nodes else None
+            if known.fabric.nodes:
+                yield known
+            return
         for at in range(min(rows.times, len(rows.lines)) - 1, -1, -1):
             if _leaves_rest(rows.line_at(rows.times - len(rows.lines) + at).facts):
-                at_row = max(rows.times - len(rows.lines), 0) + at
-                return _left_by(standing, rows, at_row)
-    return None
+                yield _left_by(standing, rows, max(rows.times - len(rows.lines), 0) + at)
 
 
 def _leaves_rest(facts: Facts) -> bool:

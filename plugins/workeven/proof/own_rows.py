@@ -27,7 +27,7 @@ from workeven.proof.at_hand import (
     remember,
     rows_entry,
 )
-from workeven.proof.earlier import below_row, note_left
+from workeven.proof.earlier import below_row, each_of_the_row_before, note_left
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.numbering import compare_range, label_times, start_numbers
@@ -49,6 +49,8 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     standing.worked = body.change or standing.worked
     how = standing.how(line.lined)
     labelled = label_times(row.label, standing.context)
+    if body.unworked_too and standing.fabric is not None:
+        own = each_of_the_row_before(own, standing.fabric.sts, standing.context.special)
     taken_up = below_row(standing, body, own, how)
     standing.below_line = (standing.fabric, how)
     at_once = body.until is None and (labelled is None or labelled <= 1)

@@ -20,6 +20,7 @@ from typing import NamedTuple
 from workeven.notation.tree import SpecialStitch, WorkedRow
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
+from workeven.proof.earlier import going_on
 from workeven.proof.fabric import Fabric
 from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
@@ -198,6 +199,10 @@ def _other_reading(
     return good[0] if good and alike else None
 
 
+#: a row goes on along the stitches that a short row left
+_ON_ALONG = ("the row before alone", "the row before, and the stitches left unworked behind it")
+
+
 def _written(line: AtHand, before: list[Standing]) -> Iterator[_Tried]:
     """The readings of a row, each with what was left unsaid put in."""
     row = line.row
@@ -215,6 +220,10 @@ def _written(line: AtHand, before: list[Standing]) -> Iterator[_Tried]:
         other = replace(row, body=replace(row.body, steps=reading.steps))
         words = (reading.default, reading.taken)
         yield _try_as(line, line_of(other, reading.steps, first.context.special), before, words)
+    if not row.body.unworked_too and going_on(first, first.how(line.lined)) is not None:
+        other = replace(row, body=replace(row.body, unworked_too=True))
+        own = line_of(other, row.body.steps, first.context.special)
+        yield _try_as(line._replace(row=other), own, before, _ON_ALONG)
 
 
 def _chosen(line: AtHand, before: list[Standing], results: list[InSize | None]) -> Iterator[_Tried]:
