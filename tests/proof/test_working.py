@@ -64,3 +64,41 @@ def test_nothing_is_increased_evenly_in_a_ring() -> None:
     rows = "ch 5, join with sl st to first ch to form ring\nch 3, dc around, inc 2 sts evenly, join"
     checked = count(rows, worked="joined rounds", start=None)
     assert ["row-open-ring"] == [problem.code for problem in checked.problems]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "fpdc around next st 2 rows below, sk next st behind it",
+        "fpdc around next dc 2 rows below, sk 1 st behind fpdc",
+        "fpdc around post of next st two rows below, sk st behind",
+        "fpdc around next dc in 2nd row below, skip next st",
+        "fpdc around next st 2 rnds below, sk next dc",
+    ],
+)
+def test_a_post_stitch_two_rows_below_takes_none_of_the_row(words: str) -> None:
+    """notation.md, Below and before: the post stitch takes 0, the skip behind it 1."""
+    rows = (
+        "ch 1, sc in each st across, turn\n"
+        "ch 3, dc in each st across, turn\n"
+        f"ch 1, *sc in next 2 sts, {words}; rep from * across, turn"
+    )
+    assert ({"sc": 8, "fpdc": 4}, ()) == counted(rows, "12 sc")
+
+
+def test_where_the_skip_behind_a_post_stitch_is_unsaid_it_is_a_second_reading() -> None:
+    """13 sts are 4 repeats of 3 and 1 only where the post stitch covers one."""
+    rows = (
+        "ch 1, sc in each st across, turn\n"
+        "ch 3, dc in each st across, turn\n"
+        "ch 1, sc in first st, *sc in next 2 sts, fpdc around next st 2 rows below; "
+        "rep from * across, turn"
+    )
+    assert ({"sc": 11, "fpdc": 5}, ("row-reading",)) == counted(rows, "16 sc")
+
+
+@pytest.mark.parametrize("below", ["in the row below", "1 row below", "2 rows below"])
+def test_a_spike_takes_the_stitch_that_it_covers(below: str) -> None:
+    """notation.md, Below and before."""
+    rows = f"ch 1, *sc in next 2 sts, sc in next st {below}; rep from * across, turn"
+    assert ({"sc": 12}, ()) == counted(rows, "12 sc")

@@ -12,7 +12,7 @@ import re
 from typing import Literal
 
 from workeven.notation.contents import times_follow
-from workeven.notation.places import limit, names
+from workeven.notation.places import limit, names, no_name_follows
 from workeven.notation.remarks import counts_as
 from workeven.notation.stitches import where_of
 from workeven.notation.stream import Stream
@@ -136,8 +136,7 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
         return (Skip(open_, start, stream.end),)
     if stream.is_word("next", "first", "last", "each", "rem", "center", "all"):
         where = target(stream)
-        if stream.accept("behind"):
-            names(stream)
+        _pass_behind_what(stream)
         _pass_from_where(stream)
         if isinstance(where, Next):
             where = _whole_groups(where)
@@ -147,12 +146,25 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
         if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then"):
             return (Skip(Unplaced(count), start, stream.end),)
         found = Next(names(stream), count)
+        _pass_behind_what(stream)
         _pass_from_where(stream)
         return (Skip(_whole_groups(found), start, stream.end),)
     if stream.at_end() or stream.token.kind == "mark":
         raise stream.fault(start, mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
     where = target(stream)
+    _pass_behind_what(stream)
     return (Skip(where, start, stream.end),)
+
+
+def _pass_behind_what(stream: Stream) -> None:
+    """``behind it``, ``behind fpdc``, ``behind``: what was worked in front of the row.
+
+    Takes: behind the fpdc
+    """
+    if stream.accept("behind"):
+        stream.articles()
+        if not (no_name_follows(stream) or stream.accept_any("it", "them", "just")):
+            names(stream)
 
 
 #: from where stitches are counted off ("sk 5 sts from center back")

@@ -208,9 +208,35 @@ def _in_places(
     each = stitch if before is None or spread else replace(stitch, count=before)
     if isinstance(where, FromHook):
         where = replace(where, skipped=counts_as(stream))
-    step = Work((each,), where, spread=spread, start=start, end=stream.end)
+    below = _rows_below(stream)
+    step = Work((each,), where, spread=spread, rows_below=below, start=start, end=stream.end)
     step = _not_counted(stream, step)
     return (step, *_and_in(stream, stitch, before, start))
+
+
+#: "two rows below"; "3rd row below" counts the same way
+_HOW_MANY = {"two": 2, "three": 3, "four": 4, "second": 2, "third": 3, "fourth": 4}
+
+
+def _rows_below(stream: Stream) -> int:
+    """How many rows below the row that is worked into; 0 where it is not said.
+
+    Takes: 2 rows below
+    Refuses: 2 rows
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept_any("in", "of", "from", "on")
+    stream.articles()
+    number = 1 if stream.is_word("row", "rnd") else 0
+    if stream.token.kind in ("num", "ord"):
+        number = stream.take().value
+    elif stream.token.word in _HOW_MANY:
+        number = _HOW_MANY[stream.take().word]
+    if number and stream.accept_any("row", "rnd") and stream.accept("below"):
+        return number
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return 0
 
 
 def _is_spread(before: Amount | None, where: Target) -> bool:

@@ -315,7 +315,8 @@ class Work:
     ("6 sc in next 6 sts"): the number is then that of all of them. ``post`` steps go around the
     post, which takes up the place all the same. ``does_not_count``: "(does not count as st)".
     ``over``: a decrease that says over how many places it is worked ("over next 2 sts"), where
-    "in next st" has all its legs in one.
+    "in next st" has all its legs in one. ``rows_below``: worked so many rows below the row that is
+    worked into ("fpdc around next st 2 rows below"; 0: not said).
     """
 
     content: tuple[Content, ...]
@@ -324,6 +325,7 @@ class Work:
     loop: Loop = "both"
     does_not_count: bool = False
     over: bool = False
+    rows_below: int = 0
     start: int = 0
     end: int = 0
 

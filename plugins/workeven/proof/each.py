@@ -221,6 +221,8 @@ def kept_from_each(hook: Hook, names: tuple[PlaceName, ...], rest: tuple[Step, .
 
 def _need_of_work(hook: Hook, step: Work, names: tuple[PlaceName, ...]) -> int:
     number = hook.context.amount
+    if step.rows_below > 1:
+        return 0
     match step.target:
         case ChainOfTurning():
             bears = match_of(names)

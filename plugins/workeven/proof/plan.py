@@ -224,6 +224,8 @@ class _Planner:
         match step:
             case Work(does_not_count=True):
                 raise _NotPlain
+            case Work(rows_below=below) if below:
+                raise _NotPlain
             case Work():
                 done = self._into(step.target, self._content(step.content), step)
                 return done._replace(place=_single(step.content))

@@ -30,11 +30,13 @@ from workeven.notation.tree import (
     RowSides,
     Same,
     Space,
+    Stitch,
     StitchGroup,
     TurningChain,
     Unplaced,
     Work,
 )
+from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
 from workeven.proof.fabric import Run
@@ -68,11 +70,34 @@ def work(hook: Hook, step: Work) -> None:
     if _closes_loop(hook, step):
         make(hook.made, step.content, 1)
         return
-    if step.does_not_count:
+    if step.rows_below > 1 and _stands_before(hook, step):
+        _before_the_row(hook, step)
+    elif step.does_not_count:
         _uncounted(hook, step)
     else:
         _into_target(hook, step)
     hook.began = True
+
+
+def _stands_before(hook: Hook, step: Work) -> bool:
+    """``fpdc around next st 2 rows below``: a post stitch takes up none of the row worked into.
+
+    Where a skip of what is behind it is left unsaid, that it covers it is the second reading.
+    """
+    only = step.content[0]
+    if not isinstance(only, Stitch) or kind_of(only.name).post is None:
+        return False  # a spike takes the one that it covers
+    if not isinstance(step.target, Next | First | Last):
+        return False
+    point = ("below", step.start)
+    hook.points.setdefault(point, ("takes none of this row", "takes the st behind it"))
+    return not hook.choices.get(point, 0)
+
+
+def _before_the_row(hook: Hook, step: Work) -> None:
+    """Stitches in front of the row: made, and nothing is taken."""
+    assert isinstance(step.target, Next | First | Last)
+    make(hook.made, step.content, hook.context.amount(step.target.count) or 0, spread=step.spread)
 
 
 def _uncounted(hook: Hook, step: Work) -> None:
