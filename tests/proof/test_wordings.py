@@ -141,6 +141,27 @@ joined | - | ch 4, join to form ring // dc around, inc 2 sts evenly | row-open-r
 joined | - | magic ring // ch 3 (does not count), dc around, inc 2 sts evenly, join | row-open-ring
 """
 
+V = "V-st = (dc, ch 1, dc) in same place"
+SHELL = "shell = 5 dc in same st"
+
+SIDES = """
+flat | 42 sc | ch 1, sc in first 12 sts, turn, leave rem sts unworked // ch 1, sc2tog, sc to end // Fasten off. // Second shoulder: With RS facing, skip centre 18 sts, join yarn in next st, ch 1, sc in same st and in each st across | 12
+flat | 42 sc | ch 1, sc in first 12 sts, turn, leave rem sts unworked // ch 1, sc2tog, sc to end // Fasten off. // Second shoulder: skip centre 19 sts, join yarn in next st, ch 1, sc in next 12 sts | row-uneven
+flat | 42 sc | Neck row: ch 1, sc in first 12 sts, turn, leave rem sts unworked // ch 1, sc2tog, sc to end, fasten off // Sk next 18 sts of neck row, join yarn in next st, ch 1, sc in same st and in each st across | 12
+flat | 42 sc | ch 1, sc in first 12 sts, turn, leave rem sts unworked // ch 1, sc across // Second side: Join yarn in next st, sc in next 30 sts | 30
+joined | 60 dc | ch 1, *fpdc, bpdc* around, join // ch 1, fpdc in each fpdc, bpdc in each bpdc around; join | 60
+joined | 60 dc | ch 1, *dc 3, fpdc 2* around, join // ch 1, dc in each dc, fpdc around each fpdc, join (36 dc, 24 fpdc) | 60
+joined | 60 dc | ch 1, *dc 3, fpdc 2* around, join // ch 1, dc in each dc, fpdc around each fpdc, join (30 dc, 24 fpdc) | count-stated
+flat | 31 dc | ch 3, *sk 2, V-st in next st; rep from * to last 3 sts, sk 2, dc in last st = 9 V-sts, 2 dc | 20
+flat | 31 dc | ch 3, *sk 2, V-st in next st; rep from * to last 3 sts, sk 2, dc in last st = 9 V-sts, 20 dc | 20
+flat | 31 dc | ch 3, *sk 2, V-st in next st; rep from * to last 3 sts, sk 2, dc in last st = 9 V-sts, 3 dc | count-stated
+flat | 31 dc | ch 3, *sk 2, V-st in next st; rep from * to last 3 sts, sk 2, dc in last st // ch 3, turn. V-st in ch-1 sp of each V-st across, dc in last st = 9 V-sts, 2 dc | 20
+flat | 37 sc | ch 1, sc in first st, *sk 2, shell in next st, sk 2, sc in next st; rep from * across // ch 1, sc in center dc of each shell across | 6
+flat | 37 sc | ch 1, sc in first st, *sk 2, shell in next st, sk 2, sc in next st; rep from * across // ch 1, sc in center dc of next shell | row-uneven
+flat | 37 sc | ch 1, sc in first st, *sk 2, shell in next st, sk 2, sc in next st; rep from * across // ch 3, shell in center dc of each shell across, dc in last sc | 32
+flat | 37 sc | ch 1, dc in last st | row-uneven
+"""
+
 
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
@@ -149,13 +170,16 @@ def rows(table: str) -> list[list[str]]:
 
 
 @pytest.mark.parametrize(
-    "line", rows(STARS + EACH + LABELS + ASIDES + PLACES + SHAPING + HEADS), ids=" | ".join
+    "line", rows(STARS + EACH + LABELS + ASIDES + PLACES + SHAPING + HEADS + SIDES), ids=" | ".join
 )
 def test_a_usual_wording_is_counted(line: list[str]) -> None:
     """The row leaves the stitches that an experienced crocheter counts, or has its one message."""
     worked, below, row, expected = line
     counted = count(
-        row.replace(" // ", "\n"), worked=WORKED[worked], start=None if below == "-" else below
+        row.replace(" // ", "\n"),
+        worked=WORKED[worked],
+        start=None if below == "-" else below,
+        stitches=tuple(one for one in (V, SHELL) if one.partition(" =")[0] in row),
     )
     assert counted.value is not None
     codes = [one.code for one in counted.problems if one.code != "row-turning-chain"]

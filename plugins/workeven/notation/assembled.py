@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     IntoRing,
     JoinYarn,
     MagicRing,
+    NamedStitch,
     Next,
     Picot,
     Same,
@@ -44,7 +45,7 @@ def with_picots(found: list[Step]) -> list[Step]:
             corners = Corners(before.content, Next(before.target.names), before.start, before.end)
             steps_[-1:] = [step, corners]
             continue
-        if _in_each_space_too(before, step):
+        if _in_each_space_too(before, step) or _in_each_kind(before, step):
             assert isinstance(step, Work)
             assert isinstance(step.target, Each)
             where = Next(step.target.names)
@@ -120,6 +121,18 @@ def _in_each_space_too(before: Step | None, step: Step | None) -> bool:
         and not any(isinstance(name, Space) for name in first.names)
         and all(isinstance(name, Space) for name in second.names)
     )
+
+
+def _in_each_kind(before: Step | None, step: Step | None) -> bool:
+    """``fpdc in each fpdc, bpdc in each bpdc around``: as they come, in one pass."""
+    if not (isinstance(before, Work) and isinstance(step, Work)):
+        return False
+    first, second = before.target, step.target
+    if not (isinstance(first, Each) and isinstance(second, Each)):
+        return False
+    kinds = (*first.names, *second.names)
+    named = all(isinstance(name, NamedStitch) for name in kinds) and len(set(kinds)) == len(kinds)
+    return named and first.limit is None and second.limit is None
 
 
 def _closes_picot(step: Step, chain: Chain) -> bool:

@@ -42,8 +42,19 @@ def of_row(stream: Stream) -> None:
     if stream.accept_any("of", "from", "on", "in"):
         stream.articles()
         stream.row_named = _numbered(stream)
-        if stream.row_named is None and not _is_the_row_before(stream):
+        if stream.row_named is None and not _is_the_row_before(stream) and not _named(stream):
             stream.at = mark
+
+
+def _named(stream: Stream) -> bool:
+    """``of neck row``, ``of last long row``: a row that is told by its part."""
+    mark = stream.at
+    while stream.token.kind == "word" and stream.at < mark + 3 and not stream.is_word("row", "rnd"):
+        stream.take()
+    if stream.at > mark and stream.accept_any("row", "rnd"):
+        return True
+    stream.at = mark
+    return False
 
 
 def earlier_row(stream: Stream, start: int, found: Target) -> None:

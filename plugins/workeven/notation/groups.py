@@ -16,7 +16,7 @@ from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
 from workeven.notation.remarks import stated_in_brackets
 from workeven.notation.stars import star
-from workeven.notation.stitches import where_of
+from workeven.notation.stitches import in_each_part, where_of
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
     Amount,
@@ -183,7 +183,8 @@ def _group_in_place(stream: Stream, closing: int, count: Amount | None) -> Step:
     where = where_of(stream)
     if where is None:
         raise stream.fault(mend="say which place the group goes into: “(dc, ch 1, dc) in next st”")
-    return Work(inside, where, start=opening.start, end=stream.end)
+    step = Work(inside, where, start=opening.start, end=stream.end)
+    return in_each_part(stream, step) or step
 
 
 def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> Step:

@@ -40,6 +40,7 @@ def name(stream: Stream) -> PlaceName | None:
     if token.kind == "stitch" or token.word == "st":  # most are that
         return _stitch(stream)
     stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding")
+    _pass_part(stream)
     if stream.is_word("center") and (stream.ahead().kind == "chn" or stream.ahead().word == "sp"):
         stream.take()
     corner = bool(stream.accept("corner"))
@@ -47,6 +48,21 @@ def name(stream: Stream) -> PlaceName | None:
     if found is None and corner:
         return Space(corner=True)
     return found
+
+
+#: parts of a piece whose stitches are named by it ("20 heel sts")
+_PARTS = frozenset(
+    "heel instep sole foot body sleeve thumb gusset hand palm cuff brim crown neck underarm "
+    "armhole shoulder flap held leg arm head border band yoke bodice".split()
+)
+
+
+def _pass_part(stream: Stream) -> None:
+    """Pass the part in ``heel sts``: which one it is, the order of the places tells."""
+    if stream.is_word(*_PARTS):
+        after = stream.ahead()
+        if after.kind == "stitch" or after.word in ("st", "ch"):
+            stream.take()
 
 
 def _space(stream: Stream, *, corner: bool) -> PlaceName | None:

@@ -23,9 +23,12 @@ from workeven.notation.tree import (
     First,
     Foundation,
     FromHook,
+    Inside,
     JoinRound,
     Last,
     Next,
+    Open,
+    Repeat,
     RowSides,
     Same,
     Step,
@@ -210,6 +213,8 @@ def _in_places(
         where = replace(where, skipped=counts_as(stream))
     below = _rows_below(stream)
     step = Work((each,), where, spread=spread, rows_below=below, start=start, end=stream.end)
+    if (repeated := in_each_part(stream, step)) is not None:
+        return (repeated,)
     step = _not_counted(stream, step)
     return (step, *_and_in(stream, stitch, before, start))
 
@@ -237,6 +242,18 @@ def _rows_below(stream: Stream) -> int:
     stream.at = mark
     del stream.amounts[amounts:]
     return 0
+
+
+def in_each_part(stream: Stream, step: Work) -> Repeat | None:
+    """``in ch-1 sp of each V-st across``: in that of the next one, as often as there are any."""
+    where = step.target
+    if not isinstance(where, Inside) or not isinstance(where.container, Next):
+        return None
+    if not where.container.each:
+        return None
+    bound = limit(stream)
+    one = replace(step, target=replace(where, container=Next(where.container.names)))
+    return Repeat((one,), Open(bound), start=step.start, end=stream.end)
 
 
 def _is_spread(before: Amount | None, where: Target) -> bool:

@@ -14,6 +14,7 @@ join yarn with sl st in next ch-5 sp" goes on behind the two, in the same direct
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
@@ -44,6 +45,10 @@ from workeven.proof.walk import walk_row
 
 #: how many rows back the base of a stitch is looked for
 _ROWS_BACK = 30
+#: labels that tell of the other of two sides
+_SIDE = re.compile(
+    r"\b(?:second|2nd|other|left|right) (?:side|shoulder|front|half|strap|sleeve)", re.IGNORECASE
+)
 
 
 def below_row(standing: Standing, body: WorkedRow, own: Line, how: str) -> Unworked | None:
@@ -89,7 +94,11 @@ def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | 
 def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None:
     """``sk next 20 sts, join yarn in next st``: on along the row whose rest was left."""
     last = standing.last
-    if last is None or not _skips_and_joins(own.facts.steps) or not _is_fastened_off(last.facts):
+    label = own.row.label
+    anew = label is not None and (label.section or _SIDE.search(label.name or "") is not None)
+    if last is None or not (standing.cut or anew or _is_fastened_off(last.facts)):
+        return None
+    if not _skips_and_joins(own.facts.steps, anew=anew):
         return None
     left = _left_last(standing)
     if left is None:
@@ -102,9 +111,12 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
     return left
 
 
-def _skips_and_joins(steps: tuple[Step, ...]) -> bool:
-    """Whether a row begins with "sk next 20 sts, join yarn in next st"."""
-    skipped = False
+def _skips_and_joins(steps: tuple[Step, ...], *, anew: bool) -> bool:
+    """Whether a row begins with "sk next 20 sts, join yarn in next st".
+
+    Where a heading says that a part begins anew, yarn may be joined without skipping.
+    """
+    skipped = anew
     for step in steps:
         if isinstance(step, Skip):
             skipped = isinstance(step.target, Next | Unplaced)

@@ -345,3 +345,12 @@ class Builder:
             self.nodes.append(Loop(only.nodes, only.times * times))
         else:
             self.nodes.append(Loop(nodes, times))
+
+
+def inside_key(special: str, kind: str) -> str:
+    """The name among the groups for the stitches of a kind inside a special stitch.
+
+    >>> inside_key("V-st", "dc")
+    '<V-st dc'
+    """
+    return f"<{special} {kind}"

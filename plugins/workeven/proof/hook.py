@@ -120,6 +120,7 @@ class Hook:
         self.over_first = self.began = self.left_rest = self.sided = False
         self.joined = self.fastened = self.made_ring = False
         self.turned: bool | None = None
+        self.into_parts: frozenset[PlaceName] = frozenset()
         self.depth = self.chains_made = self.first_side = 0
         self.lead_chains: int | None = None
         self.stood_from: int | None = None
@@ -146,9 +147,16 @@ class Hook:
 
     def wanted(self) -> Match:
         """The places that this row works into: any stitch, or only those that it names."""
+        if self.into_parts and not (self.generic or self.named):
+            return match_of(in_one_order(self.into_parts))
         if self.generic or not self.named:
             return count_stitches
         return match_of(in_one_order(self.named))
+
+    def works_into_parts(self) -> bool:
+        """Whether the row has worked into spaces or middles only: it passes stitches on its way."""
+        spaces = bool(self.named) and all(isinstance(name, Space) for name in self.named)
+        return not self.generic and (spaces or bool(self.into_parts and not self.named))
 
     def wanted_name(self) -> str:
         """How those places are called."""
@@ -190,6 +198,8 @@ class Hook:
         for name in names:
             if isinstance(name, _GENERIC):
                 self.generic = True
+            elif isinstance(name, Marked):
+                self.into_parts |= {name}
             elif not isinstance(name, Marked | TurningChain) and name not in self.named:
                 self.named |= {name}
 

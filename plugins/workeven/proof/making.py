@@ -26,7 +26,16 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import Builder, Loop, Node, Place, counted_chain, space, stitch
+from workeven.proof.fabric import (
+    Builder,
+    Loop,
+    Node,
+    Place,
+    counted_chain,
+    inside_key,
+    space,
+    stitch,
+)
 
 
 class Made:
@@ -145,13 +154,23 @@ def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, 
     return tuple(builder.nodes)
 
 
+def _count_inside(made: Made, name: str, before: dict[str, int]) -> None:
+    """The stitches that stand inside special stitches: a count may name those beside them alone."""
+    for kind, number in made.makes.items():
+        if number > before.get(kind, 0):
+            key = inside_key(name, kind)
+            made.groups[key] = made.groups.get(key, 0) + number - before.get(kind, 0)
+
+
 def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int) -> None:
     if not count:
         return
     special = made.context.special.get(name)
     if special is not None and special.content:
         made.groups[name] = made.groups.get(name, 0) + count * times
+        before = made.makes.copy()
         inside = _nodes(made, special.content, count * times)
+        _count_inside(made, name, before)
         builder.add_times((Loop(inside, 1, group=True, name=name),), count)
         return
     made.work(name, count * times)

@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import assert_never
 
 from workeven.notation.tree import (
+    FastenOff,
     RowsCount,
     RowsTimes,
     UntilCount,
@@ -110,6 +111,7 @@ def _chain_line(
             standing.rows = 0
         standing.fresh, standing.doubt = True, False
     standing.fabric = fabric
+    standing.cut = standing.cut or any(isinstance(one, FastenOff) for one in own.facts.written)
     if own.row.label is not None and own.row.label.section:
         standing.fresh = True
     if own.row.label is not None and own.row.label.name is not None:

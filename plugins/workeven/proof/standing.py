@@ -81,16 +81,16 @@ class Standing:
 
     ``number`` is that of the next row, None behind an open number of rows; ``numbered``: numbers
     can be judged; ``other_number`` is what the text counts on from, once it differs. ``rows`` were
-    worked in all. ``side`` faces in the next row;
-    ``side_said``: the text has named a side. ``worked`` is how the piece is worked where the
-    text changed it. ``fresh``: the section's first row is to come. ``unknown``: a row below is not
-    counted; ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message
-    already. ``below_line`` is what was there before the line at hand, and how that is worked;
-    ``grown_from`` what was there before the last line that worked anything.
-    ``unworked`` is what was left behind and not taken up since. ``as_stated`` is what the last row
-    states to leave, where it makes something else. The height is that below the section, and
-    ``section_rows`` of the section's row height; ``heights`` are those worked out so far in it,
-    ``all_heights`` those of all sections and sizes.
+    worked in all. ``side`` faces in the next row; ``side_said``: the text has named a side.
+    ``cut``: the yarn was fastened off. ``worked`` is how the piece is worked where the text changed
+    it. ``fresh``: the section's first row is to come. ``unknown``: a row below is not counted;
+    ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message already.
+    ``below_line`` is what was there before the line at hand, and how that is worked; ``grown_from``
+    what was there before the last line that worked anything. ``unworked`` is what was left behind
+    and not taken up since. ``as_stated`` is what the last row states to leave, where it makes
+    something else. The height is that below the section, and ``section_rows`` of the section's row
+    height; ``heights`` are those worked out so far in it, ``all_heights`` those of all sections and
+    sizes.
     """
 
     __slots__ = (
@@ -100,6 +100,7 @@ class Standing:
         "below_section",
         "by_name",
         "context",
+        "cut",
         "doubt",
         "fabric",
         "faulty",
@@ -136,7 +137,7 @@ class Standing:
         self.other_number: int | None = None
         self.rows = rows
         self.side: Side | None = None
-        self.side_said = False
+        self.side_said = self.cut = False
         self.turned = self.fresh = True
         self.unknown = self.doubt = False
         self.worked: str | None = None
@@ -172,6 +173,7 @@ class Standing:
         self.rows = other.rows
         self.side = other.side
         self.side_said = other.side_said
+        self.cut = other.cut
         self.turned = other.turned
         self.fresh = other.fresh
         self.unknown = other.unknown
@@ -235,6 +237,7 @@ class Standing:
         """One row is worked."""
         self.fabric = result.fabric
         self.turned = result.fabric.turned
+        self.cut = False
         self.pass_rows(1)
         self.last = line
 

@@ -14,7 +14,7 @@ from collections.abc import Mapping
 from workeven.notation.tree import Stated
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import CHAIN, Fabric, Run, stitch
+from workeven.proof.fabric import CHAIN, Fabric, Run, inside_key, stitch
 from workeven.proof.naming import are
 from workeven.proof.proven import Counted
 
@@ -30,6 +30,8 @@ _PATTERNS = re.compile(
 )
 #: the name under which the number of repeats stands among the groups
 REPEATS = "*"
+#: how the names begin under which the stitches inside special stitches stand among the groups
+INSIDE = "<"
 
 
 def states_patterns(stated: Stated | None) -> bool:
@@ -82,6 +84,8 @@ def compare(
         made = counted(unit, makes, groups)
         if unit == "sts" and chains is not None:
             made = chains
+        if made != number and _beside(unit, made, figures, makes, groups) == number:
+            continue  # "14 V-sts, 3 dc": those outside of the V-sts
         if made is None:
             return Fault(
                 "count-unit",
@@ -103,9 +107,25 @@ def compare_again(
         if unit.startswith("?") or (unit, number) == (makes[0] if len(makes) == 1 else None):
             continue
         made = sts if unit == "sts" else counted(unit, dict(makes), dict(groups))
+        if made != number and _beside(unit, made, figures, dict(makes), dict(groups)) == number:
+            continue
         if made != number:
             return _differs(stated, f"{number} {unit} are", number, made or 0)
     return None
+
+
+def _beside(
+    unit: str,
+    made: int | None,
+    figures: Counted,
+    makes: Mapping[str, int],
+    groups: Mapping[str, int],
+) -> int | None:
+    """Stitches of a kind beside the special stitches, decreases and post stitches also stated."""
+    named = [other for other, _ in figures if other != unit]
+    apart = sum(groups.get(inside_key(other, unit), 0) for other in named)
+    apart += sum(makes.get(other, 0) for other in named if kind_of(other).base == unit)
+    return made - apart if made is not None and apart else None
 
 
 def _differs(stated: Stated, said: str, number: int, made: int) -> Fault:
@@ -138,7 +158,7 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
     if unit in ("shell", "group", "fan"):
         return _groups(unit, groups)
     if unit in _PART_OF_NAME:
-        found = [number for name, number in groups.items() if unit in name]
+        found = [number for name, number in groups.items() if unit in name and name[0] != INSIDE]
         found += [number for name, number in makes.items() if unit in name]
         return sum(found) if found else None
     if unit.endswith(" sp"):
@@ -158,7 +178,7 @@ _SHELL = 3
 
 def _groups(unit: str, groups: Mapping[str, int]) -> int | None:
     """Shells and groups: those that bear the name, else what was worked together into one place."""
-    named = [number for name, number in groups.items() if unit in name]
+    named = [number for name, number in groups.items() if unit in name and name[0] != INSIDE]
     if named:
         return sum(named)
     plain = {int(name[1:]): number for name, number in groups.items() if name[0] == PLAIN_GROUP}

@@ -253,11 +253,14 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     count = hook.context.amount(amount)
     if not count:
         return
+    passes = hook.works_into_parts() and not isinstance(names[0], Space)
     hook.note(names)
     # the last ch of an oval is the first one seen from its other side, which need not be worked
     need = not isinstance(names[0], OneChain)
     there = hook.cursor.remaining(match_of(names), required=need)
-    if there > count and not (hook.recover or hook.lenient):
+    if there > count and passes:
+        hook.cursor.take(match_of(names), there - count)
+    elif there > count and not (hook.recover or hook.lenient):
         raise Fault(
             "row-uneven",
             step.start,
