@@ -1,7 +1,7 @@
 """Stitches of the pattern's own over several places: squares of filet, crossed stitches, picots.
 
 Takes     the name and the words of a stitch, the vocabulary.
-Gives     ``steps_of_special``, ``is_square``.
+Gives     ``steps_of_special``, ``decrease_of``, ``is_square``.
 Problems  none: words that are no steps give none.
 From      notation.md, "Squares", "Chains worked back along".
 
@@ -15,8 +15,20 @@ import re
 
 from workeven.notation.steps import steps
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.tree import Amount, Chain, Either, Next, Picot, Skip, Step, Unplaced, Work
-from workeven.notation.vocabulary import Vocabulary
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    Chain,
+    Either,
+    Next,
+    Picot,
+    Skip,
+    Step,
+    Stitch,
+    Unplaced,
+    Work,
+)
+from workeven.notation.vocabulary import Vocabulary, kind_of
 
 #: what is worked into one place is a group, and has no steps of its own
 _ONE_PLACE = re.compile(r"\b(?:all )?(?:in|into) (?:the )?(?:same|one|1)\b|\bring\b", re.IGNORECASE)
@@ -27,6 +39,8 @@ _SQUARE = re.compile(
     re.IGNORECASE,
 )
 _PICOT = re.compile(r"ch(?:ain)? ?-?(?P<chains>\d+)\b.*\b(?:sl ?st|slip stitch|ss|sc|dc)\b")
+#: what says that the legs of a decrease go into places of their own
+_LEGS = re.compile(r"\b(?:legs?|next|over)\b", re.IGNORECASE)
 _OR = re.compile(r",?\s+or\s+", re.IGNORECASE)
 
 
@@ -42,6 +56,16 @@ def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step
     except NotUnderstood:
         return ()
     return found if is_square(name) or _takes_several(found) else ()
+
+
+def decrease_of(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
+    """``tr2tog with first leg in last sc of one leaf, …``: a decrease under a name of its own."""
+    tokens = Stream(text, vocabulary).tokens
+    first = tokens[0]
+    legs = kind_of(first.word).legs if first.kind == "stitch" else 1
+    if legs == 1 or _ONE_PLACE.search(text) or not _LEGS.search(text):
+        return ()
+    return (Work((Stitch(first.word, ONE, legs),), Unplaced(ONE)),)
 
 
 def is_square(name: str) -> bool:

@@ -170,6 +170,8 @@ def _stitch(stream: Stream) -> PlaceName | None:
         return Space(3)  # a picot that is a place is the usual one of three chains
     if token.kind == "word" and token.word in ("group", "patt", "shell", "petal", "fan"):
         stream.take()
+        if not stream.accept("at", "its", "center"):  # that is what is meant without it too
+            stream.accept("at", "center")
         return StitchGroup(name=token.word if token.word not in ("group", "patt") else None)
     if stream.accept_any("st", "place"):
         return AnyStitch()

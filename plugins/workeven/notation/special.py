@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 
 from workeven.notation.contents import content
-from workeven.notation.over_places import is_square, steps_of_special
+from workeven.notation.over_places import decrease_of, is_square, steps_of_special
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.tree import Content, SpecialStitch, Step, Stitch
 from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
@@ -36,7 +36,8 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     """
     made: tuple[Content, ...] = ()
     steps: tuple[Step, ...] = ()
-    if _CLOSED.search(text) is None or is_square(name):
+    steps = decrease_of(text, Vocabulary(terms))
+    if not steps and (_CLOSED.search(text) is None or is_square(name)):
         steps = steps_of_special(name, text, Vocabulary(terms))
         made = () if steps else _special_content(text, Vocabulary(terms))
     stitch = SpecialStitch(

@@ -13,6 +13,7 @@ from dataclasses import replace
 from workeven.notation.contents import times_follow
 from workeven.notation.places import limit
 from workeven.notation.remarks import counts_as
+from workeven.notation.sides import along_side
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import (
@@ -53,7 +54,8 @@ def where_of(stream: Stream) -> Target | None:
     if stream.is_word("around") and not _post_follows(stream):
         return None
     if stream.is_word(*_INTO):
-        stream.take()
+        if not stream.is_word("between"):
+            stream.take()
         stream.accept("post", "of")
         return target(stream)
     return None
@@ -123,6 +125,12 @@ def _worked(
             each = Each((AnyStitch(),), limit(stream))
             return (Work((together,), each, start=start, end=stream.end),)
         return (Work((together,), Unplaced(count), start=start, end=stream.end),)
+    side = along_side(stream)
+    if side is not None:
+        if count is None:
+            raise stream.fault(start, mend="say how many: “5 sc along first side of next leaf”")
+        counted = (replace(stitch, count=count),)
+        return (Work(counted, side, start=start, end=stream.end),)
     says_over = stream.is_word("over")
     where = where_of(stream)
     if where is not None and stitch.legs > 1 and count is None:

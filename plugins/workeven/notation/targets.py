@@ -12,6 +12,7 @@ from collections.abc import Callable
 
 from workeven.notation.earlier import earlier_row
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
+from workeven.notation.sides import at_point
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     ONE,
@@ -68,6 +69,9 @@ def _target(stream: Stream) -> Target:
     Takes: each of next 3 sts
     Refuses: turn
     """
+    point = at_point(stream)
+    if point is not None:
+        return point
     token = stream.token
     for read in _BY_WORD.get(token.word if token.kind == "word" else token.kind, _ANY):
         found = read(stream)

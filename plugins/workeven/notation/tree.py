@@ -96,6 +96,13 @@ class StitchGroup:
 
 
 @dataclass(frozen=True, slots=True)
+class LeafSide:
+    """``first side of next leaf``, ``point of leaf``: of what stands off the row before."""
+
+    which: Literal["first", "point", "other", "any"]
+
+
+@dataclass(frozen=True, slots=True)
 class TurningChain:
     """``tch``, ``turning ch``, ``beg ch-3`` (``chains`` where its length is named)."""
 
@@ -109,7 +116,17 @@ class Marked:
     key: str
 
 
-PlaceName = AnyStitch | NamedStitch | Space | OneChain | Gap | StitchGroup | TurningChain | Marked
+PlaceName = (
+    AnyStitch
+    | NamedStitch
+    | Space
+    | OneChain
+    | Gap
+    | StitchGroup
+    | LeafSide
+    | TurningChain
+    | Marked
+)
 
 
 # --- targets: where a step goes ------------------------------------------------------------

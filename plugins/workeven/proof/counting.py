@@ -25,6 +25,7 @@ from workeven.proof.line import CountedLine, Lined
 from workeven.proof.messages import problems_of, row_name, turning_chain_advice
 from workeven.proof.piece import count_piece
 from workeven.proof.proven import Counted
+from workeven.proof.sides import LEAF, leaf
 from workeven.proof.squares import places_of_square
 
 
@@ -256,6 +257,9 @@ def _fabric_of(found: Stated, size: int, worked: str, special: dict[str, Special
     ]
     if any(unit in special and special[unit].square for unit, _ in units):
         return _of_squares(units, worked, special)
+    if [unit for unit, _ in units] == [LEAF]:
+        leaves = (Loop((leaf(),), units[0][1] or 0),)
+        return Fabric(leaves, closed=worked != "flat rows", turned=True)
     for amount, unit in found.counts:
         number = amount.values[size] if amount.by_size() else amount.values[0]
         chains = re.fullmatch(r"ch-(\d+) sp", unit)

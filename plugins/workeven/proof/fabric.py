@@ -22,7 +22,7 @@ from typing import Literal, NamedTuple
 
 from workeven.notation.tree import Chain
 
-PlaceSort = Literal["st", "sp", "ch", "gap"]
+PlaceSort = Literal["st", "sp", "ch", "gap", "side"]
 #: the sorts that are stitches in a count of stitches
 COUNTED = ("st", "ch")
 
@@ -31,7 +31,8 @@ COUNTED = ("st", "ch")
 class Place:
     """One place that the next row can work into.
 
-    ``sort``: a counted stitch, a chain space, a chain of the starting chain, or a gap. ``name`` is
+    ``sort``: a counted stitch, a chain space, a chain of the starting chain, a gap, or the side of
+    a leaf. ``name`` is
     what a count reports ("sc2tog", "ch-2 sp"), ``base`` the basic stitch it is counted as.
     ``chains`` is the length of a space or of a counted chain; ``turning`` marks a counted beginning
     or turning chain. ``marks`` are what a row asks for inside a group (see ``parts``). ``parted``:

@@ -102,6 +102,15 @@ def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool =
         _count_group(made, nodes[0], times)
 
 
+def make_group(made: Made, content: tuple[Content, ...], times: int, name: str) -> None:
+    """The same as a group that bears a name, for the next row to find it by."""
+    nodes = _nodes(made, content, times)
+    if nodes:
+        group = Loop(nodes, 1, group=True, name=name)
+        made.out.add_times((group,), times)
+        _count_group(made, group, times)
+
+
 def _count_group(made: Made, node: Node, times: int) -> None:
     """Stitches worked together into one place, counted by how many they are."""
     if isinstance(node, Loop) and node.name is None and node.sts > 1:

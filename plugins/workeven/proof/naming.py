@@ -14,6 +14,7 @@ from typing import assert_never
 from workeven.notation.tree import (
     AnyStitch,
     Gap,
+    LeafSide,
     Marked,
     NamedStitch,
     OneChain,
@@ -30,6 +31,11 @@ ANY: tuple[PlaceName, ...] = (AnyStitch(),)
 def middle_of(stitch: str) -> str:
     """The mark of the middle of a group that is this special stitch."""
     return f"middle of {stitch}"
+
+
+def middle_of_group(group: StitchGroup) -> str:
+    """The mark of the middle of such a group."""
+    return f"middle of {group!r}"
 
 
 @lru_cache(maxsize=1024)
@@ -70,11 +76,25 @@ def _match(name: PlaceName) -> Match:
         case Gap():
             return lambda place: place.sort == "gap" and not place.marks
         case StitchGroup():
-            return lambda _: False
+            inside = middle_of_group(name)
+            return lambda place: inside in place.marks
+        case LeafSide(which=which):
+            return _side_of_leaf(which)
         case Marked(key=key):
             return lambda place: key in place.marks
         case _:
             assert_never(name)
+
+
+def _side_of_leaf(which: str) -> Match:
+    """One side of a leaf, or its point: where stitches went into one, their middle."""
+    if which == "any":
+        return lambda place: place.sort == "side" and place.name in ("first", "other")
+    point = middle_of_group(StitchGroup(name="point"))
+    return lambda place: (
+        (place.sort == "side" and place.name == which)
+        or (which == "point" and point in place.marks)
+    )
 
 
 def share(names: tuple[PlaceName, ...], other: tuple[PlaceName, ...]) -> bool:
@@ -117,6 +137,8 @@ def _spoken(name: PlaceName) -> str:
             return "turning ch"
         case Gap():
             return "sp between"
+        case LeafSide(which=which):
+            return "point of a leaf" if which == "point" else "side of a leaf"
         case StitchGroup(size=size, stitch=stitch, name=named):
             return f"{size}-{stitch} group" if size else (named or "group")
         case Marked():

@@ -28,6 +28,7 @@ from workeven.notation.tree import (
     Inside,
     JoinYarn,
     Last,
+    LeafSide,
     Marked,
     NamedStitch,
     Next,
@@ -45,7 +46,8 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.fabric import Builder, Loop, Node, Place, Run, stitch
-from workeven.proof.naming import middle_of
+from workeven.proof.naming import middle_of, middle_of_group
+from workeven.proof.sides import with_free_loops, with_sides
 
 #: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
 _SHELL = 3
@@ -58,6 +60,7 @@ class Asked(NamedTuple):
     ``insides``: places within groups. ``named``: stitches by name, which may be groups.
     ``gaps``: the gaps between places that are named. ``apart``:
     "each ch counts as a st". ``chain`` and ``space``: whether single chains, or spaces, are named.
+    ``sides``: those of leaves are.
     """
 
     insides: tuple[Inside, ...]
@@ -66,6 +69,7 @@ class Asked(NamedTuple):
     apart: bool
     chain: bool
     space: bool
+    sides: bool
 
 
 def asked(steps: tuple[Step, ...]) -> Asked:
@@ -75,6 +79,9 @@ def asked(steps: tuple[Step, ...]) -> Asked:
     insides = dict.fromkeys(
         target for target in targets if isinstance(target, Inside) and _in_group(target)
     )
+    for group in map(_group_of, names):
+        if group is not None:  # into a group is into its middle
+            insides[Inside("center", AnyStitch(), Next((group,)))] = None
     return Asked(
         insides=tuple(insides),
         named=tuple(name.name for name in names if isinstance(name, NamedStitch)),
@@ -82,7 +89,15 @@ def asked(steps: tuple[Step, ...]) -> Asked:
         apart=any(isinstance(step, EachChainCounts) for step in steps),
         chain=any(isinstance(name, OneChain) for name in names),
         space=any(isinstance(name, Space) for name in names),
+        sides=any(isinstance(name, LeafSide) for name in names),
     )
+
+
+def _group_of(name: PlaceName) -> StitchGroup | None:
+    """The group into whose middle a name leads: a petal, what was worked into a point."""
+    if isinstance(name, LeafSide):
+        return StitchGroup(name="point") if name.which == "point" else None
+    return name if isinstance(name, StitchGroup) else None
 
 
 def prepared(
@@ -93,6 +108,10 @@ def prepared(
     closed: bool,
 ) -> tuple[Node, ...]:
     """The fabric with all that the steps ask for inside it made visible."""
+    if asks.sides:
+        nodes = with_sides(nodes)
+    elif asks.chain and not asks.space:
+        nodes = with_free_loops(nodes)
     if asks.apart or (asks.chain and not asks.space and not _has_chain(nodes)):
         nodes = _chains_apart(nodes)
     if any(not _stitch_pair(gap, special) for gap in asks.gaps):
@@ -120,6 +139,9 @@ def mark_of(target: Inside) -> Marked:
     names = container.names if isinstance(container, Next | First | Last) else ()
     if isinstance(target.name, AnyStitch) and isinstance(names[0], NamedStitch):
         return Marked(middle_of(names[0].name))
+    middle = isinstance(target.name, AnyStitch) and target.part == "center"
+    if middle and isinstance(names[0], StitchGroup):
+        return Marked(middle_of_group(names[0]))
     return Marked(f"{target.part} {target.name!r} of {names!r}")
 
 
@@ -342,6 +364,8 @@ def _is_group(
                 return len(sts) == size and all(place.base == kind for place in sts)
             if word is None:
                 return len(sts) > 1
+            if group.name == word:
+                return True
             declared = [known for key, known in special.items() if word in key]
             if declared:
                 return any(group.name == one.name or len(sts) == _size(one) for one in declared)

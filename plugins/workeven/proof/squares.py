@@ -48,6 +48,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import Fault, SizeContext
+from workeven.proof.each import legs_of
 from workeven.proof.fabric import Place, any_place, space, stitch
 from workeven.proof.facts import first_of_content
 from workeven.proof.hook import Hook, Walk
@@ -116,6 +117,9 @@ def _in_its_stead(step: Work, only: Stitch, inside: tuple[Step, ...]) -> tuple[S
     """The steps of a square as often as it is worked: "3 sps", "block over next 2 sps"."""
     target = step.target
     times = only.count
+    first = inside[0]
+    if isinstance(first, Work) and legs_of(first) > 1 and only.count == ONE:
+        return (replace(first, target=target), *inside[1:])  # a decrease under another name
     match target:
         case Each(limit=limit):
             return (Repeat(inside, Open(limit), start=step.start, end=step.end),)

@@ -60,6 +60,7 @@ from workeven.proof.fabric import Builder, without_turning_chain
 from workeven.proof.heads import join_yarn, lead_chain, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
+from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
 from workeven.proof.making import chain_between, make_foundation, make_picot
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
@@ -105,7 +106,14 @@ def _prepare(hook: Hook) -> None:
 
 def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
     """Walk steps in order; ``final`` checks that nothing is left that could be taken."""
+    leaf: Base | None = None
     for at, step in enumerate(steps):
+        if leaf is not None and leaves_leaf(hook, step):
+            close_leaf(hook, leaf)
+            leaf = None
+        if isinstance(step, Chain) and leaf is None and begins_leaf(hook, step, steps[at + 1 :]):
+            leaf = open_leaf(hook, step)
+            continue
         if isinstance(step, Repeat) and isinstance(step.times, Open):
             open_repeat(hook, step, steps[at + 1 :], walk, final=final)
             return
@@ -123,6 +131,8 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
             lead_chain(hook, step, steps[at + 1 :])
         else:
             _step(hook, step)
+    if leaf is not None:
+        close_leaf(hook, leaf)
     if final:
         hook.check_left(steps)
 

@@ -9,9 +9,11 @@ From      notation.md, the table of steps, "Named places", "Turning and beginnin
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import assert_never
 
 from workeven.notation.tree import (
+    ONE,
     Amount,
     AnyStitch,
     ChainOfTurning,
@@ -23,6 +25,7 @@ from workeven.notation.tree import (
     Inside,
     IntoRing,
     Last,
+    LeafSide,
     NamedStitch,
     Next,
     OneChain,
@@ -44,7 +47,7 @@ from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.joins import places_inside
-from workeven.proof.making import make, make_here
+from workeven.proof.making import make, make_group, make_here
 from workeven.proof.naming import ANY, are, many, match_of, spoken
 from workeven.proof.parts import mark_of
 from workeven.proof.taking import (
@@ -202,6 +205,9 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     count = hook.context.amount(amount)
     if not count:
         return
+    if isinstance(names[0], LeafSide):
+        _along_leaf(hook, step, names[0], count)
+        return
     legs = legs_of(step)
     if legs > 1 and (count > 1 or step.over):
         if count != legs:
@@ -220,6 +226,18 @@ def _over_others(step: Work, count: int, legs: int) -> Fault:
         step.end,
         f"a decrease over {legs} sts is worked over {count}",
     )
+
+
+def _along_leaf(hook: Hook, step: Work, side: LeafSide, count: int) -> None:
+    """``5 sc along first side of leaf, 3 sc in point``: those in the point are a group."""
+    take(hook, (side,), count, step)
+    if side.which == "point":
+        make_group(hook.made, step.content, count, "point")
+        return
+    for content in step.content:
+        if isinstance(content, Stitch):
+            number = hook.context.amount(content.count) or 0
+            make(hook.made, (replace(content, count=ONE),), number * count)
 
 
 def _counted_off(hook: Hook, gap: Gap, step: Work) -> bool:

@@ -1,0 +1,54 @@
+"""The sides of what stands off a row: two sides and the point between them of each leaf.
+
+Takes     the nodes of a fabric.
+Gives     ``with_sides``, ``with_free_loops``; ``leaf``, ``side``.
+Problems  none.
+From      notation.md, "Chains worked back along".
+
+A leaf is a group whose first place is the side of its chain, which no stitch is worked into unless
+a row names it.
+"""
+
+from __future__ import annotations
+
+from workeven.proof.fabric import CHAIN, Loop, Node, Place, Run
+
+#: the name of a group that is worked along a chain of its own
+LEAF = "leaf"
+
+
+def side(name: str, chains: int) -> Place:
+    """A side of a leaf, or the chain that it was worked along."""
+    return Place("side", name, "side", chains)
+
+
+def leaf(chains: int = 0) -> Loop:
+    """A leaf of which only the sides matter."""
+    return Loop((Run(side("leaf", chains), 1),), 1, group=True, name=LEAF)
+
+
+def with_sides(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """Each leaf as its first side, its point and its other side."""
+    found: list[Node] = []
+    for node in nodes:
+        if isinstance(node, Run):
+            found.append(node)
+        elif node.group and node.name == LEAF:
+            found.extend(Run(side(name, 0), 1) for name in ("first", "point", "other"))
+        else:
+            found.append(node.with_nodes(with_sides(node.nodes)))
+    return tuple(found)
+
+
+def with_free_loops(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """Each leaf with the free loops of its chain before its stitches."""
+    found: list[Node] = []
+    for node in nodes:
+        if isinstance(node, Run) and node.place.sort == "side" and node.place.chains > 1:
+            free = Run(CHAIN, node.place.chains - 1)
+            found.append(Loop((free,), 1, optional=True))
+        elif isinstance(node, Run):
+            found.append(node)
+        else:
+            found.append(node.with_nodes(with_free_loops(node.nodes)))
+    return tuple(found)
