@@ -36,6 +36,8 @@ _PLAIN_SIGNS = ("", "+", "-", "*", "/", "(", ")", ",")
 NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 _UNIT = re.compile(rf'{BLANK}*("|″|[A-Za-z]+(?![A-Za-z0-9_]))')
 _PLAIN = re.compile(r"[0-9]{1,9}(?![0-9.])")
+#: a whole number with nothing behind it but the end, a sign or a bracket
+_WHOLE = re.compile(r"[0-9]{1,9}(?=\s*(?:\Z|[-+*)]))")
 _FRACTION = re.compile(r"[0-9]+[/\u2044]")
 
 Operator = Literal["+", "-", "*", "/"]
@@ -245,10 +247,13 @@ class Reader:
 
     def figure(self) -> Figure | None:
         """Takes ``12``, ``1.5 cm``, ``3½ in``, ``1/2``; refuses ``1/0``."""
-        found = NUMBER_IN_FORMULA.match(self.text, self.at)
+        at = self.at
+        if whole := _WHOLE.match(self.text, at):  # most figures are
+            self.at = whole.end()
+            return Figure(Fraction(int(whole[0])), is_length=False, at=at, end=self.at)
+        found = NUMBER_IN_FORMULA.match(self.text, at)
         if found is None:
             return None
-        at = self.at
         if _FRACTION.match(found[0]) and self.text[:at].rstrip().endswith(("/", "÷")):
             found = _PLAIN.match(self.text, self.at) or found  # a / 1/2 is (a / 1) / 2
         end = found.end()

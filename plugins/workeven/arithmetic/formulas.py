@@ -81,6 +81,8 @@ class Formula:
 
     def length(self, values: Mapping[str, Fraction]) -> Fraction:
         """The value over measurements, a length in mm; raises ``FormulaFault``."""
+        if isinstance(self.root, Named) and self.root.name in values:
+            return self._bounded(values[self.root.name])
         lengths = {name: values[name] for name in self.names if name in values}
         if len(lengths) < len(self.names):
             lengths = dict(values)  # a name is not known: the fault lists those that are

@@ -29,6 +29,7 @@ from workeven.notation.tree import (
 
 #: targets that find a place of their own (``same st`` and the like stay where the hook is)
 _FINDS = (Next, First, Last, Each, Inside, ChainOfTurning)
+_BASE = re.compile(r"(?:the )?base of", re.IGNORECASE)
 _LOOPS = re.compile(r"\b(?:loops?|lps?)\b", re.IGNORECASE)
 _UNWORKED = re.compile(r"\b(?:unworked|unused|skipped|missed|free)\b", re.IGNORECASE)
 
@@ -62,10 +63,10 @@ def earlier_row(stream: Stream, start: int, found: Target) -> None:
     number, stream.row_named = stream.row_named, None
     if isinstance(found, _FINDS):
         unworked = _is_unworked(stream, start)
-        based = stream.text[start:].lower().startswith(("base of", "the base of"))
-        said = Earlier(number, unworked, based, start, stream.end)
-        known = number is not None or based
-        stream.onto.append((start, said if known or unworked else None))
+        based = _BASE.match(stream.text, start) is not None
+        told = number is not None or based or unworked
+        said = Earlier(number, unworked, based, start, stream.end) if told else None
+        stream.onto.append((start, said))
 
 
 def _numbered(stream: Stream) -> Amount | None:

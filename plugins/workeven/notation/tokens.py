@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from workeven.notation.vocabulary import (
@@ -202,47 +202,52 @@ _DASHES = str.maketrans("–—−", "---")
 
 def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
     """The tokens of one line, ending with one of kind ``end``."""
-    read, spoken = _reader(vocabulary.words())
+    one, others = _reader(vocabulary.words())
     next_piece = _TOKEN.match
     tokens: list[Token] = []
     found = next_piece(text)
     while found is not None and (group := found.lastgroup) is not None:
         piece, end = found[group], found.end()
-        start = end - len(piece)
-        pieces, may_go_on = read(group, piece)
-        name = spoken(text, start) if may_go_on else None
-        if name is not None:
-            tokens.append(name)
-            end = name.end
+        token = one(group, piece)
+        if token is not None:
+            kind, word, value, _, _, plural = token
+            tokens.append(_token(Token, (kind, word, value, end - len(piece), end, plural)))
         else:
-            for kind, word, value, begin, stop, plural in pieces:
-                there = (kind, word, value, start + begin, start + stop, plural)
-                tokens.append(_token(Token, there))
+            more, end = others(group, piece, text, end - len(piece))
+            tokens += more
         found = next_piece(text, end)
     tokens.append(Token("end", "", 0, len(text), len(text)))
     return tuple(tokens)
 
 
-#: the tokens of a piece of text, and whether a name of several words may begin with it
-Piece = tuple[tuple[Token, ...], bool]
+#: gives the token that a piece of text is, whatever stands beside it; None where it is not one
+One = Callable[[str, str], Token | None]
+#: gives the tokens that begin with any other piece at a column, and where they end
+Others = Callable[[str, str, str, int], tuple[list[Token], int]]
 
 
 @lru_cache(maxsize=64)
-def _reader(
-    vocabulary: Vocabulary,
-) -> tuple[Callable[[str, str], Piece], Callable[[str, int], Token | None]]:
-    """Read a piece of text, once each (columns from its own start), and a name of several words."""
+def _reader(vocabulary: Vocabulary) -> tuple[One, Others]:
+    """What reads pieces of text, each once; the columns of ``One`` count from the piece."""
     pattern, names = _spoken(vocabulary)
+    read = lru_cache(maxsize=4096)(partial(_read, vocabulary=vocabulary))
 
     @lru_cache(maxsize=4096)
-    def read(group: str, piece: str) -> Piece:
-        return _read(group, piece, vocabulary), _may_begin(piece.lower(), names)
+    def one(group: str, piece: str) -> Token | None:
+        tokens = read(group, piece)
+        return tokens[0] if len(tokens) == 1 and not _may_begin(piece.lower(), names) else None
 
-    def spoken(text: str, start: int) -> Token | None:
-        found = pattern.match(text, start)
-        return None if found is None else _spoken_token(found, names)
+    def others(group: str, piece: str, text: str, start: int) -> tuple[list[Token], int]:
+        spoken = pattern.match(text, start)
+        if spoken is not None:
+            return [_spoken_token(spoken, names)], spoken.end()
+        tokens = [
+            token._replace(start=start + token.start, end=start + token.end)
+            for token in read(group, piece)
+        ]
+        return tokens, start + len(piece)
 
-    return read, spoken
+    return one, others
 
 
 def _read(group: str, text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:

@@ -68,7 +68,7 @@ def count_plainly(
         return _count(plan, facts, below, how, _Count(context, sts, base))
     # what a count hangs on beside the number of stitches; the settings of the pattern are the same
     # in all its sizes
-    setting = (base, how, chain)
+    setting = (base or _chains(below.nodes), how, chain, below.foundation)
     known = plan.stretches.get(setting)
     result = None if known is None else stretched(known, sts)
     if result is not None:

@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     Aside,
     Chain,
     Content,
+    CountsAs,
     Decrease,
     Each,
     Exactly,
@@ -168,7 +169,7 @@ class _Planner:
         if isinstance(first, Chain) or (isinstance(first, Work) and _is_from_hook(first)):
             head, steps = first, steps[1:]
         if isinstance(head, Work):
-            self.generic, self.fixed = True, False
+            self.generic, self.fixed = True, _is_fixed_hook(head)
             self._content(head.content)
         elif goes_from_hook(steps):
             raise _NotPlain
@@ -183,7 +184,7 @@ class _Planner:
             named=frozenset(self.named),
             turned=turns[-1] if turns else None,
             fastened=any(isinstance(step, FastenOff) for step in steps),
-            fixed=fixed and (head is None or (isinstance(head, Chain) and is_fixed_chain(head))),
+            fixed=fixed and not (isinstance(head, Chain) and not is_fixed_chain(head)),
             stretches={},
         )
 
@@ -414,10 +415,21 @@ def _is_fixed(step: Do) -> bool:
 
 def is_fixed_chain(chain: Chain) -> bool:
     """Whether a chain, and what it counts as, is the same in all sizes."""
-    said = chain.counts_as
-    counted = () if said is None else tuple(amount for amount, _ in said.stitches)
-    chains = () if said is None or said.chains is None else (said.chains,)
-    return all(map(_same_in_all, (chain.count, *counted, *chains)))
+    return _same_in_all(chain.count) and _is_fixed_count(chain.counts_as)
+
+
+def _is_fixed_hook(step: Work) -> bool:
+    """Whether the chain from the hook, and what is skipped for it, is the same in all sizes."""
+    assert isinstance(step.target, FromHook)
+    return _same_in_all(step.target.nth) and _is_fixed_count(step.target.skipped)
+
+
+def _is_fixed_count(said: CountsAs | None) -> bool:
+    if said is None:
+        return True
+    amounts = [amount for amount, _ in said.stitches]
+    amounts += [amount for amount in (said.chains, said.skipped) if amount is not None]
+    return all(map(_same_in_all, amounts))
 
 
 def _single(content: tuple[Content, ...]) -> Place | None:

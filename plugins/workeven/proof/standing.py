@@ -22,8 +22,9 @@ from workeven.proof.row import RowCount, with_repeats, work
 from workeven.proof.stated import states_patterns
 
 Side = Literal["RS", "WS"]
-#: heights (mm) by numbers of rows, above a height and of a row height
-Heights = dict[tuple[Fraction | None, Fraction | None], dict[int, Fraction]]
+Ratio = tuple[int, int]
+#: heights (mm) by numbers of rows, for a height below them and a row height (as whole numbers)
+Heights = dict[tuple[Ratio | None, Ratio | None], dict[int, Fraction]]
 
 
 class Worked(NamedTuple):
@@ -203,7 +204,8 @@ class Standing:
         self.section = lined.section
         self.section_rows = 0
         self.row_height = lined.row_heights[self.context.index]
-        self.heights = self.all_heights.setdefault((self.below_section, self.row_height), {})
+        key = (_ratio(self.below_section), _ratio(self.row_height))
+        self.heights = self.all_heights.setdefault(key, {})
         self.worked = None
         self.fresh = True
 
@@ -325,6 +327,11 @@ class Standing:
                     return found[::-1]
                 found.append(rows.line_at(at))
         return found[::-1]
+
+
+def _ratio(mm: Fraction | None) -> Ratio | None:
+    """A length as whole numbers, which are looked up faster."""
+    return None if mm is None else mm.as_integer_ratio()
 
 
 def _up(below: Fraction, row: Fraction, rows: int) -> Fraction:
