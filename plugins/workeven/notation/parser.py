@@ -16,7 +16,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from functools import lru_cache
 
 from workeven.notation.asides import is_flat
@@ -24,6 +23,7 @@ from workeven.notation.earlier import onto_of, speaks_of_unworked
 from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
+from workeven.notation.offers import Offer, offer
 from workeven.notation.remarks import stated
 from workeven.notation.shaping import shape_rows
 from workeven.notation.special import parse_special
@@ -41,7 +41,7 @@ from workeven.notation.tree import (
     TermUse,
     WorkedRow,
 )
-from workeven.notation.vocabulary import Vocabulary, foreign_word
+from workeven.notation.vocabulary import Vocabulary
 from workeven.notation.whole_rows import change_over, in_stitch, repeat_rows, work_even
 from workeven.problems import Checked, Problem, Span
 
@@ -198,33 +198,6 @@ def _final_count(stream: Stream) -> Stated | None:
 
 _DASH = re.compile(r"[-–—•·]\s+\w")
 
-#: phrases offered when words are not understood; the nearest is shown.
-PHRASES = (
-    "sc in next st",
-    "sc in each st across",
-    "sc in each st around",
-    "sc in next 6 sts",
-    "2 dc in next st",
-    "(dc, ch 1, dc) in next ch-2 sp",
-    "sk next 2 sts",
-    "sk next ch-1 sp",
-    "ch 3 (counts as dc)",
-    "*sc in next st, ch 1; rep from * across",
-    "[sc 7, sc2tog] 6 times",
-    "rep from * 5 more times",
-    "rep from * to last 3 sts",
-    "join with sl st to first sc",
-    "sl st to next ch-2 sp",
-    "leave rem sts unworked",
-    "dec 12 sts evenly",
-    "work even for 12 rows",
-    "rep last row 9 more times",
-    "rep Row 2 until piece measures 30 cm",
-    "turn",
-    "fasten off",
-    "place marker",
-)
-
 
 def _slip(fault: NotUnderstood, text: str) -> NotUnderstood:
     """A slip of typing at which the words go wrong, named as what it is."""
@@ -255,6 +228,7 @@ def _problem(text: str, span: Span, read: _Read, vocabulary: Vocabulary) -> Prob
     words = text[fault.start : end].strip() or text[fault.start :].strip()
     before = text[: fault.start].strip().rstrip(",;")
     word = _row_word(read.label)
+    offered = _offer(text, fault, words, vocabulary)
     if fault.code == "row-not-understood" and not fault.found:
         found = f"“{_short(words)}” is not understood." if words else "the row breaks off."
         expected = f"Understood up to here: “{_short(before, last=True)}”." if before else ""
@@ -270,31 +244,23 @@ def _problem(text: str, span: Span, read: _Read, vocabulary: Vocabulary) -> Prob
         span=span.within(fault.start, max(end, fault.start + 1)),
         found=found,
         expected=expected,
-        mend=_mend(fault, words, vocabulary),
+        mend=offered.mend,
         row=word,
         sizes=vocabulary.sizes if fault.code == "size-list" and vocabulary.sizes else None,
         excerpt=_short(text.strip(), 200),
+        figures=(("mistake", (offered.mistake,)),) if offered.mistake else (),
     )
 
 
-def _mend(fault: NotUnderstood, words: str, vocabulary: Vocabulary) -> str:
-    for word in re.findall(r"[^\W\d_]+\d*(?:tog)?", words.lower()):
-        if foreign_word(word, vocabulary.terms):
-            other = "UK" if vocabulary.terms == "us" else "US"
-            mine = "US" if vocabulary.terms == "us" else "UK"
-            return (
-                f"“{word}” is a {other} term and the text is in {mine} terms: set `terms`, "
-                "or change the word."
-            )
+def _offer(text: str, fault: NotUnderstood, words: str, vocabulary: Vocabulary) -> Offer:
+    """The cure that the grammar names, or what may have been meant."""
+    if fault.code == "row-not-understood":
+        found = offer(text, fault.start, words, vocabulary)
+        if not fault.mend or found.mistake.startswith("terms"):
+            return found
     if fault.mend:
-        return fault.mend[0].upper() + fault.mend[1:].rstrip(".") + "."
-    near = get_close_matches(words.lower(), PHRASES, 1, 0.45)
-    if near:
-        return f"The nearest phrase that is read: “{near[0]}”."
-    return (
-        "See the guide's page on how rows are written; a stitch of your own is declared in "
-        "`stitches`."
-    )
+        return Offer(fault.mend[0].upper() + fault.mend[1:].rstrip(".") + ".")
+    return Offer("")
 
 
 def _row_word(label: Label | None) -> str | None:

@@ -19,6 +19,7 @@ from itertools import chain
 from typing import Literal, cast
 
 from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.notation.offers import told_once
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures
@@ -70,7 +71,7 @@ def parse(source: Source, studio: Studio) -> Checked[Pattern]:
     own = materials.special_stitches(reading, reading.node(shape.root, "stitches"), terms)
     pieces = _pieces_reading(reading, _vocabulary(reading, studio, terms, own))
     pattern = _pattern(reading, studio, pieces, own)
-    found = reading.problems
+    found = told_once(reading.problems)
     if pattern is not None:
         shown = tuple(pieces.shown)
         whole = not any(severity(one.code) is Severity.ERROR for one in found)

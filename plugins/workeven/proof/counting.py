@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from workeven.arithmetic.size_lists import by_size
+from workeven.notation.offers import told_once
 from workeven.notation.parser import parse_row, parse_special
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
@@ -87,6 +88,7 @@ def count(
     ]
     counted = count_piece(lined, contexts, size_names, fabrics, below)
     problems.extend(_told(counted, contexts, size_names))
+    problems = told_once(problems)
     problems.sort(key=lambda problem: (problem.span.line, problem.span.column))
     return Checked(
         value=CountedText(

@@ -308,7 +308,7 @@ def _reading(line: CountedLine, names: tuple[str, ...], piece: str | None) -> Pr
 def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
     """A count stated in a unit of the designer's own ("2 handles") is read and not checked."""
     row = line.lined.row
-    if row.stated is None:
+    if row.stated is None or row.body is None:
         return
     counts = [count for count in line.counts if count is not None]
     units = unchecked_units(row.stated, counts[0].groups if counts else ())

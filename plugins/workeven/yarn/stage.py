@@ -265,7 +265,8 @@ def _zeros(yarn: Yarn, swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Probl
 
 def _empty(swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Problem]:
     for swatch, weighed in swatches:
-        if not weighed.kinds():
+        unread = any(row.body is None for row in swatch.rows)  # which has been told
+        if not weighed.kinds() and not unread:
             yield Problem(
                 code="yarn-empty-swatch",
                 span=swatch.span,
