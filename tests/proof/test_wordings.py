@@ -162,6 +162,17 @@ flat | 37 sc | ch 1, sc in first st, *sk 2, shell in next st, sk 2, sc in next s
 flat | 37 sc | ch 1, dc in last st | row-uneven
 """
 
+READINGS = """
+spiral | 24 sc | sc 3, ch 4, skip 4, sc 17 // sc 3, 4 sc in ch-4 sp, sc 17 (24) | 24
+spiral | 24 sc | sc 3, ch 4, skip 4, sc 17 (24) | row-reading
+spiral | 24 sc | sc 3, ch 4, skip 4, sc 17 (23) | count-stated
+spiral | 24 sc | sc 3, ch 4, skip 4, sc 17 // sc in each st around (24) | row-reading
+spiral | 24 sc | sc 3, ch 4, skip 4, sc 17 // sc in each st around // sc around (20) | 20
+flat | 21 dc | ch 4 (counts as dc and ch 1), sk 1, dc in next, *ch 1, sk 1, dc in next; rep from * across (21 sts) | row-reading
+spiral | 20 sc | Rnd 20: sc around // Row 1: ch 1, sc 10, turn, leave rem sts unworked // Row 2: ch 1, sc across // Rnd 21: sc around | 10
+spiral | 20 sc | Rnd 20: sc around // Row 1: ch 1, sc 10, turn, leave rem sts unworked // Rnd 23: sc around | row-number
+"""
+
 
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
@@ -170,7 +181,9 @@ def rows(table: str) -> list[list[str]]:
 
 
 @pytest.mark.parametrize(
-    "line", rows(STARS + EACH + LABELS + ASIDES + PLACES + SHAPING + HEADS + SIDES), ids=" | ".join
+    "line",
+    rows(STARS + EACH + LABELS + ASIDES + PLACES + SHAPING + HEADS + SIDES + READINGS),
+    ids=" | ".join,
 )
 def test_a_usual_wording_is_counted(line: list[str]) -> None:
     """The row leaves the stitches that an experienced crocheter counts, or has its one message."""

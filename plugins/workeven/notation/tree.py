@@ -479,10 +479,15 @@ class Corners:
 
 @dataclass(frozen=True, slots=True)
 class EachChainCounts:
-    """``(each ch counts as a st)``: the chains of the row below are worked one by one."""
+    """``(each ch counts as a st)``: the chains of the row below are worked one by one.
+
+    ``made``: those that this row makes are counted with its stitches by what it states (never
+    written in a text).
+    """
 
     start: int = 0
     end: int = 0
+    made: bool = False
 
 
 @dataclass(frozen=True, slots=True)

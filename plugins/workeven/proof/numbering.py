@@ -41,8 +41,10 @@ def start_numbers(
 
 def _check_number(standing: Standing, label: Label, written: int, *, judged: bool) -> Fault | None:
     number = standing.number
-    anew = standing.fresh or label.section or _other_word(standing, label)
+    other = _other_word(standing, label)
+    anew = standing.fresh or label.section or other
     restarts = anew and (written == 1 or standing.worked_rows is None)
+    restarts = restarts or (other and written == _next_of(standing, label))
     if number is None or restarts or not standing.numbered:
         # behind a row that could not be counted a number is not judged
         standing.number, standing.numbered = written, True
@@ -73,6 +75,15 @@ def _other_word(standing: Standing, label: Label) -> bool:
         made = standing.last.facts.written
         return standing.rows == 1 and any(isinstance(step, Foundation) for step in made)
     return label.word is not None and before.word != label.word
+
+
+def _next_of(standing: Standing, label: Label) -> int | None:
+    """The number behind the last round that the text has numbered, where rows came between."""
+    for rows in standing.stretches():
+        before = rows.line_at(0).row.label
+        if before is not None and before.word == label.word and rows.first is not None:
+            return rows.first + rows.times
+    return None
 
 
 def _other_side(standing: Standing, label: Label) -> Fault:

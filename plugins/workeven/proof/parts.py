@@ -86,7 +86,7 @@ def asked(steps: tuple[Step, ...]) -> Asked:
         insides=tuple(insides),
         named=tuple(name.name for name in names if isinstance(name, NamedStitch)),
         gaps=tuple(name for name in names if isinstance(name, Gap)),
-        apart=any(isinstance(step, EachChainCounts) for step in steps),
+        apart=any(isinstance(step, EachChainCounts) and not step.made for step in steps),
         chain=any(isinstance(name, OneChain) for name in names),
         space=any(isinstance(name, Space) for name in names),
         sides=any(isinstance(name, LeafSide) for name in names),

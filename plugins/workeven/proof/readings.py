@@ -13,14 +13,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from workeven.notation.tree import (
     Amount,
+    AnyStitch,
     Aside,
     Chain,
     Content,
     CountsAs,
     Each,
+    EachChainCounts,
     EndingWith,
     FastenOff,
     First,
@@ -79,6 +82,8 @@ def readings(
         found.extend(_last_repeats(steps))
     elif stated:
         found.extend(_stops_early(steps))
+    if stated:
+        found.extend(_chains_counted(steps))
     found.extend(_joined_place(steps))
     found.extend(_last_left(steps))
     return tuple(found)
@@ -306,6 +311,48 @@ def _made_work(step: Work) -> _Made | None:
         name, count = found[0]
         return ((name, times if step.spread else count * times),)
     return tuple(found) if times == 1 else None
+
+
+# --- chains that are counted as stitches ---------------------------------------------------
+
+
+def _chains_counted(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``sc 3, ch 4, sk 4, sc 17 (24)``: the stated count takes the chains for stitches.
+
+    So does the next row, where "each st" takes the chains of the space too.
+    """
+    if any(isinstance(step, EachChainCounts) for step in steps):
+        return
+    if _bridges(steps):
+        yield Reading(
+            default="the chs over skipped sts are spaces",
+            taken="the chs over skipped sts count as sts",
+            steps=(*steps, EachChainCounts(made=True)),
+        )
+    if any(_takes_any(step) for step in steps):
+        yield Reading(
+            default="the chs of the row before are spaces",
+            taken="each ch of the row before counts as a st",
+            steps=(*steps, EachChainCounts()),
+        )
+
+
+def _bridges(steps: tuple[Step, ...]) -> bool:
+    """Whether chains stand over stitches that are skipped."""
+    for pair in pairwise(steps):
+        if any(isinstance(one, Chain) for one in pair) and any(
+            isinstance(one, Skip) for one in pair
+        ):
+            return True
+    return any(isinstance(step, Repeat) and _bridges(step.steps) for step in steps)
+
+
+def _takes_any(step: Step) -> bool:
+    return (
+        isinstance(step, Work)
+        and isinstance(step.target, Each)
+        and any(isinstance(name, AnyStitch) for name in step.target.names)
+    )
 
 
 # --- flat rows that stop early, joinings ---------------------------------------------------

@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from workeven.notation.tree import Open, Repeat, Stated, Step
+from workeven.notation.tree import EachChainCounts, Open, Repeat, Stated, Step
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, stitch, tally
@@ -20,7 +20,7 @@ from workeven.proof.facts import Facts, facts_of, facts_of_part
 from workeven.proof.hook import Choices, Hook
 from workeven.proof.proven import Counted
 from workeven.proof.squares import expanded, with_squares
-from workeven.proof.stated import REPEATS, as_stated, compare, figures_of
+from workeven.proof.stated import CHAINS, REPEATS, as_stated, chains_in, compare, figures_of
 from workeven.proof.walk import walk_part, walk_row
 
 
@@ -175,9 +175,13 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
     made, is_row = hook.made, hook.facts.works
     fabric = _left_behind(hook)
     ring = fabric.ring and not is_row
+    groups = with_squares(tuple(made.groups.items()), tuple(made.makes.items()), hook.context)
+    chains = chains_in(made.makes) if _states_chains(hook.facts) else 0
+    if chains:
+        groups = (*groups, (CHAINS, chains))
     return RowCount(
         fabric=fabric,
-        sts=0 if fabric.ring else fabric.sts,
+        sts=0 if fabric.ring else fabric.sts + chains,
         makes=(("ring", 1),) if ring else tuple(made.makes.items()),
         worked=tuple(made.worked.items()),
         fault=fault,
@@ -185,8 +189,14 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
         defaulted=tuple(hook.defaulted),
         is_row=is_row,
         multiple=hook.multiple,
-        groups=with_squares(tuple(made.groups.items()), tuple(made.makes.items()), hook.context),
+        groups=groups,
     )
+
+
+def _states_chains(facts: Facts) -> bool:
+    """Whether what the row states counts its chains with the stitches: the reading adds it."""
+    last = facts.written[-1] if facts.written else None
+    return isinstance(last, EachChainCounts) and last.made
 
 
 def _going_on(count: RowCount, fabric: Fabric, makes: Counted) -> RowCount:

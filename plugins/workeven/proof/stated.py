@@ -32,6 +32,8 @@ _PATTERNS = re.compile(
 REPEATS = "*"
 #: how the names begin under which the stitches inside special stitches stand among the groups
 INSIDE = "<"
+#: the name under which the chains stand that are counted with the stitches by what is stated
+CHAINS = "+"
 
 
 def states_patterns(stated: Stated | None) -> bool:
@@ -145,10 +147,21 @@ def _plural(name: str, number: int) -> str:
     return name if number == 1 or not name.endswith(_WITH_S) else f"{name}s"
 
 
+def chains_in(makes: Mapping[str, int]) -> int:
+    """How many chains the spaces of a row hold.
+
+    >>> chains_in({"sc": 20, "ch-4 sp": 2})
+    8
+    """
+    spaces = [(name, number) for name, number in makes.items() if name.endswith(" sp")]
+    return sum(int(name[3:-3]) * number for name, number in spaces if name[3:-3].isdigit())
+
+
 def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> int | None:
     """What a row makes of a unit: stitches in all, one kind, spaces, groups; None if unknown."""
     if unit == "sts":
-        return sum(number for name, number in makes.items() if not name.endswith(" sp"))
+        sts = sum(number for name, number in makes.items() if not name.endswith(" sp"))
+        return sts + groups.get(CHAINS, 0)
     if unit == "sp":
         return sum(number for name, number in makes.items() if name.endswith(" sp"))
     if unit in makes and kind_of(unit).base != unit:
@@ -164,9 +177,7 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
     if unit.endswith(" sp"):
         return makes.get(unit, 0)
     if unit == "ch":  # those of spaces too
-        spaces = [(name, number) for name, number in makes.items() if name.endswith(" sp")]
-        inside = sum(int(name[3:-3]) * number for name, number in spaces if name[3:-3].isdigit())
-        return makes.get(unit, 0) + inside
+        return makes.get(unit, 0) + chains_in(makes)
     return sum(number for name, number in makes.items() if unit in (name, kind_of(name).base))
 
 
