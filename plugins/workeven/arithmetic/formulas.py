@@ -33,7 +33,7 @@ from workeven.arithmetic.formula_reader import (
 from workeven.arithmetic.printing import print_cm, print_number
 from workeven.problems.words import did_you_mean, joined, quote
 
-__all__ = ["Formula", "FormulaFault", "read"]
+__all__ = ["Formula", "FormulaFault", "of_length", "read"]
 
 LONGEST = 500
 #: No count and no length in mm is larger; no fraction has a longer denominator.
@@ -133,6 +133,15 @@ def read(text: str) -> Formula:
     root = Reader(text).formula()
     names = frozenset(part.name for part in _parts(root) if isinstance(part, Named))
     return Formula(text, root, names)
+
+
+def of_length(text: str, mm: Fraction) -> Formula:
+    """The formula that a single length is, whose text was read already.
+
+    >>> of_length("81 cm", Fraction(810)) == read("81 cm")
+    True
+    """
+    return Formula(text, Figure(mm, is_length=True, at=0, end=len(text)), frozenset())
 
 
 # --- working out ---------------------------------------------------------------------------

@@ -58,6 +58,11 @@ def with_picots(found: list[Step]) -> list[Step]:
     return steps_
 
 
+# (tuples of classes: a union of classes would be built anew each time that it is asked)
+_WITHOUT_PLACE = (Aside, Turn, MagicRing)
+_BRINGING = (JoinYarn, Travel)
+
+
 def with_lead_chain(found: list[Step]) -> list[Step]:
     """``(ch 3, 2 dc, ch 2, 3 dc) in same sp`` at a row's head begins with its turning chain.
 
@@ -66,9 +71,9 @@ def with_lead_chain(found: list[Step]) -> list[Step]:
     """
     brought = False
     for at, step in enumerate(found):
-        if isinstance(step, Aside | Turn | MagicRing):
+        if isinstance(step, _WITHOUT_PLACE):
             continue
-        if isinstance(step, JoinYarn | Travel) or _slips(step):
+        if isinstance(step, _BRINGING) or _slips(step):
             brought = True
             continue
         if not isinstance(step, Work) or not _in_place_of_the_hook(step, brought=brought):

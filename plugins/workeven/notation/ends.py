@@ -188,7 +188,8 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: do not frobnicate
     """
     start = stream.start
-    if making_up(stream):  # "turn inside out", "do not fasten off"
+    alone = stream.ahead().kind in ("mark", "end")
+    if not alone and making_up(stream):  # "turn inside out", "do not fasten off"
         return (Aside(start, stream.end),)
     if stream.accept("do", "not"):
         if stream.accept("turn"):
@@ -431,6 +432,8 @@ def sewn(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: sl st in next st
     """
     start = stream.start
+    if "tog" not in stream.said:  # which seams are told with
+        return None
     if stream.token.word in stream.vocabulary.special:
         return None  # "block" of filet is no blocking
     return (Aside(start, stream.end),) if making_up(stream) else None

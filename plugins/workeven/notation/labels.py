@@ -74,6 +74,8 @@ def label_of(stream: Stream) -> Label | None:
     Takes: Rows 4–6 (RS):
     Refuses: Rows four to
     """
+    if stream.begins_with_stitch() and ":" not in stream.said:
+        return None
     numbered = _numbered_label(stream) or _ordinal_label(stream) or _next_rows(stream)
     if numbered is not None:
         return numbered

@@ -15,8 +15,9 @@ Worked example: ``Rnd 9: *sk 3 sts, 4 dc in next st; rep from * around (64 dc)``
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from workeven.notation.asides import is_flat
 from workeven.notation.earlier import onto_of, speaks_of_unworked
@@ -46,8 +47,7 @@ from workeven.notation.whole_rows import change_over, in_stitch, repeat_rows, wo
 from workeven.problems import Checked, Problem, Span
 
 
-@dataclass(frozen=True, slots=True)
-class _Read:
+class _Read(NamedTuple):
     """What one text says, apart from where it stands."""
 
     label: Label | None
@@ -138,10 +138,9 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     over = change_over(stream)
     if over is not None and stream.at_end():
         return over, None
-    for read in (repeat_every, repeat_rows, shape_rows, work_even, in_stitch):
-        body = read(stream)
-        if body is not None:
-            return body, _final_count(stream)
+    whole = _whole_row(stream)
+    if whole is not None:
+        return whole, _final_count(stream)
     found = list(steps(stream, "until", "for", ":", "=", "-", "so"))
     until = until_of(stream)
     count = _final_count(stream) or _counted_in_steps(found)
@@ -156,6 +155,21 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     change = None if over is None else over.worked
     too = onto is None and speaks_of_unworked(stream)
     return WorkedRow(tuple(found), until, change, onto, beside, too), count
+
+
+def _whole_row(stream: Stream) -> RowBody | None:
+    """What speaks of whole rows: earlier ones again, shaping over many, work even.
+
+    Takes: rep Row 2
+    Refuses: sc in next st
+    """
+    if stream.begins_with_stitch() and stream.said.isdisjoint(("rep", "same")):
+        return None
+    for read in (repeat_every, repeat_rows, shape_rows, work_even, in_stitch):
+        body = read(stream)
+        if body is not None:
+            return body
+    return None
 
 
 def _heading_row(label: Label, end: int, text: str) -> WorkedRow:

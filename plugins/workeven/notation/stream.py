@@ -54,6 +54,8 @@ _ARTICLES = ("the", "a", "an")
 class Stream:
     """A position in the tokens of one row; amounts and stitch words met are kept.
 
+    ``said`` are all words of the row: what begins nowhere without one of them need not be tried.
+
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
     """
@@ -62,6 +64,7 @@ class Stream:
         self.text = text
         self.vocabulary = vocabulary
         self.tokens = tokenize(text, vocabulary)
+        self.said = frozenset([token.word for token in self.tokens])
         self.at = 0
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None
@@ -133,6 +136,11 @@ class Stream:
                 if depth == 0:
                     return index
         return -1
+
+    def begins_with_stitch(self) -> bool:
+        """Whether a stitch or a chain stands here, as at the head of most rows."""
+        token = self.tokens[self.at]
+        return token.kind == "stitch" or (token.kind == "word" and token.word == "ch")
 
     # --- reading ---------------------------------------------------------------------------
 

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from workeven.arithmetic.formulas import Formula
 from workeven.problems import Span
@@ -860,9 +860,11 @@ class WorkedRow:
 RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | ChangeOver
 
 
-@dataclass(frozen=True, slots=True)
-class TermUse:
-    """A stitch word as it stands in the text: its columns, its US name, plural or not."""
+class TermUse(NamedTuple):
+    """A stitch word as it stands in the text: its columns, its US name.
+
+    (A named tuple: every row has several, and it is made faster than a dataclass.)
+    """
 
     start: int
     end: int

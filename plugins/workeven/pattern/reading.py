@@ -227,9 +227,10 @@ class Reading:
         if not _LENGTHS.match(text) and not _PLAIN_LENGTH.fullmatch(text):
             one = self.formula(node)
             return None if one is None else self._each(node, name, (one,))
-        if self._scalar(node, quantities.lengths, "unit-length") is None:
+        values = self._scalar(node, quantities.lengths, "unit-length")
+        if values is None:
             return None
-        return self._each(node, name, tuple(map(formulas.read, _single_lengths(text))))
+        return self._each(node, name, tuple(map(formulas.of_length, _single_lengths(text), values)))
 
     # --- problems ---
 
