@@ -12,6 +12,7 @@ import re
 from typing import Literal
 
 from workeven.notation.contents import times_follow
+from workeven.notation.picots import closed_chain, picot
 from workeven.notation.places import limit, names, no_name_follows
 from workeven.notation.remarks import counts_as
 from workeven.notation.stitches import where_of
@@ -25,15 +26,19 @@ from workeven.notation.tree import (
     Decrease,
     Each,
     Evenly,
+    Exactly,
     First,
     Increase,
     Inside,
     Next,
+    Picot,
+    Repeat,
     Same,
     Skip,
     Step,
     StitchGroup,
     Target,
+    Times,
     Unplaced,
 )
 
@@ -207,6 +212,25 @@ def _skip_up_to(stream: Stream) -> Each | None:
     return None
 
 
+def picots(stream: Stream) -> tuple[Step, ...] | None:
+    """``picot``, ``3 picots``, ``ch-4 picot`` as steps of their own.
+
+    Takes: ch-4 picot
+    Refuses: ch 4
+    """
+    found = picot(stream)
+    if found is None:
+        return None
+    steps: list[Step] = []
+    for one in found:
+        if isinstance(one, Times):
+            inside = tuple(picot_ for picot_ in one.content if isinstance(picot_, Picot))
+            steps.append(Repeat(inside, Exactly(one.count)))
+        elif isinstance(one, Picot):
+            steps.append(one)
+    return tuple(steps)
+
+
 def chains(stream: Stream) -> tuple[Step, ...] | None:
     """``ch 3``, ``3 ch``, ``ch 5 (counts as dc and ch 2)``.
 
@@ -236,4 +260,7 @@ def chains(stream: Stream) -> tuple[Step, ...] | None:
     said = counts_as(stream)
     if said is None:
         stream.at = mark
+        closed = closed_chain(stream, count, start)
+        if closed is not None:
+            return tuple(one for one in closed if isinstance(one, Chain | Picot))
     return (Chain(count, said, start, stream.end),)

@@ -8,6 +8,7 @@ From      notation.md, the table of steps.
 
 from __future__ import annotations
 
+from workeven.notation.picots import closed_chain, picot
 from workeven.notation.remarks import counts_as
 from workeven.notation.stream import Stream
 from workeven.notation.tree import ONE, Amount, Chain, Content, Stitch, Times
@@ -73,7 +74,12 @@ def content(stream: Stream, closing: int) -> tuple[Content, ...]:
     while stream.at < closing:
         if passes_separator(stream):
             continue
-        found.append(_content_item(stream))
+        picots = picot(stream)
+        found.extend((_content_item(stream),) if picots is None else picots)
+        last = found[-1]
+        if isinstance(last, Chain) and last.counts_as is None:
+            closed = closed_chain(stream, last.count, last.start)
+            found[-1:] = (last,) if closed is None else closed
     return tuple(found)
 
 

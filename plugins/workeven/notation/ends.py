@@ -404,11 +404,16 @@ def verb(stream: Stream) -> tuple[Step, ...] | None:
     if not stream.is_word("work", "make") or not _begins_after_verb(stream):
         return None
     stream.take()
+    stream.articles()
     return ()
 
 
 def _begins_after_verb(stream: Stream) -> bool:
     after = stream.ahead()
+    if after.word in ("a", "an"):
+        after = stream.ahead(2)
+    if after.word == "picot" or stream.ahead(4).word == "picot":
+        return True
     return after.kind in ("stitch", "num", "formula", "mark") or after.word in ("ch", "inc", "dec")
 
 

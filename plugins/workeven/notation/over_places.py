@@ -41,12 +41,19 @@ _SQUARE = re.compile(
 _PICOT = re.compile(r"ch(?:ain)? ?-?(?P<chains>\d+)\b.*\b(?:sl ?st|slip stitch|ss|sc|dc)\b")
 #: what says that the legs of a decrease go into places of their own
 _LEGS = re.compile(r"\b(?:legs?|next|over)\b", re.IGNORECASE)
+#: a chain closed on itself, under whatever name
+_CLOSED_CHAIN = re.compile(
+    r"ch(?:ain)? ?-?\d+,? (?:sl\.? ?st|ss|slip st(?:itch)?) in(?:to)? (?:the )?"
+    r"(?:"
+    r"\d(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook|first (?:of (?:these|the) )?(?:\d )?ch\w*)",
+    re.IGNORECASE,
+)
 _OR = re.compile(r",?\s+or\s+", re.IGNORECASE)
 
 
 def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     """The steps of a stitch worked over several places; () where its words are none."""
-    if "picot" in name.lower():
+    if "picot" in name.lower() or _CLOSED_CHAIN.fullmatch(text.strip()):
         return _picot(text)
     if _ONE_PLACE.search(text):
         return ()

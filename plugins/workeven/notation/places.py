@@ -150,6 +150,10 @@ def turning(stream: Stream) -> PlaceName | None:
     return None
 
 
+#: words for what was worked into one place, or along a chain of its own
+_GROUPS = ("group", "patt", "shell", "petal", "fan", "leaf", "spoke")
+
+
 def _stitch(stream: Stream) -> PlaceName | None:
     """A stitch, a group, a single chain.
 
@@ -167,8 +171,9 @@ def _stitch(stream: Stream) -> PlaceName | None:
             stream.expect("group", mend="write “3-dc group” for stitches worked into one place")
         return StitchGroup(token.value, token.word)
     if stream.accept("picot"):
-        return Space(3)  # a picot that is a place is the usual one of three chains
-    if token.kind == "word" and token.word in ("group", "patt", "shell", "petal", "fan"):
+        stream.accept_any("lp", "sp")
+        return NamedStitch("picot")
+    if token.kind == "word" and token.word in _GROUPS:
         stream.take()
         if not stream.accept("at", "its", "center"):  # that is what is meant without it too
             stream.accept("at", "center")

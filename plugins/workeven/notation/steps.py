@@ -16,7 +16,7 @@ from dataclasses import replace
 from functools import partial
 
 from workeven.notation.assembled import with_lead_chain, with_picots
-from workeven.notation.changes import chains, change, skip
+from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.contents import passes_separator, times_count
 from workeven.notation.endings import Inner
 from workeven.notation.ends import (
@@ -136,7 +136,7 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
 
 _BEGINNERS = frozenset(
     "ch sk turn join fasten rep inc dec leave work working place pm do change with cut weave magic "
-    "ending end omitting pull close mr drop finish move break".split()
+    "ending end omitting picot pull close mr drop finish move break".split()
 )
 
 
@@ -183,7 +183,8 @@ def _timed(stream: Stream, found: tuple[Step, ...]) -> tuple[Step, ...]:
 #: the phrases that may begin with a word, in the order in which they are tried; all others may be
 #: the other side of a chain, or an aside
 _BY_WORD: dict[str, tuple[Reader, ...]] = {
-    "ch": (chains,),
+    "ch": (picots, chains),
+    "picot": (picots,),
     "sk": (skip,),
     "inc": (change,),
     "dec": (change,),
@@ -213,10 +214,10 @@ _OTHERS: tuple[Reader, ...] = (other_side, aside_step)
 
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
     "stitch": (sewn, stitches),
-    "num": (stitches, chains),
+    "num": (picots, stitches, chains),
     "formula": (stitches, chains),
     "mark": (stitches, chains),  # a list by size that begins with a dash
-    "chn": (chains,),
+    "chn": (picots, chains),
     "word": _OTHERS,
 }
 

@@ -309,6 +309,15 @@ class Chain:
 
 
 @dataclass(frozen=True, slots=True)
+class Picot:
+    """``ch 3, sl st in 3rd ch from hook``: stands off the row, takes up and leaves no place."""
+
+    chains: Amount
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Times:
     """``[ch 1, tr] 5 times`` inside one place."""
 
@@ -316,7 +325,7 @@ class Times:
     count: Amount
 
 
-Content = Stitch | Chain | Times
+Content = Stitch | Chain | Picot | Times
 
 Loop = Literal["both", "front", "back"]
 
@@ -451,15 +460,6 @@ class Aside:
 class OtherSide:
     """``working along other side of ch``: the chains once more, from their other side."""
 
-    start: int = 0
-    end: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Picot:
-    """``ch 3, sl st in 3rd ch from hook``: stands off the row, takes up and leaves no place."""
-
-    chains: Amount
     start: int = 0
     end: int = 0
 

@@ -70,6 +70,8 @@ def space(chains: int, *, parted: bool = False) -> Place:
     return Place("sp", f"ch-{chains} sp", "sp", chains, parted=parted)
 
 
+#: the mark of a place that a picot stands on
+PICOT = "picot"
 CHAIN = Place("ch", "ch", "ch", 1)
 
 

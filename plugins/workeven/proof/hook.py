@@ -206,14 +206,16 @@ class Hook:
     def pass_here(self) -> None:
         """The place at the hook is passed: in a round it comes last, and may be left.
 
-        A space that the hook was brought to may not: nobody travels to it to leave it.
+        A space that the hook was brought to may not: nobody travels to it to leave it. Nor may a
+        place where new yarn was joined and nothing stands yet: there the round is closed.
         """
         place = self.cursor.peek()
         if place is None:
             return
         self.cursor.take(any_place, 1)
         if self.closed:
-            may_be_left = self.stands != "at" or place.sort != "sp"
+            brought = self.stands == "at" and place.sort == "sp"
+            may_be_left = not brought and self.stands != "joined"
             passed = Loop((Run(place, 1),), 1, optional=may_be_left)
             self.cursor = Cursor((*self.cursor.rest(), passed))
 

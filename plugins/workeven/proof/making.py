@@ -13,6 +13,7 @@ stitches of the row before that were skipped, by name and basic stitch.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -27,10 +28,12 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import (
+    PICOT,
     Builder,
     Loop,
     Node,
     Place,
+    Run,
     counted_chain,
     inside_key,
     space,
@@ -154,6 +157,9 @@ def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, 
             case Chain():
                 _add_chain(made, builder, part, times, parted=parted)
                 parted = False
+            case Picot():
+                _stand_off(made, builder, part, times)
+                parted = True
             case Times(content=inner, count=amount):
                 count = made.context.amount(amount) or 0
                 if count:
@@ -175,6 +181,9 @@ def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int)
     if not count:
         return
     special = made.context.special.get(name)
+    if special is not None and special.steps and isinstance(special.steps[0], Picot):
+        _stand_off(made, builder, special.steps[0], times * count)
+        return
     if special is not None and special.content:
         made.groups[name] = made.groups.get(name, 0) + count * times
         before = made.makes.copy()
@@ -251,13 +260,30 @@ def _chains_counted(made: Made, said: CountsAs) -> None:
 
 
 def make_picot(made: Made, step: Picot) -> None:
-    """A picot stands off the row and leaves no place."""
+    """A picot stands off the row: a place only for a row that names it."""
+    _stand_off(made, made.out, step, 1)
+    if made.context.amount(step.chains):
+        made.stand_off()
+
+
+def _stand_off(made: Made, builder: Builder, step: Picot, times: int) -> None:
+    """A picot, on the stitch or space before it."""
     count = made.context.amount(step.chains)
     if count:
-        made.count("picot", 1)
-        made.work("ch", count)
-        made.work("sl st", 1)
-        made.stand_off()
+        made.count("picot", times)
+        made.work("ch", count * times)
+        made.work("sl st", times)
+        _bear_picot(builder)
+
+
+def _bear_picot(builder: Builder) -> None:
+    """The place before a picot bears its mark, by which a row finds it ("sc in next picot")."""
+    if not builder.nodes or not isinstance(builder.nodes[-1], Run):
+        return
+    last = builder.nodes.pop()
+    assert isinstance(last, Run)
+    builder.add(last.place, last.count - 1)
+    builder.add(replace(last.place, marks=(*last.place.marks, PICOT)), 1)
 
 
 def make_foundation(made: Made, step: Foundation) -> None:

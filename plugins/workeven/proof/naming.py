@@ -23,8 +23,10 @@ from workeven.notation.tree import (
     StitchGroup,
     TurningChain,
 )
-from workeven.proof.fabric import Match, Place, count_stitches
+from workeven.proof.fabric import PICOT, Match, Place, count_stitches
 
+#: a loop of three chains is called a picot too (common practice)
+_PICOT_LOOP = 3
 ANY: tuple[PlaceName, ...] = (AnyStitch(),)
 
 
@@ -60,6 +62,10 @@ def _match(name: PlaceName) -> Match:
     match name:
         case AnyStitch():
             return count_stitches
+        case NamedStitch(name="picot"):
+            return lambda place: (
+                PICOT in place.marks or (place.sort == "sp" and place.chains == _PICOT_LOOP)
+            )
         case NamedStitch(name=stitch):
             middle = middle_of(stitch)
             return lambda place: (

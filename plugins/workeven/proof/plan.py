@@ -37,6 +37,7 @@ from workeven.notation.tree import (
     Next,
     OneChain,
     Open,
+    Picot,
     PlaceName,
     Repeat,
     Same,
@@ -390,6 +391,8 @@ class _Planner:
                 case Times(content=inner, count=count):
                     self._content(inner)
                     self.fixed = self.fixed and _same_in_all(count)
+                case Picot():
+                    raise _NotPlain
                 case Chain():
                     self.fixed = self.fixed and is_fixed_chain(part)
         return content

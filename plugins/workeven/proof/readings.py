@@ -35,6 +35,7 @@ from workeven.notation.tree import (
     Next,
     Omitting,
     Open,
+    Picot,
     Repeat,
     Same,
     Skip,
@@ -303,7 +304,7 @@ def _made_work(step: Work) -> _Made | None:
         return None
     found: list[tuple[str, int]] = []
     for item in step.content:
-        if isinstance(item, Times) or len(item.count.values) != 1:
+        if isinstance(item, Times | Picot) or len(item.count.values) != 1:
             return None
         name = "ch" if isinstance(item, Chain) else item.name
         found.append((name, item.count.values[0] or 0))

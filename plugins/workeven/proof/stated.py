@@ -17,6 +17,7 @@ from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, Fabric, Run, inside_key, stitch
 from workeven.proof.naming import are
 from workeven.proof.proven import Counted
+from workeven.proof.sides import LEAF
 
 #: units that are counted by what the names of groups and stitches hold ("shell", "picot")
 _PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "corner", "square")
@@ -27,6 +28,11 @@ _WITH_S = ("sp", "shell", "group", "block", "picot", "leaf", "petal", "lp")
 #: a unit that counts the repeats of a row ("32 patterns")
 _PATTERNS = re.compile(
     r"\?(?:patterns?|patts?|(?:pattern |patt )?(?:repeats?|reps?|multiples?))", re.IGNORECASE
+)
+#: a unit for what is worked along chains of its own and stands off the round
+_STANDING_OFF = re.compile(
+    r"\?(?:fringe|spoke|ray|point|frond|arm|finger|strip|branch|feather|tentacle|curl)(?:e?s)?",
+    re.IGNORECASE,
 )
 #: the name under which the number of repeats stands among the groups
 REPEATS = "*"
@@ -45,11 +51,13 @@ def states_patterns(stated: Stated | None) -> bool:
 
 def unchecked_units(stated: Stated, groups: Counted) -> list[str]:
     """The units of the designer's own that could not be held against anything."""
-    known = any(name == REPEATS for name, _ in groups)
+    known = {name for name, _ in groups}
     return [
         unit[1:]
         for _, unit in stated.counts
-        if unit.startswith("?") and not (known and _PATTERNS.fullmatch(unit))
+        if unit.startswith("?")
+        and not (REPEATS in known and _PATTERNS.fullmatch(unit))
+        and not (LEAF in known and _STANDING_OFF.fullmatch(unit))
     ]
 
 
@@ -77,11 +85,10 @@ def compare(
     for unit, number in figures:
         if len(makes) == 1 and makes.get(unit) == number:
             continue  # the one kind that it makes
-        if _PATTERNS.fullmatch(unit) and REPEATS in groups:
-            if number not in (groups[REPEATS], _groups("group", groups)):
-                return _differs(stated, f"{number} {unit[1:]} are", number, groups[REPEATS])
-            continue
-        if unit.startswith("?"):  # a unit of the designer's own: told as not checked
+        if unit.startswith("?"):
+            own = _of_ones_own(unit, groups)
+            if own and number not in own:
+                return _differs(stated, f"{number} {unit[1:]} are", number, own[0])
             continue
         made = counted(unit, makes, groups)
         if unit == "sts" and chains is not None:
@@ -99,6 +106,16 @@ def compare(
         if made != number:
             return _differs(stated, f"{number} {_plural(unit, number)} {are(number)}", number, made)
     return None
+
+
+def _of_ones_own(unit: str, groups: Mapping[str, int]) -> list[int]:
+    """What a unit of the designer's own may count; nothing: it is told as not checked."""
+    if _PATTERNS.fullmatch(unit) and REPEATS in groups:
+        together = _groups("group", groups)
+        return [groups[REPEATS], *([] if together is None else [together])]
+    if _STANDING_OFF.fullmatch(unit) and LEAF in groups:
+        return [groups[LEAF]]
+    return []
 
 
 def compare_again(
@@ -168,7 +185,7 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
         return makes[unit]
     if unit in groups:
         return groups[unit]
-    if unit in ("shell", "group", "fan"):
+    if unit in ("shell", "group", "fan", "petal", "leaf"):
         return _groups(unit, groups)
     if unit in _PART_OF_NAME:
         found = [number for name, number in groups.items() if unit in name and name[0] != INSIDE]

@@ -14,6 +14,7 @@ from workeven.notation.tree import (
     First,
     Gap,
     Increase,
+    Inside,
     Last,
     Marked,
     Next,
@@ -27,6 +28,7 @@ from workeven.proof.context import Fault
 from workeven.proof.fabric import amount_of, any_place, tally
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.naming import are, many, match_of, spoken
+from workeven.proof.parts import mark_of
 
 
 def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
@@ -142,10 +144,12 @@ def leave_start(hook: Hook, step: Step) -> None:
     if stands == "slipped":  # the slip stitch stands there
         hook.pass_here()
     target = step.target if isinstance(step, Work | Skip | Increase) else None
-    if isinstance(target, Next):
+    if isinstance(target, Next | Inside) and stands != "slipped":
         place = hook.cursor.peek()
-        here = place is not None and match_of(target.names)(place)
-        if stands == "at" or (stands == "joined" and not here):
+        names = target.names if isinstance(target, Next) else (mark_of(target),)
+        here = place is not None and match_of(names)(place)
+        moved = stands == "at" and isinstance(target, Next)
+        if moved or (stands == "joined" and not here):
             hook.pass_here()
     hook.stands = "taken"
 

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from workeven.notation import wording
-from workeven.notation.tree import Chain, Content, Row, Stitch, Times
+from workeven.notation.tree import Chain, Content, Picot, Row, Stitch, Times
 from workeven.notation.vocabulary import Terms, in_terms
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.views import Table
@@ -99,7 +99,7 @@ def _stitches(content: tuple[Content, ...]) -> Iterator[str]:
                 yield part.name
             case Times():
                 yield from _stitches(part.content)
-            case Chain():
+            case Chain() | Picot():
                 pass
 
 
