@@ -173,6 +173,21 @@ spiral | 20 sc | Rnd 20: sc around // Row 1: ch 1, sc 10, turn, leave rem sts un
 spiral | 20 sc | Rnd 20: sc around // Row 1: ch 1, sc 10, turn, leave rem sts unworked // Rnd 23: sc around | row-number
 """
 
+MARKERS = """
+joined | 28 sc | ch 1, sc 13, pm, 2 sc in each of next 2 sts, pm, sc to end, join // ch 1, sc in each st around, join // ch 1, sc to marker, inc in next st, sc to 1 st before next marker, inc in next st, sc to end, join (32) | 32
+joined | 28 sc | ch 1, sc 13, pm, sc 2, pm, sc to end, join // ch 1, sc to marker, inc, inc, sc to end, join // rep last rnd twice // ch 1, sc to marker, ch 2 (counts as 2 sts), sk all sts to next marker, sc to end, join (28) | 28
+joined | 60 sc | ch 1, [3 sc in next st and place marker in center st, sc in next 14 sts] 4 times, join (68) // ch 1, sc in each st around, working 3 sc in each marked st, join (76) // ch 1, *sc to marked st, 3 sc in marked st, move marker up; rep from * 3 more times, sc to end, join (84) | 84
+joined | 60 sc | ch 1, [sc in next st, pm in st just made, sc in next 14 sts] 4 times, join // work even // ch 1, sc around, inc 1 st on each side of each marker, join (68) // ch 1, sc around, inc in each marked st, join (72) | 72
+joined | 60 sc | ch 1, [sc in next st, pm in st just made, sc in next 14 sts] 4 times, join // ch 1, sc around, 3 sc in each marked st, join (67) | count-stated
+flat | 60 sc | ch 1, sc 10, pm, sc 40, pm, sc 10 // ch 1, sc to 2 sts before marker, sc2tog, sl m, sc2tog, sc to 2 sts before next marker, sc2tog, sl m, sc2tog, sc to end // ch 1, sc to marker, leave rem sts unworked | 9
+flat | 60 sc | ch 1, sc 10, pm, sc 50 // ch 1, sc to marker, leave rem sts unworked | 50
+flat | 60 sc | ch 1, sc 10, pm, sc 50 // work even for 3 rows // ch 1, sc to marker, leave rem sts unworked | 10
+flat | 60 sc | ch 1, sc to marker, sc2tog, sc across | row-no-such-place
+flat | 60 sc | Place 4 markers at the corners. // ch 1, sc to marker, sc2tog, sc across | row-not-understood
+flat | 60 sc | ch 1, sc 10, pm, sc 50 // ch 1, [sc2tog, sc 3, sc2tog] 8 times, sc 4 // ch 1, sc to marker, leave rem sts unworked | row-not-understood
+spiral | 24 sc | sc around, place marker in last st to mark end of rnd // [sc 2, inc] around | 32
+"""
+
 
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
@@ -182,7 +197,7 @@ def rows(table: str) -> list[list[str]]:
 
 @pytest.mark.parametrize(
     "line",
-    rows(STARS + EACH + LABELS + ASIDES + PLACES + SHAPING + HEADS + SIDES + READINGS),
+    rows(STARS + EACH + LABELS + ASIDES + PLACES + SHAPING + HEADS + SIDES + READINGS + MARKERS),
     ids=" | ".join,
 )
 def test_a_usual_wording_is_counted(line: list[str]) -> None:

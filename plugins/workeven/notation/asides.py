@@ -9,6 +9,7 @@ From      notation.md, the table of steps ("place marker", "change to colour B":
 from __future__ import annotations
 
 import re
+from typing import Literal
 
 from workeven.notation.stream import Stream
 
@@ -46,7 +47,8 @@ _COUNTING = frozenset(
 _ASIDE = re.compile(
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
-    r"(?:slip|sl) (?:the )?marker|change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
+    r"(?:slip|sl) (?:the )?(?:marker|m\b)|sm\b|slm\b|(?:put|insert) (?:a |the )?(?:stitch )?marker|"
+    r"change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
     r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
     r"introduce (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
     r"with (?:the )?(?:RS|WS|right side|wrong side)(?: facing)?|"
@@ -101,6 +103,52 @@ def aside(stream: Stream) -> bool:
             break
         stream.take()
     return True
+
+
+# --- markers ------------------------------------------------------------------------------
+
+_PLACED = re.compile(
+    r"(?:place|put|insert|add) (?:an? |the |another |one |\d+ |two |four )?"
+    r"(?:stitch )?markers?|pm\b|mark (?:this|the|last|next|first|cent)",
+    re.IGNORECASE,
+)
+#: a marker for where the round begins stands at no place that a row goes to
+_OF_THE_ROUND = re.compile(
+    r"(?:beg|begin|start|end|first st|last st)\w* (?:of|each|every)|to (?:mark|show|keep)|"
+    r"for (?:the )?(?:beg|start|end)|as you go|move (?:it|up)",
+    re.IGNORECASE,
+)
+#: several markers, or one that is told by a number or a part
+_SEVERAL = re.compile(
+    r"\bmarkers\b|\d|\beach\b|either side|both|\b(?:seam|corner|edge)\b", re.IGNORECASE
+)
+_IN_NEXT = re.compile(r"\bnext\b", re.IGNORECASE)
+_IN_CENTER = re.compile(r"\b(?:cent(?:er|re)|middle|2nd|second)\b", re.IGNORECASE)
+_IN_FIRST = re.compile(r"\bfirst\b", re.IGNORECASE)
+_IN = re.compile(r"\b(?:in|into|on|this|last|the st)\b|just made", re.IGNORECASE)
+
+Placed = Literal["", "here", "last", "center", "first", "next", "off", "lost"]
+
+
+def marker_of(words: str) -> Placed:
+    """Where an aside places a marker; "" where it places none.
+
+    >>> marker_of("place marker"), marker_of("pm in center st"), marker_of("with B")
+    ('here', 'center', '')
+    """
+    if re.match(r"remove (?:the |all )?markers?", words, re.IGNORECASE):
+        return "off"
+    if _PLACED.match(words) is None or _OF_THE_ROUND.search(words):
+        return ""
+    if _SEVERAL.search(words):
+        return "lost"
+    if _IN_CENTER.search(words):
+        return "center"
+    if _IN_NEXT.search(words):
+        return "next"
+    if _IN_FIRST.search(words):
+        return "first"
+    return "last" if _IN.search(words) else "here"
 
 
 # --- making up -----------------------------------------------------------------------------

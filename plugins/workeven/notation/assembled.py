@@ -12,14 +12,17 @@ from dataclasses import replace
 
 from workeven.notation.tree import (
     ONE,
+    Amount,
     Aside,
     Chain,
     Corners,
     Each,
     FromHook,
+    Increase,
     IntoRing,
     JoinYarn,
     MagicRing,
+    Marked,
     NamedStitch,
     Next,
     Picot,
@@ -50,6 +53,15 @@ def with_picots(found: list[Step]) -> list[Step]:
             assert isinstance(step.target, Each)
             where = Next(step.target.names)
             steps_.append(Corners(step.content, where, step.start, step.end))
+            continue
+        if _in_each_marked(before, step):
+            assert isinstance(before, Work)
+            assert isinstance(step, Increase)
+            assert isinstance(step.target, Each | Next)
+            only = before.content[0]
+            assert isinstance(only, Stitch)
+            two = (replace(only, count=Amount((2,))),)
+            steps_.append(Corners(two, Next(step.target.names), step.start, step.end))
             continue
         if isinstance(before, Chain) and _closes_picot(step, before):
             steps_[-1] = Picot(before.count, before.start, step.end)
@@ -138,6 +150,16 @@ def _in_each_kind(before: Step | None, step: Step | None) -> bool:
     kinds = (*first.names, *second.names)
     named = all(isinstance(name, NamedStitch) for name in kinds) and len(set(kinds)) == len(kinds)
     return named and first.limit is None and second.limit is None
+
+
+def _in_each_marked(before: Step | None, step: Step | None) -> bool:
+    """``sc around, inc in each marked st``."""
+    if not (isinstance(before, Work) and isinstance(step, Increase)):
+        return False
+    target = step.target
+    each = isinstance(target, Each) or (isinstance(target, Next) and target.each)
+    marked = each and isinstance(target, Each | Next) and isinstance(target.names[0], Marked)
+    return marked and isinstance(before.target, Each) and isinstance(before.content[0], Stitch)
 
 
 def _closes_picot(step: Step, chain: Chain) -> bool:

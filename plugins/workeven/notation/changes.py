@@ -57,6 +57,9 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
     if stream.is_amount() and not times_follow(stream):
         amount = stream.amount()
         stream.accept_any("st")
+        if (sides := _at_markers(stream)) is not None:
+            at_each: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
+            return (Evenly(at_each, amount, 1, start, stream.end, sides),)
         if (ends := _at_edges(stream)) is not None or stream.accept("evenly"):
             ends = ends or _evenly_where(stream)
             change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
@@ -80,6 +83,24 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
     if word == "inc":
         return (Increase(Unplaced(ONE), start, stream.end),)
     return (Decrease(ONE, None, start, stream.end),)
+
+
+def _at_markers(stream: Stream) -> int | None:
+    """``on each side of each marker``, ``before and after each marker``: 2; None: at no marker."""
+    mark = stream.at
+    stream.accept_any("at", "on")
+    sides = 0
+    if stream.accept_any("each", "both", "either") and stream.accept("side"):
+        stream.accept("of")
+        sides = 2
+    elif stream.accept("before", "and", "after"):
+        sides = 2
+    stream.accept_any("each", "all", "the")
+    stream.accept_any("4", "four")
+    if sides and stream.accept("marker"):
+        return sides
+    stream.at = mark
+    return None
 
 
 def _at_edges(stream: Stream) -> int | None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 
-from workeven.notation.asides import aside, making_up
+from workeven.notation.asides import aside, making_up, marker_of
 from workeven.notation.contents import content
 from workeven.notation.earlier import working_in
 from workeven.notation.places import names
@@ -30,6 +30,7 @@ from workeven.notation.tree import (
     JoinYarn,
     LeaveRest,
     MagicRing,
+    Marked,
     Next,
     OtherSide,
     Space,
@@ -394,7 +395,7 @@ def _corner_target(stream: Stream) -> Target | None:
     if stream.is_word("each") and stream.ahead().word != "corner":
         stream.take()
         found = names(stream)
-        return Next(found) if isinstance(found[0], Space) else None
+        return Next(found) if isinstance(found[0], Space | Marked) else None
     where = target(stream)
     return where if isinstance(where, Inside) else None
 
@@ -426,7 +427,7 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.start
     if aside(stream):
         working_in(stream, start)
-        return (Aside(start, stream.end),)
+        return (Aside(start, stream.end, marker_of(stream.text[start : stream.end])),)
     return None
 
 

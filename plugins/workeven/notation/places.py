@@ -11,10 +11,12 @@ from __future__ import annotations
 from workeven.notation.earlier import of_row
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
+    MARKER,
     ONE,
     AnyStitch,
     Gap,
     Limit,
+    Marked,
     NamedStitch,
     OneChain,
     PlaceName,
@@ -38,9 +40,12 @@ def name(stream: Stream) -> PlaceName | None:
     stream.articles()
     token = stream.token
     if token.kind == "stitch" or token.word == "st":  # most are that
-        return _stitch(stream)
+        found = _stitch(stream)
+        return Marked(MARKER) if stream.accept("with", "marker") else found
     stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding")
     _pass_part(stream)
+    if _marker(stream):
+        return Marked(MARKER)
     if stream.is_word("center") and (stream.ahead().kind == "chn" or stream.ahead().word == "sp"):
         stream.take()
     corner = bool(stream.accept("corner"))
@@ -55,6 +60,19 @@ _PARTS = frozenset(
     "heel instep sole foot body sleeve thumb gusset hand palm cuff brim crown neck underarm "
     "armhole shoulder flap held leg arm head border band yoke bodice".split()
 )
+
+
+def _marker(stream: Stream) -> bool:
+    """``marked st``, ``marker``, ``st with marker``."""
+    if stream.accept("marked"):
+        if not stream.accept_any("st", "sc", "hdc", "dc", "tr") and stream.token.kind == "stitch":
+            stream.take()
+        return True
+    if stream.is_word("marker", "m") and stream.ahead().word not in ("in", "to"):
+        stream.take()
+        stream.accept("st")
+        return True
+    return False
 
 
 def _pass_part(stream: Stream) -> None:
@@ -201,7 +219,7 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
         if each:
             stream.accept("in")
             stream.accept("each")
-        taken = stream.is_word("next", "first", "last", "same", "in", "each")
+        taken = stream.is_word("next", "first", "last", "same", "in", "each", "place")
         another = None if taken else name(stream)
         if another is None:
             stream.at = mark
@@ -237,16 +255,33 @@ def limit(stream: Stream) -> Limit | None:
         return None
     if stream.accept_any("last", "within", "final"):
         return _to_last(stream)
-    if stream.accept("next") or stream.accept("first") or stream.accept("marked"):
+    if stream.accept("next") or stream.accept("first"):
+        if stream.is_amount():  # "up to next 2 sts": no limit
+            raise stream.fault(stream.tokens[mark].start)
         return ToNext(_one(stream))
     if stream.is_amount():
-        found = ToLast(stream.amount(), names(stream))
-        stream.accept_any("rem", "remain", "left")
-        return found
+        return _so_many_before(stream)
     place = name(stream)
     if place is not None:
         return ToNext(place)
     raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
+
+
+def _so_many_before(stream: Stream) -> Limit:
+    """``2 sts before next marker``, ``3 sts rem``.
+
+    Takes: 2 sts before next marker
+    Refuses: and so on
+    """
+    less = stream.amount()
+    held = names(stream)
+    if stream.accept("before"):
+        stream.articles()
+        stream.accept_any("next", "first")
+        stream.articles()
+        return ToNext(_one(stream), less)
+    stream.accept_any("rem", "remain", "left")
+    return ToLast(less, held)
 
 
 def _all_the_way(stream: Stream) -> bool:

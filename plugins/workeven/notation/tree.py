@@ -111,9 +111,13 @@ class TurningChain:
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """A place that the proof has marked for a row (never written in a text)."""
+    """A place that the proof has marked for a row; ``MARKER``: at a marker ("next marked st")."""
 
     key: str
+
+
+#: the key of the places at a marker
+MARKER = "marker"
 
 
 PlaceName = (
@@ -170,9 +174,10 @@ class ToLast:
 
 @dataclass(frozen=True, slots=True)
 class ToNext:
-    """``to next ch-2 sp``, ``to turning ch``: stop in front of that place."""
+    """``to next ch-2 sp``, ``to 2 sts before marker``: stop so many in front of that place."""
 
     name: PlaceName
+    less: Amount | None = None
 
 
 Limit = ToLast | ToNext
@@ -450,10 +455,16 @@ class FastenOff:
 
 @dataclass(frozen=True, slots=True)
 class Aside:
-    """What changes no count: ``place marker``, ``change to colour B``, ``with RS facing``."""
+    """What changes no count: ``place marker``, ``change to colour B``, ``with RS facing``.
+
+    ``marker`` says where one is placed: ``here``, in a stitch just made (``last``, ``center``,
+    ``first``), in the ``next`` one; ``off``: they are taken off; ``lost``: several, or one told by
+    words that are not counted.
+    """
 
     start: int = 0
     end: int = 0
+    marker: Literal["", "here", "last", "center", "first", "next", "off", "lost"] = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -503,7 +514,7 @@ class LeaveRest:
 class Evenly:
     """``dec 12 sts evenly``: joined to the step before it, which works each stitch.
 
-    ``ends`` is 2 for "evenly at each end".
+    ``ends`` is 2 for "evenly at each end". ``at_markers``: at so many sides of each marker.
     """
 
     change: Literal["inc", "dec"]
@@ -511,6 +522,7 @@ class Evenly:
     ends: int = 1
     start: int = 0
     end: int = 0
+    at_markers: int = 0
 
 
 @dataclass(frozen=True, slots=True)

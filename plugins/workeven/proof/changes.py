@@ -113,6 +113,10 @@ def evenly_alone(hook: Hook, change: Evenly) -> None:
 
 def _space_out(hook: Hook, sts: int, change: Evenly, only: Stitch) -> None:
     count = (hook.context.amount(change.count) or 0) * change.ends
+    if change.at_markers and hook.below_at_start is not None:
+        each = count if change.change == "inc" else -count
+        count *= change.at_markers * len(hook.below_at_start.marks)
+        hook.at_markers = each
     if count == 0:
         make(hook.made, (only,), sts)
         return

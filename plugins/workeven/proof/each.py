@@ -124,14 +124,44 @@ def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
         case ToLast() as limit:
             return _room_to_last(hook, match, limit, step)
         case ToNext(name=name):
-            before = hook.cursor.before(match_of((name,)), match)
+            before = _before_next(hook, name, match)
             if before is None:
                 if hook.recover:
                     return 0
                 missing(hook, (name,), 1, 0, step)
-            return before
+            less = 0 if target.limit.less is None else hook.context.amount(target.limit.less) or 0
+            return _stopped_short(hook, before, less, step)
         case _:
             assert_never(target.limit)
+
+
+def _before_next(hook: Hook, name: PlaceName, match: Match) -> int | None:
+    """How many places stand before the next one of a name.
+
+    A marker that the hook stands at is behind it: the next one is meant.
+    """
+    stop = match_of((name,))
+    here = hook.cursor.peek()
+    if here is None or "between" not in here.marks or not stop(here):
+        return hook.cursor.before(stop, match)
+    probe = hook.cursor.copy()
+    probe.take(any_place, 1)
+    behind = probe.before(stop, match)
+    return None if behind is None else behind + match(here)
+
+
+def _stopped_short(hook: Hook, before: int, less: int, step: Step) -> int:
+    """``to 1 st before marker``: so many fewer."""
+    if before < less and not hook.recover:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"{many(less, 'st')} {are(less)} to be left before it and there are only {before}",
+            needed=less,
+            left=before,
+        )
+    return max(before - less, 0)
 
 
 def check_all_there(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> None:
@@ -282,7 +312,8 @@ def limit_reached(hook: Hook, limit: Limit) -> bool:
         case ToLast(names=names):
             keep = limit_count(hook, limit)
             return hook.cursor.remaining(match_of(names), required=True) == keep
-        case ToNext(name=name):
-            return hook.cursor.before(match_of((name,)), hook.wanted()) == 0
+        case ToNext(name=name, less=amount):
+            less = 0 if amount is None else hook.context.amount(amount)
+            return hook.cursor.before(match_of((name,)), hook.wanted()) == less
         case _:
             assert_never(limit)

@@ -175,6 +175,12 @@ class Loop:
 Node = Run | Loop
 
 
+#: a marker: behind how many stitches it stands ``between`` two, or ``in`` the next one
+Mark = tuple[int, str]
+#: markers whose places nobody knows
+LOST: Mark = (-1, "lost")
+
+
 class Fabric(NamedTuple):
     """The places that a row leaves, in working order for the next one.
 
@@ -182,6 +188,7 @@ class Fabric(NamedTuple):
     joined and turned: the joined place is the last of the list, and the hook stands at it.
     ``turning_chain``: chains worked at the end of the row for the next one. ``turned``: whether
     the work was turned after the row. ``foundation``: the starting chain, not yet worked into.
+    ``marks`` are the markers.
     (A named tuple: one is made a row and size, and it is made faster than a dataclass.)
     """
 
@@ -192,6 +199,7 @@ class Fabric(NamedTuple):
     turning_chain: Chain | None = None
     turned: bool = False
     foundation: bool = False
+    marks: tuple[Mark, ...] = ()
 
     @property
     def sts(self) -> int:
@@ -200,6 +208,19 @@ class Fabric(NamedTuple):
         for node in self.nodes:
             total += node.sts
         return total
+
+
+def turned_marks(marks: tuple[Mark, ...], sts: int) -> tuple[Mark, ...]:
+    """The same markers seen after turning the work.
+
+    >>> turned_marks(((13, "between"), (0, "in")), 30)
+    ((17, 'between'), (29, 'in'))
+    """
+    if not marks or marks == (LOST,):
+        return marks
+    return tuple(
+        sorted((sts - at if kind == "between" else sts - 1 - at, kind) for at, kind in marks)
+    )
 
 
 def reversed_nodes(nodes: tuple[Node, ...]) -> tuple[Node, ...]:

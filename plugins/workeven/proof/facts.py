@@ -43,6 +43,7 @@ from workeven.notation.tree import (
     TurningChain,
     Work,
 )
+from workeven.proof.markers import names_markers, places_markers
 from workeven.proof.parts import Asked, asked
 
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
@@ -62,6 +63,7 @@ class Facts(NamedTuple):
     ``leads_with_chain``: the row begins with a chain of its own. ``leaves_turning_chain``: "leave
     turning ch unworked". ``asks``: what is named inside groups. ``counts_inside``: the counts
     stated half way, and how many steps are before each. ``along_rows``: sides of rows are worked.
+    ``places_markers``, ``names_markers``: whether markers are placed, whether steps go to them.
     """
 
     written: tuple[Step, ...]
@@ -76,6 +78,8 @@ class Facts(NamedTuple):
     asks: Asked
     counts_inside: tuple[tuple[int, StatedHere], ...]
     along_rows: bool
+    places_markers: bool
+    names_markers: bool
 
 
 def facts_of(written: tuple[Step, ...]) -> Facts:
@@ -96,6 +100,8 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
             (at, step) for at, step in enumerate(written) if isinstance(step, StatedHere)
         ),
         along_rows=_along_rows(written),
+        places_markers=places_markers(written),
+        names_markers=names_markers(written),
     )
 
 

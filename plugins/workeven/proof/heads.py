@@ -311,6 +311,7 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
     hook.cursor.take(match, count - 1)
     hook.cursor.go_to(match)
     passed = hook.before_joining = () if hook.began else hook.cursor.passed()
+    hook.moved_start = True
     if hook.closed and not hook.began:
         behind = (Loop(passed, 1, optional=True),) if passed else ()
         hook.cursor = Cursor((*hook.cursor.rest(), *behind))

@@ -26,6 +26,7 @@ from workeven.proof.fabric import (
     Builder,
     Fabric,
     Loop,
+    Mark,
     Match,
     Node,
     Place,
@@ -83,6 +84,7 @@ class Hook:
     of them at the end is left over. ``over_first``: a counted chain stands over the first place.
     ``stood_from`` is where it stands in the output, ``stood_over`` the place below it. ``began``:
     something is worked. ``recover``: the row is counted on where it does not come out;
+    ``trace``, ``placed``, ``at_markers``: see ``markers``; ``moved_start``: it began elsewhere.
     ``lenient``: what it leaves over is let pass.
     ``points`` are the places that can be read in more than one way, with their readings. ``depth``
     is how deep in repeats the hook is. ``first_side`` is how many chains were worked into on the
@@ -120,6 +122,10 @@ class Hook:
         self.over_first = self.began = self.left_rest = self.sided = False
         self.joined = self.fastened = self.made_ring = False
         self.turned: bool | None = None
+        self.trace: list[tuple[int, int]] | None = None
+        self.placed: dict[Mark, None] = {}
+        self.marks_off = self.moved_start = False
+        self.at_markers: int | None = None
         self.into_parts: frozenset[PlaceName] = frozenset()
         self.depth = self.chains_made = self.first_side = 0
         self.lead_chains: int | None = None

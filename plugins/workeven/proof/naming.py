@@ -147,6 +147,8 @@ def _spoken(name: PlaceName) -> str:
             return "point of a leaf" if which == "point" else "side of a leaf"
         case StitchGroup(size=size, stitch=stitch, name=named):
             return f"{size}-{stitch} group" if size else (named or "group")
+        case Marked(key="marker"):
+            return "marked st"
         case Marked():
             return "place inside a group"
         case _:

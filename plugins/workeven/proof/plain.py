@@ -55,7 +55,7 @@ def count_plainly(
     plan: Plan, facts: Facts, below: Fabric | None, context: SizeContext, how: str
 ) -> RowCount | None:
     """What a row gives in one size, where it is plain and comes out; None: it is to be walked."""
-    if below is None or below.ring:
+    if below is None or below.ring or below.marks or facts.places_markers:
         return None
     special = context.special
     if special and not (plan.stitches.isdisjoint(special) and plan.named.isdisjoint(special)):

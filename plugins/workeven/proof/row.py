@@ -15,9 +15,21 @@ from typing import NamedTuple
 from workeven.notation.tree import EachChainCounts, Open, Repeat, Stated, Step
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, stitch, tally
+from workeven.proof.fabric import (
+    LOST,
+    Builder,
+    Fabric,
+    Loop,
+    Node,
+    Run,
+    reversed_nodes,
+    stitch,
+    tally,
+    turned_marks,
+)
 from workeven.proof.facts import Facts, facts_of, facts_of_part
 from workeven.proof.hook import Choices, Hook
+from workeven.proof.markers import moved
 from workeven.proof.proven import Counted
 from workeven.proof.squares import expanded, with_squares
 from workeven.proof.stated import CHAINS, REPEATS, as_stated, chains_in, compare, figures_of
@@ -239,7 +251,10 @@ def _left_behind(hook: Hook) -> Fabric:
     nodes: tuple[Node, ...] = tuple(hook.made.out.nodes)
     if not hook.facts.works:
         return _without_work(hook, nodes)
-    return worked_fabric(hook.facts, nodes, hook.how, turned=turned)
+    fabric = worked_fabric(hook.facts, nodes, hook.how, turned=turned)
+    if hook.trace is None:
+        return fabric
+    return fabric._replace(marks=moved(hook, fabric.sts, turned=turned))
 
 
 def worked_fabric(facts: Facts, nodes: tuple[Node, ...], how: str, *, turned: bool) -> Fabric:
@@ -278,8 +293,15 @@ def _without_work(hook: Hook, nodes: tuple[Node, ...]) -> Fabric:
         return Fabric((), closed=True, ring=hook.made_ring)
     if hook.made_ring:
         return Fabric(below.nodes, closed=True, ring=True)
+    if hook.facts.places_markers:
+        below = below._replace(marks=(LOST,))
     if hook.turned:
-        return below._replace(nodes=reversed_nodes(below.nodes), closed=closed, turned=True)
+        return below._replace(
+            nodes=reversed_nodes(below.nodes),
+            closed=closed,
+            turned=True,
+            marks=turned_marks(below.marks, below.sts),
+        )
     return below._replace(closed=closed or below.closed)
 
 

@@ -32,7 +32,7 @@ from workeven.proof.at_hand import (
     rows_entry,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import reversed_nodes, tally
+from workeven.proof.fabric import reversed_nodes, tally, turned_marks
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
@@ -221,7 +221,11 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
     total.add(result.worked, times)
     standing.turned = how in ("flat rows", "joined rounds, turned")
     if standing.turned and times % 2:
-        standing.fabric = below._replace(nodes=reversed_nodes(below.nodes), turned=True)
+        standing.fabric = below._replace(
+            nodes=reversed_nodes(below.nodes),
+            turned=True,
+            marks=turned_marks(below.marks, below.sts),
+        )
     standing.pass_rows(times)
     faults += check_stated(line, standing, figures, result)
     again = even_line(row, below)

@@ -14,7 +14,7 @@ from collections.abc import Mapping
 from workeven.notation.tree import Stated
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import CHAIN, Fabric, Run, inside_key, stitch
+from workeven.proof.fabric import CHAIN, LOST, Fabric, Run, inside_key, stitch
 from workeven.proof.naming import are
 from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF
@@ -231,4 +231,5 @@ def as_stated(figures: Counted, fabric: Fabric, makes: Counted) -> tuple[Fabric,
     name = max(kinds, key=lambda kind: most[kind])
     base = kind_of(name).base
     place = CHAIN if fabric.foundation else stitch(base if len(kinds) > 1 else name, base)
-    return fabric._replace(nodes=(Run(place, number),)), ((place.name, number),)
+    marks = (LOST,) if fabric.marks else ()
+    return fabric._replace(nodes=(Run(place, number),), marks=marks), ((place.name, number),)

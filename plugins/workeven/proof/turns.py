@@ -142,8 +142,8 @@ class Turns:
     def _jump(self, most: int | None, kept: tuple[Kept, ...]) -> bool:
         """Pass as many whole cycles as the fabric, the number of turns and ``kept`` allow."""
         made, cursor = self.hook.made, self.hook.cursor
-        if self.hook.into_space:
-            return False
+        if self.hook.into_space or self.hook.trace is not None:
+            return False  # where markers are, each turn is worked
         counts = tuple(map(dict, _counts(made)))
         to_come = tuple(cursor.remaining(match, required=True) for match, _ in kept)
         for key, value in cursor.counters():

@@ -62,6 +62,7 @@ from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
 from workeven.proof.making import chain_between, make_foundation, make_picot
+from workeven.proof.markers import note, place, shown
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
 from workeven.proof.squares import either, over
@@ -96,7 +97,12 @@ def _prepare(hook: Hook) -> None:
     below, facts = hook.below, hook.facts
     if below is None:
         return
-    nodes = prepared(below.nodes, facts.asks, hook.context.special, closed=below.closed)
+    nodes = below.nodes
+    if facts.names_markers:
+        nodes = shown(nodes, below.marks, facts.steps)
+    if below.marks or facts.places_markers:
+        hook.trace = []
+    nodes = prepared(nodes, facts.asks, hook.context.special, closed=below.closed)
     if facts.leaves_turning_chain:
         nodes = without_turning_chain(nodes)
     hook.cursor = Cursor(nodes)
@@ -131,6 +137,8 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
             lead_chain(hook, step, steps[at + 1 :])
         else:
             _step(hook, step)
+        if hook.trace is not None:
+            note(hook)
     if leaf is not None:
         close_leaf(hook, leaf)
     if final:
@@ -161,8 +169,8 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
             join_yarn(hook, step)
         case Travel():
             travel(hook, step)
-        case FastenOff() | LeaveRest() | MagicRing():
-            _end_or_ring(hook, step)
+        case FastenOff() | LeaveRest() | MagicRing() | Aside():
+            _beside(hook, step)
         case Foundation() | Picot():
             _without_place(hook, step)
         case OtherSide():
@@ -173,7 +181,7 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
             _evenly(hook, step)
         case Over() | Either() | Formed():
             _square(hook, step)
-        case StatedHere() | Aside() | Stop() | EachChainCounts():
+        case StatedHere() | Stop() | EachChainCounts():
             pass
         case _:
             assert_never(step)
@@ -189,8 +197,10 @@ def _square(hook: Hook, step: Over | Either | Formed) -> None:
             hook.made.groups[name] = hook.made.groups.get(name, 0) + 1
 
 
-def _end_or_ring(hook: Hook, step: FastenOff | LeaveRest | MagicRing) -> None:
+def _beside(hook: Hook, step: FastenOff | LeaveRest | MagicRing | Aside) -> None:
     match step:
+        case Aside(marker=where):
+            place(hook, where)
         case FastenOff():
             hook.fastened = True
         case LeaveRest():
