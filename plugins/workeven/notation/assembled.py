@@ -54,14 +54,8 @@ def with_picots(found: list[Step]) -> list[Step]:
             where = Next(step.target.names)
             steps_.append(Corners(step.content, where, step.start, step.end))
             continue
-        if _in_each_marked(before, step):
-            assert isinstance(before, Work)
-            assert isinstance(step, Increase)
-            assert isinstance(step.target, Each | Next)
-            only = before.content[0]
-            assert isinstance(only, Stitch)
-            two = (replace(only, count=Amount((2,))),)
-            steps_.append(Corners(two, Next(step.target.names), step.start, step.end))
+        if (marked := _in_each_marked(before, step)) is not None:
+            steps_.append(marked)
             continue
         if isinstance(before, Chain) and _closes_picot(step, before):
             steps_[-1] = Picot(before.count, before.start, step.end)
@@ -152,14 +146,19 @@ def _in_each_kind(before: Step | None, step: Step | None) -> bool:
     return named and first.limit is None and second.limit is None
 
 
-def _in_each_marked(before: Step | None, step: Step | None) -> bool:
-    """``sc around, inc in each marked st``."""
-    if not (isinstance(before, Work) and isinstance(step, Increase)):
-        return False
-    target = step.target
-    each = isinstance(target, Each) or (isinstance(target, Next) and target.each)
-    marked = each and isinstance(target, Each | Next) and isinstance(target.names[0], Marked)
-    return marked and isinstance(before.target, Each) and isinstance(before.content[0], Stitch)
+def _in_each_marked(before: Step | None, step: Step | None) -> Corners | None:
+    """``sc around, inc in each marked st``: what goes into the marked ones, in the same pass."""
+    if not (isinstance(before, Work) and isinstance(before.target, Each)):
+        return None
+    if not isinstance(step, Increase | Work) or not isinstance(step.target, Each | Next):
+        return None
+    target, only = step.target, before.content[0]
+    each = isinstance(target, Each) or target.each
+    if not (each and isinstance(target.names[0], Marked) and isinstance(only, Stitch)):
+        return None
+    two = (replace(only, count=Amount((2,))),)
+    content = step.content if isinstance(step, Work) else two
+    return Corners(content, Next(target.names), step.start, step.end)
 
 
 def _closes_picot(step: Step, chain: Chain) -> bool:
