@@ -18,6 +18,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from workeven.notation.tree import SpecialStitch, WorkedRow
+from workeven.problems.words import joined
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.earlier import going_on
@@ -191,7 +192,7 @@ def _other_reading(
     """The only other reading that comes out in every size; of several that agree the first."""
     good = [
         tried
-        for tried in (*_written(line, before), *_chosen(line, before, results))
+        for tried in (*_written(line, before, results), *_chosen(line, before, results))
         if tried.comes_out()
     ]
     entries = [[None if one is None else one.entry for one in tried.results] for tried in good]
@@ -203,9 +204,12 @@ def _other_reading(
 _ON_ALONG = ("the row before alone", "the row before, and the stitches left unworked behind it")
 
 
-def _written(line: AtHand, before: list[Standing]) -> Iterator[_Tried]:
+def _written(
+    line: AtHand, before: list[Standing], results: list[InSize | None]
+) -> Iterator[_Tried]:
     """The readings of a row, each with what was left unsaid put in."""
     row = line.row
+    fails_everywhere = all(result is None or result.faults for result in results)
     first = next((one for one in before if line.works(one)), None)
     if not isinstance(row.body, WorkedRow) or first is None:
         return
@@ -217,13 +221,26 @@ def _written(line: AtHand, before: list[Standing]) -> Iterator[_Tried]:
         turning_chains=first.context.turning_chains,
         special=first.context.special,
     ):
+        if reading.everywhere and not fails_everywhere:
+            continue
         other = replace(row, body=replace(row.body, steps=reading.steps))
-        words = (reading.default, reading.taken)
-        yield _try_as(line, line_of(other, reading.steps, first.context.special), before, words)
-    if not row.body.unworked_too and going_on(first, first.how(line.lined)) is not None:
+        taken = f"{reading.taken}{_of_them(results)}" if reading.everywhere else reading.taken
+        own = line_of(other, reading.steps, first.context.special)
+        yield _try_as(line, own, before, (reading.default, taken))
+    on_along = fails_everywhere and not row.body.unworked_too
+    if on_along and going_on(first, first.how(line.lined)) is not None:
         other = replace(row, body=replace(row.body, unworked_too=True))
         own = line_of(other, row.body.steps, first.context.special)
         yield _try_as(line._replace(row=other), own, before, _ON_ALONG)
+
+
+def _of_them(results: list[InSize | None]) -> str:
+    """How many stitches are left in each size: " (12, 14 and 16 of them)"."""
+    there = [result for result in results if result is not None]
+    left = [str(one.faults[0].fault.figures.get("left_over", "")) for one in there]
+    if not all(left):
+        return ""
+    return f" ({joined(left if len(set(left)) > 1 else left[:1])} of them)"
 
 
 def _chosen(line: AtHand, before: list[Standing], results: list[InSize | None]) -> Iterator[_Tried]:

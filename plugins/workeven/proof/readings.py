@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     AnyStitch,
     Aside,
     Chain,
+    ChainOfTurning,
     Content,
     CountsAs,
     Each,
@@ -55,11 +56,16 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """One other way to read a row: the words of the default, its own words, its steps."""
+    """One other way to read a row: the words of the default, its own words, its steps.
+
+    ``everywhere``: it is a way to read the row only if the default fails in every size. A row
+    that stops early in one size of nine is the mistake that is looked for, and no reading.
+    """
 
     default: str
     taken: str
     steps: tuple[Step, ...]
+    everywhere: bool = False
 
 
 def readings(
@@ -108,9 +114,18 @@ def _turning_chains(
     if count is None or base is None or base in said:
         return
     for words, default, counts in _as_other(base, count):
+        if counts == CountsAs(()) and _joins_to_the_chain(steps):
+            continue  # what is joined to is a stitch
         other = replace(chain, counts_as=counts)
         changed = (other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :])
         yield Reading(default=f"ch {count} {default}", taken=f"ch {count} {words}", steps=changed)
+
+
+def _joins_to_the_chain(steps: tuple[Step, ...]) -> bool:
+    """``join with sl st to 3rd ch of beg ch-3``."""
+    return any(
+        isinstance(step, JoinRound) and isinstance(step.target, ChainOfTurning) for step in steps
+    )
 
 
 def _lead(steps: tuple[Step, ...]) -> int | None:
@@ -373,6 +388,7 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
             default="worked to the end of the row",
             taken="leaving the remaining sts unworked",
             steps=(*steps[:end], rest, *steps[end:]),
+            everywhere=True,
         )
 
 
