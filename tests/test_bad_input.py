@@ -246,6 +246,25 @@ SLIPS = {
         "row-no-such-place",
         "each ch-2 sp",
     ),
+    "sizes: a comma forgotten": (
+        changed("names: S (M, L)", "names: S (M L)"),
+        "size-brackets",
+        "names: S (M L)",
+    ),
+    "gauge: a name misspelt": (
+        changed("gauge: ground\n    sections", "gauge: grund\n    sections"),
+        "name-unknown",
+        "gauge: grund",
+    ),
+    "row: it repeats a row that is not there, and states a count": (
+        changed(
+            "          rep last row until piece measures {length}\n",
+            "          rep Plain row until piece measures {length}\n"
+            "          ch 1, sc in each st across, turn ({mat_sts} sc)\n",
+        ),
+        "row-no-such-row",
+        "rep Plain row",
+    ),
     "file: empty": ("", "file-empty", ""),
     "file: nothing but a remark": ("# later\n", "file-empty", ""),
     "file: a list": ("- title: Sand Mat\n", "file-shape", ""),

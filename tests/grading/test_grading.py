@@ -171,9 +171,9 @@ def test_count_that_is_not_whole_names_its_sizes() -> None:
 def test_count_less_than_zero_is_refused() -> None:
     """A row cannot hold it; zero leaves a step out and is fine."""
     problem = _only(
-        pattern(SML, counts=[made("rest", "back - 60"), listed(SML, "back", [60, 50, 72])])
+        pattern(SML, counts=[made("rest", "back - 60"), listed(SML, "back", [50, 60, 72])])
     )
-    assert ("count-negative", ("M",)) == (problem.code, problem.sizes)
+    assert ("count-negative", ("S",)) == (problem.code, problem.sizes)
 
 
 def test_graded_pattern_is_given_only_with_every_number() -> None:
@@ -560,3 +560,23 @@ def test_a_part_that_is_not_whole_names_the_multiple_that_mends_it() -> None:
         "With `multiple: 8` for `hat_sts` it is whole in every size "
         "(`multiple: 24` keeps the 6 too)."
     )
+
+
+@pytest.mark.parametrize("length", ["26 (20, 30) cm", "19 (21.5, 20) cm"])
+def test_two_sizes_swapped_are_told(length: str) -> None:
+    """A list that rises and falls has lost its order, more often than not."""
+    problem = _only(pattern(SML, measurements={"depth": length}))
+    assert problem.code == "size-falls"
+
+
+@pytest.mark.parametrize("length", ["26 (24, 20) cm", "20 cm", "20 (22, 22) cm"])
+def test_a_list_that_only_falls_is_meant_so(length: str) -> None:
+    """Sleeves are shorter where the shoulder drops further."""
+    assert () == grade(pattern(SML, measurements={"depth": length})).problems
+
+
+def test_swapped_counts_are_told_and_zeros_are_no_numbers() -> None:
+    """A size that has none of it neither rises nor falls."""
+    swapped = _only(pattern(SML, counts=[listed(SML, "band_sts", [32, 48, 38])]))
+    assert ("size-falls", ("L",)) == (swapped.code, swapped.sizes)
+    assert () == grade(pattern(SML, counts=[listed(SML, "dart_sts", [4, 0, 6])])).problems

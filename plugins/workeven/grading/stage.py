@@ -9,7 +9,9 @@ From      design.md, "A pattern file".
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from collections.abc import Set as AbstractSet
 from fractions import Fraction
+from itertools import pairwise
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import decimal, print_cm, print_in
@@ -17,8 +19,8 @@ from workeven.arithmetic.units import CM
 from workeven.grading.counts import measured_counts
 from workeven.grading.formulas import formula_counts, measurements
 from workeven.grading.graded import GradedCount, GradedPattern
-from workeven.pattern import FormulaCount, Pattern
-from workeven.problems import Checked, Problem
+from workeven.pattern import FormulaCount, ListedCount, Pattern
+from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote
 
 
@@ -37,8 +39,9 @@ def grade(pattern: Pattern) -> Checked[GradedPattern]:
         *length_problems,
         *measured_problems,
         *made_problems,
-        *_out_of_order(pattern, counts),
+        *_out_of_order(pattern, counts, told={problem.span for problem in measured_problems}),
         *_falling(pattern),
+        *_up_and_down(pattern, lengths),
     )
     if len(counts) < len(pattern.counts) or any(
         measurement.name not in lengths for measurement in pattern.measurements
@@ -75,10 +78,12 @@ def _from_formula(count: FormulaCount, values: PerSize[int]) -> GradedCount:
 # --- from size to size ---------------------------------------------------------------------
 
 
-def _out_of_order(pattern: Pattern, counts: Mapping[str, GradedCount]) -> Iterator[Problem]:
+def _out_of_order(
+    pattern: Pattern, counts: Mapping[str, GradedCount], told: AbstractSet[Span]
+) -> Iterator[Problem]:
     """Where a larger size is wanted larger, it must not come out smaller."""
     for name, count in counts.items():
-        if count.wanted is None or count.measures is None:
+        if count.wanted is None or count.measures is None or count.count.span in told:
             continue
         wanted, made = count.wanted.values, count.measures.values
         falls = [
@@ -137,6 +142,45 @@ def _falling(pattern: Pattern) -> Iterator[Problem]:
                 mend="Check the list under `to_fit`; the smallest size stands first.",
                 sizes=tuple(names[index] for index in falls),
             )
+
+
+def _up_and_down(pattern: Pattern, lengths: Mapping[str, PerSize[Fraction]]) -> Iterator[Problem]:
+    """A list that rises with the sizes and falls in one has two sizes swapped, more often than not.
+
+    Lists that only fall are meant so (sleeves that are shorter where the shoulder drops). What is
+    computed from other lengths follows from them.
+    """
+    names = pattern.sizes.names
+    for one in pattern.measurements:
+        values = lengths.get(one.name)
+        if values is None or any(formula.names for formula in one.formula):
+            continue
+        said = [print_cm(mm) for mm in values]
+        yield from _swapped(one.name, list(values), said, names, one.words or one.span)
+    for count in pattern.counts:
+        if isinstance(count, ListedCount):
+            exact = [Fraction(value) for value in count.values]
+            said = [str(value) for value in count.values]
+            yield from _swapped(count.name, exact, said, names, count.span)
+
+
+def _swapped(
+    name: str, values: list[Fraction], said: list[str], names: tuple[str, ...], span: Span
+) -> Iterator[Problem]:
+    there = [at for at, value in enumerate(values) if value]  # 0: a size that has none of it
+    steps = [(low, high, values[high] - values[low]) for low, high in pairwise(there)]
+    falls = [(low, high) for low, high, step in steps if step < 0]
+    if not falls or all(step <= 0 for _, _, step in steps):
+        return
+    lines = [f"{names[low]} is {said[low]}, {names[high]} is {said[high]}." for low, high in falls]
+    yield Problem(
+        code="size-falls",
+        span=span,
+        found=f"{quote(name)} rises with the sizes and falls from one to the next.",
+        expected="\n".join(lines),
+        mend="Look whether two sizes are swapped. If it is meant so, `allow` it with a reason.",
+        sizes=tuple(names[high] for _, high in falls),
+    )
 
 
 def _cm_in(mm: Fraction) -> str:

@@ -211,10 +211,17 @@ def _label_remark(stream: Stream) -> str | None:
     if closing < 0 or stream.tokens[closing + 1].word not in (":", "."):
         return None
     name = stream.text[stream.token.end : stream.tokens[closing].start].strip()
+    if _HOW_MANY.fullmatch(name):
+        stream.at = closing + 1
+        return None
     if not name or not name[0].isalpha():
         return None
     stream.at = closing + 1
     return name
+
+
+#: what a range comes to, said besides: "Rounds 3-5 (3 rounds)"
+_HOW_MANY = re.compile(r"\d+\s+(?:rounds?|rnds?|rows?)(?: (?:total|in all))?", re.IGNORECASE)
 
 
 def _next_rows(stream: Stream) -> Label | None:

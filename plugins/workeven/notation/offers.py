@@ -1,8 +1,7 @@
 """What may have been meant by words that are not understood: a stitch, or a phrase that is read.
 
 Takes     the text of a row, the place where it is not understood, the vocabulary.
-Gives     ``offer``: the cure of a message, and the mistake that it is for, if known;
-          ``told_once``.
+Gives     ``offer``: the cure of a message, and the mistake that it is for, if known.
 Problems  none.
 From      notation.md, "Tolerant reading" follows from here: "the nearest phrase that would be".
 
@@ -14,14 +13,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
 from workeven.notation.tokens import FOLD, tokenize
 from workeven.notation.vocabulary import CLOSED_WORDS, Terms, Vocabulary, foreign_word, spoken_words
-from workeven.problems import Note, Problem
 from workeven.problems.words import nearest
 
 #: phrases that are read, one of each kind; the nearest is offered
@@ -99,8 +95,6 @@ _ALIKE = 0.5
 _WORD_ALIKE = 0.7
 #: the same where it is a stitch of the pattern's own, of which there are few
 _OWN_ALIKE = 0.3
-#: how many other rows with the same mistake are shown
-_MOST_NOTES = 3
 #: the fewest letters of a word that can be told from another by its letters
 _SHORTEST = 2
 #: no stitch has a longer name
@@ -225,28 +219,6 @@ def _names(vocabulary: Vocabulary) -> tuple[str, ...]:
     basic = [word for word in spoken_words(vocabulary.terms) if " " not in word]
     together = [f"{word}{legs}tog" for word in basic for legs in (2, 3) if word.isalpha()]
     return (*vocabulary.special, *basic, *together, *CLOSED_WORDS, *_phrase_words())
-
-
-def told_once(problems: Iterable[Problem]) -> list[Problem]:
-    """A stitch that is not known, or wrong terms, is one mistake, however many rows have it.
-
-    The first row is told, with the places of the others beside it.
-    """
-    told: list[Problem] = []
-    at: dict[str, int] = {}
-    for problem in problems:
-        mistake = dict(problem.figures).get("mistake", ("",))[0]
-        if not mistake:
-            told.append(problem)
-        elif mistake not in at:
-            at[mistake] = len(told)
-            told.append(problem)
-        else:
-            first = told[at[mistake]]
-            if len(first.notes) < _MOST_NOTES:
-                note = Note(span=problem.span, message="So it is here.")
-                told[at[mistake]] = replace(first, notes=(*first.notes, note))
-    return told
 
 
 # --- the nearest phrase --------------------------------------------------------------------

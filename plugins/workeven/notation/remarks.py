@@ -228,9 +228,14 @@ def _stated_amount(stream: Stream) -> Amount | None:
     Takes: 60
     Refuses: sts
     """
-    if not stream.is_amount():
+    if stream.is_mark("-") and stream.ahead().word == "," and stream.vocabulary.sizes:
+        token = stream.take()  # the first size does not work the row
+        first = Amount((None,), None, token.start, token.end)
+        stream.amounts.append(first)
+    elif stream.is_amount():
+        first = stream.amount()
+    else:
         return None
-    first = stream.amount()
     if first.formula is not None or first.by_size():
         return first
     values: list[int | None] = list(first.values)

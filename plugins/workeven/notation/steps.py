@@ -35,7 +35,7 @@ from workeven.notation.ends import (
 from workeven.notation.groups import marked
 from workeven.notation.remarks import stated
 from workeven.notation.stars import closes_star
-from workeven.notation.stitches import stitches
+from workeven.notation.stitches import in_loop, stitches
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
@@ -205,6 +205,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "in": (ring, other_side, aside_step),
     "beg": (ring, aside_step, stitches),
 }
+_BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
 _BY_WORD |= dict.fromkeys(("form", "start", "the", "a", "an", "mr"), (ring, aside_step))
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
 

@@ -9,8 +9,10 @@ From      notation.md, the table of steps and "Slip stitches".
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
 from workeven.notation.contents import times_follow
+from workeven.notation.labels import ordinals
 from workeven.notation.places import limit
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
@@ -20,6 +22,7 @@ from workeven.notation.tree import (
     ONE,
     Amount,
     AnyStitch,
+    ChainOfTurning,
     Each,
     First,
     Foundation,
@@ -36,6 +39,7 @@ from workeven.notation.tree import (
     Stitch,
     Target,
     Travel,
+    TurningChain,
     Unplaced,
     Work,
 )
@@ -108,6 +112,28 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
         if found is not None:
             return found
     return _worked(stream, stitch, before, after, start)
+
+
+def in_loop(stream: Stream) -> tuple[Step, ...] | None:
+    """``BLO sc across``, ``in BLO, sc in each st``: the loop is named first.
+
+    Takes: blo sc in each st across
+    Refuses: blo
+    """
+    mark = stream.at
+    stream.accept("in")
+    named = stream.accept_any("blo", "flo", "bl", "fl")
+    if named is None:
+        stream.at = mark
+        return None
+    stream.accept("only")
+    stream.accept_any(",", ":")
+    found = stitches(stream)
+    if found is None:
+        stream.at = mark
+        return None
+    loop: Literal["front", "back"] = "front" if named.startswith("f") else "back"
+    return tuple(replace(one, loop=loop) if isinstance(one, Work) else one for one in found)
 
 
 def _pass_loop(stream: Stream) -> None:
@@ -324,6 +350,50 @@ def forms_ring(stream: Stream) -> bool:
     return False
 
 
+def _slip_to(stream: Stream, start: int) -> tuple[Step, ...]:
+    """Where a slip stitch goes to: a place, the end of the row, the first stitch.
+
+    Takes: next ch-2 sp
+    Refuses: frobnicate
+    """
+    mark = stream.at
+    if stream.accept("top", "of"):
+        stream.articles()
+        if not (stream.is_word("first") or stream.token.kind == "stitch"):
+            stream.at = mark
+    if stream.accept_any("form", "make"):
+        stream.articles()
+        stream.expect("ring", mend="write “to form ring”")
+        return (JoinRound(None, ring=True, start=start, end=stream.end),)
+    if stream.accept("end"):
+        stream.accept("of", "row")
+        stream.accept("of", "rnd")
+        return (Travel(Each((AnyStitch(),)), start, stream.end),)
+    where = target(stream)
+    if stream.accept("to", "join"):
+        return (JoinRound(where, start=start, end=stream.end),)
+    if forms_ring(stream):
+        return (JoinRound(where, ring=True, start=start, end=stream.end),)
+    return (Travel(where, start, stream.end),)
+
+
+def _joins_chain(stream: Stream) -> bool:
+    """``in 3rd ch to join``: the beginning chain, which is not named besides.
+
+    Takes: in 3rd ch to join
+    Refuses: in 3rd ch
+    """
+    mark = stream.at
+    stream.accept_any("in", "to")
+    stream.articles()
+    if ordinals(stream) is not None and stream.accept("ch"):
+        stream.accept("of", "beg", "ch")
+        if stream.accept("to", "join"):
+            return True
+    stream.at = mark
+    return False
+
+
 def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     """``sl st to next ch-2 sp``, ``sl st to join``, ``sl st in first sc to join``.
 
@@ -340,21 +410,10 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     stream.accept("over")
     stream.accept("across")
     if stream.accept("to"):
-        if stream.accept_any("form", "make"):
-            stream.articles()
-            stream.expect("ring", mend="write “to form ring”")
-            return (JoinRound(None, ring=True, start=start, end=stream.end),)
-        if stream.accept("end"):
-            stream.accept("of", "row")
-            stream.accept("of", "rnd")
-            return (Travel(Each((AnyStitch(),)), start, stream.end),)
-        where = target(stream)
-        if stream.accept("to", "join"):
-            return (JoinRound(where, start=start, end=stream.end),)
-        if forms_ring(stream):
-            return (JoinRound(where, ring=True, start=start, end=stream.end),)
-        return (Travel(where, start, stream.end),)
+        return _slip_to(stream, start)
     stream.at = mark
+    if _joins_chain(stream):
+        return (JoinRound(ChainOfTurning(None, TurningChain()), start=start, end=stream.end),)
     where_found = where_of(stream)
     if where_found is None:
         stream.at = mark

@@ -19,7 +19,6 @@ from itertools import chain
 from typing import Literal, cast
 
 from workeven.arithmetic.per_size import PerSize, Sizes
-from workeven.notation.offers import told_once
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures
@@ -39,6 +38,7 @@ from workeven.pattern.records import (
 from workeven.pattern.schema import shaped
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
+from workeven.problems.once import told_once
 from workeven.problems.words import quote
 from workeven.source import Node, Source
 
@@ -257,7 +257,7 @@ def _sizes(reading: Reading) -> Sizes | None:
         reading.problem(
             "size-brackets",
             reading.source.span(node),
-            f"{quote(names[0])} is read as one size.",
+            f"{quote(next(one for one in names if ' ' in one))} is read as one size.",
             expected="The first size, then the others in brackets, with commas between them.",
             mend=f"Write `names: {first} ({', '.join(others)})`.",
         )
@@ -280,9 +280,9 @@ _LETTERED = re.compile(r"(?:\d{0,2}X{0,4}[SML]|\d{1,2}X{1,2})(?:/(?:\d{0,2}X{0,4
 
 
 def _unparted(names: tuple[str, ...]) -> list[str]:
-    """The sizes in ``S M L``, which was meant for three; none where it is one name."""
-    parts = names[0].split() if len(names) == 1 else []
-    return parts if len(parts) > 1 and all(map(_LETTERED.fullmatch, parts)) else []
+    """The sizes in ``S M L``, which was meant for three; none where each is one name."""
+    parts = [part for name in names for part in name.split()]
+    return parts if len(parts) > len(names) and all(map(_LETTERED.fullmatch, parts)) else []
 
 
 def _to_fit(reading: Reading) -> tuple[tuple[str, PerSize[Fraction]], ...] | None:

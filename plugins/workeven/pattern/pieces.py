@@ -160,14 +160,17 @@ class PiecesReading:
                 self.shown.append(Shown(seconds=note.video, span=span, piece=piece))
 
     def _name(self, table: Node, key: str, known: tuple[str, ...] | None, piece: str) -> str | None:
-        """The name of a gauge or yarn; None when there is none of that name."""
+        """The name of a gauge or yarn; None when there is none of that name.
+
+        An unknown gauge keeps its name, so that nobody takes it for none.
+        """
         node = self.reading.node(table, key)
         if node is None:
             return None
         if known is None or words(node) in known:
             return words(node)
         self.reading.unknown(node, key, known, f"Names under `{key}`", piece=piece)
-        return None
+        return words(node) if key == "gauge" else None
 
     def _sizes(self, node: Node | None, piece: str) -> tuple[int, ...] | None:
         """The sizes that work a section, by names or ranges (``L–5X``); () if one is unknown."""

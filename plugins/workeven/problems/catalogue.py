@@ -92,7 +92,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "name-circle": (ERROR, "Measurements or counts are made from each other, in a circle."),
     "name-twice": (ERROR, "A measurement has the name of a body measurement."),
     "name-unknown": (ERROR, "A name is used that nothing has."),
-    "size-falls": (ADVICE, "A body measurement falls from one size to the next."),
+    "size-falls": (ADVICE, "A measurement or a list falls from one size to the next."),
     "size-no-length": (ERROR, "A measurement that is counted over is not above zero."),
     "size-order": (ERROR, "A count makes a larger size smaller than the one before it."),
     "unit-formula": (ERROR, "A formula cannot be read or worked out."),

@@ -12,21 +12,29 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from workeven.notation.tree import (
+    Decrease,
     Each,
+    FastenOff,
+    Increase,
     IntoRing,
     Label,
+    LeaveRest,
     Next,
     OneChain,
+    Repeat,
     RepeatRows,
     Row,
     RowsUntil,
     SpecialStitch,
+    Step,
+    Work,
     WorkedRow,
     WorkEven,
 )
 from workeven.proof.again import Total
 from workeven.proof.context import Fault
 from workeven.proof.fabric import tally
+from workeven.proof.facts import is_slip_stitch
 from workeven.proof.line import Line, Lined, Reached, SizeFault, line_of
 from workeven.proof.parts import targets_of
 from workeven.proof.plan import Plan
@@ -70,7 +78,7 @@ def at_hand(
 ) -> AtHand:
     """Look a line through; ``following`` is the next one."""
     body = lined.row.body
-    own = line_of(lined.row, body.steps, special) if isinstance(body, WorkedRow) else None
+    own = line_of(lined.row, _steps(lined, body), special) if isinstance(body, WorkedRow) else None
     return AtHand(
         lined,
         lined.row,
@@ -93,6 +101,27 @@ def _in_all_sizes(lined: Lined) -> bool:
     label = row.label
     named = label is None or (label.first, label.rows, label.side) == (None, None, None)
     return named and row.only is None and lined.sizes is None
+
+
+def _steps(lined: Lined, body: WorkedRow) -> tuple[Step, ...]:
+    """The steps of a row; a spiral that is fastened off behind a slip stitch ends where it is.
+
+    ``sl st in next st, fasten off`` need not come round again.
+    """
+    if lined.worked != "spiral rounds" or not _ends_spiral(body.steps):
+        return body.steps
+    return (*body.steps, LeaveRest(None, body.steps[-1].end, body.steps[-1].end))
+
+
+def _ends_spiral(steps: tuple[Step, ...]) -> bool:
+    """Whether the last thing worked is a slip stitch, the yarn is cut, and no step is open."""
+    if not any(isinstance(step, FastenOff) for step in steps):
+        return False
+    worked = [step for step in steps if isinstance(step, Work)]
+    opened = any(isinstance(step, Repeat | Increase | Decrease) for step in steps)
+    if not worked or opened or any(isinstance(step.target, Each) for step in worked):
+        return False
+    return is_slip_stitch(worked[-1])
 
 
 def _only(row: Row, names: tuple[str, ...]) -> frozenset[int] | None:

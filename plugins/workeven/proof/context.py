@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
+from workeven.arithmetic.printing import print_number
 from workeven.notation.tree import Amount, Length, SpecialStitch
 
 #: the most workings of one row, and the most stitches of one amount (design.md, limits).
@@ -110,7 +111,7 @@ class SizeContext:
                 "count-not-whole",
                 amount.start,
                 amount.end,
-                f"“{formula.text}” is {value}{what}",
+                f"“{formula.text}” is {print_number(value)}{what}",
                 mend="Change the formula or the counts in it so that every size gives a whole "
                 "number.",
             )

@@ -13,13 +13,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from workeven.arithmetic.size_lists import by_size
-from workeven.notation.offers import told_once
 from workeven.notation.parser import parse_row, parse_special
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import Row, SpecialStitch, Stated
 from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
+from workeven.problems.once import told_once
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, space, stitch
 from workeven.proof.line import CountedLine, Lined

@@ -208,7 +208,7 @@ def _skipped_chains(hook: Hook, said: CountsAs | None, nth: int, first: str | No
         return
     height = HEIGHTS.get(base, 0)
     counts = skipped == height and _counts(hook, base, height)
-    if skipped >= height >= HEIGHTS["hdc"]:
+    if skipped >= height >= HEIGHTS["hdc"] and base not in hook.context.turning_chains:
         hook.defaulted.append((base, skipped))
     if counts:
         hook.made.leave(counted_chain(base, base, skipped), 1)

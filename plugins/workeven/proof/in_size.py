@@ -43,7 +43,7 @@ def in_size(line: AtHand, standing: Standing) -> InSize:
             return result
         return _judged(line, standing, result, doubted=doubted and standing.doubt)
     except Fault as fault:
-        standing.numbered = False
+        standing.numbered, standing.doubt = False, True  # what it leaves is not known
         standing.unknown = standing.unknown or fault.code in UNCOUNTED
         return InSize(no_rows(standing, None), faults_of(standing, (fault,)))
 

@@ -16,8 +16,8 @@ from workeven.arithmetic.printing import print_cm
 from workeven.notation.tree import UntilMeasures
 from workeven.pattern import Pattern, Piece
 from workeven.pattern.uses import length_asked
-from workeven.problems import Problem
-from workeven.problems.words import joined
+from workeven.problems import Note, Problem
+from workeven.problems.words import joined, quote
 from workeven.proof.context import SizeContext
 from workeven.proof.line import CountedLine
 from workeven.proof.messages import row_name
@@ -33,27 +33,40 @@ def length_problems(
     until = length_asked(line.lined.row)
     if until is None:
         return
-    yield from _no_row_gauge(line, until, piece)
+    yield from _no_row_gauge(line, until, pattern, piece)
     yield from _off_length(line, until, contexts, pattern, piece)
     if not line.faults:
         yield from _start_unclear(line, until, pattern, piece)
         yield from _halfway(line, pattern, piece)
 
 
-def _no_row_gauge(line: CountedLine, until: UntilMeasures, piece: Piece) -> Iterator[Problem]:
+def _no_row_gauge(
+    line: CountedLine, until: UntilMeasures, pattern: Pattern, piece: Piece
+) -> Iterator[Problem]:
     """A length asked for where no gauge says how high a row is."""
     if all(height is not None for height in line.lined.row_heights):
         return
+    name = piece.sections[line.lined.section].gauge
+    gauge = next((one for one in pattern.gauges if one.name == name), None)
+    if gauge is None and name is not None:
+        return  # that there is none of this name has been told
+    if gauge is None:
+        found = "a length is asked for and no gauge is named."
+        mend = "Give the piece or section a `gauge` with `rows`."
+    else:
+        found = f"a length is asked for and the gauge {quote(gauge.name)} says nothing of rows."
+        mend = f"Add `rows` to the gauge {quote(gauge.name)}."
     yield Problem(
         code="gauge-no-rows",
         span=line.lined.row.span.within(until.length.start, until.length.end),
         piece=piece.title,
         row=row_name(line, 0),
-        found="a length is asked for and the gauge says nothing of rows.",
+        found=found,
         expected="The number of rows is the length times the row gauge.",
-        mend="Give the piece or section a `gauge` with `rows`, such as "
-        "`{sts: 20, rows: 22, over: 10 cm}`.",
+        mend=mend,
         excerpt=line.lined.row.text.strip()[:200],
+        notes=() if gauge is None else (Note(span=gauge.span, message="It is given here."),),
+        figures=(("mistake", (f"gauge {name}",)),),
     )
 
 

@@ -19,6 +19,7 @@ from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.line import ABOUT_LABELS, CountedLine, SizeFault
+from workeven.proof.proven import RowInSize
 from workeven.proof.row import nearest
 from workeven.proof.stated import unchecked_units
 
@@ -82,7 +83,7 @@ def _problem(
         code=first.code,
         span=span,
         piece=piece,
-        row=row_name(line, faults[0].size),
+        row=row_name(line, *sorted(fault.size for fault in faults)),
         sizes=failing if len(names) > 1 else None,
         good_sizes=good if len(names) > 1 else (),
         found=_found(line, [fault for fault in faults if fault.fault.code == code], names),
@@ -103,20 +104,33 @@ def _excerpt(row: Row, again: Row | None) -> str:
     return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"
 
 
-def row_name(line: CountedLine, size: int) -> str | None:
-    """The printed name of a row: "Rnd 9", its own name, or None for a starting chain."""
+def row_name(line: CountedLine, size: int, *others: int) -> str | None:
+    """The printed name of a row: "Rnd 9", its own name, or None for a starting chain.
+
+    Where its number differs in other sizes, theirs stand behind it: "Row 37 (48)".
+    """
     label = line.lined.row.label
     if label is not None and label.name is not None:
         return label.name
-    entry = line.per_size[size]
     word = "Row" if "rounds" not in line.lined.worked else "Rnd"
     if label is not None and label.word is not None:
         word = label.word
-    if entry is None or entry.first is None:
+    numbers = [_number(line.per_size[at]) for at in (size, *others)]
+    if not numbers[0]:
         return None
+    several = "–" in numbers[0]
+    listed = [number or "–" for number in numbers]
+    behind = f" ({', '.join(listed[1:])})" if len(set(listed)) > 1 else ""
+    return f"{word}{'s' if several else ''} {listed[0]}{behind}"
+
+
+def _number(entry: RowInSize | None) -> str:
+    """The number of a row in one size, or the first and the last of several."""
+    if entry is None or entry.first is None:
+        return ""
     if entry.last is not None and entry.last > entry.first:
-        return f"{word}s {entry.first}–{entry.last}"
-    return f"{word} {entry.first}"
+        return f"{entry.first}–{entry.last}"
+    return f"{entry.first}"
 
 
 # --- sentences -----------------------------------------------------------------------------
@@ -147,13 +161,17 @@ def _of_rounds(detail: str, line: CountedLine) -> str:
     return detail.replace("the row before", _before(line))
 
 
+#: a figure that stands by itself, with its fraction
+_FIGURE = re.compile(r"(?<![\w./-])(\d+(?:\.\d+)?[¼½¾⅓⅔]?)(?![\w/-])")
+
+
 def _with_all_figures(details: list[str]) -> str | None:
     """Sentences that differ in figures alone as one: "there are 20, 22 and 24 sc".
 
     >>> _with_all_figures(["there are 20 sc", "there are 22 sc"])
     'there are 20 and 22 sc'
     """
-    parts = [re.split(r"(?<![\w-])(\d+)(?![\w-])", detail) for detail in details]
+    parts = [_FIGURE.split(detail) for detail in details]
     if any(part[::2] != parts[0][::2] for part in parts):
         return None
     for at in range(1, len(parts[0]), 2):

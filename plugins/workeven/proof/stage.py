@@ -18,6 +18,7 @@ from workeven.grading import GradedPattern
 from workeven.pattern import ComputedCount, Pattern, Piece, Section
 from workeven.pattern.uses import counts_worked
 from workeven.problems import Checked, Note, Problem
+from workeven.problems.once import told_once
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
 from workeven.proof.lengths import length_problems
@@ -61,7 +62,7 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
             swatches=tuple(swatches),
             finished=_finished(graded, heights),
         ),
-        problems=tuple(problems),
+        problems=tuple(told_once(problems)),
     )
 
 
