@@ -10,5 +10,6 @@ from __future__ import annotations
 
 from workeven.grading.graded import GradedCount, GradedPattern
 from workeven.grading.stage import grade
+from workeven.grading.texts import braced
 
-__all__ = ["GradedCount", "GradedPattern", "grade"]
+__all__ = ["GradedCount", "GradedPattern", "braced", "grade"]

@@ -2,7 +2,7 @@
 
 Takes     ``Pattern``.
 Gives     ``Checked[GradedPattern]``.
-Problems  those of ``formulas`` and ``counts``; ``size-order``, ``size-falls``.
+Problems  those of ``formulas``, ``counts`` and ``texts``; ``size-order``, ``size-falls``.
 From      design.md, "A pattern file".
 """
 
@@ -19,6 +19,7 @@ from workeven.arithmetic.units import CM
 from workeven.grading.counts import measured_counts
 from workeven.grading.formulas import formula_counts, measurements
 from workeven.grading.graded import GradedCount, GradedPattern
+from workeven.grading.texts import text_problems
 from workeven.pattern import FormulaCount, ListedCount, Pattern
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote
@@ -42,6 +43,7 @@ def grade(pattern: Pattern) -> Checked[GradedPattern]:
         *_out_of_order(pattern, counts, told={problem.span for problem in measured_problems}),
         *_falling(pattern),
         *_up_and_down(pattern, lengths),
+        *text_problems(pattern, lengths, {name: count.values for name, count in counts.items()}),
     )
     if len(counts) < len(pattern.counts) or any(
         measurement.name not in lengths for measurement in pattern.measurements

@@ -52,7 +52,8 @@ class ProvenRow:
 
     ``per_size`` holds None for a size that does not work it. ``word`` is ``Row`` or ``Rnd``.
     ``anchor`` is unique in the piece and stable when other rows change. ``multiple`` is the
-    stitch multiple of its open repeat, (6, 1) for "a multiple of 6 plus 1", or None.
+    stitch multiple of its open repeat, (6, 1) for "a multiple of 6 plus 1", or None. ``reading``
+    are the words of the second reading by which it is counted, or None.
     """
 
     row: Row
@@ -60,6 +61,7 @@ class ProvenRow:
     anchor: str
     multiple: tuple[int, int] | None
     per_size: PerSize[RowInSize | None]
+    reading: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

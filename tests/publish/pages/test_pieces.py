@@ -8,7 +8,7 @@ from tests.publish.samples import HERE, SIZES, mitt_rows, mitts, piece, proven_r
 from tests.publish.samples import section as counted_section
 from workeven.pattern import RowNote, Video
 from workeven.pipeline import ReadyPattern
-from workeven.publish.pages.pieces import draw, film_link, paragraphs, piece_views
+from workeven.publish.pages.pieces import draw, film_link, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.views import Link, PieceView
 
@@ -103,8 +103,3 @@ def test_sides_are_told_only_where_rows_turn() -> None:
     ]
     shown = views(mitts(pieces=[piece(turned, title="A", worked="joined rounds")]))[0].sections
     assert [one.rows[0].side for one in shown] == ["", "RS"]
-
-
-def test_paragraphs_are_cut_at_empty_lines() -> None:
-    """Line ends within one are spaces."""
-    assert paragraphs("One\nline.\n\nAnother.") == ("One line.", "Another.")

@@ -13,15 +13,16 @@ from dataclasses import dataclass
 
 from workeven.arithmetic import printing
 from workeven.notation import wording
-from workeven.notation.vocabulary import kind_of
-from workeven.pattern import Gauge, Notion, Pattern, Yarn
+from workeven.notation.vocabulary import in_terms, kind_of
+from workeven.pattern import Gauge, Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
 from workeven.publish.pages import figures, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
-from workeven.publish.pages.pieces import Drawn, film_link, in_size, paragraphs, piece_views
+from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
+from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Card, Entry, Link, PatternView, Picture, YarnView
 
 COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
@@ -40,13 +41,13 @@ class Neighbours:
 
 def pattern_view(ready: ReadyPattern, drawn: Drawn, neighbours: Neighbours) -> PatternView:
     """The page of one pattern."""
-    pattern = ready.pattern
+    pattern, names = ready.pattern, _names(ready)
     return PatternView(
         title=pattern.title.text,
         draft=pattern.published is None,
         summary=pattern.summary.text,
         byline=byline(pattern),
-        story=paragraphs(pattern.story),
+        story=paragraphs(pattern.story or ""),
         picture=picture(ready, drawn),
         facts=tuple(_facts(pattern)),
         film=film_link(pattern.video, None, "Watch the video"),
@@ -63,9 +64,9 @@ def pattern_view(ready: ReadyPattern, drawn: Drawn, neighbours: Neighbours) -> P
         abbreviations=abbreviations(ready),
         stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
         reading=tuple(_reading(pattern)),
-        pieces=piece_views(ready, drawn, _names(ready)),
-        assembly=tuple(one for text in pattern.assembly for one in paragraphs(text.text)),
-        finishing=tuple(one for text in pattern.finishing for one in paragraphs(text.text)),
+        pieces=piece_views(ready, drawn, names),
+        assembly=_texts(pattern.assembly, names),
+        finishing=_texts(pattern.finishing, names),
         changes=tuple((f"{one.version}, {one.date}", one.text) for one in pattern.changes),
         version=_version(pattern),
         licence=pattern.licence or pattern.studio.licence or "",
@@ -262,6 +263,25 @@ def _reading(pattern: Pattern) -> Iterator[str]:
         )
     yield "The count beside or above a row is what there is after it, or after the last of several."
 
+    yield from _turning_chains(pattern)
+
+
+def _turning_chains(pattern: Pattern) -> Iterator[str]:
+    """What the pattern says of its turning chains once for all rows."""
+    for stitch, counts in pattern.turning_chains.counts:
+        name = in_terms(stitch, pattern.terms)
+        yield (
+            f"The turning chain before {name} counts as a {name}."
+            if counts
+            else f"The turning chain before {name} does not count as a stitch."
+        )
+    if pattern.each_chain_counts:
+        yield "Each chain counts as a stitch."
+
+
+def _texts(texts: tuple[Text, ...], names: Names) -> tuple[str, ...]:
+    return tuple(one for text in texts for one in paragraphs(filled(text.text, names)))
+
 
 def _version(pattern: Pattern) -> str:
     published = f", published {pattern.published}" if pattern.published else ", a draft"
@@ -276,4 +296,5 @@ def _names(ready: ReadyPattern) -> Names:
         lengths={**dict(ready.pattern.to_fit), **graded.measurements},
         meaning=lambda name: own.get(name) or wording.meaning(name, ready.pattern.terms) or "",
         units=ready.pattern.studio.units,
+        sizes=len(ready.pattern.sizes),
     )

@@ -1,14 +1,14 @@
 """The pieces of a page: headings, drawings, every row.
 
 Takes     ``ReadyPattern``.
-Gives     ``Drawn``, ``draw``, ``piece_views``, ``in_size``, ``film_link``, ``paragraphs``.
+Gives     ``Drawn``, ``draw``, ``piece_views``, ``in_size``, ``film_link``.
 Problems  none.
 From      design.md, "A pattern file": row numbers, counts and sides are added to the words.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workeven.pattern import Piece, RowNote, Section, Video, Worked
 from workeven.pipeline import ReadyPattern
@@ -16,6 +16,7 @@ from workeven.proof import ProvenPiece, ProvenRow, ProvenSection, chain_multiple
 from workeven.publish.drawings.outline import Outline, Shape, measures, outline
 from workeven.publish.drawings.svg import schematic
 from workeven.publish.pages import anchors, figures, rows
+from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import (
     DrawingView,
     Link,
@@ -33,9 +34,15 @@ _WORKED: dict[Worked, str] = {
 }
 
 _AS_SEEN: dict[Shape, str] = {
-    "flat": "laid flat. Each stroke is a row, set in the middle whichever edge is shaped.",
-    "tube": "laid flat, so that the width is half of the way around. Each stroke is a round.",
-    "vessel": "seen from the side. Each stroke is a round.",
+    "flat": (
+        "laid flat, its start at the bottom. Each stroke is a row, set in the middle whichever "
+        "edge is shaped."
+    ),
+    "tube": (
+        "laid flat, its start at the bottom, so that the width is half of the way around. Each "
+        "stroke is a round."
+    ),
+    "vessel": "seen from the side, its start at the bottom. Each stroke is a round.",
     "disc": "seen from above. Each ring is a round.",
 }
 #: Only here does a row's side tell a maker anything.
@@ -88,12 +95,6 @@ def film_link(video: Video | None, seconds: int | None, words: str) -> Link | No
     return Link(words=f"{words} at {figures.clock(seconds)}", url=video.url + ending)
 
 
-def paragraphs(words: str | None) -> tuple[str, ...]:
-    """Text as paragraphs, cut at empty lines."""
-    blocks = (words or "").replace("\r\n", "\n").split("\n\n")
-    return tuple(" ".join(block.split()) for block in blocks if block.strip())
-
-
 # --- a piece -------------------------------------------------------------------------------
 
 
@@ -102,13 +103,14 @@ def _piece(
 ) -> PieceView:
     piece = proven.piece
     titles = [section.section.title for section in proven.sections]
+    multiple = chain_multiple(ready.proven.graded, piece)
     return PieceView(
         anchor=anchors.piece_anchor(piece.name),
         title=piece.title,
-        facts=_facts(ready, piece),
+        facts=_facts(piece, multiple),
         drawing=drawing,
         sections=tuple(
-            _section(ready, piece, section, anchor, names)
+            _section(ready, piece, section, anchor, names, repeats=multiple is not None)
             for section, anchor in zip(
                 proven.sections, anchors.part_anchors(piece.name, titles), strict=True
             )
@@ -116,10 +118,9 @@ def _piece(
     )
 
 
-def _facts(ready: ReadyPattern, piece: Piece) -> str:
+def _facts(piece: Piece, multiple: tuple[int, int] | None) -> str:
     """How often a piece is made, how it is worked, and which starting chains suit it."""
     facts = f"Make {figures.counts(piece.make)}, {_WORKED[piece.worked]}."
-    multiple = chain_multiple(ready.proven.graded, piece)
     if multiple is None:
         return facts
     return f"{facts} The starting chain is a {figures.multiple(*multiple)}."
@@ -155,8 +156,15 @@ def _drawing(
 
 
 def _section(
-    ready: ReadyPattern, piece: Piece, proven: ProvenSection, anchor: str, names: rows.Names
+    ready: ReadyPattern,
+    piece: Piece,
+    proven: ProvenSection,
+    anchor: str,
+    names: rows.Names,
+    *,
+    repeats: bool,
 ) -> SectionView:
+    """A section; ``repeats``: its multiples are told, since another starting chain would do."""
     section = proven.section
     differs = section.worked != piece.worked
     video = ready.pattern.video
@@ -165,9 +173,12 @@ def _section(
         title="" if section.title.casefold() == piece.title.casefold() else section.title,
         worked=figures.heading(f"{_WORKED[section.worked]}.") if differs else "",
         sizes=_sizes(ready, section),
-        notes=paragraphs(section.note),
+        notes=paragraphs(filled(section.note, names)),
         video=None if section.video is None else film_link(video, section.video, "Video"),
-        rows=tuple(_row(ready, piece, section, row, names) for row in proven.rows),
+        rows=tuple(
+            one if repeats else replace(one, multiple="")
+            for one in (_row(ready, piece, section, row, names) for row in proven.rows)
+        ),
     )
 
 
@@ -195,7 +206,10 @@ def _row(
         words=rows.row_words(proven, names),
         count=rows.count(proven),
         multiple=rows.multiple(proven),
-        notes=tuple(words for note in told for words in paragraphs(note.note)),
+        notes=(
+            *((f"Read this as: {proven.reading}.",) if proven.reading else ()),
+            *(words for note in told for words in paragraphs(filled(note.note, names))),
+        ),
         video=None if seconds is None else film,
     )
 

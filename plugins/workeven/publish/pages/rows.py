@@ -67,6 +67,7 @@ class Names:
     lengths: Mapping[str, PerSize[Fraction]]
     meaning: Callable[[str], str]
     units: figures.Units
+    sizes: int = 1
 
 
 def row_words(proven: ProvenRow, names: Names) -> Markup:
