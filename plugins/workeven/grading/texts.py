@@ -76,8 +76,8 @@ def _checked(
         yield Problem(
             code="name-unknown",
             span=span,
-            found=f"{quote('{' + words + '}')} needs {quote(unknown[0])}, and there is no count and "
-            "no measurement of that name.",
+            found=f"{quote('{' + words + '}')} needs {quote(unknown[0])}, and there is no count "
+            "and no measurement of that name.",
             mend=did_you_mean(unknown[0], sorted(given | measured))
             or f"Known: {joined(map(quote, sorted(given | measured)))}.",
         )
