@@ -14,7 +14,9 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 
-from tests.oracle.drafts import KINDS, LARGEST, SMALLEST, Bench, Counts, Steps, draft, one, tidy
+from tests.oracle.bench import KINDS, LARGEST, SMALLEST, Bench, Counts, Steps, one, tidy
+from tests.oracle.drafts import draft
+from tests.oracle.places import Place, base
 from tests.oracle.structure import (
     Again,
     All,
@@ -34,7 +36,7 @@ from tests.oracle.structure import (
     Work,
     at_size,
 )
-from tests.oracle.walker import Fabric, Place, RowCount, base
+from tests.oracle.walker import Fabric, RowCount
 
 SIZE_NAMES = ("XS", "S", "M", "L", "XL", "2X", "3X", "4X", "5X")
 WORKED = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")

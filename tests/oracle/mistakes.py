@@ -13,7 +13,7 @@ import random
 from collections.abc import Callable
 from dataclasses import replace
 
-from tests.oracle.drafts import KINDS, Steps, one, tidy
+from tests.oracle.bench import KINDS, Steps, one, tidy
 from tests.oracle.structure import (
     Center,
     Count,

@@ -8,6 +8,7 @@ From      notation.md, Chains at the start, Turning and beginning chains.
 
 from __future__ import annotations
 
+from tests.oracle.places import base
 from tests.oracle.structure import (
     All,
     Between,
@@ -26,7 +27,6 @@ from tests.oracle.structure import (
     Travel,
     Work,
 )
-from tests.oracle.walker import base
 
 
 def all_of_one(row: Row) -> str:

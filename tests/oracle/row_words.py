@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import random
 
+from tests.oracle.places import base
 from tests.oracle.row_facts import (
     all_of_one,
     first_kind,
@@ -47,7 +48,6 @@ from tests.oracle.structure import (
     Work,
 )
 from tests.oracle.texts import UK, Doubt, Terms, is_one, kind_in, less, number
-from tests.oracle.walker import base
 
 #: What a start chain or skipped chains stand for by default: (kind, chains or place from the hook).
 STANDS = {("dc", 3): "dc", ("tr", 4): "tr"}

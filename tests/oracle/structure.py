@@ -135,6 +135,39 @@ class ChainStitches:
 
 
 @dataclass(frozen=True, slots=True)
+class Picot:
+    """``ch 3, sl st in 3rd ch from hook``: stands off the row."""
+
+    chains: int = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """``ch 7, sc in 2nd ch from hook and in each of next 5 chs``: stands off the row."""
+
+    chains: int
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class Below:
+    """``fpdc around next st 2 rows below``: takes none of the row that is worked into."""
+
+    kind: str
+    rows: int = 2
+    count: Count = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Squares:
+    """So many squares of filet of one kind, ``sp`` or ``block``; ``first`` begins a row."""
+
+    kind: str
+    number: Count = 1
+    first: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Evenly:
     """``sc around, dec 12 sts evenly``."""
 
@@ -222,6 +255,10 @@ Step = (
     | Skip
     | Chain
     | ChainStitches
+    | Picot
+    | Leaf
+    | Below
+    | Squares
     | Evenly
     | Repeat
     | Leave

@@ -12,8 +12,8 @@ import random
 from dataclasses import dataclass
 from typing import Literal
 
+from tests.oracle.places import base
 from tests.oracle.structure import Count
-from tests.oracle.walker import base
 
 #: US kind: UK kind (standards, terms US/UK: sc is dc, and so on).
 UK = {"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "ttr", "fsc": "fdc", "fdc": "ftr"}

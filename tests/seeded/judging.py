@@ -16,8 +16,10 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from tests.oracle.places import Hook, Place, base
+from tests.oracle.row_walk import RowWalk
 from tests.oracle.structure import All, Count, Repeat, Row, Step, Work, at_size
-from tests.oracle.walker import Fabric, Hook, Place, RowWalk, base
+from tests.oracle.walker import Fabric
 from tests.seeded.reading import Line, read, there_already
 from tests.seeded.words import NotRead, Rows
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from tests.oracle.places import base
 from tests.oracle.structure import (
     All,
     Center,
@@ -27,7 +28,6 @@ from tests.oracle.structure import (
     Travel,
     Work,
 )
-from tests.oracle.walker import base
 from tests.seeded.words import NotRead, Rows, Words, kinds
 
 #: Chains skipped by the first row that count when nothing is said: notation.md.

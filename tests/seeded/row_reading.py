@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from tests.oracle.places import base
 from tests.oracle.structure import (
     Chain,
     ChainStitches,
@@ -27,7 +28,6 @@ from tests.oracle.structure import (
     Stitches,
     Travel,
 )
-from tests.oracle.walker import base
 from tests.seeded.phrases import Phrases
 from tests.seeded.words import NotRead, Rows, Steps, group, is_aside, kinds_of, plus, split
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from tests.oracle.places import base
 from tests.oracle.structure import (
     All,
     Center,
@@ -30,7 +31,6 @@ from tests.oracle.structure import (
     Work,
     at_size,
 )
-from tests.oracle.walker import base
 
 Steps = tuple[Step, ...]
 
