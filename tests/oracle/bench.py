@@ -48,6 +48,7 @@ class Bench:
     fabrics: list[Fabric]
     first: bool = False
     cut: bool = False
+    rows: int = 0
 
     @property
     def flat(self) -> bool:

@@ -17,17 +17,21 @@ from tests.oracle.places import base
 from tests.oracle.space_drafts import ON_SPACES, on_groups
 from tests.oracle.structure import (
     All,
+    Below,
     Center,
     Chain,
     ChainStitches,
     Content,
     Evenly,
     FromHook,
+    Leaf,
     Leave,
+    Picot,
     Repeat,
     Row,
     Same,
     Skip,
+    Squares,
     Standing,
     Start,
     Step,
@@ -157,7 +161,7 @@ def _in_size(step: Step, size: int) -> Step:
             return replace(step, content=_content_in_size(step.content, size))
         case Skip() | Travel():
             return replace(step, count=at_size(step.count, size))
-        case Chain() | ChainStitches():
+        case Chain() | ChainStitches() | Squares():
             return replace(step, number=at_size(step.number, size))
         case Evenly():
             return replace(step, by=at_size(step.by, size))
@@ -253,7 +257,26 @@ def _units(bench: Bench, kind: str) -> tuple[Steps, int]:
         ((Work(one("cl")), Work(one(kind), a)), a + 1),
         ((Work(one(kind, by_size), b), Work(one(kind), a)), a + b),
     ]
+    if rng.random() < 0.12:
+        return rng.choice(_off_the_row(bench, kind, a, b))
     return rng.choice(forms)
+
+
+def _off_the_row(bench: Bench, kind: str, a: int, b: int) -> list[tuple[Steps, int]]:
+    """Groups with something that stands off the row: picots, leaves, post stitches rows below."""
+    rng = bench.rng
+    leaf = Leaf(rng.randint(4, 9), rng.choice(["sc", "hdc"]))
+    forms: list[tuple[Steps, int]] = [
+        ((Work(one(kind), a), Picot(rng.randint(3, 5))), a),
+        ((Work(one(kind), a), Chain(b), Picot(), Chain(b), Skip(b)), a + b),
+        ((Work(one(kind), a), Chain(b), Picot(), Skip(b)), a + b),
+        ((Work(one(kind), a), leaf, Same(one("sc"))), a),
+    ]
+    if bench.rows > 1:
+        post = rng.choice(["fpdc", "fptr", "bpdc"])
+        forms.append(((Work(one(kind), a), Below(post, count=b), Skip(b)), a + b))
+        forms.append(((Work(one(kind), a), Below(post, 3 if bench.rows > 2 else 2), Skip()), a + 1))
+    return forms
 
 
 def _repeats(bench: Bench, kind: str, left: Counts) -> Steps | None:

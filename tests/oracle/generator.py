@@ -30,8 +30,10 @@ from tests.oracle.structure import (
     Row,
     Skip,
     SoFar,
+    Squares,
     Start,
     Stated,
+    Step,
     Stitches,
     Work,
     at_size,
@@ -60,6 +62,8 @@ def _piece(rng: random.Random) -> Piece | None:
     each_chain = rng.random() < 0.04
     blank = Fabric(worked, each_chain=each_chain)
     bench = Bench(rng, worked, [blank.copy() for _ in range(sizes)])
+    if worked == "flat rows" and not each_chain and rng.random() < 0.12:
+        return _filet(bench, names)
     rows: list[Row | Again] = []
     start: tuple[tuple[str, Count], ...] = ()
     if rng.random() < 0.1:
@@ -81,6 +85,39 @@ def _piece(rng: random.Random) -> Piece | None:
             if again is not None:
                 rows.append(again)
     return Piece(worked, tuple(rows), names, start, each_chain)
+
+
+def _filet(bench: Bench, names: tuple[str, ...]) -> Piece | None:
+    """Rows of squares, each over a space or two stitches; the sizes differ in the middle."""
+    rng = bench.rng
+    few, more = rng.randint(4, 9), rng.randint(1, 3)
+    squares = tuple(few + more * size for size in range(len(bench.fabrics)))
+    wide = tuple(3 * n + 1 for n in squares)
+    start = (("dc", tidy(wide)),)
+    bench.fabrics = [
+        Fabric(bench.worked, tuple(Place("st", "dc", index) for index in range(n))) for n in wide
+    ]
+    rows: list[Row | Again] = []
+    for _ in range(rng.randint(2, 6)):
+        row = Row(_squares(rng, squares))
+        counts = _try(bench, row)
+        if counts is None:
+            return None
+        rows.append(_state(row, counts, rng))
+    return Piece(bench.worked, tuple(rows), names, start)
+
+
+def _squares(rng: random.Random, squares: Counts) -> Steps:
+    """The first square, two or three runs, and the rest by size somewhere between them."""
+    kinds = [rng.choice(["sp", "block"]) for _ in range(3)]
+    runs = [rng.randint(1, 2) for _ in kinds]
+    rest = tuple(n - 1 - sum(runs) for n in squares)
+    if min(rest) < 1:
+        runs, kinds = runs[:1], kinds[:1]
+        rest = tuple(n - 1 - sum(runs) for n in squares)
+    steps: list[Step] = [Squares(kind, run) for kind, run in zip(kinds, runs, strict=True)]
+    steps.insert(rng.randint(0, len(steps)), Squares(rng.choice(["sp", "block"]), tidy(rest)))
+    return (Squares(rng.choice(["sp", "block"]), first=True), *steps)
 
 
 def _there_already(bench: Bench) -> tuple[tuple[str, Count], ...]:
@@ -116,6 +153,7 @@ def _try(bench: Bench, row: Row) -> list[RowCount | None] | None:
     bench.worked = trial[0].worked
     bench.first = row.begin == "joined chain"
     bench.cut = row.fastens_off
+    bench.rows += bool(row.steps)
     return counts
 
 
@@ -132,7 +170,7 @@ def _next_row(bench: Bench) -> tuple[Row, list[RowCount | None]] | None:
         if all(SMALLEST <= n <= LARGEST for n in bench.sts):
             return row, counts
         bench.fabrics, bench.worked = kept.fabrics, kept.worked
-        bench.first, bench.cut = kept.first, kept.cut
+        bench.first, bench.cut, bench.rows = kept.first, kept.cut, kept.rows
     return None
 
 

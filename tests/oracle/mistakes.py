@@ -22,6 +22,7 @@ from tests.oracle.structure import (
     Row,
     Skip,
     SoFar,
+    Squares,
     Stated,
     Step,
     Stitches,
@@ -90,6 +91,9 @@ def wrong_number(row: Row, rng: random.Random, sizes: int) -> Row | None:
             case SoFar(figure=figure):
                 off = _off(figure, rng, sizes)
                 return replace(step, figure=off) if off is not None else None
+            case Squares(number=count, first=False):
+                off = _off(count, rng, sizes)
+                return replace(step, number=off) if off is not None else None
             case Skip(count=count):
                 off = _off(count, rng, sizes)
                 return replace(step, count=off) if off is not None else None

@@ -11,15 +11,18 @@ from __future__ import annotations
 from tests.oracle.places import base
 from tests.oracle.structure import (
     All,
+    Below,
     Between,
     Center,
     Content,
     Corners,
     Evenly,
     FromHook,
+    Leaf,
     Repeat,
     Row,
     Same,
+    Squares,
     Start,
     Step,
     Stitches,
@@ -52,6 +55,10 @@ def kinds(step: Step) -> set[str]:
             return {kind for part in body for kind in kinds(part)}
         case Together(kind=kind, legs=legs):
             return {f"{kind}{legs}tog"}
+        case Below(kind=kind) | Leaf(kind=kind):
+            return {kind}
+        case Squares():
+            return {"dc"}
         case Center(content=content):
             return content_kinds(content)
         case Evenly(kind=kind):

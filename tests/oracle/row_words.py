@@ -22,6 +22,7 @@ from tests.oracle.row_facts import (
 )
 from tests.oracle.structure import (
     All,
+    Below,
     Between,
     Center,
     Chain,
@@ -31,13 +32,16 @@ from tests.oracle.structure import (
     Count,
     Evenly,
     FromHook,
+    Leaf,
     Leave,
     OtherSide,
+    Picot,
     Repeat,
     Row,
     Same,
     Skip,
     SoFar,
+    Squares,
     Standing,
     Start,
     Stated,
@@ -262,6 +266,8 @@ class RowWords:
                 return self.evenly(step)
             case Skip() | Chain() | ChainStitches() | Leave() | OtherSide():
                 return self.bare_step(step)
+            case Picot() | Leaf() | Below() | Squares():
+                return self.off_step(step)
             case _:
                 text = self.stitch_step(step)
                 self.nothing_yet = False
@@ -283,6 +289,47 @@ class RowWords:
             case OtherSide():
                 side = self.rng.choice(["other side", "opposite side"])
                 return f"working along {side} of {self.rng.choice(['ch', 'foundation ch'])}"
+
+    def off_step(self, step: Picot | Leaf | Below | Squares) -> str:
+        """What stands off the row or in front of it; squares of filet."""
+        self.nothing_yet = False
+        self.stood = True
+        match step:
+            case Picot(chains=chains):
+                self.named = "sl st"
+                return f"ch {chains}, sl st in {ORDINALS[chains]} ch from hook"
+            case Leaf(chains=chains, kind=kind):
+                self.named = kind
+                name, rest = kind_in(self.terms, kind), chains - 2
+                each = self.rng.choice([f"each of next {rest} chs", f"next {rest} chs"])
+                joined = self.rng.choice([f" and in {each}", f", {name} in {each}"])
+                return f"ch {chains}, {name} in 2nd ch from hook{joined}"
+            case Below():
+                return self.below_row(step)
+            case Squares():
+                return self.squares(step)
+
+    def below_row(self, step: Below) -> str:
+        """``fpdc around next st 2 rows below``."""
+        self.named = step.kind
+        rows = f"{step.rows} {'rows' if self.flat else 'rnds'} below"
+        which = "next st"
+        if not is_one(step.count):
+            which = f"each of next {number(step.count, self.rng)} sts"
+        around = self.rng.choice(["around", "around", "around post of"])
+        return f"{kind_in(self.terms, step.kind)} {around} {which} {rows}"
+
+    def squares(self, step: Squares) -> str:
+        """``3 sps``, ``block``, ``beg sp``."""
+        dc = kind_in(self.terms, "dc")
+        skip = "miss" if self.terms == "uk" else "sk"
+        self.declared["sp"] = f"sp = ch 2, {skip} 2, {dc}"
+        self.declared["block"] = f"block = 3 {dc}"
+        if step.first:
+            return f"beg {step.kind}"
+        if is_one(step.number):
+            return self.rng.choice([step.kind, f"1 {step.kind}"])
+        return f"{number(step.number, self.rng)} {step.kind}s"
 
     def stitch_step(self, step: Step) -> str:
         """A step that works into places."""
