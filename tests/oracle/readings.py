@@ -137,8 +137,12 @@ def _read_otherwise(row: Row, doubt: Doubt) -> Row:
 
 
 def _stopping_early(row: Row) -> Iterator[Row]:
-    """A flat row that leaves its end, confirmed by the count it states."""
-    if row.stated is not None:
+    """A flat row that leaves its end, confirmed by the count it states.
+
+    One that says it goes "across" does not stop early: its repeat is not whole.
+    """
+    across = any(isinstance(s, Repeat) and s.times is None and not s.but for s in row.steps)
+    if row.stated is not None and not across:
         yield replace(row, steps=(*row.steps, Leave()))
 
 

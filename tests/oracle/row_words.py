@@ -572,7 +572,7 @@ class RowWords:
             place = "same sp"
         elif self.nothing_yet and not self.flat and not self.spiral:
             place = self.rng.choice(["same st", "same st as joining"])
-        elif self.flat and self.stood:
+        elif self.flat and self.stood and not self.depth:
             place = self.rng.choice(["same st", "first st"])
         return f"{self.content(step.content)} in {place}"
 

@@ -22,7 +22,7 @@ from typing import Literal, NamedTuple
 
 from workeven.notation.tree import Chain
 
-PlaceSort = Literal["st", "sp", "ch", "gap", "side"]
+PlaceSort = Literal["st", "sp", "ch", "gap", "side", "off"]
 #: the sorts that are stitches in a count of stitches
 COUNTED = ("st", "ch")
 
@@ -275,6 +275,8 @@ def tally(nodes: tuple[Node, ...]) -> dict[str, int]:
 def _tally(nodes: tuple[Node, ...], times: int, counts: dict[str, int]) -> None:
     for node in nodes:
         if isinstance(node, Run):
+            if node.place.sort == "off":
+                continue  # the stitches of a leaf
             name = node.place.name
             counts[name] = counts.get(name, 0) + node.count * times
         else:

@@ -7,8 +7,10 @@ From      notation.md, "Chains worked back along" ("Leaves and fringes … stand
           along first side of leaf`` reaches them").
 
 While a leaf is worked the hook goes along its chain; then it is back where it was. The stitches of
-a leaf are a group. The next round works them as they come, or, where it names the sides, along the
-first side (the free loops of the chain), into the point, and along the other.
+a leaf stand off the round, and are neither counted nor worked into as stitches of it. Where the
+next round names the sides, it goes along the first side (the free loops of the chain), into the
+point, and along the other. That it works the stitches of the leaves as they come is a second
+reading.
 
 Worked example: ``ch 7, sc in 2nd ch from hook, hdc in next ch, 3 dc, sc in next ch`` is a leaf of 6
 stitches over 6 chains, the 7th turns at the point.
@@ -41,7 +43,7 @@ from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import CHAIN, Loop, Run
 from workeven.proof.facts import goes_from_hook
 from workeven.proof.hook import Hook
-from workeven.proof.sides import LEAF, side
+from workeven.proof.sides import LEAF, side, standing_off
 
 
 class Base(NamedTuple):
@@ -53,6 +55,8 @@ class Base(NamedTuple):
     lead_chains: int | None
     first_side: int
     made: int
+    makes: dict[str, int]
+    groups: dict[str, int]
 
 
 def begins_leaf(hook: Hook, step: Step, rest: tuple[Step, ...]) -> bool:
@@ -74,7 +78,14 @@ def open_leaf(hook: Hook, step: Chain) -> Base | None:
     hook.made.work("ch", count)
     out = hook.made.out
     base = Base(
-        hook.cursor, hook.generic, hook.named, hook.lead_chains, hook.first_side, len(out.nodes)
+        hook.cursor,
+        hook.generic,
+        hook.named,
+        hook.lead_chains,
+        hook.first_side,
+        len(out.nodes),
+        dict(hook.made.makes),
+        dict(hook.made.groups),
     )
     out.nodes.append(Run(side("leaf", count), 1))
     hook.cursor = Cursor((Run(CHAIN, count),))
@@ -110,8 +121,10 @@ def close_leaf(hook: Hook, base: Base) -> None:
     """Back in the round; what was worked along the chain is one group."""
     hook.cursor, hook.generic, hook.named = base.cursor, base.generic, base.named
     hook.lead_chains, hook.first_side = base.lead_chains, base.first_side
-    nodes = hook.made.out.nodes
-    inside = tuple(nodes[base.made :])
+    made = hook.made
+    nodes, made.makes, made.groups = made.out.nodes, base.makes, base.groups
+    inside = standing_off(tuple(nodes[base.made :]))
     nodes[base.made :] = [Loop(inside, 1, group=True, name=LEAF)]
-    hook.made.groups[LEAF] = hook.made.groups.get(LEAF, 0) + 1
+    made.groups[LEAF] = made.groups.get(LEAF, 0) + 1
+    made.stand_off()
     hook.stands = "taken"

@@ -75,6 +75,11 @@ class Made:
         """What was worked last leaves no place: chains after it are a run of their own."""
         self.off = dict(self.makes)
 
+    @property
+    def sts(self) -> int:
+        """The counted stitches made so far."""
+        return sum(node.sts for node in self.out.nodes)
+
     def beside(self) -> Builder:
         """Set the output aside and make into an empty one; gives the one set aside."""
         kept, self.out = self.out, Builder()

@@ -47,7 +47,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof.fabric import Builder, Loop, Node, Place, Run, stitch
 from workeven.proof.naming import middle_of, middle_of_group
-from workeven.proof.sides import with_free_loops, with_sides
+from workeven.proof.sides import LEAF, brought_back, has_leaf, with_free_loops, with_sides
 
 #: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
 _SHELL = 3
@@ -100,6 +100,11 @@ def _group_of(name: PlaceName) -> StitchGroup | None:
     return name if isinstance(name, StitchGroup) else None
 
 
+def _of_leaf(inside: Inside) -> bool:
+    """Whether a place is asked for that is in a leaf: ``center sc of next leaf``."""
+    return any(getattr(name, "name", "") == LEAF for name in getattr(inside.container, "names", ()))
+
+
 def prepared(
     nodes: tuple[Node, ...],
     asks: Asked,
@@ -111,7 +116,9 @@ def prepared(
     if asks.sides:
         nodes = with_sides(nodes)
     elif asks.chain and not asks.space:
-        nodes = with_free_loops(nodes)
+        nodes = with_free_loops(brought_back(nodes))
+    elif any(_of_leaf(inside) for inside in asks.insides) and has_leaf(nodes):
+        nodes = brought_back(nodes)
     if asks.apart or (asks.chain and not asks.space and not _has_chain(nodes)):
         nodes = _chains_apart(nodes)
     if any(not _stitch_pair(gap, special) for gap in asks.gaps):

@@ -116,8 +116,8 @@ def differs(count: RowCount, stated: Stated | None, figures: Counted) -> Fault |
     """Where a row makes something else than it states."""
     if len(figures) == 1 and figures == count.makes:
         return None
-    chains = count.fabric.sts if count.fabric.foundation else None
-    return compare(stated, figures, dict(count.makes), dict(count.groups), chains)
+    sts = None if count.fabric.ring else count.fabric.sts
+    return compare(stated, figures, dict(count.makes), dict(count.groups), sts)
 
 
 def _counted_on(failed: Hook, fault: Fault) -> Hook:
@@ -233,7 +233,7 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
         except Fault:
             continue
         figures = figures_of(step.stated, hook.context)
-        fault = compare(step.stated, figures, part.made.makes, part.made.groups)
+        fault = compare(step.stated, figures, part.made.makes, part.made.groups, part.made.sts)
         if fault is not None:
             return fault
     return None

@@ -1,17 +1,21 @@
 """The sides of what stands off a row: two sides and the point between them of each leaf.
 
 Takes     the nodes of a fabric.
-Gives     ``with_sides``, ``with_free_loops``; ``leaf``, ``side``.
+Gives     ``with_sides``, ``with_free_loops``, ``standing_off``, ``brought_back``, ``has_leaf``;
+          ``leaf``, ``side``.
 Problems  none.
 From      notation.md, "Chains worked back along".
 
 A leaf is a group whose first place is the side of its chain, which no stitch is worked into unless
-a row names it.
+a row names it. Its stitches stand off the row: they are no places of it either, unless a row asks
+for what is in the leaf, or comes out in no other way.
 """
 
 from __future__ import annotations
 
-from workeven.proof.fabric import CHAIN, Loop, Node, Place, Run
+from dataclasses import replace
+
+from workeven.proof.fabric import CHAIN, Loop, Node, Place, PlaceSort, Run
 
 #: the name of a group that is worked along a chain of its own
 LEAF = "leaf"
@@ -51,4 +55,35 @@ def with_free_loops(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
             found.append(node)
         else:
             found.append(node.with_nodes(with_free_loops(node.nodes)))
+    return tuple(found)
+
+
+def has_leaf(nodes: tuple[Node, ...]) -> bool:
+    """Whether leaves stand off the row, in its repeats too."""
+    return any(
+        not isinstance(node, Run) and (node.name == LEAF or has_leaf(node.nodes)) for node in nodes
+    )
+
+
+def standing_off(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """The stitches of a leaf, which are no places of the row."""
+    return _of_sort(nodes, ("st", "ch"), "off")
+
+
+def brought_back(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """The stitches of leaves as places of the row."""
+    return _of_sort(nodes, ("off",), "st")
+
+
+def _of_sort(
+    nodes: tuple[Node, ...], sorts: tuple[PlaceSort, ...], sort: PlaceSort
+) -> tuple[Node, ...]:
+    found: list[Node] = []
+    for node in nodes:
+        if not isinstance(node, Run):
+            found.append(node.with_nodes(_of_sort(node.nodes, sorts, sort)))
+        elif node.place.sort in sorts:
+            found.append(Run(replace(node.place, sort=sort), node.count))
+        else:
+            found.append(node)
     return tuple(found)

@@ -74,11 +74,11 @@ def compare(
     figures: Counted | None,
     makes: Mapping[str, int],
     groups: Mapping[str, int],
-    chains: int | None = None,
+    sts: int | None = None,
 ) -> Fault | None:
     """The first stated figure that is not what the row makes.
 
-    ``chains`` is the length of a starting chain, whose chains are its stitches.
+    ``sts`` are the stitches that it leaves: the chains of a starting chain, but no picots.
     """
     if stated is None or figures is None:
         return None
@@ -91,8 +91,8 @@ def compare(
                 return _differs(stated, f"{number} {unit[1:]} are", number, own[0])
             continue
         made = counted(unit, makes, groups)
-        if unit == "sts" and chains is not None:
-            made = chains
+        if unit == "sts" and sts is not None:
+            made = sts
         if made != number and _beside(unit, made, figures, makes, groups) == number:
             continue  # "14 V-sts, 3 dc": those outside of the V-sts
         if made is None:

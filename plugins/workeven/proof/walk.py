@@ -56,7 +56,7 @@ from workeven.proof.changes import (
 from workeven.proof.corners import corners_unknown, with_corners
 from workeven.proof.cursor import Cursor
 from workeven.proof.each import work_each
-from workeven.proof.fabric import Builder, without_turning_chain
+from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
 from workeven.proof.heads import join_yarn, lead_chain, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
@@ -65,6 +65,7 @@ from workeven.proof.making import chain_between, make_foundation, make_picot
 from workeven.proof.markers import note, place, shown
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
+from workeven.proof.sides import brought_back, has_leaf
 from workeven.proof.squares import either, over
 from workeven.proof.working import work
 
@@ -97,7 +98,7 @@ def _prepare(hook: Hook) -> None:
     below, facts = hook.below, hook.facts
     if below is None:
         return
-    nodes = below.nodes
+    nodes = _with_leaves(hook, below)
     if facts.names_markers:
         nodes = shown(nodes, below.marks, facts.steps)
     if below.marks or facts.places_markers:
@@ -108,6 +109,15 @@ def _prepare(hook: Hook) -> None:
     hook.cursor = Cursor(nodes)
     if below.turning_chain is not None and not facts.leads_with_chain:
         lead_chain(hook, below.turning_chain, facts.steps)
+
+
+def _with_leaves(hook: Hook, below: Fabric) -> tuple[Node, ...]:
+    """The places below; that leaves are worked as they come is the second reading."""
+    if not has_leaf(below.nodes) or hook.facts.asks.sides:
+        return below.nodes
+    point = ("leaf", 0)
+    hook.points.setdefault(point, ("leaves stand off", "stitches of leaves are worked too"))
+    return brought_back(below.nodes) if hook.choices.get(point, 0) else below.nodes
 
 
 def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
