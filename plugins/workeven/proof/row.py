@@ -116,7 +116,7 @@ def differs(count: RowCount, stated: Stated | None, figures: Counted) -> Fault |
     """Where a row makes something else than it states."""
     if len(figures) == 1 and figures == count.makes:
         return None
-    sts = None if count.fabric.ring else count.fabric.sts
+    sts = None if count.fabric.ring else count.sts
     return compare(stated, figures, dict(count.makes), dict(count.groups), sts)
 
 
