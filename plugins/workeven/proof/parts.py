@@ -19,10 +19,12 @@ from typing import NamedTuple
 
 from workeven.notation.tree import (
     AnyStitch,
+    Chain,
     Corners,
     Each,
     EachChainCounts,
     First,
+    FromHook,
     Gap,
     Increase,
     Inside,
@@ -74,7 +76,7 @@ class Asked(NamedTuple):
 
 def asked(steps: tuple[Step, ...]) -> Asked:
     """What the steps ask for, looked up once for all sizes and workings of a row."""
-    targets = tuple(targets_of(steps))
+    targets = tuple(targets_of(tuple(_of_the_row(steps))))
     names = [name for target in targets for name in _names(target)]
     insides = dict.fromkeys(
         target for target in targets if isinstance(target, Inside) and _in_group(target)
@@ -91,6 +93,35 @@ def asked(steps: tuple[Step, ...]) -> Asked:
         space=any(isinstance(name, Space) for name in names),
         sides=any(isinstance(name, LeafSide) for name in names),
     )
+
+
+def _of_the_row(steps: tuple[Step, ...]) -> Iterator[Step]:
+    """The steps but those that go back along a chain: its chains are not those of a space."""
+    along = False
+    for step, following in zip(steps, (*steps[1:], None), strict=True):
+        if isinstance(step, Chain):
+            along = isinstance(following, Work) and isinstance(following.target, FromHook)
+            yield step
+        elif along and _along_chain(step):
+            continue
+        else:
+            along = False
+            if isinstance(step, Repeat):
+                yield replace(step, steps=tuple(_of_the_row(step.steps)))
+            else:
+                yield step
+
+
+def _along_chain(step: Step) -> bool:
+    match step:
+        case Work(target=target) | Skip(target=target):
+            return isinstance(target, FromHook) or any(
+                isinstance(name, OneChain) for name in _names(target)
+            )
+        case Repeat(steps=inside):
+            return bool(inside) and _along_chain(inside[0])
+        case _:
+            return False
 
 
 def _group_of(name: PlaceName) -> StitchGroup | None:
