@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache
+from itertools import zip_longest
 from typing import NamedTuple
 
 from workeven.notation.tree import (
@@ -98,7 +99,7 @@ def asked(steps: tuple[Step, ...]) -> Asked:
 def _of_the_row(steps: tuple[Step, ...]) -> Iterator[Step]:
     """The steps but those that go back along a chain: its chains are not those of a space."""
     along = False
-    for step, following in zip(steps, (*steps[1:], None), strict=True):
+    for step, following in zip_longest(steps, steps[1:]):
         if isinstance(step, Chain):
             along = isinstance(following, Work) and isinstance(following.target, FromHook)
             yield step
