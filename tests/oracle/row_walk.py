@@ -80,7 +80,7 @@ class RowWalk:
             return None, "stated"
         if whole is None:
             return None, "left over" if left_over else "missing"
-        return [place for place in unlink(whole.made) if place.sort != "off"], ""
+        return unlink(whole.made), ""
 
     def walk(self, steps: tuple[Step, ...], hook: Hook) -> Iterator[Hook]:
         """Every way in which the steps can be worked from here: one, or one a number of repeats."""
@@ -188,8 +188,13 @@ class RowWalk:
                 return hook._replace(made=self.chains(hook.made, at_size(step.number, self.size)))
             case ChainStitches():
                 return self.chain_stitches(step, hook)
-            case Picot() | Leaf():
+            case Picot():
                 return hook._replace(made=(hook.made, OFF))
+            case Leaf():
+                made = hook.made
+                for _ in range(step.chains - 1):
+                    made = (made, OFF._replace(name=step.kind))
+                return hook._replace(made=made)
             case Below():
                 return self.below(step, hook)
             case Squares():

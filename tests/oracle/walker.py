@@ -16,7 +16,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from tests.oracle.places import Place, base
+from tests.oracle.places import OFF, Place, base
 from tests.oracle.row_walk import RowWalk
 from tests.oracle.structure import Again, Piece, Row, Same, Standing, Start, Stated, Travel, at_size
 
@@ -132,7 +132,7 @@ class Fabric:
         if row.stated is not None and not _agrees(row.stated, made, size):
             self.broken = True
             return RowCount(counted.sts, counted.makes, "stated")
-        self.left = made
+        self.left = [place for place in made if place.sort != "off"]
         self.turned = row.turns
         return counted
 
@@ -158,22 +158,29 @@ def _begin(row: Row, size: int) -> list[Place]:
 
 
 def _counted(made: list[Place]) -> RowCount:
-    makes = Counter(place.name for place in made)
-    sts = sum(place.sort in ("st", "ch") for place in made)
-    return RowCount(sts, dict(makes))
+    """A picot is not counted; the stitches of a leaf are, though they are no places of the row."""
+    counted = [place for place in made if place != OFF]
+    sts = sum(place.sort in ("st", "ch", "off") for place in counted)
+    return RowCount(sts, dict(Counter(place.name for place in counted)))
 
 
 def _agrees(stated: Stated, made: list[Place], size: int) -> bool:
-    """Whether the stated figures are what was made.
+    """Whether the stated figures are what was made, with the leaves or without them.
 
     Decreases and post stitches count as their base stitch unless the count names them.
     """
+    counted = [place for place in made if place != OFF]
+    alone = [place for place in made if place.sort != "off"]
+    return any(_are(stated, places, size) for places in (counted, alone))
+
+
+def _are(stated: Stated, made: list[Place], size: int) -> bool:
     named = {kind for kind, _ in stated.figures}
     for kind, figure in stated.figures:
         if kind == "sps":
             found = sum(place.sort == "sp" for place in made)
         elif kind in ("", "sts"):
-            found = sum(place.sort in ("st", "ch") for place in made)
+            found = sum(place.sort in ("st", "ch", "off") for place in made)
         else:
             found = sum(
                 place.name == kind or (place.name not in named and base(place.name) == kind)

@@ -18,8 +18,9 @@ def counted(rows: str) -> tuple[dict[str, int], tuple[str, ...]]:
 
 
 def test_the_stitches_of_a_leaf_are_not_those_of_the_round() -> None:
-    """Three of the round and the one that closes each leaf: 16."""
-    assert ({"sc": 16}, ()) == counted(f"{LEAVES} from * around (16 sc)")
+    """16 are of the round, with the one that closes each leaf; 24 of the leaves are made too."""
+    assert ({"sc": 40}, ()) == counted(f"{LEAVES} from * around (16 sc)")
+    assert ({"sc": 40}, ()) == counted(f"{LEAVES} from * around (40 sc)")
 
 
 def test_the_next_round_goes_by_the_leaves() -> None:

@@ -207,6 +207,7 @@ class _Size:
             places = self.fabric.order(row)
             made, fault = Walk(places, row, self.size, self.worked).result()
         if made is not None:
+            made = [place for place in made if place.sort != "off"]
             self.fabric.left = made
             self.fabric.turned = row.turns
         return made, fault

@@ -7,9 +7,9 @@ From      notation.md, "Chains worked back along" ("Leaves and fringes … stand
           along first side of leaf`` reaches them").
 
 While a leaf is worked the hook goes along its chain; then it is back where it was. The stitches of
-a leaf stand off the round, and are neither counted nor worked into as stitches of it. Where the
-next round names the sides, it goes along the first side (the free loops of the chain), into the
-point, and along the other. That it works the stitches of the leaves as they come is a second
+a leaf are counted with what the round makes, but stand off it: they are no places of the next
+round. Where that names the sides, it goes along the first side (the free loops of the chain), into
+the point, and along the other. That it works the stitches of the leaves as they come is a second
 reading.
 
 Worked example: ``ch 7, sc in 2nd ch from hook, hdc in next ch, 3 dc, sc in next ch`` is a leaf of 6
@@ -55,8 +55,6 @@ class Base(NamedTuple):
     lead_chains: int | None
     first_side: int
     made: int
-    makes: dict[str, int]
-    groups: dict[str, int]
 
 
 def begins_leaf(hook: Hook, step: Step, rest: tuple[Step, ...]) -> bool:
@@ -84,8 +82,6 @@ def open_leaf(hook: Hook, step: Chain) -> Base | None:
         hook.lead_chains,
         hook.first_side,
         len(out.nodes),
-        dict(hook.made.makes),
-        dict(hook.made.groups),
     )
     out.nodes.append(Run(side("leaf", count), 1))
     hook.cursor = Cursor((Run(CHAIN, count),))
@@ -122,7 +118,7 @@ def close_leaf(hook: Hook, base: Base) -> None:
     hook.cursor, hook.generic, hook.named = base.cursor, base.generic, base.named
     hook.lead_chains, hook.first_side = base.lead_chains, base.first_side
     made = hook.made
-    nodes, made.makes, made.groups = made.out.nodes, base.makes, base.groups
+    nodes = made.out.nodes
     inside = standing_off(tuple(nodes[base.made :]))
     nodes[base.made :] = [Loop(inside, 1, group=True, name=LEAF)]
     made.groups[LEAF] = made.groups.get(LEAF, 0) + 1

@@ -31,6 +31,7 @@ from workeven.proof.facts import Facts, facts_of, facts_of_part
 from workeven.proof.hook import Choices, Hook
 from workeven.proof.markers import moved
 from workeven.proof.proven import Counted
+from workeven.proof.sides import off_the_row
 from workeven.proof.squares import expanded, with_squares
 from workeven.proof.stated import CHAINS, REPEATS, as_stated, chains_in, compare, figures_of
 from workeven.proof.walk import walk_part, walk_row
@@ -117,7 +118,15 @@ def differs(count: RowCount, stated: Stated | None, figures: Counted) -> Fault |
     if len(figures) == 1 and figures == count.makes:
         return None
     sts = None if count.fabric.ring else count.sts
-    return compare(stated, figures, dict(count.makes), dict(count.groups), sts)
+    fault = compare(stated, figures, dict(count.makes), dict(count.groups), sts)
+    off = off_the_row(count.fabric.nodes) if fault is not None else {}
+    if not off:
+        return fault
+    # what is stated of a round with leaves may be the round alone
+    alone = {name: number - off.get(name, 0) for name, number in count.makes}
+    alone = {name: number for name, number in alone.items() if number}
+    without = compare(stated, figures, alone, dict(count.groups), count.fabric.sts)
+    return fault if without is not None else None
 
 
 def _counted_on(failed: Hook, fault: Fault) -> Hook:
@@ -193,7 +202,7 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
         groups = (*groups, (CHAINS, chains))
     return RowCount(
         fabric=fabric,
-        sts=0 if fabric.ring else fabric.sts + chains,
+        sts=0 if fabric.ring else fabric.sts + chains + sum(off_the_row(fabric.nodes).values()),
         makes=(("ring", 1),) if ring else tuple(made.makes.items()),
         worked=tuple(made.worked.items()),
         fault=fault,

@@ -1,8 +1,8 @@
 """The sides of what stands off a row: two sides and the point between them of each leaf.
 
 Takes     the nodes of a fabric.
-Gives     ``with_sides``, ``with_free_loops``, ``standing_off``, ``brought_back``, ``has_leaf``;
-          ``leaf``, ``side``.
+Gives     ``with_sides``, ``with_free_loops``, ``standing_off``, ``brought_back``, ``has_leaf``,
+          ``off_the_row``; ``leaf``, ``side``.
 Problems  none.
 From      notation.md, "Chains worked back along".
 
@@ -63,6 +63,19 @@ def has_leaf(nodes: tuple[Node, ...]) -> bool:
     return any(
         not isinstance(node, Run) and (node.name == LEAF or has_leaf(node.nodes)) for node in nodes
     )
+
+
+def off_the_row(nodes: tuple[Node, ...]) -> dict[str, int]:
+    """The stitches of leaves, by kind."""
+    counts: dict[str, int] = {}
+    for node in nodes:
+        if isinstance(node, Run):
+            inside = {node.place.name: node.count} if node.place.sort == "off" else {}
+        else:
+            inside = {name: n * node.times for name, n in off_the_row(node.nodes).items()}
+        for name, number in inside.items():
+            counts[name] = counts.get(name, 0) + number
+    return counts
 
 
 def standing_off(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
