@@ -17,7 +17,7 @@ from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, LOST, Fabric, Run, inside_key, stitch
 from workeven.proof.naming import are
 from workeven.proof.proven import Counted
-from workeven.proof.sides import LEAF
+from workeven.proof.sides import LEAF, has_leaf
 
 #: units that are counted by what the names of groups and stitches hold ("shell", "picot")
 _PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "corner", "square")
@@ -219,7 +219,7 @@ def _groups(unit: str, groups: Mapping[str, int]) -> int | None:
 def as_stated(figures: Counted, fabric: Fabric, makes: Counted) -> tuple[Fabric, Counted] | None:
     """The fabric that a stated count would be, None where it says nothing of the stitches."""
     stitches = [(unit, number) for unit, number in figures if not unit.endswith("sp")]
-    if len(figures) != 1 or not stitches:
+    if len(figures) != 1 or not stitches or has_leaf(fabric.nodes):
         return None
     unit, number = stitches[0]
     kinds = [name for name, _ in makes if not name.endswith(" sp")]
