@@ -10,12 +10,13 @@ times`` (five by the trade's usage, else four), a round whose last repeat is cut
 because its start has done the repeat's last step, a flat row that stops early and is confirmed by
 its stated count. Left open here, because the notation names a default and no more: other chains at
 the start that the text does not explain, and rows that come out only when read otherwise in two
-places at once. There both an error and the advice count as found.
+places at once; and flat rows behind one that has left stitches, which they may take up unsaid.
+There both an error and the advice count as found.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
@@ -62,15 +63,26 @@ def expect(piece: Piece, text: Text) -> Expected:
         if whole and _faulty(row_counts):
             doubts = [doubt for doubt in text.doubts if doubt.entry == entry]
             others = _others(rows, entry, fabrics, doubts)
-            if [settled for _, settled in others] == [True]:
+            if [settled for _, settled in others] == [True] and not _left_before(rows[:entry]):
                 rows[entry] = others[0][0]
                 after, row_counts = _try(rows, entry, fabrics)
                 read.add(entry)
-            elif isinstance(row, Again) or not all(settled for _, settled in others):
+            elif isinstance(row, Again) or _left_before(rows[:entry]) or not _all_settled(others):
                 may_read.add(entry)
         fabrics = after
         counts.append(row_counts)
     return Expected(counts, frozenset(read), frozenset(may_read))
+
+
+def _all_settled(others: list[tuple[Row, bool]]) -> bool:
+    return all(settled for _, settled in others)
+
+
+def _left_before(rows: Sequence[Row | Again]) -> bool:
+    """Whether a row has left stitches, which a later one may take up without a word."""
+    return any(
+        isinstance(row, Row) and any(isinstance(s, Leave) for s in row.steps) for row in rows
+    )
 
 
 def _faulty(counts: list[RowCount | None]) -> bool:
