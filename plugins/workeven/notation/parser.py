@@ -165,7 +165,7 @@ def _whole_row(stream: Stream) -> RowBody | None:
     """
     if stream.begins_with_stitch() and stream.said.isdisjoint(("rep", "same")):
         return None
-    for read in (repeat_every, repeat_rows, shape_rows, work_even, in_stitch):
+    for read in (shape_rows, repeat_every, repeat_rows, work_even, in_stitch):
         body = read(stream)
         if body is not None:
             return body

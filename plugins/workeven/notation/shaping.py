@@ -19,7 +19,7 @@ from workeven.notation.whole_rows import rest_steps, work_even
 #: words that lead up to a shaping and change nothing ("continue in this way to increase")
 _LEADING = frozenset(
     "cont work working keep even in patt as set est established this way manner to the same "
-    "and while beg now at time shape also then straight before".split()
+    "and but while beg now at time shape also then straight before".split()
 )
 _OTHER = ("other", "alt", "alternate")
 
@@ -49,6 +49,8 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     if word is None:
         return None
     count = stream.amount() if stream.is_amount() else None
+    if count is not None and stream.token.kind == "stitch":
+        stream.take()  # "dec 1 sc at each end"
     stream.accept("st")
     ends = edges(stream)
     _pass_manner(stream)
@@ -68,6 +70,8 @@ def _shaping(stream: Stream) -> ShapeRows | None:
 def _pass_leading(stream: Stream) -> bool:
     """Pass "continue in patt as set, and": whether anything stands there."""
     mark = stream.at
+    if _pass_repeat(stream):
+        return True
     if not stream.is_word("cont", "work", "working", "keep", "shape", "at", "beg", "then", "as"):
         return False
     while stream.is_word(*_LEADING) or stream.token.kind == "stitch" or stream.is_mark(","):
@@ -75,6 +79,27 @@ def _pass_leading(stream: Stream) -> bool:
             break
         stream.take()
     return stream.at > mark
+
+
+def _pass_repeat(stream: Stream) -> bool:
+    """Pass "rep last row," before a shaping: the stitch is that of the row before all the same.
+
+    Takes: rep last row, dec
+    Refuses: rep last row 3 times
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    if stream.accept("rep"):
+        stream.accept("last")
+        named = stream.accept_any("row", "rnd")
+        if named and stream.is_amount():
+            stream.amount()
+        stream.accept_any(",", ";")
+        stream.accept_any("and", "but")
+        if named and stream.is_word("inc", "dec"):
+            return True
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return False
 
 
 def _pass_manner(stream: Stream) -> None:

@@ -265,6 +265,15 @@ def without_turning_chain(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
     return nodes
 
 
+def turning_chain_of(nodes: tuple[Node, ...]) -> Place | None:
+    """The counted turning chain among the places, if there is one."""
+    for node in nodes:
+        found = turning_chain_of(node.nodes) if isinstance(node, Loop) else node.place
+        if found is not None and found.turning:
+            return found
+    return None
+
+
 def tally(nodes: tuple[Node, ...]) -> dict[str, int]:
     """How many places of each name there are, in the order in which the names come."""
     counts: dict[str, int] = {}

@@ -20,6 +20,8 @@ from workeven.notation.tree import (
     ONE,
     Amount,
     AnyStitch,
+    Chain,
+    CountsAs,
     Each,
     Evenly,
     First,
@@ -45,7 +47,7 @@ from workeven.proof.at_hand import (
     rows_entry,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import Fabric, tally
+from workeven.proof.fabric import Fabric, tally, turning_chain_of
 from workeven.proof.line import Line, line_of
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import bounded, reached, rows_to
@@ -70,6 +72,8 @@ def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
     total = Total()
     result, fault = work_again(standing, lines, len(lines), how, total, figures)
     more = _even_behind(standing, body)
+    if labelled is not None and more == 0 and _label_tells(body):
+        more = max(labelled - len(lines), 0)
     if more is None:
         open_end, more = True, 1
     if fault is None and more:
@@ -86,6 +90,11 @@ def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
     standing.numbered = False  # whether the first row is shaped at once is read in both ways
     entry = rows_entry(standing, result, total, first, None if open_end else times, side, figures)
     return InSize(entry, faults, result, reached(standing, body.then, more))
+
+
+def _label_tells(body: ShapeRows) -> bool:
+    """Whether only the label says how many rows there are: "Rows 1-26: dec … every 4th row"."""
+    return body.until is None and all(span.times is None for span in body.spans)
 
 
 def _stitches_below(standing: Standing, row: Row) -> Fabric:
@@ -112,7 +121,15 @@ def even_line(row: Row, below: Fabric) -> Line | None:
     counts = tally(below.nodes)
     if not counts or any(name.endswith(" sp") for name in counts):
         return None
-    return line_of(row, (Work((_stitch(below),), Each(_ANY)),))
+    return line_of(row, (*_turning_chain(below), Work((_stitch(below),), Each(_ANY))))
+
+
+def _turning_chain(below: Fabric) -> tuple[Step, ...]:
+    """The counted turning chain that every row begins with, if the row before has one."""
+    chain = turning_chain_of(below.nodes)
+    if chain is None:
+        return ()
+    return (Chain(Amount((chain.chains,)), CountsAs(((ONE, chain.base),))),)
 
 
 def _stitch(below: Fabric) -> Stitch:
@@ -130,7 +147,7 @@ def _lines(
     """What each row of the shaping works."""
     change = _change(standing, body)
     even = even_line(row, below)
-    shaped = line_of(row, _shaped(_stitch(below), body, change))
+    shaped = line_of(row, (*_turning_chain(below), *_shaped(_stitch(below), body, change)))
     assert even is not None
     found: list[Line] = []
     for span, times in _turns(standing, body, row, below.sts, change, labelled):
