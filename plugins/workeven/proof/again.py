@@ -17,6 +17,7 @@ from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
 from workeven.proof.fabric import Fabric, tally
 from workeven.proof.line import Line, SizeFault
+from workeven.proof.progression import Cycle, last_cycle
 from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, kept
 from workeven.proof.standing import Standing
@@ -126,30 +127,41 @@ def work_again(
     ``stated`` is what the line that asks for it states.
     """
     result: RowCount | None = None
-    left = times
+    left, before = times, None
     while left > 0:
-        start, side = standing.fabric, standing.side
-        cycle: list[RowCount] = []
+        side, cycle = standing.side, Cycle(standing.fabric, [])
         for line in lines[:left]:
             below = standing.fabric
             if standing.faulty and any(line.row is row for row in standing.faulty):
                 return _told_already(standing, line, left, stated), None
             _refuse_earlier(line)
             result = standing.work(line, how)
-            cycle.append(result)
+            cycle.rows.append(result)
             total.add(result.worked)
             standing.go_on(line, result)
             left -= 1
             if result.fault is not None:
                 standing.pass_rows(left)
                 return result, SizeFault(standing.context.index, result.fault, below, line)
-        cycles = left // len(lines)
-        if cycles and standing.fabric == start and not any(one.facts.along_rows for one in lines):
+        more, turns = left // len(lines), int(side != standing.side)
+        if not more or any(one.facts.along_rows for one in lines):
+            continue
+        if standing.fabric == cycle.start:
             # the cycles still to come are as this one was: they are added up, not worked
-            for one in cycle:
-                total.add(one.worked, cycles)
-            standing.pass_rows(cycles * len(lines), cycles if side != standing.side else 0)
-            left -= cycles * len(lines)
+            for one in cycle.rows:
+                total.add(one.worked, more)
+            standing.pass_rows(more * len(lines), more * turns)
+            left -= more * len(lines)
+        elif before is not None and more > 1:
+            last = last_cycle(standing, lines, how, before, cycle, more)
+            if last is not None:
+                for worked in last.worked:
+                    total.add(worked)
+                standing.pass_rows((more - 1) * len(lines), (more - 1) * turns)
+                for line, result in zip(lines, last.last, strict=True):
+                    standing.go_on(line, result)
+                left -= more * len(lines)
+        before = cycle
     return result, None
 
 

@@ -35,7 +35,7 @@ from workeven.proof.again import Total
 from workeven.proof.context import Fault
 from workeven.proof.fabric import tally
 from workeven.proof.facts import is_slip_stitch
-from workeven.proof.line import Line, Lined, Reached, SizeFault, line_of
+from workeven.proof.line import Known, Line, Lined, Reached, SizeFault, shared_line
 from workeven.proof.parts import targets_of
 from workeven.proof.plan import Plan
 from workeven.proof.proven import Counted, RowInSize
@@ -75,10 +75,13 @@ def at_hand(
     following: Lined | None,
     names: tuple[str, ...],
     special: Mapping[str, SpecialStitch],
+    known: Known,
 ) -> AtHand:
     """Look a line through; ``following`` is the next one."""
     body = lined.row.body
-    own = line_of(lined.row, _steps(lined, body), special) if isinstance(body, WorkedRow) else None
+    own = None
+    if isinstance(body, WorkedRow):
+        own = shared_line(lined.row, _steps(lined, body), special, known)
     return AtHand(
         lined,
         lined.row,

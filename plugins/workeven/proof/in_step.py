@@ -23,7 +23,7 @@ from workeven.proof.plain import count_plainly
 from workeven.proof.plan import Plan
 from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, differs
-from workeven.proof.standing import Repeated, Standing
+from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
 
 
@@ -70,6 +70,5 @@ def _moved_on(
     line: AtHand, own: Line, standing: Standing, how: str, count: RowCount, figures: Counted | None
 ) -> InSize:
     standing.below_line = (standing.fabric, how)
-    standing.repeated = Repeated(own, standing.fabric, how, count)
     start_numbers(standing, line.row.label, flat=how == "flat rows")
     return InSize(one_row(standing, own, count, figures), (), count)

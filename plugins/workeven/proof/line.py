@@ -59,6 +59,26 @@ def line_of(
     return Line(row, facts, plan_of(facts), {})
 
 
+#: lines looked through, with their steps, by their words up to a stated count
+Known = dict[str, tuple[tuple[Step, ...], Line]]
+
+
+def shared_line(
+    row: Row, steps: tuple[Step, ...], special: Mapping[str, SpecialStitch] | None, known: Known
+) -> Line:
+    """The same; what was looked through for a row of the same words is looked through.
+
+    A front and a back have many rows in common that differ in what they state alone.
+    """
+    words = row.text if row.stated is None else row.text[: row.stated.start]
+    twin = known.get(words)
+    if twin is not None and twin[0] == steps:
+        return Line(row, twin[1].facts, twin[1].plan, {})
+    line = line_of(row, steps, special)
+    known[words] = (steps, line)
+    return line
+
+
 #: faults of what is written before the colon: another mistake than one of the row itself
 ABOUT_LABELS = ("row-number", "row-side")
 

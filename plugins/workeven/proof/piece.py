@@ -25,7 +25,7 @@ from workeven.proof.earlier import going_on
 from workeven.proof.fabric import Fabric
 from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
-from workeven.proof.line import CountedLine, Line, Lined, SizeFault, line_of
+from workeven.proof.line import CountedLine, Known, Line, Lined, SizeFault, line_of
 from workeven.proof.readings import readings
 from workeven.proof.standing import Heights, Standing
 
@@ -39,14 +39,15 @@ def count_piece(
     names: tuple[str, ...],
     start: tuple[Fabric | None, ...],
     rows: int = 0,
+    known: Known | None = None,
 ) -> tuple[CountedLine, ...]:
-    """Count every line of a piece in every size."""
+    """Count every line of a piece in every size; ``known`` are lines of other pieces."""
     heights: Heights = {}
     standings = [
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    todo = looked_through(lines, names, contexts[0].special)
+    todo = looked_through(lines, names, contexts[0].special, known)
     found: list[CountedLine] = []
     for at, line in enumerate(todo):
         counted = _count_line(line, standings)
@@ -104,13 +105,18 @@ def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = Tr
 
 
 def looked_through(
-    lines: Iterable[Lined], names: tuple[str, ...], special: Mapping[str, SpecialStitch]
+    lines: Iterable[Lined],
+    names: tuple[str, ...],
+    special: Mapping[str, SpecialStitch],
+    known: Known | None = None,
 ) -> list[AtHand]:
     """The lines of a piece, each looked through once for all sizes."""
     ready = tuple(lines)
     following = (*ready, None)[1:]
+    shared: Known = {} if known is None else known
     return [
-        at_hand(one, after, names, special) for one, after in zip(ready, following, strict=True)
+        at_hand(one, after, names, special, shared)
+        for one, after in zip(ready, following, strict=True)
     ]
 
 

@@ -57,15 +57,9 @@ def count_plainly(
     """What a row gives in one size, where it is plain and comes out; None: it is to be walked."""
     if below is None or below.ring or below.marks or facts.places_markers:
         return None
-    special = context.special
-    if special and not (plan.stitches.isdisjoint(special) and plan.named.isdisjoint(special)):
-        return None
-    base, sts = _common_base(below.nodes, plan.named), below.sts
+    base, sts, chain = _common_base(below.nodes, plan.named), below.sts, below.turning_chain
     if base is None:
         return None
-    chain = below.turning_chain
-    if not plan.fixed or not (chain is None or is_fixed_chain(chain)):
-        return _count(plan, facts, below, how, _Count(context, sts, base))
     # what a count hangs on beside the number of stitches; the settings of the pattern are the same
     # in all its sizes
     setting = (base or _chains(below.nodes), how, chain, below.foundation)
@@ -73,7 +67,12 @@ def count_plainly(
     result = None if known is None else stretched(known, sts)
     if result is not None:
         return result
+    special = context.special
+    if special and not (plan.stitches.isdisjoint(special) and plan.named.isdisjoint(special)):
+        return None
     count = _Count(context, sts, base)
+    if not plan.fixed or not (chain is None or is_fixed_chain(chain)):
+        return _count(plan, facts, below, how, count)
     result = _count(plan, facts, below, how, count)
     if known is None and result is not None and count.workings >= FEWEST:
         larger = _count(plan, facts, below, how, _Count(context, sts + count.unit, base))

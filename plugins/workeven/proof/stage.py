@@ -22,7 +22,7 @@ from workeven.problems.once import told_once
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
 from workeven.proof.lengths import length_problems
-from workeven.proof.line import CountedLine, Lined
+from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.messages import problems_of, turning_chain_advice
 from workeven.proof.nearest import NearCount, counts_used, nearest_counts
@@ -43,15 +43,17 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     problems: list[Problem] = []
     pieces: list[ProvenPiece] = []
     heights: dict[str, dict[int, Fraction]] = {}
+    known: Known = {}
     for piece in pattern.pieces:
         lines = tuple(lines_of(piece, pattern))
-        counted = count_piece(lines, contexts, pattern.sizes.names, (None,) * len(contexts))
+        start = (None,) * len(contexts)
+        counted = count_piece(lines, contexts, pattern.sizes.names, start, known=known)
         told = tuple(_problems(counted, contexts, pattern, piece, heights))
         problems.extend(_with_starting_counts(told, graded, piece))
         pieces.append(_proven(piece, counted, pattern))
     swatches: list[Counted] = []
     for at, swatch in enumerate(pattern.swatches):
-        worked, found = _swatch(at, pattern, contexts)
+        worked, found = _swatch(at, pattern, contexts, known)
         swatches.append(worked)
         problems.extend(found)
         del swatch
@@ -217,7 +219,7 @@ def _slug(text: str) -> str:
 
 
 def _swatch(
-    at: int, pattern: Pattern, contexts: tuple[SizeContext, ...]
+    at: int, pattern: Pattern, contexts: tuple[SizeContext, ...], known: Known
 ) -> tuple[Counted, tuple[Problem, ...]]:
     """What was worked in a swatch: it has one size."""
     swatch = pattern.swatches[at]
@@ -235,7 +237,7 @@ def _swatch(
         Lined(row=row, worked=swatch.worked, row_heights=(None,), sizes=None, section=0)
         for row in swatch.rows
     )
-    counted = count_piece(lines, (context,), ("",), (None,))
+    counted = count_piece(lines, (context,), ("",), (None,), known=known)
     problems = tuple(
         problem
         for line in counted

@@ -24,6 +24,8 @@ from workeven.proof.row import RowCount
 
 #: from so many workings on a row has the same parts however many there are
 FEWEST = 2
+#: how many counts are kept to be given again: more than a pattern has sizes and rows of shaping
+_MOST = 256
 #: of each kind: its name, how many there are, how many more for each working more
 Growing = tuple[tuple[str, int, int], ...]
 
@@ -33,6 +35,7 @@ class Stretch(NamedTuple):
 
     One working more takes ``takes`` stitches, makes the node at ``at`` longer by ``longer``, adds
     to the kinds of ``makes``, ``worked`` and ``groups``, and leaves ``more`` stitches more.
+    ``counts`` are those stretched so far, by their stitches: a row is often worked again.
     """
 
     row: RowCount
@@ -45,6 +48,7 @@ class Stretch(NamedTuple):
     worked: Growing
     groups: Growing
     more: int
+    counts: dict[int, RowCount]
 
 
 def stretch_of(
@@ -71,12 +75,22 @@ def stretch_of(
         worked=worked,
         groups=groups,
         more=larger.sts - count.sts,
+        counts={sts: count},
     )
 
 
 def stretched(stretch: Stretch, sts: int) -> RowCount | None:
     """The count over so many stitches; None where it is no whole number of workings."""
-    row, fewer, workings, takes, at, longer, makes, worked, groups, more = stretch
+    known = stretch.counts.get(sts)
+    if known is None:
+        known = _stretched(stretch, sts)
+        if known is not None and len(stretch.counts) < _MOST:
+            stretch.counts[sts] = known
+    return known
+
+
+def _stretched(stretch: Stretch, sts: int) -> RowCount | None:
+    row, fewer, workings, takes, at, longer, makes, worked, groups, more, _ = stretch
     steps, odd = divmod(sts - fewer, takes)
     if odd or workings + steps < FEWEST:
         return None
