@@ -82,28 +82,29 @@ def at_hand(
     own = None
     if isinstance(body, WorkedRow):
         own = shared_line(lined.row, _steps(lined, body), special, known)
+    chained = None if own is None or own.facts.works else following
     return AtHand(
         lined,
         lined.row,
         own,
         _only(lined.row, names),
-        following is not None and _into_ring(following.row),
-        following is not None and _into_chains(following.row),
+        chained is not None and _into_ring(chained.row),
+        chained is not None and _into_chains(chained.row),
         body.until if isinstance(body, WorkedRow | RepeatRows | WorkEven) else None,
         own.plan if own is not None and _in_all_sizes(lined) else None,
     )
 
 
 def _in_all_sizes(lined: Lined) -> bool:
-    """Whether a line is one row that all sizes work, and nothing before its colon can be wrong."""
+    """Whether a line is one row that all sizes work."""
     row, body = lined.row, lined.row.body
     if not isinstance(body, WorkedRow) or (body.until, body.change, body.onto) != (None,) * 3:
         return False
     if body.beside or body.unworked_too or states_patterns(row.stated):
         return False
     label = row.label
-    named = label is None or (label.first, label.rows, label.side) == (None, None, None)
-    return named and row.only is None and lined.sizes is None
+    single = label is None or (label.last is None and label.rows is None and not label.section)
+    return single and row.only is None and lined.sizes is None
 
 
 def _steps(lined: Lined, body: WorkedRow) -> tuple[Step, ...]:

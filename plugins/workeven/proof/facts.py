@@ -94,7 +94,7 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
         stitch_of_change=_stitches_of_changes(steps),
         only_slips=_only_slip_stitches(steps),
         leads_with_chain=_leads_with_chain(steps),
-        leaves_turning_chain=any(_leaves_turning_chain(step) for step in steps),
+        leaves_turning_chain=any(map(_leaves_turning_chain, steps)),
         asks=asked(steps),
         counts_inside=tuple(
             (at, step) for at, step in enumerate(written) if isinstance(step, StatedHere)

@@ -54,9 +54,7 @@ def _in_size(line: AtHand, standing: Standing) -> InSize:
     if body is None or (standing.unknown and not _begins_anew(line.own)):
         return unread(line, standing)
     standing.unknown = False
-    if standing.below_line[0] is not standing.fabric:
-        standing.grown_from = standing.below_line[0]
-    standing.below_line = (standing.fabric, standing.how(line.lined))
+    standing.come_to(standing.how(line.lined))
     match body:
         case WorkedRow():
             assert line.own is not None

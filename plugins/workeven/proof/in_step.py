@@ -14,6 +14,7 @@ is a quick yes, which tests hold equal to it.
 
 from __future__ import annotations
 
+from workeven.notation.tree import Label
 from workeven.proof.at_hand import AtHand, InSize
 from workeven.proof.context import Fault
 from workeven.proof.line import Line
@@ -53,11 +54,13 @@ def _counts(
     line: AtHand, own: Line, plan: Plan, standings: list[Standing], how: str
 ) -> list[tuple[RowCount, Counted | None]] | None:
     """What the row gives in each size, and what it states there, if all is plain and agrees."""
-    stated = line.row.stated
+    stated, label = line.row.stated, line.row.label
     found: list[tuple[RowCount, Counted | None]] = []
     for standing in standings:
         count = count_plainly(plan, own.facts, standing.fabric, standing.context, how)
         if count is None or standing.how(line.lined) != how:
+            return None
+        if label is not None and not _is_right(label, standing):
             return None
         figures = figures_of(stated, standing.context)
         if figures is not None and differs(count, stated, figures) is not None:
@@ -66,9 +69,18 @@ def _counts(
     return found
 
 
+def _is_right(label: Label, standing: Standing) -> bool:
+    """Whether the number and the side that a label states are those that are due."""
+    if label.side is not None and standing.side not in (None, label.side):
+        return False
+    if label.first is None:
+        return True
+    return standing.numbered and standing.context.amount(label.first) == standing.number
+
+
 def _moved_on(
     line: AtHand, own: Line, standing: Standing, how: str, count: RowCount, figures: Counted | None
 ) -> InSize:
-    standing.below_line = (standing.fabric, how)
+    standing.come_to(how)
     start_numbers(standing, line.row.label, flat=how == "flat rows")
     return InSize(one_row(standing, own, count, figures), (), count)

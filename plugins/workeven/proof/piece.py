@@ -143,6 +143,8 @@ def _count_line(line: AtHand, standings: list[Standing]) -> CountedLine:
     together = in_step(line, standings)
     if together is not None:
         return _counted(line.lined, _Tried(None, [*together], standings))
+    if line.own is None:  # it speaks of other rows, and has no readings of its own
+        return _counted(line.lined, _try(line, standings))
     before = [standing.copy() for standing in standings]
     tried = _try(line, standings)
     if not tried.comes_out():

@@ -12,10 +12,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from workeven.notation.tree import EachChainCounts, Open, Repeat, Stated, Step
+from workeven.notation.tree import Chain, EachChainCounts, Open, Repeat, Stated, Step
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import (
+    CHAIN,
     LOST,
     Builder,
     Fabric,
@@ -87,6 +88,9 @@ def work(
 
     A row that does not come out is counted on as notation.md says.
     """
+    only = facts.written[0] if len(facts.written) == 1 else None
+    if below is None and isinstance(only, Chain) and (chain := _starting_chain(only, context)):
+        return chain
     hook = Hook(facts, below, context, worked=worked, rows_below=rows_below, choices=choices)
     fault: Fault | None = None
     try:
@@ -97,6 +101,19 @@ def work(
     if fault is None:
         fault = _check_stated_inside(hook)
     return _row_count(hook, fault)
+
+
+def _starting_chain(step: Chain, context: SizeContext) -> RowCount | None:
+    """A starting chain alone, in which there is nothing to walk; None where it has no number."""
+    try:
+        count = context.amount(step.count)
+    except Fault:
+        return None
+    if not count:
+        return None
+    made = (("ch", count),)
+    fabric = Fabric((Run(CHAIN, count),), turned=True, foundation=True)
+    return RowCount(fabric, count, made, made, None, (), (), is_row=False)
 
 
 def against(count: RowCount, stated: Stated | None, figures: Counted | None) -> RowCount:

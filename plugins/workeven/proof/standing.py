@@ -235,6 +235,13 @@ class Standing:
 
     # --- moving on -------------------------------------------------------------------------
 
+    def come_to(self, how: str) -> None:
+        """A line is at hand: keep what is there before it, and before the last that changed it."""
+        below = self.below_line[0]
+        if below is not self.fabric:
+            self.grown_from = below
+        self.below_line = (self.fabric, how)
+
     def go_on(self, line: Line, result: RowCount) -> None:
         """One row is worked."""
         self.fabric = result.fabric
