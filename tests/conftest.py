@@ -3,6 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import settings
+
+# a law is right or wrong however busy the machine is: no test reads a clock
+settings.register_profile("no clock", deadline=None)
+settings.load_profile("no clock")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
