@@ -119,6 +119,11 @@ def test_a_hundred_times_the_stitches_cost_the_same(name: str) -> None:
             id="a row of mesh",
         ),
         pytest.param("work even for {times} rows", id="even"),
+        pytest.param(
+            "ch 1, 2 sc in first st, sc in each st across\nch 3, dc in each st across\n"
+            "rep last 2 rows {times} more times",
+            id="rows that grow",
+        ),
         pytest.param("Rows 1-{times}: ch 1, sc in each st across", id="a range"),
     ],
 )
