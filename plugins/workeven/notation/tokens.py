@@ -217,7 +217,41 @@ def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
             tokens += more
         found = next_piece(text, end)
     tokens.append(Token("end", "", 0, len(text), len(text)))
-    return tuple(tokens)
+    return tuple(_with_legs(tokens, text) if _LEGS.search(text) else tokens)
+
+
+#: a closed stitch with what it is made of: "3-dc cl", "4 dc cluster", "dc3tog cl"
+_LEGS = re.compile(
+    r"[a-z]\d?(?:tog)?\s+(?:cl|clusters?|pc|popcorns?|bob|bobbles?|puffs?)\b", re.IGNORECASE
+)
+#: closed stitches that have several legs
+_SEVERAL_LEGS = ("cl", "pc", "bobble", "puff")
+
+
+def _with_legs(tokens: list[Token], text: str) -> list[Token]:
+    """``3-dc cl``, ``4 dc cl`` and ``dc3tog cl`` are one word each: a cluster, of so many legs."""
+    found: list[Token] = []
+    for token in tokens:
+        closed = token.kind == "stitch" and token.word in _SEVERAL_LEGS
+        start = _legs_before(found, token, text) if closed else None
+        while start is not None and found and found[-1].start >= start:
+            found.pop()
+        found.append(token if start is None else token._replace(start=start))
+    return found
+
+
+def _legs_before(found: list[Token], token: Token, text: str) -> int | None:
+    """Where the legs of a closed stitch begin that stand before it, or None."""
+    before = found[-1] if found else None
+    if before is None or text[before.end : token.start].strip():
+        return None
+    if before.kind == "grp" or (before.kind == "stitch" and before.word.endswith("tog")):
+        return before.start
+    number = found[-2] if len(found) > 1 else None
+    basic = before.kind == "stitch" and before.word not in _SEVERAL_LEGS
+    if basic and number is not None and number.kind == "num":
+        return number.start if not text[number.end : before.start].strip() else None
+    return None
 
 
 #: gives the token that a piece of text is, whatever stands beside it; None where it is not one

@@ -28,6 +28,9 @@ from workeven.source import Source
 _SEVERAL_LEGS = frozenset({"bobble", "cl", "pc", "puff"})
 
 
+_LEGS_SAID = re.compile(r"\d|[a-z]+\d+tog", re.IGNORECASE)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Read:
     """A pattern with what the checks need beside it.
@@ -75,6 +78,8 @@ def term_unexplained(read: Read) -> Iterator[Problem]:
         for term in row.terms:
             if term.name not in _SEVERAL_LEGS or term.name in known or term.name in told:
                 continue
+            if _LEGS_SAID.match(row.text, term.start):
+                continue  # "3-dc cl" says of what it is made
             told.add(term.name)
             yield Problem(
                 code="term-unexplained",

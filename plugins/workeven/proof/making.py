@@ -98,7 +98,8 @@ def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool =
         if not count:
             return
         if (count == 1 or spread) and name not in made.context.special:
-            made.leave(stitch(name, kind_of(name).base), times)
+            full = _full(name)
+            made.leave(stitch(full, kind_of(full).base), times)
             made.work(name, times)
             return
     nodes = _nodes(made, content, times)
@@ -197,10 +198,15 @@ def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int)
         builder.add_times((Loop(inside, 1, group=True, name=name),), count)
         return
     made.work(name, count * times)
-    full = name.removeprefix("beg ")  # a beginning version makes the same stitch as the full one
+    full = _full(name)
     made.count(full, count * times)
     if special is None or special.takes > 0:
         builder.add(stitch(full, kind_of(full).base), count)
+
+
+def _full(name: str) -> str:
+    """The stitch that a beginning version is: "beg cl" makes the same stitch as "cl"."""
+    return name.removeprefix("beg ")
 
 
 def _add_chain(made: Made, builder: Builder, chain: Chain, times: int, *, parted: bool) -> None:
