@@ -296,12 +296,42 @@ def ring(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
+_TO_WORK = (
+    r"(?:now\s+)?(?:(?:rotate|turn|pivot)\s+(?:the\s+)?(?:work\s+|piece\s+)?"
+    r"(?:upside down\s+|(?:180|90)(?:\s*degrees?|\s*°)?\s+|clockwise\s+)*(?:,\s*|and\s+|to\s+)*)?"
+    r"(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|across|around|into|in|on|up|down)\s+(?:the\s+)?"
+)
+_CHAIN_EDGE = r"(?:(?:foundation|starting|beg|beginning|base|initial)\s+)*(?:ch(?:ain)?s?\b|row\b)"
 _OTHER_SIDE = re.compile(
-    r"(?:now\s+)?(?:work(?:ing)?\s+)?(?:along|across|around|in|on|up|down|back along)\s+(?:the\s+)?"
-    r"(?:other|opposite|second|free|remaining|rem)\s+(?:side|loops?|edge)s?\s+of\s+(?:the\s+)?"
-    r"(?:(?:foundation|starting|beg|beginning|base)\s+)?(?:ch(?:ain)?s?)\s*[,:;]?",
+    _TO_WORK + r"(?:(?:(?:other|opposite|second|free|remaining|rem|unused|back|bottom)\s+)+"
+    r"(?:side|loops?|lps?|edge)s?\s+(?:(?:on|of)\s+(?:the\s+)?(?:other|opposite|second)\s+side\s+)?"
+    r"(?:of|on)\s+(?:the\s+)?"
+    + _CHAIN_EDGE
+    + r"|bottom(?:\s+edge)?(?:\s+of\s+(?:the\s+)?(?:"
+    + _CHAIN_EDGE
+    + r"|piece\b|blanket\b|work\b))?(?=\s*[,:;.])|"
+    r"(?:foundation|starting|beg|beginning|base)\s+ch(?:ain)?\b(?:\s+edge)?(?=\s*[,:;]))"
+    r"\s*[,:;]?",
     re.IGNORECASE,
 )
+#: back down a chain that was just worked along
+_BACK_DOWN = re.compile(
+    r"(?:(?:rotate|turn)\s+(?:the\s+)?(?:work\s+)?(?:upside down\s+)?(?:and\s+|to\s+)*)?"
+    r"work(?:ing)?\s+back\s+(?:down|along|across)\s+(?:the\s+)?(?:other side of\s+)?(?:the\s+)?"
+    + _CHAIN_EDGE
+    + r"\s*[,:;]?",
+    re.IGNORECASE,
+)
+#: "rotate to work along row ends": the steps behind it say what is worked
+_TO_SIDE = re.compile(
+    _TO_WORK + r"(?:(?:left|right|next|other|second|first|short|long)(?:-hand)?\s+)*"
+    r"(?:row[ -]ends?|ends? of rows?|sides?|side edge|edge)\b[^,;.:()]*[,:;]?",
+    re.IGNORECASE,
+)
+
+
+#: words that begin "rotate to work along row ends"
+_MOVING = ("rotate", "turn", "pivot", "now", "working", "work")
 
 
 def other_side(stream: Stream) -> tuple[Step, ...] | None:
@@ -310,10 +340,15 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     Takes: working along other side of ch
     Refuses: working along
     """
-    found = _OTHER_SIDE.match(stream.text, stream.start)
+    start = stream.start
+    found = _BACK_DOWN.match(stream.text, start) or _OTHER_SIDE.match(stream.text, start)
+    side = None if found is not None else _TO_SIDE.match(stream.text, start)
+    if side is not None and stream.is_word(*_MOVING):
+        while not stream.at_end() and stream.token.start < side.end():
+            stream.take()
+        return (Aside(start, stream.end),)
     if found is None:
         return None
-    start = stream.start
     while not stream.at_end() and stream.token.start < found.end():
         stream.take()
     return (OtherSide(start, stream.end),)

@@ -8,6 +8,8 @@ From      notation.md, the table of places and "Named places".
 
 from __future__ import annotations
 
+import re
+
 from workeven.notation.earlier import of_row
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -20,6 +22,7 @@ from workeven.notation.tree import (
     NamedStitch,
     OneChain,
     PlaceName,
+    RowEnd,
     Space,
     StitchGroup,
     ToLast,
@@ -48,6 +51,8 @@ def name(stream: Stream) -> PlaceName | None:
         return Marked(MARKER)
     if stream.is_word("center") and (stream.ahead().kind == "chn" or stream.ahead().word == "sp"):
         stream.take()
+    if _row_end(stream):
+        return RowEnd()
     corner = bool(stream.accept("corner"))
     found = _space(stream, corner=corner) or turning(stream) or _stitch(stream)
     if found is None and corner:
@@ -81,6 +86,19 @@ def _pass_part(stream: Stream) -> None:
         after = stream.ahead()
         if after.kind == "stitch" or after.word in ("st", "ch"):
             stream.take()
+
+
+def _row_end(stream: Stream) -> bool:
+    """Pass "row end", "side of row", "row": the side of one row."""
+    mark = stream.at
+    if stream.accept_any("side", "end", "edge") and not stream.accept("of"):
+        stream.at = mark
+    if stream.is_word("rowend") or (stream.is_word("row") and stream.ahead().kind != "num"):
+        stream.take()
+        stream.accept_any("end", "edge", "side")
+        return True
+    stream.at = mark
+    return False
 
 
 def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
@@ -124,7 +142,7 @@ def _gap(stream: Stream) -> Gap:
     Takes: next 2 dc
     """
     stream.articles()
-    stream.accept_any("next")
+    stream.accept_any("next", "last", "first", "these")
     pair = stream.token.kind == "num" and stream.token.value == 2  # noqa: PLR2004, a gap has two sides
     if pair:
         stream.take()
@@ -185,7 +203,7 @@ def _stitch(stream: Stream) -> PlaceName | None:
         return NamedStitch(token.word)
     if token.kind == "grp":
         stream.take()
-        if not stream.accept_any("group", "shell", "petal"):
+        if not stream.accept_any("group", "shell", "petal", "corner", "fan", "leaf"):
             stream.expect("group", mend="write “3-dc group” for stitches worked into one place")
         return StitchGroup(token.value, token.word)
     if stream.accept("picot"):
@@ -226,7 +244,27 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
             break
         found.append(another)
     of_row(stream)
+    if isinstance(found[0], RowEnd | OneChain):
+        pass_edge(stream)
     return tuple(found)
+
+
+#: which edge is meant, behind "each row end", "each ch"
+_EDGE = re.compile(
+    r"(?:along|down|up|across|on|of)\s+(?:the\s+|this\s+|each\s+)?"
+    r"(?:(?:left|right|first|second|other|next|bottom|lower|top|opposite|same|short|long|starting|"
+    r"foundation|beg(?:inning)?|base|front|back|neck)(?:-hand)?\s+)*"
+    r"(?:sides?|edges?|ends?|bottom|ch(?:ain)?)\b"
+    r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*",
+    re.IGNORECASE,
+)
+
+
+def pass_edge(stream: Stream) -> None:
+    """Pass "along left side edge", "along bottom"."""
+    found = _EDGE.match(stream.text, stream.start)
+    while found is not None and not stream.at_end() and stream.token.start < found.end():
+        stream.take()
 
 
 def limit(stream: Stream) -> Limit | None:
@@ -255,6 +293,9 @@ def limit(stream: Stream) -> Limit | None:
         return None
     if stream.accept_any("last", "within", "final"):
         return _to_last(stream)
+    middle = _to_middle(stream)
+    if middle is not None:
+        return ToNext(middle)
     if stream.accept("next") or stream.accept("first"):
         if stream.is_amount():  # "up to next 2 sts": no limit
             raise stream.fault(stream.tokens[mark].start)
@@ -282,6 +323,29 @@ def _so_many_before(stream: Stream) -> Limit:
         return ToNext(_one(stream), less)
     stream.accept_any("rem", "remain", "left")
     return ToLast(less, held)
+
+
+def _to_middle(stream: Stream) -> StitchGroup | None:
+    """``center sc of next corner``, ``next shell``: up to the middle of a group.
+
+    Takes: center sc of next 3-sc group
+    Refuses: next st
+    """
+    mark = stream.at
+    if stream.accept("center"):
+        name(stream)
+        if not stream.accept_any("of", "in"):
+            stream.at = mark
+            return None
+    stream.articles()
+    stream.accept_any("next", "first", "each")
+    found = name(stream)
+    if found == Space(corner=True) and stream.at > mark + 1:
+        found = StitchGroup(name="corner")
+    if isinstance(found, StitchGroup):
+        return found
+    stream.at = mark
+    return None
 
 
 def _all_the_way(stream: Stream) -> bool:

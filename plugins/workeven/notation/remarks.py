@@ -174,7 +174,7 @@ _NO_UNIT = (
     "x",
 )
 #: units that are neither stitches nor spaces; they are compared with what their names count.
-_UNITS = ("shell", "group", "picot", "block", "petal", "leaf", "corner", "square")
+_UNITS = ("shell", "group", "picot", "block", "petal", "leaf", "square")
 
 
 def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:

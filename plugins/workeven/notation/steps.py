@@ -189,7 +189,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "inc": (change,),
     "dec": (change,),
     "join": (aside_step, join),
-    "turn": (turn,),
+    "turn": (other_side, turn),
     "do": (turn, aside_step),
     "fasten": (fasten_off,),
     "finish": (fasten_off,),

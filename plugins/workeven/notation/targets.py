@@ -9,6 +9,7 @@ From      notation.md, the table of steps and "Named places".
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from workeven.notation.earlier import earlier_row
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
@@ -253,6 +254,8 @@ def _inside(stream: Stream) -> Inside | None:
         stream.at = mark
         del stream.amounts[amounts:]
         return None
+    if not isinstance(place, Space | OneChain):
+        container = _of_corner(container)
     held = () if isinstance(container, Same) else container.names
     if isinstance(place, Space) and held and isinstance(held[0], NamedStitch | StitchGroup):
         place = Space(place.chains, place.corner, "group")
@@ -311,6 +314,13 @@ def _container(stream: Stream) -> Next | First | Last | Same | None:
         return Next(names(stream), each=True)
     found = name(stream)
     return None if found is None or isinstance(found, TurningChain) else Next((found,))
+
+
+def _of_corner(container: Next | First | Last | Same) -> Next | First | Last | Same:
+    """The corner that a stitch is the middle of: what was worked into it is a group."""
+    if isinstance(container, Next) and container.names == (Space(corner=True),):
+        return replace(container, names=(StitchGroup(name="corner"),))
+    return container
 
 
 def _from_hook(stream: Stream) -> FromHook | None:

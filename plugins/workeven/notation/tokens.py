@@ -53,6 +53,8 @@ FOLD: dict[str, str] = {
     "rnds": "rnd",
     "rd": "rnd",
     "rows": "row",
+    "row-end": "rowend",
+    "row-ends": "rowend",
     "nxt": "next",
     "following": "next",
     "foll": "next",

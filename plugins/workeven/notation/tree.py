@@ -96,6 +96,11 @@ class StitchGroup:
 
 
 @dataclass(frozen=True, slots=True)
+class RowEnd:
+    """``row end``: the side of one row."""
+
+
+@dataclass(frozen=True, slots=True)
 class LeafSide:
     """``first side of next leaf``, ``point of leaf``: of what stands off the row before."""
 
@@ -128,6 +133,7 @@ PlaceName = (
     | Gap
     | StitchGroup
     | LeafSide
+    | RowEnd
     | TurningChain
     | Marked
 )

@@ -232,7 +232,7 @@ def _start(
     many = _ROWS_OF.fullmatch(text)
     if many is not None:
         rows = int(many["rows"])
-        text = f"1 {many['rest']}"
+        text = many["rest"] if many["rest"][:1].isdigit() else f"1 {many['rest']}"
     stream = Stream(text, vocabulary)
     try:
         found = stated(stream, 0)

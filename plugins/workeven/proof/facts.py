@@ -21,16 +21,22 @@ from workeven.notation.tree import (
     Content,
     CountsAs,
     Decrease,
+    Each,
     Evenly,
     FastenOff,
+    First,
     Foundation,
     FromHook,
     Increase,
     JoinRound,
     JoinYarn,
+    Last,
     LeaveRest,
+    Next,
+    OtherSide,
     Over,
     Repeat,
+    RowEnd,
     RowSides,
     Skip,
     StatedHere,
@@ -106,12 +112,28 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
 
 
 def _along_rows(steps: tuple[Step, ...]) -> bool:
-    """Whether any step works into the sides of rows: it asks how many there are."""
-    return any(
-        (isinstance(step, Work) and isinstance(step.target, RowSides))
-        or (isinstance(step, Repeat) and _along_rows(step.steps))
-        for step in steps
-    )
+    """Whether any step works into the sides of rows, or along the chain that a piece began with."""
+    if any(map(_names_row_ends, steps)):
+        return True
+    from_hook = any(isinstance(step, Work) and isinstance(step.target, FromHook) for step in steps)
+    return not from_hook and any(isinstance(step, OtherSide) for step in steps)
+
+
+def _names_row_ends(step: Step) -> bool:
+    match step:
+        case Work(target=RowSides()):
+            return True
+        case (
+            Work(target=Next(names=names) | First(names=names) | Last(names=names))
+            | Work(target=Each(names=names))
+            | Skip(target=Next(names=names))
+            | JoinYarn(target=Next(names=names) | First(names=names))
+        ):
+            return isinstance(names[0], RowEnd)
+        case Repeat(steps=inside):
+            return any(map(_names_row_ends, inside))
+        case _:
+            return False
 
 
 def facts_of_part(steps: tuple[Step, ...]) -> Facts:

@@ -65,6 +65,7 @@ class Saved(NamedTuple):
     named: frozenset[PlaceName]
     flags: tuple[bool, bool, bool, bool, bool]
     into_space: int
+    edge: str | None
 
 
 class Walk(Protocol):
@@ -90,11 +91,13 @@ class Hook:
     is how deep in repeats the hook is. ``first_side`` is how many chains were worked into on the
     first side. ``passed_over`` holds how many places were passed on the way to marked ones.
     ``repeats`` is how often the one repeat of the row is worked (0: there are several).
-    ``into_space`` is how many chains of the next space a square has passed.
-    ``before_joining`` are the places in front of where new yarn was joined.
+    ``edge`` is the edge of the piece that the row has turned to, where it goes around it; the
+    ``bottom`` has so many chains, and ``in_corners`` is how many corners it has. ``into_space`` is
+    how many chains of the next space a square has passed. ``last_turn``: of a repeat, which may
+    close the round. ``before_joining`` are the places in front of where new yarn was joined.
     """
 
-    def __init__(
+    def __init__(  # noqa: PLR0913, all that a walk must know
         self,
         facts: Facts,
         below: Fabric | None,
@@ -102,6 +105,7 @@ class Hook:
         *,
         worked: str,
         rows_below: int = 0,
+        bottom: int | None = None,
         choices: Choices | None = None,
         recover: bool = False,
     ) -> None:
@@ -109,7 +113,7 @@ class Hook:
         self.below = self.below_at_start = below
         self.context = context
         self.how = worked
-        self.rows_below = rows_below
+        self.rows_below, self.bottom = rows_below, bottom
         self.choices: Choices = {} if choices is None else choices
         self.recover = recover
         self.lenient = False
@@ -134,6 +138,9 @@ class Hook:
         self.passed_over: set[int] = set()
         self.repeats: int | None = None
         self.into_space = 0
+        self.edge: str | None = None
+        self.in_corners = 0
+        self.last_turn = False
         self.before_joining: tuple[Node, ...] = ()
         self.points: dict[tuple[str, int], tuple[str, ...]] = {}
         self.defaulted: list[tuple[str, int]] = []
@@ -251,6 +258,7 @@ class Hook:
             self.named,
             (self.over_first, self.began, self.left_rest, self.joined, self.sided),
             self.into_space,
+            self.edge,
         )
 
     def restore(self, saved: Saved) -> None:
@@ -266,4 +274,5 @@ class Hook:
         self.generic = saved.generic
         self.named = saved.named
         self.into_space = saved.into_space
+        self.edge = saved.edge
         self.over_first, self.began, self.left_rest, self.joined, self.sided = saved.flags

@@ -19,6 +19,7 @@ from workeven.notation.tree import (
     NamedStitch,
     OneChain,
     PlaceName,
+    RowEnd,
     Space,
     StitchGroup,
     TurningChain,
@@ -58,7 +59,7 @@ def match_of(names: tuple[PlaceName, ...]) -> Match:
 
 
 @lru_cache(maxsize=1024)
-def _match(name: PlaceName) -> Match:
+def _match(name: PlaceName) -> Match:  # noqa: C901, one branch a name
     match name:
         case AnyStitch():
             return count_stitches
@@ -86,6 +87,8 @@ def _match(name: PlaceName) -> Match:
             return lambda place: inside in place.marks
         case LeafSide(which=which):
             return _side_of_leaf(which)
+        case RowEnd():
+            return lambda place: place.sort == "side" and place.name == "row end"
         case Marked(key=key):
             return lambda place: key in place.marks
         case _:
@@ -143,6 +146,8 @@ def _spoken(name: PlaceName) -> str:
             return "turning ch"
         case Gap():
             return "sp between"
+        case RowEnd():
+            return "row end"
         case LeafSide(which=which):
             return "point of a leaf" if which == "point" else "side of a leaf"
         case StitchGroup(size=size, stitch=stitch, name=named):
@@ -161,7 +166,7 @@ def many(count: int, name: str) -> str:
     >>> many(1, "st"), many(2, "st"), many(3, "ch-2 sp"), many(4, "dc")
     ('1 st', '2 sts', '3 ch-2 sps', '4 dc')
     """
-    if name in ("st", "ch-sp") or name.endswith((" sp", "shell", "group")):
+    if name in ("st", "ch-sp") or name.endswith((" sp", "shell", "group", "row end")):
         return f"{count} {name}{'' if count == 1 else 's'}"
     if name == "ch":
         return f"{count} ch{'' if count == 1 else 's'}"

@@ -32,10 +32,12 @@ from workeven.notation.tree import (
     JoinYarn,
     Last,
     LeafSide,
+    Limit,
     Marked,
     NamedStitch,
     Next,
     OneChain,
+    Open,
     PlaceName,
     Repeat,
     Skip,
@@ -45,6 +47,7 @@ from workeven.notation.tree import (
     Stitch,
     StitchGroup,
     Target,
+    ToNext,
     Travel,
     Work,
 )
@@ -79,6 +82,7 @@ def asked(steps: tuple[Step, ...]) -> Asked:
     """What the steps ask for, looked up once for all sizes and workings of a row."""
     targets = tuple(targets_of(tuple(_of_the_row(steps))))
     names = [name for target in targets for name in _names(target)]
+    names.extend(_limits(steps))
     insides = dict.fromkeys(
         target for target in targets if isinstance(target, Inside) and _in_group(target)
     )
@@ -123,6 +127,19 @@ def _along_chain(step: Step) -> bool:
             return bool(inside) and _along_chain(inside[0])
         case _:
             return False
+
+
+def _limits(steps: tuple[Step, ...]) -> Iterator[PlaceName]:
+    """What open steps stop at."""
+    for step in steps:
+        limit: Limit | None = None
+        if isinstance(step, Work) and isinstance(step.target, Each):
+            limit = step.target.limit
+        if isinstance(step, Repeat):
+            yield from _limits(step.steps)
+            limit = step.times.limit if isinstance(step.times, Open) else None
+        if isinstance(limit, ToNext):
+            yield limit.name
 
 
 def _group_of(name: PlaceName) -> StitchGroup | None:

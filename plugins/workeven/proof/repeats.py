@@ -100,10 +100,12 @@ def _steps_after(step: Repeat) -> tuple[Step, ...]:
 def _once(hook: Hook, steps: tuple[Step, ...], walk: Walk) -> None:
     """Work the last turn."""
     hook.depth += 1
+    hook.last_turn = True
     try:
         walk(hook, steps)
     finally:
         hook.depth -= 1
+        hook.last_turn = False
 
 
 # --- as often as it fits -------------------------------------------------------------------

@@ -82,6 +82,7 @@ def work(
     *,
     worked: str,
     rows_below: int = 0,
+    bottom: int | None = None,
     choices: Choices | None = None,
 ) -> RowCount:
     """Work a row once; what it states at its end is held against it by ``against``.
@@ -91,7 +92,15 @@ def work(
     only = facts.written[0] if len(facts.written) == 1 else None
     if below is None and isinstance(only, Chain) and (chain := _starting_chain(only, context)):
         return chain
-    hook = Hook(facts, below, context, worked=worked, rows_below=rows_below, choices=choices)
+    hook = Hook(
+        facts,
+        below,
+        context,
+        worked=worked,
+        rows_below=rows_below,
+        bottom=bottom,
+        choices=choices,
+    )
     fault: Fault | None = None
     try:
         walk_row(hook)
@@ -162,6 +171,18 @@ def _counted_on(failed: Hook, fault: Fault) -> Hook:
     return hook
 
 
+def chains_worked(facts: Facts, below: Fabric | None, context: SizeContext, how: str) -> int:
+    """How many chains of the starting chain a first row stands on: its bottom edge."""
+    hook = Hook(facts, below, context, worked=how)
+    try:
+        walk_row(hook)
+    except Fault:
+        return 0
+    first = hook.made.out.nodes[0] if hook.made.out.nodes else None
+    stands = isinstance(first, Run) and first.place.turning
+    return hook.first_side + stands if hook.first_side else sum(n.sts for n in hook.made.out.nodes)
+
+
 def with_repeats(
     count: RowCount, facts: Facts, below: Fabric | None, context: SizeContext, how: str
 ) -> RowCount:
@@ -188,6 +209,7 @@ def _again(failed: Hook, facts: Facts, *, recover: bool) -> Hook:
         failed.context,
         worked=failed.how,
         rows_below=failed.rows_below,
+        bottom=failed.bottom,
         choices=failed.choices,
         recover=recover,
     )
@@ -252,6 +274,7 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
             hook.context,
             worked=hook.how,
             rows_below=hook.rows_below,
+            bottom=hook.bottom,
             choices=hook.choices,
         )
         try:

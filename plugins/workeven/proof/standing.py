@@ -18,7 +18,7 @@ from workeven.proof.fabric import Fabric
 from workeven.proof.line import Line, Lined
 from workeven.proof.plain import count_plainly
 from workeven.proof.proven import Counted
-from workeven.proof.row import RowCount, with_repeats, work
+from workeven.proof.row import RowCount, chains_worked, with_repeats, work
 from workeven.proof.stated import states_patterns
 
 Side = Literal["RS", "WS"]
@@ -97,6 +97,7 @@ class Standing:
     __slots__ = (
         "all_heights",
         "as_stated",
+        "at_start",
         "below_line",
         "below_section",
         "by_name",
@@ -155,6 +156,7 @@ class Standing:
         self.below_line: tuple[Fabric | None, str] = (fabric, "flat rows")
         self.grown_from: Fabric | None = None
         self.unworked: Unworked | None = None
+        self.at_start = None if fabric is None or not rows else fabric.sts
 
     def copy(self) -> Standing:
         """An independent copy: all that it holds is never changed, but replaced."""
@@ -193,6 +195,7 @@ class Standing:
         self.below_line = other.below_line
         self.grown_from = other.grown_from
         self.unworked = other.unworked
+        self.at_start = other.at_start
 
     # --- sections and heights --------------------------------------------------------------
 
@@ -296,8 +299,17 @@ class Standing:
             self.context,
             worked=how,
             rows_below=self.rows if line.facts.along_rows else 0,
+            bottom=self._bottom() if line.facts.along_rows else None,
             choices=line.choices,
         )
+
+    def _bottom(self) -> int | None:
+        """How many chains the piece was begun with, as far as stitches stand on them."""
+        for rows in self.stretches():
+            if rows.below is None or rows.below.foundation:
+                facts = rows.line_at(0).facts
+                return chains_worked(facts, rows.below, self.context, rows.how) or None
+        return self.at_start
 
     # --- rows to be worked again -----------------------------------------------------------
 

@@ -20,7 +20,7 @@ from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF, has_leaf
 
 #: units that are counted by what the names of groups and stitches hold ("shell", "picot")
-_PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "corner", "square")
+_PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "square")
 #: units that take an s
 _WITH_S = ("sp", "shell", "group", "block", "picot", "leaf", "petal", "lp")
 

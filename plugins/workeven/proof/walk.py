@@ -56,6 +56,7 @@ from workeven.proof.changes import (
 from workeven.proof.corners import corners_unknown, with_corners
 from workeven.proof.cursor import Cursor
 from workeven.proof.each import work_each
+from workeven.proof.edges import turn_corner
 from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
 from workeven.proof.heads import join_yarn, lead_chain, travel
 from workeven.proof.hook import Hook
@@ -124,6 +125,7 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
     """Walk steps in order; ``final`` checks that nothing is left that could be taken."""
     leaf: Base | None = None
     for at, step in enumerate(steps):
+        turn_corner(hook, step)
         if leaf is not None and leaves_leaf(hook, step):
             close_leaf(hook, leaf)
             leaf = None

@@ -42,7 +42,8 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
-from workeven.proof.fabric import Run
+from workeven.proof.edges import along_each_row, into_corner
+from workeven.proof.fabric import Run, any_place
 from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
@@ -157,7 +158,8 @@ def _no_name(step: Work) -> Fault:
 
 def _closes_round(hook: Hook, step: Work) -> bool:
     """A slip stitch that closes the round, or evens the end of a spiral: not counted."""
-    if not hook.began or hook.depth or not is_slip_stitch(step):
+    inside = hook.depth > hook.last_turn
+    if not hook.began or inside or not is_slip_stitch(step):
         return False
     if isinstance(step.target, _END_OF_ROUND) and hook.how != "flat rows":
         if hook.closed or hook.ring:
@@ -204,6 +206,8 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
         return
     count = hook.context.amount(amount)
     if not count:
+        return
+    if into_corner(hook, step, names[0]):
         return
     if isinstance(names[0], LeafSide):
         _along_leaf(hook, step, names[0], count)
@@ -354,16 +358,12 @@ def _into_turning_chain(hook: Hook, step: Work) -> None:
 
 
 def _along_rows(hook: Hook, step: Work, *, each_row: bool) -> None:
-    """``work 2 sc in side of each row``."""
-    if hook.rows_below == 0 and each_row:
-        raise Fault(
-            "row-no-such-place",
-            step.start,
-            step.end,
-            "there are no rows whose side could be worked along",
-        )
-    hook.left_rest = True
-    make(hook.made, step.content, hook.rows_below if each_row else 1)
+    """``work 2 sc in side of each row``, ``work 40 sc evenly along side edge``."""
+    if each_row:
+        along_each_row(hook, step)
+    else:
+        hook.cursor.take(any_place, hook.cursor.remaining(any_place))
+        make(hook.made, step.content, 1)
     hook.stands, hook.sided = "taken", True
 
 

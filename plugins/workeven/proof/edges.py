@@ -1,0 +1,138 @@
+"""Around the edges of a flat piece: along the last row, row ends, the starting chain, row ends.
+
+Takes     a ``Hook`` and the next step.
+Gives     ``turn_corner``, ``into_corner``, ``along_each_row``.
+Problems  ``row-uneven``, ``row-no-such-place``.
+From      notation.md, the table of places ("row end"), "Chains worked back along".
+
+Each edge is a list of places of its own; where a step names places of the next one, the hook turns
+the corner, and nothing that it still could have taken may be left behind it. What is worked "in
+corner" between two edges takes no place of either, or stands on the end of the edge, if that is
+what is left.
+
+Worked example: behind 10 rows of 14 hdc, ``sc in each hdc across, 2 sc in each row end along side,
+sc in each ch along bottom, 2 sc in each row end along side`` is 14 + 20 + 14 + 20.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from workeven.notation.tree import (
+    Each,
+    First,
+    Increase,
+    JoinYarn,
+    Last,
+    Next,
+    OneChain,
+    OtherSide,
+    PlaceName,
+    Repeat,
+    RowEnd,
+    RowSides,
+    Skip,
+    Space,
+    Step,
+    Travel,
+    Work,
+)
+from workeven.proof.context import Fault
+from workeven.proof.cursor import Cursor
+from workeven.proof.fabric import CHAIN, Place, Run, any_place
+from workeven.proof.hook import Hook
+from workeven.proof.making import make
+from workeven.proof.naming import are, many, match_of
+
+ROW_END = Place("side", "row end", "row end")
+_ROW_ENDS = match_of((RowEnd(),))
+Edge = Literal["side", "bottom"]
+
+
+def turn_corner(hook: Hook, step: Step) -> None:
+    """Go on to the edge that a step names, if it is another one."""
+    if hook.depth or not hook.facts.along_rows:
+        return
+    edge = _edge_of(step, hook.edge)
+    there = hook.edge == edge and hook.cursor.peek() is not None
+    if edge is None or there:
+        return
+    _nothing_left_behind(hook, step)
+    number = hook.rows_below if edge == "side" else hook.bottom
+    if number is None:
+        raise _no_bottom(step)
+    place = ROW_END if edge == "side" else CHAIN
+    hook.cursor = Cursor((Run(place, number),) if number else ())
+    hook.edge, hook.generic, hook.named = edge, False, frozenset()
+    hook.in_corners = min(hook.in_corners, 1)
+    hook.stands, hook.over_first = ("start" if not hook.began else "taken"), False
+
+
+def _edge_of(step: Step, now: str | None) -> Edge | None:
+    if isinstance(step, OtherSide):
+        return "bottom"
+    if isinstance(step, Repeat):
+        return _edge_of(step.steps[0], now) if step.steps else None
+    if not isinstance(step, Work | Skip | Increase | JoinYarn | Travel):
+        return None
+    target = step.target
+    if isinstance(target, RowSides):
+        return "side"
+    if not isinstance(target, Next | First | Last | Each):
+        return None
+    return _edge_named(target.names[0], now)
+
+
+def _edge_named(name: PlaceName, now: str | None) -> Edge | None:
+    if isinstance(name, RowEnd):
+        return "side"
+    return "bottom" if isinstance(name, OneChain) and now == "side" else None
+
+
+def _nothing_left_behind(hook: Hook, step: Step) -> None:
+    left = hook.left() if hook.made.out.nodes else 0
+    if left and not (hook.recover or hook.lenient):
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"{many(left, hook.wanted_name())} {are(left)} left over at the corner",
+            left_over=left,
+        )
+
+
+def _no_bottom(step: Step) -> Fault:
+    return Fault(
+        "row-no-such-place",
+        step.start,
+        step.end,
+        "how many chains the piece was begun with is not known",
+    )
+
+
+def into_corner(hook: Hook, step: Work, name: PlaceName) -> bool:
+    """``3 sc in corner`` between two edges: it takes no place."""
+    if not hook.facts.along_rows or not (isinstance(name, Space) and name.corner):
+        return False
+    if name.chains is not None or hook.cursor.remaining(match_of((name,))):
+        return False
+    make(hook.made, step.content, 1)
+    hook.in_corners += 1
+    if hook.edge is not None and hook.cursor.remaining(any_place) == hook.in_corners:
+        hook.cursor.take(any_place, hook.in_corners)  # the corners are the ends of the edge
+        hook.in_corners = 1
+    return True
+
+
+def along_each_row(hook: Hook, step: Work) -> None:
+    """``2 sc in each row end``: as often as there are rows."""
+    if hook.rows_below == 0:
+        raise Fault(
+            "row-no-such-place",
+            step.start,
+            step.end,
+            "there are no rows whose side could be worked along",
+        )
+    rows = hook.cursor.remaining(_ROW_ENDS)
+    hook.cursor.take(_ROW_ENDS, rows)
+    make(hook.made, step.content, rows)
