@@ -293,6 +293,17 @@ def limit(stream: Stream) -> Limit | None:
         return None
     if stream.accept_any("last", "within", "final"):
         return _to_last(stream)
+    found = _up_to_place(stream, mark)
+    if found is not None:
+        return found
+    raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
+
+
+def _up_to_place(stream: Stream, mark: int) -> Limit | None:
+    """Behind "to": the place in front of which a step stops.
+
+    ``mark`` is where the words of the limit begin.
+    """
     middle = _to_middle(stream)
     if middle is not None:
         return ToNext(middle)
@@ -305,7 +316,7 @@ def limit(stream: Stream) -> Limit | None:
     place = name(stream)
     if place is not None:
         return ToNext(place)
-    raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
+    return None
 
 
 def _so_many_before(stream: Stream) -> Limit:
