@@ -33,6 +33,12 @@ _SIDE = re.compile(
     + _OFF,
     re.IGNORECASE,
 )
+_NAMED = re.compile(r"\bside\s+of\s+" + _WHICH_LEAF + _OFF, re.IGNORECASE)
+_ITS_SIDE = re.compile(
+    r"(?:evenly\s+)?(?:along|up|down)\s+(?:its\s+|the\s+)?(?P<which>other|second|opposite)\s+"
+    r"side\b(?!\s+(?:of|edge))",
+    re.IGNORECASE,
+)
 _POINT = re.compile(
     r"(?:the\s+)?(?:(?P<part>center|centre|middle|first|last)\s+(?P<st>[a-z]+)\s+"
     r"(?:at|of|in|on)\s+)?(?:the\s+)?(?:point|tip|apex|end)\s+of\s+" + _WHICH_LEAF + _OFF,
@@ -58,6 +64,8 @@ def along_side(stream: Stream) -> Next | None:
     Refuses: along side edge
     """
     found = _SIDE.match(stream.text, stream.start)
+    if found is None and _NAMED.search(stream.text, 0, stream.start):
+        found = _ITS_SIDE.match(stream.text, stream.start)  # "along other side", of the same leaf
     if found is None:
         return None
     _pass(stream, found)
