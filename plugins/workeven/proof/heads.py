@@ -91,9 +91,17 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
         _stand_over(hook, count, step.counts_as, base)
     elif base is not None and count == HEIGHTS.get(base, 0) and _counts(hook, base, count):
         _stand_over(hook, count, CountsAs(((ONE, base),)), base)
-    elif count > HEIGHTS.get(base or "tr", 0) + 1 and not _only_lifts(rest):
-        hook.made.leave(space(count), 1)
+    else:
+        _longer(hook, count, base, rest)
     hook.began = True
+
+
+def _longer(hook: Hook, count: int, base: str | None, rest: tuple[Step, ...]) -> None:
+    """A chain longer than the table's does not count unless said; it may stand as a space."""
+    if count > HEIGHTS.get(base or "tr", 0) + 1 and not _only_lifts(rest):
+        hook.made.leave(space(count), 1)
+    if base is not None and count > HEIGHTS.get(base, 0) >= HEIGHTS["dc"]:
+        hook.defaulted.append((base, count))  # "ch 4, dc": it may have been meant to count
 
 
 def is_bridge(context: SizeContext, said: CountsAs, count: int) -> bool:

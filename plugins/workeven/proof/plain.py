@@ -233,7 +233,7 @@ class _Count:
         counts = skipped == height and chain_counts(self.context, base)
         if counts is None:
             raise _LeftToTheWalk
-        if skipped >= height >= HEIGHTS["hdc"]:
+        if skipped >= height >= HEIGHTS["hdc"] and base not in self.context.turning_chains:
             self.defaulted = ((base, skipped),)
         if counts:
             self.made.leave(counted_chain(base, base, skipped), 1)
