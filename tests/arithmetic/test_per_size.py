@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.arithmetic.per_size import Sizes
 
 SIZES = Sizes(("S", "M", "L"))
 

@@ -268,8 +268,8 @@ def _off_the_row(bench: Bench, kind: str, a: int, b: int) -> list[tuple[Steps, i
     leaf = Leaf(rng.randint(4, 9), rng.choice(["sc", "hdc"]))
     forms: list[tuple[Steps, int]] = [
         ((Work(one(kind), a), Picot(rng.randint(3, 5))), a),
-        ((Work(one(kind), a), Chain(b), Picot(), Chain(b), Skip(b)), a + b),
-        ((Work(one(kind), a), Chain(b), Picot(), Skip(b)), a + b),
+        ((Chain(b), Picot(), Chain(b), Skip(b), Work(one(kind), a)), a + b),
+        ((Chain(b), Picot(), Skip(b), Work(one(kind), a)), a + b),
         ((Work(one(kind), a), leaf, Same(one("sc"))), a),
     ]
     if bench.rows > 1:

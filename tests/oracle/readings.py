@@ -8,7 +8,7 @@ From      notation.md, Two readings, Chains at the start, How repeats end.
 What may be read in two ways: a ``ch 2`` before hdc, skipped chains before hdc, ``rep from * 4
 times`` (five by the trade's usage, else four), a round whose last repeat is cut short in silence
 because its start has done the repeat's last step, a flat row that stops early and is confirmed by
-its stated count. Left open here, because the notation names a default and no more: other chains at
+its stated count, a post stitch rows below that covers what is behind it. Left open here, because the notation names a default and no more: other chains at
 the start that the text does not explain, and rows that come out only when read otherwise in two
 places at once; and flat rows behind one that has left stitches, which they may take up unsaid.
 There both an error and the advice count as found.
@@ -23,6 +23,7 @@ from itertools import combinations
 from tests.oracle.row_facts import kind_after
 from tests.oracle.structure import (
     Again,
+    Below,
     Chain,
     FromHook,
     Leave,
@@ -105,7 +106,7 @@ def _others(
     if not isinstance(row, Row):
         return []
     flat = fabrics[0].worked == "flat rows"
-    silent = _stopping_early(row) if flat else _cut_short(row)
+    silent = [*(_stopping_early(row) if flat else _cut_short(row)), *_covering(row)]
     found = []
     for some in _some_of(doubts):
         for ended in (row, *silent):
@@ -173,6 +174,26 @@ def _cut_short(row: Row) -> Iterator[Row]:
         if left is not None and not said:
             cut = replace(step, last=(*step.body[:-1], *left), last_form="unsaid")
             yield replace(row, steps=(*row.steps[:index], cut, *row.steps[index + 1 :]))
+
+
+def _covering(row: Row) -> Iterator[Row]:
+    """Post stitches rows below that cover what is behind them, where no skip is written."""
+    steps = _covered(row.steps)
+    if steps != row.steps:
+        yield replace(row, steps=steps)
+
+
+def _covered(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    covered: list[Step] = []
+    for step in steps:
+        if isinstance(step, Below):
+            covered.append(Work((Stitches(step.kind),), step.count))
+        elif isinstance(step, Repeat):
+            last = None if step.last is None else _covered(step.last)
+            covered.append(replace(step, body=_covered(step.body), last=last))
+        else:
+            covered.append(step)
+    return tuple(covered)
 
 
 def _left_to_do(start: tuple[Step, ...], last: Step) -> tuple[Step, ...] | None:
