@@ -8,10 +8,11 @@ From      notation.md, Two readings, Chains at the start, How repeats end.
 What may be read in two ways: a ``ch 2`` before hdc, skipped chains before hdc, ``rep from * 4
 times`` (five by the trade's usage, else four), a round whose last repeat is cut short in silence
 because its start has done the repeat's last step, a flat row that stops early and is confirmed by
-its stated count, a post stitch rows below that covers what is behind it. Left open here, because the notation names a default and no more: other chains at
-the start that the text does not explain, and rows that come out only when read otherwise in two
-places at once; and flat rows behind one that has left stitches, which they may take up unsaid.
-There both an error and the advice count as found.
+its stated count, a post stitch rows below that covers what is behind it. Left open here, because
+the notation names a default and no more: other chains at the start that the text does not explain,
+and rows that come out only when read otherwise in two places at once; and flat rows behind one
+that has left stitches, which they may take up unsaid. There both an error and the advice count as
+found.
 """
 
 from __future__ import annotations
