@@ -53,6 +53,8 @@ def _shaping(stream: Stream) -> ShapeRows | None:
         stream.take()  # "dec 1 sc at each end"
     stream.accept("st")
     ends = edges(stream)
+    if ends is None:
+        _pass_evenly(stream)
     _pass_manner(stream)
     spans = _spans(stream)
     _pass_manner(stream)
@@ -65,6 +67,13 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     then = _then_even(stream)
     change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
     return ShapeRows(change, count, ends or 0, tuple(spans), until, then, rest_steps(stream))
+
+
+def _pass_evenly(stream: Stream) -> None:
+    """``evenly``, ``evenly spaced around``: over the whole row, as without these words."""
+    if stream.accept("evenly"):
+        stream.accept("spaced")
+        stream.accept_any("across", "around")
 
 
 def _pass_leading(stream: Stream) -> bool:
