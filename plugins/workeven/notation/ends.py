@@ -210,8 +210,10 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
 _PURPOSE = re.compile(
     r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
     r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|"
-    r"ch-\d+ (?:loop|sp))s?"
+    r"(?:ch-\d+ )?(?:loop|lp|sp|space|arch))s?"
     r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
+    r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
+    r"to join(?: the)?(?: rnd| round)?\b|"
     r"instead of [^,;.()]*|as (?:before|established|set)\b",
     re.IGNORECASE,
 )

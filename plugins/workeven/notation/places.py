@@ -142,7 +142,7 @@ def _gap(stream: Stream) -> Gap:
     Takes: next 2 dc
     """
     stream.articles()
-    stream.accept_any("next", "last", "first", "these")
+    first = stream.accept_any("next", "last", "first", "these") == "first"
     pair = stream.token.kind == "num" and stream.token.value == 2  # noqa: PLR2004, a gap has two sides
     if pair:
         stream.take()
@@ -150,11 +150,12 @@ def _gap(stream: Stream) -> Gap:
     between = name(stream)
     match between:
         case NamedStitch(name=stitch):
-            return Gap(stitch, pair)
+            return Gap(stitch, pair, first and pair)
         case StitchGroup():
             return Gap(None, pair=False)
         case _:
-            return Gap(None, pair=pair and isinstance(between, AnyStitch))
+            pair = pair and isinstance(between, AnyStitch)
+            return Gap(None, pair, first and pair)
 
 
 def turning(stream: Stream) -> PlaceName | None:

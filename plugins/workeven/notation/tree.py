@@ -75,11 +75,12 @@ class Gap:
     """``sp between shells``, ``sp between groups``, ``sp between next 2 dc``.
 
     ``between`` names what stands at both sides (None: any groups); ``pair`` when two stitches are
-    counted off ("next 2 dc": the first of them is passed).
+    counted off ("next 2 dc": the first of them is passed). ``first``: the first two of the row.
     """
 
     between: str | None = None
     pair: bool = False
+    first: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ stitches of the row before that were skipped, by name and basic stitch.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import assert_never
 
@@ -38,6 +39,7 @@ from workeven.proof.fabric import (
     inside_key,
     space,
     stitch,
+    tally,
 )
 
 
@@ -141,13 +143,45 @@ def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> No
     kept_alone = sum(node.sts for node in inside)
     for node in made.out.nodes:
         inside.extend(node.nodes if isinstance(node, Loop) and node.group else (node,))
-    group = Loop(tuple(inside), 1, group=True)
+    name = _special_of(made, inside)
+    group = Loop(tuple(inside), 1, group=True, name=name)
     kept.nodes[start:] = [group]
     made.out = kept
     _count_group(made, group, 1)
+    if name is not None:
+        _count_special(made, name, tally(tuple(inside)))
     alone = sum(node.sts for node in inside) - kept_alone
     if alone > 1:  # the content alone is no group of its own
         made.groups[f"={alone}"] = made.groups.get(f"={alone}", 1) - 1
+
+
+def _special_of(made: Made, nodes: list[Node]) -> str | None:
+    """The special stitch that a group is which begins with a chain: its first shell is one too."""
+    there = list(_shape(nodes))
+    for name, special in made.context.special.items():
+        if special.content:
+            alone = Made(made.context)
+            if list(_shape(_nodes(alone, special.content, 1))) == there:
+                return name
+    return None
+
+
+def _shape(nodes: Iterable[Node]) -> Iterator[tuple[str, str]]:
+    """What a group consists of, place by place."""
+    for node in nodes:
+        if isinstance(node, Run):
+            name = node.place.base if node.place.sort == "st" else node.place.name
+            yield from ((node.place.sort, name),) * node.count
+        else:
+            yield from tuple(_shape(node.nodes)) * node.times
+
+
+def _count_special(made: Made, name: str, inside: dict[str, int]) -> None:
+    """One more of a special stitch, and the stitches in it."""
+    made.groups[name] = made.groups.get(name, 0) + 1
+    for kind, number in inside.items():
+        key = inside_key(name, kind)
+        made.groups[key] = made.groups.get(key, 0) + number
 
 
 def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, ...]:

@@ -87,6 +87,7 @@ def readings(
     found.extend(_skipped_chains(steps, turning_chains))
     if worked != "flat rows":
         found.extend(_last_repeats(steps))
+        found.extend(_last_loop(steps))
     elif stated:
         found.extend(_stops_early(steps))
     if stated:
@@ -223,6 +224,26 @@ def _last_repeats(steps: tuple[Step, ...]) -> Iterator[Reading]:
             default="every repeat whole",
             taken=f"the last repeat {words}",
             steps=(*steps[:at], replace(repeat, ending=ending), *steps[at + 1 :]),
+        )
+
+
+def _last_loop(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``…, sk 3 sts, sc in next st; rep from *, ch 2, dc in first sc``: what the last loop passes.
+
+    That it passes as many as the others is left unsaid.
+    """
+    at = max((at for at, step in enumerate(steps) if isinstance(step, Repeat)), default=None)
+    if at is None or len(steps) < at + 2:
+        return
+    repeat, chain, close = steps[at], steps[at + 1], steps[at + 2 :]
+    assert isinstance(repeat, Repeat)
+    skips = tuple(step for step in repeat.steps if isinstance(step, Skip))
+    closes = bool(close) and isinstance(close[0], Work) and isinstance(close[0].target, First)
+    if len(skips) == 1 and isinstance(chain, Chain) and closes:
+        yield Reading(
+            default="nothing is passed under the last loop",
+            taken="as many sts are passed under the last loop as under the others",
+            steps=(*steps[: at + 1], *skips, *steps[at + 1 :]),
         )
 
 

@@ -248,6 +248,9 @@ def _counted_off(hook: Hook, gap: Gap, step: Work) -> bool:
     """Of "sp between next 2 dc" the first is passed; the stitch then takes no place."""
     if not gap.pair or gap.between in hook.context.special:
         return False
+    if gap.first and hook.over_first:
+        hook.over_first = False  # the chain stands over the first of the two
+        return True
     between: PlaceName = AnyStitch() if gap.between is None else NamedStitch(gap.between)
     generic, named = hook.generic, hook.named
     take(hook, (between,), 1, step)
