@@ -24,7 +24,9 @@ from workeven.notation.tree import (
     JoinYarn,
     Last,
     Next,
+    RowSides,
     Target,
+    Work,
 )
 
 #: targets that find a place of their own (``same st`` and the like stay where the hook is)
@@ -136,10 +138,18 @@ def onto_of(
     return first, tuple(other for other in beside if other.number != first.number)
 
 
-def speaks_of_unworked(stream: Stream) -> bool:
-    """Whether a place behind the first is one of those that were left unworked.
+def speaks_of_unworked(stream: Stream, steps: tuple[object, ...]) -> bool:
+    """Whether stitches that were left unworked are worked behind those of the row before.
 
-    Takes: sc in next 5 sts, sc in each unworked st
+    So are the stitches of the instep behind the side of a flap, where nobody says "unworked".
     """
-    said = [one for _, one in sorted(dict(stream.onto).items())][1:]
-    return any(one is not None and one.unworked and one.number is None for one in said)
+    works = [step for step in steps if isinstance(step, Work)]
+    said = sorted(dict(stream.onto).items())
+    for start, one in said:
+        behind = any(step.start < start and step.end <= start for step in works)
+        if behind and one is not None and one.unworked and one.number is None:
+            return True
+    sides = [step.start for step in works if isinstance(step.target, RowSides)]
+    return bool(sides) and any(
+        step.start > sides[0] and isinstance(step.target, Next | First) for step in works
+    )

@@ -258,7 +258,10 @@ def label_numbers(stream: Stream) -> tuple[Amount, Amount | None]:
         return stream.amount(), None
     firsts: list[int | None] = [token.value]
     lasts: list[int | None] = [_dash_number(stream)]
+    mark = stream.at
     brackets = _brackets_of_ranges(stream)
+    if _is_a_count(stream, len(brackets) + 1):
+        stream.at, brackets = mark, []
     if lasts[0] is not None and brackets and not any(high for _, high in brackets):
         firsts = firsts * (len(brackets) + 1)  # "Rows 3-28 (32, 36)": from 3 on in every size
         lasts.extend(low for low, _ in brackets)
@@ -289,6 +292,13 @@ def label_numbers(stream: Stream) -> tuple[Amount, Amount | None]:
         end,
     )
     return first, last
+
+
+def _is_a_count(stream: Stream, numbers: int) -> bool:
+    """Whether brackets that end the row are its stated count ("rep Row 6 (13)")."""
+    known = len(stream.vocabulary.sizes)
+    ends = stream.at_end() or (stream.is_mark(".") and stream.ahead().kind == "end")
+    return ends and numbers > 1 and (numbers == 2 if known == 0 else numbers != known)  # noqa: PLR2004, a pair
 
 
 def _brackets_of_ranges(stream: Stream) -> list[tuple[int | None, int | None]]:

@@ -153,7 +153,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         raise stream.fault(0)
     onto, beside = onto_of(stream, tuple(found))
     change = None if over is None else over.worked
-    too = onto is None and speaks_of_unworked(stream)
+    too = onto is None and speaks_of_unworked(stream, tuple(found))
     return WorkedRow(tuple(found), until, change, onto, beside, too), count
 
 

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
+from workeven.proof.earlier import work_on_along
 from workeven.proof.fabric import Fabric, tally
 from workeven.proof.line import Line, SizeFault
 from workeven.proof.progression import Cycle, last_cycle
@@ -135,7 +136,7 @@ def work_again(
             if standing.faulty and any(line.row is row for row in standing.faulty):
                 return _told_already(standing, line, left, stated), None
             _refuse_earlier(line)
-            result = standing.work(line, how)
+            result = work_on_along(standing, line, how)
             cycle.rows.append(result)
             total.add(result.worked)
             standing.go_on(line, result)

@@ -36,10 +36,11 @@ from workeven.notation.tree import (
     WorkedRow,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import Fabric, Run, stitch
+from workeven.proof.fabric import Fabric, Loop, Run, stitch
 from workeven.proof.facts import Facts
 from workeven.proof.hook import Hook
 from workeven.proof.line import Line, line_of
+from workeven.proof.row import RowCount
 from workeven.proof.standing import Standing, Unworked, Worked
 from workeven.proof.walk import walk_row
 
@@ -61,7 +62,11 @@ def below_row(standing: Standing, body: WorkedRow, own: Line, how: str) -> Unwor
         if number is None or standing.number is None or number != standing.number - 1:
             raise _two_rows(other)
     said = body.onto
-    if said is None and body.unworked_too and (found := going_on(standing, how)) is not None:
+    if (
+        said is None
+        and body.unworked_too
+        and (found := going_on(standing, how, said=_said_so(own))) is not None
+    ):
         standing.fabric = found.fabric
         return found
     if said is None:
@@ -134,6 +139,16 @@ def _is_fastened_off(facts: Facts) -> bool:
 # --- on from where a short row turned ------------------------------------------------------
 
 
+_SAYS_SO = re.compile(
+    r"\b(?:unworked|unused|skipped|missed|instep|held|along|down|up)\b", re.IGNORECASE
+)
+
+
+def _said_so(own: Line) -> bool:
+    """Whether the text itself goes on to unworked stitches: as many of them as it says."""
+    return _SAYS_SO.search(own.row.text) is not None
+
+
 def each_of_the_row_before(own: Line, sts: int, special: Mapping[str, SpecialStitch]) -> Line:
     """``sc in each st across, sc in each unworked st``: the first are those of the row before."""
     steps = own.facts.written
@@ -147,25 +162,43 @@ def each_of_the_row_before(own: Line, sts: int, special: Mapping[str, SpecialSti
     return own
 
 
-def going_on(standing: Standing, how: str) -> Unworked | None:
+def going_on(standing: Standing, how: str, *, said: bool = False) -> Unworked | None:
     """The places of the row before, and behind them those that a short row of this direction left.
 
     None where no row left any, or where they lie at the other end.
     """
     below = standing.fabric
-    if how != "flat rows" or below is None or standing.number is None:
+    if below is None or standing.number is None:
         return None
-    behind = tuple(_of_this_direction(standing, standing.number))
+    rests = tuple(_all_left(standing))
+    behind = rests if said else ()  # a round goes on all along
+    if how == "flat rows":
+        behind = tuple(_of_this_direction(rests, standing.number))
     if not behind:
         return None
-    nodes = tuple(node for left in behind for node in left.fabric.nodes)
+    nodes = tuple(Loop(left.fabric.nodes, 1, optional=said) for left in behind)
     fabric = below._replace(nodes=(*below.nodes, *nodes), turning_chain=None)
-    return Unworked(behind[-1].number, fabric, standing.worked_rows)
+    others = tuple(left for left in rests if not any(left is one for one in behind))
+    return Unworked(behind[0].number, fabric, standing.worked_rows, others)
 
 
-def _of_this_direction(standing: Standing, number: int) -> Iterator[Unworked]:
+def work_on_along(standing: Standing, line: Line, how: str) -> RowCount:
+    """A row worked again: where it goes on along unworked stitches, along those still there."""
+    body = line.row.body
+    going = isinstance(body, WorkedRow) and body.unworked_too and standing.fabric is not None
+    found = going_on(standing, how, said=True) if going else None
+    if found is None or standing.fabric is None:
+        return standing.work(line, how)
+    own = each_of_the_row_before(line, standing.fabric.sts, standing.context.special)
+    standing.fabric = found.fabric
+    result = standing.work(own, how)
+    note_left(standing, own, found, how)
+    return result
+
+
+def _of_this_direction(rests: tuple[Unworked, ...], number: int) -> Iterator[Unworked]:
     """The rests that lie ahead of a row of that number, the nearest first."""
-    for left in _all_left(standing):
+    for left in rests:
         if left.number is not None and (number - left.number) % 2:
             yield left
 
@@ -176,9 +209,10 @@ def _of_this_direction(standing: Standing, number: int) -> Iterator[Unworked]:
 def note_left(standing: Standing, own: Line, taken_up: Unworked, how: str) -> None:
     """A row has taken up places of an earlier one: what is now left of those."""
     hook = _walked(standing, own, taken_up.fabric, how)
-    nodes = (*hook.before_joining, *(hook.cursor.rest() if _leaves_rest(own.facts) else ()))
+    rest = taken_up.others is not None or _leaves_rest(own.facts)
+    nodes = (*hook.before_joining, *(hook.cursor.rest() if rest else ()))
     fabric = taken_up.fabric._replace(nodes=nodes, closed=False)
-    standing.unworked = Unworked(taken_up.number, fabric, standing.worked_rows)
+    standing.unworked = Unworked(taken_up.number, fabric, standing.worked_rows, taken_up.others)
 
 
 def _left_last(standing: Standing) -> Unworked | None:
@@ -192,11 +226,13 @@ def _all_left(standing: Standing) -> Iterator[Unworked]:
     for rows in standing.stretches():
         if known is not None and rows is known.rows:
             if known.fabric.nodes:
-                yield known
+                yield known._replace(others=None)
+            yield from known.others or ()
             return
-        for at in range(min(rows.times, len(rows.lines)) - 1, -1, -1):
-            if _leaves_rest(rows.line_at(rows.times - len(rows.lines) + at).facts):
-                yield _left_by(standing, rows, max(rows.times - len(rows.lines), 0) + at)
+        if any(_leaves_rest(line.facts) for line in rows.lines):
+            for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
+                if _leaves_rest(rows.line_at(at).facts):
+                    yield _left_by(standing, rows, at)
 
 
 def _leaves_rest(facts: Facts) -> bool:

@@ -81,7 +81,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if labelled is not None and not isinstance(body.until, UntilCount):
         faults += faults_of(standing, compare_range(row.label, labelled, times))
     if at_once:
-        counted = InSize(one_row(standing, own, result, figures), faults, result)
+        counted = InSize(one_row(standing, line.own or own, result, figures), faults, result)
     else:
         counted = _own_rows(line, standing, result, times, faults)
     if taken_up is not None:

@@ -70,11 +70,13 @@ class Unworked(NamedTuple):
     """Places that a row left unworked or passed over: the row that has them, and the places.
 
     ``rows`` are those worked before, by which it is known whether a later row left others.
+    ``others`` are the rests that a row left untouched which went on along these; None: it did not.
     """
 
     number: int | None
     fabric: Fabric
     rows: Worked | None
+    others: tuple[Unworked, ...] | None = None
 
 
 class Standing:
