@@ -191,6 +191,7 @@ spiral | 24 sc | sc around, place marker in last st to mark end of rnd // [sc 2,
 SHORT_ROWS = """
 flat | 26 sc | Row 1: sc 13, turn, leave rem sts unworked // Rows 2-5: ch 1, sc in each st to last st, leave last st unworked, turn // Row 6: ch 1, sc across, sc in next unworked st, turn // Rows 7-9: rep Row 6 (13) | 13
 flat | 26 sc | Row 1: sc 13, turn, leave rem sts unworked // Rows 2-5: ch 1, sc in each st to last st, leave last st unworked, turn // Row 6: ch 1, sc across, sc in next unworked st, turn // Rows 7-11: rep Row 6 | row-uneven
+flat | 60 sc | Row 1: sc 50, turn, leave rem sts unworked // Rows 2-21: ch 1, sc in each st to last st, leave last st unworked, turn // Row 22: ch 1, sc across, sc in next unworked st, turn // Rows 23-61: rep Row 22 | row-uneven
 spiral | 26 sc | Rnd 20: sc around // Row 1: sc 13, turn, leave rem sts unworked // Row 2: ch 1, sc 13, turn // Rnd 21: Now work in rounds again: sc 13, sc in each of the 13 unworked instep sts. (26) | 26
 joined | 40 sc | Row 1: ch 1, sc in first 20 sts, turn; leave remaining 20 sts unworked // Rows 2–12: ch 1, sc across, turn // Rnd 1: ch 1, sc in each of 20 heel sts, 12 sc along side of flap, sc in each of 20 instep sts, 12 sc along other side of flap, join. (64) | 64
 flat | 12 sc | Row 1: sc across // Rows 2-3: rep Row 1 (12) // Rows 4-5: rep Row 1 (13) | count-stated

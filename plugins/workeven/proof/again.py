@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
-from workeven.proof.earlier import work_on_along
+from workeven.proof.earlier import goes_on_along, work_on_along
 from workeven.proof.fabric import Fabric, tally
 from workeven.proof.line import Line, SizeFault
 from workeven.proof.progression import Cycle, last_cycle
@@ -145,7 +145,7 @@ def work_again(
                 standing.pass_rows(left)
                 return result, SizeFault(standing.context.index, result.fault, below, line)
         more, turns = left // len(lines), int(side != standing.side)
-        if not more or any(one.facts.along_rows for one in lines):
+        if not more or any(one.facts.along_rows or goes_on_along(one) for one in lines):
             continue
         if standing.fabric == cycle.start:
             # the cycles still to come are as this one was: they are added up, not worked

@@ -182,11 +182,14 @@ def going_on(standing: Standing, how: str, *, said: bool = False) -> Unworked | 
     return Unworked(behind[0].number, fabric, standing.worked_rows, others)
 
 
+def goes_on_along(line: Line) -> bool:
+    """Whether a row goes on from the row before to stitches that were left unworked."""
+    return isinstance(line.row.body, WorkedRow) and line.row.body.unworked_too
+
+
 def work_on_along(standing: Standing, line: Line, how: str) -> RowCount:
     """A row worked again: where it goes on along unworked stitches, along those still there."""
-    body = line.row.body
-    going = isinstance(body, WorkedRow) and body.unworked_too and standing.fabric is not None
-    found = going_on(standing, how, said=True) if going else None
+    found = going_on(standing, how, said=True) if goes_on_along(line) else None
     if found is None or standing.fabric is None:
         return standing.work(line, how)
     own = each_of_the_row_before(line, standing.fabric.sts, standing.context.special)
