@@ -365,7 +365,8 @@ def _along_rows(hook: Hook, step: Work, *, each_row: bool) -> None:
     if each_row:
         along_each_row(hook, step)
     else:
-        hook.cursor.take(any_place, hook.cursor.remaining(any_place))
+        required = hook.cursor.remaining(any_place, required=True)
+        hook.cursor.take(any_place, required)  # not what an earlier row left behind it
         make(hook.made, step.content, 1)
     hook.stands, hook.sided = "taken", True
 
