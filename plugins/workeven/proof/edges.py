@@ -39,7 +39,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof.context import Fault
 from workeven.proof.cursor import Cursor
-from workeven.proof.fabric import CHAIN, Place, Run, any_place
+from workeven.proof.fabric import CHAIN, Loop, Place, Run, any_place
 from workeven.proof.hook import Hook
 from workeven.proof.making import make
 from workeven.proof.naming import are, many, match_of
@@ -62,7 +62,9 @@ def turn_corner(hook: Hook, step: Step) -> None:
     if number is None:
         raise _no_bottom(step)
     place = ROW_END if edge == "side" else CHAIN
-    hook.cursor = Cursor((Run(place, number),) if number else ())
+    left = tuple(node for node in hook.cursor.rest() if isinstance(node, Loop) and node.optional)
+    edge_places = (Run(place, number),) if number else ()
+    hook.cursor = Cursor((*edge_places, *left))  # what an earlier row left comes behind it
     hook.edge, hook.generic, hook.named = edge, False, frozenset()
     hook.in_corners = min(hook.in_corners, 1)
     hook.stands, hook.over_first = ("start" if not hook.began else "taken"), False
