@@ -112,6 +112,16 @@ def work(
     return _row_count(hook, fault)
 
 
+def comes_out(facts: Facts, below: Fabric, context: SizeContext, worked: str) -> bool:
+    """Whether a row comes out over these places; what it leaves where it does not, nobody asks."""
+    hook = Hook(facts, below, context, worked=worked)
+    try:
+        walk_row(hook)
+    except Fault:
+        return False
+    return _check_stated_inside(hook) is None
+
+
 def _starting_chain(step: Chain, context: SizeContext) -> RowCount | None:
     """A starting chain alone, in which there is nothing to walk; None where it has no number."""
     try:
@@ -373,8 +383,7 @@ def nearest(
             other = _resized(below, direction * distance)
             if other is None:
                 break
-            result = work(facts, other, context, worked=worked)
-            if result.fault is None:
+            if comes_out(facts, other, context, worked):
                 hit = other.sts
                 break
         found.append(hit)

@@ -56,6 +56,14 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
         return _in_turn(line, standing, body)
     row, how = line.row, standing.how(line.lined)
     lines = lines_meant(standing, body.rows, len(row.text))
+    if not lines:
+        raise Fault(
+            "row-no-such-row",
+            0,
+            len(row.text),
+            "the range of rows that is repeated holds none",
+            mend="Write the lower number first, as “rep Rows 2–5”.",
+        )
     faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
     labelled = label_times(row.label, standing.context)
     first, side = standing.number, standing.side
