@@ -1,0 +1,60 @@
+"""Rows that no maker would write: a located message, never a traceback."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from workeven.notation.offers import PHRASES
+from workeven.problems import Severity
+from workeven.problems.catalogue import severity
+from workeven.proof.counting import count
+
+DEEP = "row-not-understood"
+#: what is wrong, and how it is told
+BAD = {
+    "a bracket is opened and not closed": ("[sc 2, inc", "row-not-understood"),
+    "a bracket is closed and not opened": ("sc 2, inc] 6 times", "row-not-understood"),
+    "repeats stand in each other too deep": (
+        "[" * 40 + "sc" + "] twice" * 40,
+        "row-not-understood",
+    ),
+    "an open repeat within an open repeat": ("*sc, *dc; rep from * across", "row-not-understood"),
+    "a repeat takes nothing": ("*ch 3; rep from * across", "row-takes-nothing"),
+    "more stitches than there are": ("sc in next 9999 sts", "row-uneven"),
+    "a number beyond any piece": ("sc in next 99999999 sts", "row-too-many"),
+    "the last of fewer stitches": ("sc in each st to last 30 sts", "row-uneven"),
+    "it repeats itself": ("Row 2: rep Row 2", "row-no-such-row"),
+    "it repeats a later row": ("rep Row 9", "row-no-such-row"),
+    "a range runs backwards": ("Rows 3-4: rep Rows 2-1", "row-no-such-row"),
+    "ten thousand letters": ("sc in next st, " * 1000, "row-too-long"),
+}
+
+
+@pytest.mark.parametrize("what", BAD)
+def test_a_bad_row_is_told_with_its_place(what: str) -> None:
+    """One message, in its line, and the next row is counted all the same."""
+    row, code = BAD[what]
+    rows = f"Row 1: ch 1, sc in each st across, turn\n{row}"
+    counted = count(rows, file="rows.txt", start="20 sc")
+    errors = [one for one in counted.problems if severity(one.code) is Severity.ERROR]
+    assert [(code, 2)] == [(one.code, one.span.line) for one in errors]
+    assert errors[0].found
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_words_thrown_together_raise_nothing(seed: int) -> None:
+    """Whatever they come to, it is a count or a problem."""
+    chance = random.Random(seed)  # noqa: S311, no secret
+    words = sorted({word for phrase in PHRASES for word in phrase.split()})
+    for _ in range(25):
+        lines = [
+            " ".join(chance.choice(words) for _ in range(chance.randint(1, 14))),
+            ", ".join(chance.choice(PHRASES) for _ in range(chance.randint(1, 4))),
+        ]
+        how = chance.choice(["flat rows", "joined rounds", "spiral rounds"])
+        start = chance.choice([None, "12 sc", "18 dc, 18 ch-2 sps"])
+        counted = count("\n".join(lines), file="-", worked=how, start=start)
+        assert counted.value is not None
+        assert len(counted.value.rows) == len(lines)
