@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
+from itertools import combinations, zip_longest
 
 from tests.oracle.row_facts import kind_after
 from tests.oracle.structure import (
@@ -32,6 +32,7 @@ from tests.oracle.structure import (
     Repeat,
     Row,
     Same,
+    Skip,
     Standing,
     Start,
     Step,
@@ -186,8 +187,8 @@ def _covering(row: Row) -> Iterator[Row]:
 
 def _covered(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     covered: list[Step] = []
-    for step in steps:
-        if isinstance(step, Below):
+    for step, following in zip_longest(steps, steps[1:]):
+        if isinstance(step, Below) and not isinstance(following, Skip):
             covered.append(Work((Stitches(step.kind),), step.count))
         elif isinstance(step, Repeat):
             last = None if step.last is None else _covered(step.last)

@@ -92,3 +92,9 @@ def test_a_reading_must_come_out_in_every_size() -> None:
     """With 20 and 21 sts no one way to read the chain suits both sizes."""
     checked = count("ch 3, dc in each of next 20 sts", start="20 (22) sc", sizes=("S", "L"))
     assert [problem.code for problem in checked.problems] == ["row-uneven"]
+
+
+def test_a_turning_chain_is_no_chain_that_a_stated_count_may_take_for_a_stitch() -> None:
+    """18 are made: 19 are there only with the ch 1 that turns the work."""
+    rows = "ch 1, 5 dc in next 5 sts, ch 4 (counts as 4 sts), sk 7 sts, dc across, ch 1, turn (19)"
+    assert ("count-stated",) == _told(rows, "flat rows", "21 dc")[0]

@@ -249,7 +249,7 @@ def _in_places(
     step = Work((each,), where, spread=spread, rows_below=below, start=start, end=stream.end)
     if (repeated := in_each_part(stream, step)) is not None:
         return (repeated,)
-    step = _not_counted(stream, step)
+    step = replace(_not_counted(stream, step), skips_behind=below > 0 and _skip_follows(stream))
     return (step, *_and_in(stream, stitch, before, start))
 
 
@@ -288,6 +288,16 @@ def in_each_part(stream: Stream, step: Work) -> Repeat | None:
     bound = limit(stream)
     one = replace(step, target=replace(where, container=Next(where.container.names)))
     return Repeat((one,), Open(bound), start=step.start, end=stream.end)
+
+
+def _skip_follows(stream: Stream) -> bool:
+    """Whether the next step skips: ``, sk next st behind it``."""
+    mark = stream.at
+    stream.accept_any(",", ";")
+    stream.accept_any("and", "then")
+    found = stream.is_word("sk")
+    stream.at = mark
+    return found
 
 
 def _is_spread(before: Amount | None, where: Target) -> bool:

@@ -354,7 +354,8 @@ class Work:
     post, which takes up the place all the same. ``does_not_count``: "(does not count as st)".
     ``over``: a decrease that says over how many places it is worked ("over next 2 sts"), where
     "in next st" has all its legs in one. ``rows_below``: worked so many rows below the row that is
-    worked into ("fpdc around next st 2 rows below"; 0: not said).
+    worked into ("fpdc around next st 2 rows below"; 0: not said). ``skips_behind``: the next words
+    skip the stitch behind it.
     """
 
     content: tuple[Content, ...]
@@ -364,6 +365,7 @@ class Work:
     does_not_count: bool = False
     over: bool = False
     rows_below: int = 0
+    skips_behind: bool = False
     start: int = 0
     end: int = 0
 

@@ -364,14 +364,22 @@ def _chains_counted(steps: tuple[Step, ...]) -> Iterator[Reading]:
         yield Reading(
             default="the chs over skipped sts are spaces",
             taken="the chs over skipped sts count as sts",
-            steps=(*steps, EachChainCounts(made=True)),
+            steps=_before_the_end(steps, EachChainCounts(made=True)),
         )
     if any(_takes_any(step) for step in steps):
         yield Reading(
             default="the chs of the row before are spaces",
             taken="each ch of the row before counts as a st",
-            steps=(*steps, EachChainCounts()),
+            steps=_before_the_end(steps, EachChainCounts()),
         )
+
+
+def _before_the_end(steps: tuple[Step, ...], said: EachChainCounts) -> tuple[Step, ...]:
+    """The step before those that end the row: a turning chain there stays one."""
+    at = len(steps)
+    while at and isinstance(steps[at - 1], Chain | Turn | JoinRound | FastenOff | Aside):
+        at -= 1
+    return (*steps[:at], said, *steps[at:])
 
 
 def _bridges(steps: tuple[Step, ...]) -> bool:

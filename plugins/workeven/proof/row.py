@@ -265,8 +265,7 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
 
 def _states_chains(facts: Facts) -> bool:
     """Whether what the row states counts its chains with the stitches: the reading adds it."""
-    last = facts.written[-1] if facts.written else None
-    return isinstance(last, EachChainCounts) and last.made
+    return any(isinstance(step, EachChainCounts) and step.made for step in facts.written)
 
 
 def _going_on(count: RowCount, fabric: Fabric, makes: Counted) -> RowCount:

@@ -93,6 +93,8 @@ def _stands_before(hook: Hook, step: Work) -> bool:
         return False  # a spike takes the one that it covers
     if not isinstance(step.target, Next | First | Last):
         return False
+    if step.skips_behind:
+        return True
     point = ("below", step.start)
     hook.points.setdefault(point, ("takes none of this row", "takes the st behind it"))
     return not hook.choices.get(point, 0)
