@@ -66,11 +66,11 @@ def expect(piece: Piece, text: Text) -> Expected:
         if whole and _faulty(row_counts):
             doubts = [doubt for doubt in text.doubts if doubt.entry == entry]
             others = _others(rows, entry, fabrics, doubts)
-            if [settled for _, settled in others] == [True] and not _left_before(rows[:entry]):
+            if [settled for _, settled in others] == [True] and not _is_open(rows[:entry], row):
                 rows[entry] = others[0][0]
                 after, row_counts = _try(rows, entry, fabrics)
                 read.add(entry)
-            elif isinstance(row, Again) or _left_before(rows[:entry]) or not _all_settled(others):
+            elif isinstance(row, Again) or _is_open(rows[:entry], row) or not _all_settled(others):
                 may_read.add(entry)
         fabrics = after
         counts.append(row_counts)
@@ -81,8 +81,13 @@ def _all_settled(others: list[tuple[Row, bool]]) -> bool:
     return all(settled for _, settled in others)
 
 
-def _left_before(rows: Sequence[Row | Again]) -> bool:
-    """Whether a row has left stitches, which a later one may take up without a word."""
+def _is_open(rows: Sequence[Row | Again], row: Row | Again) -> bool:
+    """Whether a row has left stitches, which a later one may take up without a word.
+
+    So is a row worked several times: written line by line, each line is read for itself.
+    """
+    if isinstance(row, Row) and row.times != 1:
+        return True
     return any(
         isinstance(row, Row) and any(isinstance(s, Leave) for s in row.steps) for row in rows
     )
