@@ -36,7 +36,7 @@ from workeven.notation.groups import marked
 from workeven.notation.remarks import stated
 from workeven.notation.stars import closes_star
 from workeven.notation.stitches import in_loop, stitches
-from workeven.notation.stream import Stream
+from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     ChainOfTurning,
@@ -57,8 +57,9 @@ from workeven.notation.tree import (
 Reader = Callable[[Stream], tuple[Step, ...] | None]
 
 
-#: how deep repeats may nest: deeper is no row that anyone works.
-DEEPEST = 12
+#: how deep repeats may nest, and how many steps a row may have: more is no row that anyone works
+DEEPEST = 6
+MOST_STEPS = 400
 
 
 def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
@@ -76,10 +77,21 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         if _closes(stream, closing) or _only_a_count_left(stream, found):
             break
         before = stream.at
+        stream.steps += 1
+        if stream.steps > MOST_STEPS:
+            raise _too_many(stream)
         found.extend(one_step(stream, depth))
         _check_separated(stream, before, closing)
     found = with_picots(found)
     return tuple(found if depth else with_lead_chain(found))
+
+
+def _too_many(stream: Stream) -> NotUnderstood:
+    return stream.fault(
+        found=f"the row has more than {MOST_STEPS} steps",
+        mend="write what is worked again as a repeat",
+        code="row-too-long",
+    )
 
 
 def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:

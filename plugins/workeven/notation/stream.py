@@ -54,6 +54,7 @@ _ARTICLES = ("the", "a", "an")
 class Stream:
     """A position in the tokens of one row; amounts and stitch words met are kept.
 
+    ``steps`` is how many steps were met.
     ``said`` are all words of the row: what begins nowhere without one of them need not be tried.
 
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
@@ -65,7 +66,7 @@ class Stream:
         self.vocabulary = vocabulary
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
-        self.at = 0
+        self.at = self.steps = 0
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None
         self.onto: list[tuple[int, Earlier | None]] = []

@@ -127,7 +127,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "row-start-option": (ERROR, "What is there before the first row is not understood."),
     "row-stitch-option": (ERROR, "A stitch given to the command is not explained."),
     "row-takes-nothing": (ERROR, "An open repeat takes up no stitch."),
-    "row-too-long": (ERROR, "A row has too many characters."),
+    "row-too-long": (ERROR, "A row has too many characters or steps."),
     "row-too-many": (ERROR, "A number in a row is larger than any piece."),
     "row-turning-chain": (ADVICE, "Whether the turning chain before hdc counts is not said."),
     "size-list": (ERROR, "A list by size has another length than the list of sizes."),

@@ -22,6 +22,7 @@ from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault
 from workeven.proof.fabric import tally
 from workeven.proof.line import Line, Reached
+from workeven.proof.progression import Cycle, last_cycle
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Side, Standing, flipped
 
@@ -145,38 +146,59 @@ def reached(
 
 def until_count(standing: Standing, until: UntilCount, lines: tuple[Line, ...], how: str) -> int:
     """How many rows, of these lines in turn, until there are so many stitches."""
-    amount, unit = until.stated.counts[0]
-    wanted = standing.context.amount(amount) or 0
-    probe = standing.copy()
-    times, now = 0, None
+    probe, unit = standing.copy(), until.stated.counts[0][1]
+    now = 0
     if probe.fabric is not None:
         now = probe.fabric.sts if unit == "sts" else tally(probe.fabric.nodes).get(unit, 0)
-    while now != wanted and times < MOST_WORKINGS:
-        again = probe.work(lines[times % len(lines)], how)
-        after = _made(again, unit)
-        stuck = times >= len(lines) and after == now
-        if again.fault is not None or after is None or stuck or _passes(now, after, wanted):
-            raise _never_reaches(until, wanted, unit, now, after)
-        probe.fabric, now, times = again.fabric, after, times + 1
-    return times
+    return _rows_until(probe, until, lines, how, now)
 
 
 def until_count_from(
     standing: Standing, until: UntilCount, line: Line, how: str, first: RowCount
 ) -> int:
     """The same for a row of its own, of which the first working is known."""
-    amount, unit = until.stated.counts[0]
-    wanted = standing.context.amount(amount) or 0
     probe = standing.copy()
     probe.fabric = first.fabric
-    times, now = 1, _made(first, unit)
-    while now is not None and now != wanted and times < MOST_WORKINGS:
-        again = probe.work(line, how)
-        after = _made(again, unit)
-        stuck = after is None or after == now
-        if again.fault is not None or stuck or _passes(now, after, wanted):
-            raise _never_reaches(until, wanted, unit, now, after)
-        probe.fabric, now, times = again.fabric, after, times + 1
+    now = _made(first, until.stated.counts[0][1])
+    return 1 if now is None else 1 + _rows_until(probe, until, (line,), how, now, worked=1)
+
+
+def _rows_until(
+    probe: Standing,
+    until: UntilCount,
+    lines: tuple[Line, ...],
+    how: str,
+    now: int,
+    worked: int = 0,
+) -> int:
+    """How many rows more, where so many were worked; cycles that are a progression are jumped."""
+    amount, unit = until.stated.counts[0]
+    wanted = probe.context.amount(amount) or 0
+    times = 0
+    before: Cycle | None = None
+    while now != wanted and times < MOST_WORKINGS:
+        cycle, began = Cycle(probe.fabric, []), now
+        for line in lines:
+            again = probe.work(line, how)
+            after = _made(again, unit)
+            if again.fault is not None or after is None or _passes(now, after, wanted):
+                raise _never_reaches(until, wanted, unit, now, after)
+            probe.fabric, now, times = again.fabric, after, times + 1
+            cycle.rows.append(again)
+            if now == wanted:
+                return times
+        if now == began and worked + times > len(lines):
+            raise _never_reaches(until, wanted, unit, now, None)
+        more = 0 if now == began else (wanted - now) // (now - began) - 1
+        more = min(more, (MOST_WORKINGS - times) // len(lines))
+        last = last_cycle(probe, lines, how, before, cycle, more) if before and more > 1 else None
+        before = cycle
+        if last is not None:
+            result = last.last[-1]
+            probe.fabric, now = result.fabric, _made(result, unit) or 0
+            times, before = times + more * len(lines), None
+    if now != wanted:
+        raise _never_reaches(until, wanted, unit, now, None)
     return times
 
 

@@ -365,8 +365,10 @@ def _without_work(hook: Hook, nodes: tuple[Node, ...]) -> Fabric:
 
 # --- nearest -------------------------------------------------------------------------------
 
-#: how far the neighbouring counts are tried: farther than any usual repeat is wide.
-_REACH = 48
+#: how far the neighbouring counts are tried: farther than any usual repeat is wide; less far where
+#: a row is long, for each try walks all of it
+_REACH, _NEAREST = 48, 2
+_EFFORT = 1_000
 
 
 def nearest(
@@ -375,10 +377,11 @@ def nearest(
     """The nearest counts of the row before, below and above, with which this row comes out."""
     below = _of_one_kind(below)
     facts = facts_of(expanded(steps, context.special))
+    reach = min(max(_EFFORT // _effort(facts.steps), _NEAREST), _REACH)
     found: list[int | None] = []
     for direction in (-1, 1):
         hit = None
-        for distance in range(1, _REACH + 1):
+        for distance in range(1, reach + 1):
             other = _resized(below, direction * distance)
             if other is None:
                 break
@@ -387,6 +390,11 @@ def nearest(
                 break
         found.append(hit)
     return found[0], found[1]
+
+
+def _effort(steps: tuple[Step, ...]) -> int:
+    """How many steps are walked: those of a repeat about three times, then its turns are alike."""
+    return 1 + sum(3 * _effort(step.steps) if isinstance(step, Repeat) else 1 for step in steps)
 
 
 def _of_one_kind(fabric: Fabric) -> Fabric:
