@@ -44,6 +44,17 @@ def _copy(pieces: str, number: int) -> str:
     return _ROW.sub(lambda row: row[0].replace(", ", "," + " " * (number + 1)), titled)
 
 
+#: rows over any multiple of 12: plain, waves, decreases and increases in turn, mesh
+ANY_WIDTH = (
+    "ch 1, sc in each st across\n"
+    "ch 3 (counts as dc), dc in each of next 2 sts, *sk 3 sts, 4 dc in next st; rep from * to last "
+    "5 sts, dc in each st across\n"
+    "ch 1, *sc 3, sc2tog, inc; rep from * across\n"
+    "ch 4 (counts as dc and ch 1), sk next st, dc in next st, *ch 1, sk 1 st, dc in next st; rep "
+    "from * to last st, dc in last st"
+)
+
+
 def write_many(folder: Path, number: int) -> None:
     """A collection of so many patterns: the demo's in turn, each with a title of its own."""
     folder.mkdir(parents=True)
