@@ -63,9 +63,6 @@ def _meant(standing: Standing, ref: RowRef, length: int) -> list[Line]:
         return [standing.last]
     first = standing.context.amount(ref.first) or 0
     last = first if ref.last is None else (standing.context.amount(ref.last) or first)
-    if last < first:
-        detail = f"the rows run from {first} to {last}, which is backwards"
-        raise Fault("row-no-such-row", 0, length, detail, mend="Write the smaller number first.")
     lines = []
     for number in range(first, min(last, first + MOST_WORKINGS) + 1):
         line = standing.line_of(number)
