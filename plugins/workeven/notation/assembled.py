@@ -1,13 +1,14 @@
 """Steps that are known by their neighbours: picots, a group that begins with its chain, spaces too.
 
 Takes     the steps of a row, as they were read one after the other.
-Gives     ``with_picots``, ``with_lead_chain``.
+Gives     ``with_picots``, ``with_lead_chain``, ``with_legs``.
 Problems  none.
 From      notation.md, "Chains worked back along", "Named places".
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from workeven.notation.tree import (
@@ -16,6 +17,7 @@ from workeven.notation.tree import (
     Aside,
     Chain,
     Corners,
+    CountsAs,
     Each,
     FromHook,
     Increase,
@@ -26,6 +28,7 @@ from workeven.notation.tree import (
     NamedStitch,
     Next,
     Picot,
+    Repeat,
     Same,
     Space,
     Step,
@@ -35,6 +38,7 @@ from workeven.notation.tree import (
     Turn,
     Work,
 )
+from workeven.notation.vocabulary import kind_of
 
 
 def with_picots(found: list[Step]) -> list[Step]:
@@ -91,6 +95,46 @@ def with_lead_chain(found: list[Step]) -> list[Step]:
         rest = replace(step, content=step.content[1:], target=here)
         return [*found[:at], first, rest, *found[at + 1 :]]
     return found
+
+
+def with_legs(found: list[Step]) -> list[Step]:
+    """``ch 2 (counts as first leg of dc4tog), dc3tog in same st``: the two make a dc4tog."""
+    steps_: list[Step] = []
+    for step in found:
+        before = steps_[-1] if steps_ else None
+        said = before.counts_as if isinstance(before, Chain) else None
+        leg = None if said is None else said.leg or _whole_of(said, step, found)
+        if leg is not None and said is not None and isinstance(before, Chain) and not said.leg:
+            steps_[-1] = replace(before, counts_as=replace(said, stitches=(), leg=leg))
+        if leg is not None and isinstance(step, Work) and len(step.content) == 1:
+            whole = Stitch(leg, ONE, kind_of(leg).legs, step.start, step.end)
+            steps_.append(replace(step, content=(whole,)))
+        else:
+            steps_.append(step)
+    return steps_
+
+
+def _whole_of(said: CountsAs, step: Step, found: list[Step]) -> str | None:
+    """``ch 4 (counts as tr), tr2tog in same st`` begins the tr3tog that the row works elsewhere."""
+    only = step.content[0] if isinstance(step, Work) and len(step.content) == 1 else None
+    if not isinstance(only, Stitch) or only.legs == 1 or not isinstance(step, Work):
+        return None
+    base = kind_of(only.name).base
+    alone = said.chains is None and [name for _, name in said.stitches] == [base]
+    whole = f"{base}{only.legs + 1}tog"
+    here = isinstance(step.target, Same) and alone
+    return whole if here and _works(whole, found) else None
+
+
+def _works(name: str, steps: Iterable[Step]) -> bool:
+    """Whether a stitch is worked in any of the steps."""
+    return any(
+        _works(name, step.steps)
+        if isinstance(step, Repeat)
+        else isinstance(step, Work)
+        and any(isinstance(part, Stitch) and part.name == name for part in step.content)
+        for step in steps
+    )
 
 
 def _slips(step: Step) -> bool:

@@ -102,8 +102,10 @@ def _content_item(stream: Stream) -> Content:
             raise stream.fault(mend="say how often: “[ch 1, dc] 3 times”")
         return Times(inside, count)
     count = stream.amount() if stream.is_amount() else ONE
+    beginning = stream.is_word("beg") and stream.ahead().kind == "stitch" and stream.take()
     if stream.token.kind == "stitch":
         name = stream.take().word
+        name = f"beg {name}" if beginning else name
         if count is ONE and stream.is_amount():
             count = stream.amount()
         return Stitch(name, count, kind_of(name).legs, start, stream.end)

@@ -135,7 +135,11 @@ def onto_of(
     beside = tuple(other for _, other in said[1:] if other is not None and other.number is not None)
     if first is None:
         return None, beside
-    return first, tuple(other for other in beside if other.number != first.number)
+    return first, tuple(other for other in beside if _values(other) != _values(first))
+
+
+def _values(said: Earlier) -> tuple[int | None, ...] | None:
+    return None if said.number is None else said.number.values
 
 
 def speaks_of_unworked(stream: Stream, steps: tuple[object, ...]) -> bool:

@@ -81,8 +81,24 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
         return None
     if stream.accept("as"):
         stream.articles()
+    leg = _first_leg(stream)
+    if leg is not None:
+        return CountsAs((), None, number, start, stream.end, leg)
     stream.accept_any("first", "beg")
     return _counted_parts(stream, start, number)
+
+
+def _first_leg(stream: Stream) -> str | None:
+    """``first leg of dc4tog``: the stitch of which a chain is a part."""
+    mark = stream.at
+    stream.accept_any("first")
+    if stream.accept_any("leg", "part", "half") and stream.accept("of"):
+        stream.articles()
+        stream.accept_any("first", "beg")
+        if stream.token.kind == "stitch":
+            return stream.take().word
+    stream.at = mark
+    return None
 
 
 def _denied(stream: Stream) -> bool:

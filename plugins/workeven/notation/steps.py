@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from workeven.notation.assembled import with_lead_chain, with_picots
+from workeven.notation.assembled import with_lead_chain, with_legs, with_picots
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.contents import passes_separator, times_count
 from workeven.notation.endings import Inner
@@ -82,7 +82,7 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             raise _too_many(stream)
         found.extend(one_step(stream, depth))
         _check_separated(stream, before, closing)
-    found = with_picots(found)
+    found = with_legs(with_picots(found))
     return tuple(found if depth else with_lead_chain(found))
 
 

@@ -62,6 +62,8 @@ def _base(stream: Stream) -> None:
     """Pass "base of": a stitch worked at the foot of another stands where that stands."""
     if stream.accept_any("base", "foot") and not stream.accept("of"):
         stream.at -= 1
+    if stream.words_ahead("top", "of") and stream.ahead(2).word in ("next", "each"):
+        stream.at += 2
 
 
 def _target(stream: Stream) -> Target:

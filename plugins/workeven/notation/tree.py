@@ -57,12 +57,13 @@ class Space:
     """``ch-2 sp`` (its chains), ``ch sp``, ``sp``, ``lp`` (``chains`` None: any).
 
     ``corner`` spaces are named so by the text; ``of`` asks for a space inside such a group
-    ("ch-2 sp of next shell").
+    ("ch-2 sp of next shell"). ``grouped``: only those in groups (never written in a text).
     """
 
     chains: int | None = None
     corner: bool = False
     of: str | None = None
+    grouped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,7 +290,8 @@ Target = (
 class CountsAs:
     """``(counts as dc and ch 2)``: stitches and chains it stands for; ``()``: does not count.
 
-    ``skipped`` is the number of "(skipped 3 chs count as dc)", where it is written.
+    ``skipped`` is the number of "(skipped 3 chs count as dc)", where it is written. ``leg`` is the
+    stitch of "counts as first leg of dc4tog", which the chain makes with the one behind it.
     """
 
     stitches: tuple[tuple[Amount, str], ...]
@@ -297,6 +299,7 @@ class CountsAs:
     skipped: Amount | None = None
     start: int = 0
     end: int = 0
+    leg: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -768,12 +771,36 @@ RowsUntil = RowsTimes | RowsCount | UntilMeasures | UntilCount
 
 
 @dataclass(frozen=True, slots=True)
+class Growth:
+    """``with 1 more ch between shells each rnd``: so many more (or fewer) than in the row repeated.
+
+    ``chains`` grow, or the stitches between increases; ``each``: more again in every row.
+    """
+
+    count: int
+    chains: bool
+    each: bool
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Exchange:
+    """``with ch 4 instead of ch 3``."""
+
+    old: int
+    new: int
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class RepeatRows:
     """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``.
 
     ``until`` None: once (a range in the label says how often). ``steps`` are those written after
     ("…, fasten off"). ``ending_side``: "ending with a WS row". ``then``: what is repeated after it
-    ("rep Row 2 six times, then rep Row 3").
+    ("rep Row 2 six times, then rep Row 3"). ``change``: how they differ from those repeated.
     """
 
     rows: tuple[RowRef, ...]
@@ -782,6 +809,7 @@ class RepeatRows:
     ending_side: Literal["RS", "WS"] | None = None
     steps: tuple[Step, ...] = ()
     then: RepeatRows | None = None
+    change: Growth | Exchange | None = None
 
 
 @dataclass(frozen=True, slots=True)

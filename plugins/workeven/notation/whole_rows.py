@@ -9,6 +9,7 @@ From      notation.md, "Whole-row words", "Changing over".
 from __future__ import annotations
 
 from workeven.notation.asides import aside
+from workeven.notation.growth import growth
 from workeven.notation.labels import Side, label_numbers, ordinals, side_word
 from workeven.notation.lengths import until_of
 from workeven.notation.places import limit
@@ -125,12 +126,14 @@ def _repeated(stream: Stream) -> RepeatRows:
         else:
             stream.at = mark
             break
+    change = growth(stream)
     until = until_of(stream)
     aside(stream)
+    change = change or growth(stream)
     ending, side = _row_ending(stream)
     then = None if until is None else _then_repeated(stream)
     rest = () if then is not None else rest_steps(stream)
-    return RepeatRows(tuple(rows), until, ending, side, rest, then)
+    return RepeatRows(tuple(rows), until, ending, side, rest, then, change)
 
 
 def _then_repeated(stream: Stream) -> RepeatRows | None:
@@ -265,7 +268,7 @@ def rest_steps(stream: Stream) -> tuple[Step, ...]:
     return steps(stream, "(", "[", ":", "=", "-")
 
 
-def work_even(stream: Stream) -> WorkEven | None:
+def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     """``work even for 12 rows``, ``work 10 rows straight``, ``work even in patt until …``.
 
     Takes: work even in patt for 12 rows
@@ -277,7 +280,11 @@ def work_even(stream: Stream) -> WorkEven | None:
         if many is not None:
             return WorkEven(many, rest_steps(stream))
         if even_words(stream):
-            return WorkEven(until_of(stream), rest_steps(stream))
+            change = growth(stream)
+            until = until_of(stream)
+            if change is not None:  # "cont as set, with 1 more sc between incs each rnd"
+                return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=change)
+            return WorkEven(until, rest_steps(stream))
     stream.at = mark
     del stream.amounts[amounts:]
     return None

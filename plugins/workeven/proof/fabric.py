@@ -72,6 +72,8 @@ def space(chains: int, *, parted: bool = False) -> Place:
 
 #: the mark of a place that a picot stands on
 PICOT = "picot"
+#: the mark of a space inside a group
+IN_GROUP = "in a group"
 CHAIN = Place("ch", "ch", "ch", 1)
 
 

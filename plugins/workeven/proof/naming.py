@@ -24,7 +24,7 @@ from workeven.notation.tree import (
     StitchGroup,
     TurningChain,
 )
-from workeven.proof.fabric import PICOT, Match, Place, count_stitches
+from workeven.proof.fabric import IN_GROUP, PICOT, Match, Place, count_stitches
 
 #: a loop of three chains is called a picot too (common practice)
 _PICOT_LOOP = 3
@@ -67,10 +67,24 @@ def _match(name: PlaceName) -> Match:  # noqa: C901, one branch a name
             return lambda place: (
                 PICOT in place.marks or (place.sort == "sp" and place.chains == _PICOT_LOOP)
             )
+        case NamedStitch(name="cl"):
+            return lambda place: (
+                place.sort == "st" and (place.name == "cl" or place.name.endswith("tog"))
+            )
         case NamedStitch(name=stitch):
             middle = middle_of(stitch)
             return lambda place: (
                 (place.sort == "st" and stitch in (place.name, place.base)) or middle in place.marks
+            )
+        case Space(chains=chains, grouped=True):
+            return lambda place: (
+                place.sort == "sp"
+                and IN_GROUP in place.marks
+                and chains
+                in (
+                    None,
+                    place.chains,
+                )
             )
         case Space(chains=None):
             return lambda place: place.sort == "sp"

@@ -51,7 +51,7 @@ from workeven.notation.tree import (
     Travel,
     Work,
 )
-from workeven.proof.fabric import Builder, Loop, Node, Place, Run, stitch
+from workeven.proof.fabric import IN_GROUP, Builder, Loop, Node, Place, Run, stitch
 from workeven.proof.naming import middle_of, middle_of_group
 from workeven.proof.sides import LEAF, brought_back, has_leaf, with_free_loops, with_sides
 
@@ -66,7 +66,7 @@ class Asked(NamedTuple):
     ``insides``: places within groups. ``named``: stitches by name, which may be groups.
     ``gaps``: the gaps between places that are named. ``apart``:
     "each ch counts as a st". ``chain`` and ``space``: whether single chains, or spaces, are named.
-    ``sides``: those of leaves are.
+    ``sides``: those of leaves are; ``grouped``: only spaces inside groups are meant.
     """
 
     insides: tuple[Inside, ...]
@@ -76,6 +76,7 @@ class Asked(NamedTuple):
     chain: bool
     space: bool
     sides: bool
+    grouped: bool
 
 
 def asked(steps: tuple[Step, ...]) -> Asked:
@@ -97,6 +98,7 @@ def asked(steps: tuple[Step, ...]) -> Asked:
         chain=any(isinstance(name, OneChain) for name in names),
         space=any(isinstance(name, Space) for name in names),
         sides=any(isinstance(name, LeafSide) for name in names),
+        grouped=any(isinstance(name, Space) and name.grouped for name in names),
     )
 
 
@@ -162,6 +164,8 @@ def prepared(
     closed: bool,
 ) -> tuple[Node, ...]:
     """The fabric with all that the steps ask for inside it made visible."""
+    if asks.grouped:
+        nodes = _grouped(nodes, inside=False)
     if asks.sides:
         nodes = with_sides(nodes)
     elif asks.chain and not asks.space:
@@ -177,6 +181,20 @@ def prepared(
         marked = _marked(nodes, insides, special)
         nodes = _marked_runs(nodes, insides) if marked == nodes else marked
     return nodes
+
+
+def _grouped(nodes: tuple[Node, ...], *, inside: bool) -> tuple[Node, ...]:
+    """The fabric with the spaces inside groups marked."""
+    found: list[Node] = []
+    for node in nodes:
+        if not isinstance(node, Run):
+            found.append(node.with_nodes(_grouped(node.nodes, inside=inside or node.group)))
+        elif inside and node.place.sort == "sp":
+            marked = replace(node.place, marks=(*node.place.marks, IN_GROUP))
+            found.append(Run(marked, node.count))
+        else:
+            found.append(node)
+    return tuple(found)
 
 
 def _middles(named: tuple[str, ...], special: Mapping[str, SpecialStitch]) -> tuple[Inside, ...]:

@@ -90,6 +90,7 @@ def readings(
         found.extend(_last_loop(steps))
     elif stated:
         found.extend(_stops_early(steps))
+    found.extend(_ends_early(steps))
     if stated:
         found.extend(_chains_counted(steps))
     found.extend(_joined_place(steps))
@@ -225,6 +226,35 @@ def _last_repeats(steps: tuple[Step, ...]) -> Iterator[Reading]:
             taken=f"the last repeat {words}",
             steps=(*steps[:at], replace(repeat, ending=ending), *steps[at + 1 :]),
         )
+
+
+def _ends_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``ending last rep with puff in last st``: where the repeat has a puff, it ends there."""
+    for at, step in enumerate(steps):
+        ending = step.ending if isinstance(step, Repeat) else None
+        if not (isinstance(step, Repeat) and isinstance(ending, EndingWith) and ending.last):
+            continue
+        end = ending.steps[0]
+        early = [
+            number
+            for number, one in enumerate(step.steps[:-1])
+            if isinstance(one, Work)
+            and isinstance(end, Work)
+            and [_bare(part) for part in one.content] == [_bare(part) for part in end.content]
+        ]
+        if len(early) == 1 and len(ending.steps) == 1:
+            added = (*step.steps[: early[0]], end)
+            other = replace(step, ending=EndingWith(added, last=False))
+            yield Reading(
+                default="the last step of the last repeat is another one",
+                taken="the last repeat ends where it comes to that step",
+                steps=(*steps[:at], other, *steps[at + 1 :]),
+            )
+
+
+def _bare(part: Content) -> Content:
+    """Content without its columns."""
+    return part if isinstance(part, Times) else replace(part, start=0, end=0)
 
 
 def _last_loop(steps: tuple[Step, ...]) -> Iterator[Reading]:

@@ -11,7 +11,9 @@ from __future__ import annotations
 from typing import assert_never
 
 from workeven.notation.tree import (
+    Exchange,
     FastenOff,
+    Growth,
     RepeatRows,
     Row,
     RowsCount,
@@ -33,6 +35,7 @@ from workeven.proof.at_hand import (
 )
 from workeven.proof.context import Fault
 from workeven.proof.fabric import reversed_nodes, tally, turned_marks
+from workeven.proof.growth import grown
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
@@ -70,6 +73,8 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     figures = figures_of(row.stated, standing.context)
     total = Total()
     times = _times_of_again(line, standing, body, lines, labelled)
+    if body.change is not None:
+        lines = _changed(lines, body.change, times)
     if times is None:
         done = _rows_before_ending(line, standing, body, lines)
         result, fault = work_again(standing, lines, done, how, total, figures)
@@ -92,6 +97,22 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     entry = rows_entry(standing, result, total, first, times, side, figures)
     end = reached(standing, body.until, times, len(lines), asked=_asked(body))
     return InSize(entry, faults, result, end)
+
+
+def _changed(
+    lines: tuple[Line, ...], change: Growth | Exchange, times: int | None
+) -> tuple[Line, ...]:
+    """The row as it is worked each time, where each differs from the one before."""
+    if len(lines) != 1 or times is None:
+        raise Fault(
+            "row-not-understood",
+            change.start,
+            change.end,
+            "how the rows change from one to the next is read only where a single row is worked "
+            "so many times",
+            mend="Write the rows out.",
+        )
+    return grown(lines[0], change, times)
 
 
 def _in_turn(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:

@@ -185,6 +185,8 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
         return makes[unit]
     if unit in groups:
         return groups[unit]
+    if unit == "cl" and unit not in makes:  # a cluster may be told as dc3tog
+        return sum(number for name, number in makes.items() if name.endswith("tog")) or None
     if unit in ("shell", "group", "fan", "petal", "leaf"):
         return _groups(unit, groups)
     if unit in _PART_OF_NAME:

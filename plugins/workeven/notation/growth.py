@@ -1,0 +1,69 @@
+"""Rows repeated with a change: "with 1 more ch between shells each rnd", "ch 4 instead of ch 3".
+
+Takes     ``Stream``.
+Gives     ``growth``.
+Problems  none of its own.
+From      notation.md, "Whole-row words".
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.stream import Stream
+from workeven.notation.tokens import NUMBER_WORDS
+from workeven.notation.tree import Exchange, Growth
+
+_NUMBER = r"(?:\d+|one|two|three|four)"
+_MORE = re.compile(
+    r",?\s*(?:(?:but|and)\s+)?(?:with|having|working|making|adding)\s+"
+    rf"(?P<number>an?|{_NUMBER})\s+(?P<way>more|extra|additional|further|less|fewer)\s+"
+    r"(?P<what>ch(?:ain)?s?|sts?|stitch(?:es)?|sc|hdc|dc|tr|htr|dtr)\b"
+    r"(?:\s+(?:st|stitch)(?:es|s)?)?(?P<where>\s+(?:between|in|before|after|on|for)\b[^,;()]*?)?"
+    r"(?P<each>,?\s+(?:in |on )?(?:each|every|per)\s+(?:time|rnd|round|row|repeat)s?)?"
+    r"(?=\s*(?:[,;.(\[]|$))",
+    re.IGNORECASE,
+)
+_OTHER = re.compile(
+    r",?\s*(?:(?:but|and)\s+)?(?:with|having|working|making|using)?\s*ch(?:ain)?s?[ -]?(?P<new>\d+)"
+    r"(?:\s+(?:sps?|loops?|lps?))?\s+(?:instead of|in place of|in lieu of)\s+(?:the |each |every )?"
+    r"ch(?:ain)?s?[ -]?(?P<old>\d+)[^,;()\[]*",
+    re.IGNORECASE,
+)
+_REPLACING = re.compile(
+    r",?\s*(?:but\s+)?(?:replacing|changing)\s+(?:the |each |every )?ch(?:ain)?s?[ -]?(?P<old>\d+)"
+    r"\s+(?:sps?\s+|loops?\s+)?(?:with|by|to|into)\s+ch(?:ain)?s?[ -]?(?P<new>\d+)[^,;()\[]*",
+    re.IGNORECASE,
+)
+
+
+def growth(stream: Stream) -> Growth | Exchange | None:
+    """Behind a repeated row: how it differs from the one before.
+
+    Takes: with 1 more ch between shells each rnd
+    Refuses: with Navy
+    """
+    text, start = stream.text, stream.end
+    found = _OTHER.match(text, start) or _REPLACING.match(text, start)
+    change: Growth | Exchange | None = None
+    if found is not None:
+        change = Exchange(int(found["old"]), int(found["new"]), found.start(), found.end())
+    else:
+        found = _MORE.match(text, start)
+        if found is None:
+            return None
+        less = found["way"].lower() in ("less", "fewer")
+        number = _number(found["number"])
+        chains = found["what"].lower().startswith("ch")
+        sign = -number if less else number
+        change = Growth(sign, chains, bool(found["each"]), found.start(), found.end())
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    return change
+
+
+def _number(word: str) -> int:
+    word = word.lower()
+    if word in ("a", "an"):
+        return 1
+    return NUMBER_WORDS.get(word) or int(word)

@@ -1,0 +1,226 @@
+"""Rows that grow from one to the next: "rep Rnd 7 with 1 more ch between shells each rnd".
+
+Takes     a row that was worked, how the next ones differ from it.
+Gives     ``grown``: the rows, one after the other.
+Problems  ``row-not-understood``.
+From      notation.md, "Whole-row words".
+
+Of the chains between steps only those of one length may grow: where there are several, which are
+meant nobody can tell. Where the row works into the loops that the row before has made, they grow
+along with it; a space of the same length inside a shell stays what it is.
+
+Worked example: ``*shell in next ch-2 sp, ch 1; rep from * around`` worked three times more with 1
+more ch each rnd makes ch-2, ch-3 and ch-4 sps between the shells, which stay as they are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from workeven.notation.tree import (
+    Amount,
+    Chain,
+    Decrease,
+    Each,
+    Exchange,
+    First,
+    Growth,
+    Increase,
+    JoinYarn,
+    Last,
+    Next,
+    PlaceName,
+    Repeat,
+    Space,
+    Step,
+    Stitch,
+    Target,
+    Travel,
+    Unplaced,
+    Work,
+)
+from workeven.proof.context import Fault
+from workeven.proof.facts import facts_of, is_slip_stitch
+from workeven.proof.line import Line
+from workeven.proof.plan import plan_of
+
+
+def grown(line: Line, change: Growth | Exchange, times: int) -> tuple[Line, ...]:
+    """The row as it is worked each time; raises ``Fault`` where what grows cannot be told."""
+    written = line.facts.written
+    if isinstance(change, Exchange):
+        steps = _exchanged(written, change)
+        if steps == written:
+            raise _unclear(change, f"there is no ch {change.old} in the row that is repeated")
+        return (_line(line, steps),) * times
+    rates = range(1, times + 1) if change.each else (1,) * times
+    return tuple(_line(line, _larger(written, change, rate)) for rate in rates)
+
+
+def _line(line: Line, steps: tuple[Step, ...]) -> Line:
+    facts = facts_of(steps)
+    return replace(line, facts=facts, plan=plan_of(facts))
+
+
+def _unclear(change: Growth | Exchange, found: str) -> Fault:
+    return Fault(
+        "row-not-understood",
+        change.start,
+        change.end,
+        found,
+        mend="Write the row out.",
+    )
+
+
+# --- one length for another ----------------------------------------------------------------
+
+
+def _exchanged(steps: tuple[Step, ...], change: Exchange) -> tuple[Step, ...]:
+    """The steps with chains of one length instead of another, the turning chain as it is."""
+    lead = _lead(steps)
+    return tuple(
+        _exchanged_in(step, change) if at >= lead else step for at, step in enumerate(steps)
+    )
+
+
+def _exchanged_in(step: Step, change: Exchange) -> Step:
+    old, new = Amount((change.old,)).values, Amount((change.new,))
+    match step:
+        case Chain(count=count) if count.values == old:
+            return replace(step, count=new)
+        case Repeat(steps=inside):
+            return replace(step, steps=tuple(_exchanged_in(one, change) for one in inside))
+        case Work(content=content):
+            changed = tuple(
+                replace(part, count=new)
+                if isinstance(part, Chain) and part.count.values == old
+                else part
+                for part in content
+            )
+            return replace(step, content=changed)
+        case _:
+            return step
+
+
+# --- more of them --------------------------------------------------------------------------
+
+
+def _larger(steps: tuple[Step, ...], change: Growth, rate: int) -> tuple[Step, ...]:
+    more = change.count * rate
+    if not change.chains:
+        return _longer_runs(steps, change, more)
+    lengths = set(_lengths(steps))
+    if len(lengths) != 1:
+        raise _unclear(change, "which chains of the row grow cannot be told")
+    (length,) = lengths
+    if length + more < 1:
+        raise _unclear(change, "no chains are left")
+    lead = _lead(steps)
+    head, rest = steps[:lead], steps[lead:]
+    head = tuple(
+        step if isinstance(step, Chain) else _with_chains(step, length, change.count, more)
+        for step in head
+    )
+    return (*head, *(_with_chains(step, length, change.count, more) for step in rest))
+
+
+def _lengths(steps: tuple[Step, ...]) -> Iterator[int]:
+    """The lengths of the chains between steps, the one at the head of the row apart."""
+    for step in steps[_lead(steps) :]:
+        if isinstance(step, Chain) and len(step.count.values) == 1:
+            yield step.count.values[0] or 0
+        elif isinstance(step, Repeat):
+            yield from (
+                one.count.values[0] or 0
+                for one in step.steps
+                if isinstance(one, Chain) and len(one.count.values) == 1
+            )
+
+
+def _lead(steps: tuple[Step, ...]) -> int:
+    """Behind how many steps the turning chain of the row is over: travel, the chain itself."""
+    for at, step in enumerate(steps):
+        if isinstance(step, Chain):
+            return at + 1
+        if isinstance(step, Work) and not is_slip_stitch(step):
+            return 0
+        if isinstance(step, Repeat):
+            return 0
+    return 0
+
+
+def _with_chains(step: Step, length: int, once: int, more: int) -> Step:
+    match step:
+        case Chain():
+            return replace(step, count=Amount((length + more,)))
+        case Repeat(steps=inside):
+            return replace(
+                step, steps=tuple(_with_chains(one, length, once, more) for one in inside)
+            )
+        case Work(target=target) | Travel(target=target):
+            return replace(step, target=_into(target, length, once, more))
+        case JoinYarn(target=target) if target is not None:
+            return replace(step, target=_into(target, length, once, more))
+        case _:
+            return step
+
+
+def _into(target: Target, length: int, once: int, more: int) -> Target:
+    match target:
+        case Next(names=names) | First(names=names) | Last(names=names) | Each(names=names):
+            found = tuple(_named(name, length, once, more) for name in names)
+            return replace(target, names=found)
+        case _:
+            return target
+
+
+def _named(name: PlaceName, length: int, once: int, more: int) -> PlaceName:
+    """A space that a row names: a loop of the row before grows with it, one in a shell does not."""
+    if not isinstance(name, Space) or name.chains is None:
+        return name
+    if name.chains == length - once:
+        return replace(name, chains=name.chains + more)
+    return replace(name, grouped=True) if name.chains == length + more - once else name
+
+
+def _longer_runs(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[Step, ...]:
+    """``with 1 more sc between incs``: the plain run beside each increase or decrease."""
+    found = [at for at, step in enumerate(steps) if isinstance(step, Repeat) and _shapes(step)]
+    if len(found) != 1:
+        raise _unclear(change, "which stitches of the row grow cannot be told")
+    repeat = steps[found[0]]
+    assert isinstance(repeat, Repeat)
+    runs = [at for at, step in enumerate(repeat.steps) if _is_run(step)]
+    if len(runs) != 1:
+        raise _unclear(change, "which stitches of the repeat grow cannot be told")
+    run = repeat.steps[runs[0]]
+    assert isinstance(run, Work)
+    inside = (*repeat.steps[: runs[0]], _longer(run, more, change), *repeat.steps[runs[0] + 1 :])
+    return (*steps[: found[0]], replace(repeat, steps=inside), *steps[found[0] + 1 :])
+
+
+def _shapes(repeat: Repeat) -> bool:
+    return any(isinstance(step, Increase | Decrease) or _is_shaping(step) for step in repeat.steps)
+
+
+def _is_shaping(step: Step) -> bool:
+    """``2 sc in next st``, ``sc2tog``."""
+    if not isinstance(step, Work) or len(step.content) != 1:
+        return False
+    only = step.content[0]
+    return isinstance(only, Stitch) and (only.legs > 1 or only.count.values != (1,))
+
+
+def _is_run(step: Step) -> bool:
+    plain = isinstance(step, Work) and len(step.content) == 1 and not _is_shaping(step)
+    return plain and isinstance(step, Work) and isinstance(step.target, Next | Unplaced)
+
+
+def _longer(run: Work, more: int, change: Growth) -> Work:
+    target = run.target
+    assert isinstance(target, Next | Unplaced)
+    if len(target.count.values) != 1 or (target.count.values[0] or 0) + more < 0:
+        raise _unclear(change, "the stitches between are too few for that")
+    count = Amount(((target.count.values[0] or 0) + more,))
+    return replace(run, target=replace(target, count=count))
