@@ -240,6 +240,7 @@ def _ends_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
             for number, one in enumerate(step.steps[:-1])
             if isinstance(one, Work)
             and isinstance(end, Work)
+            and isinstance(end.target, Last)
             and [_bare(part) for part in one.content] == [_bare(part) for part in end.content]
         ]
         if len(early) == 1 and len(ending.steps) == 1:
