@@ -26,6 +26,7 @@ from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
 from workeven.notation.offers import Offer, offer
 from workeven.notation.remarks import stated
+from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
 from workeven.notation.special import parse_special
 from workeven.notation.steps import steps
@@ -163,6 +164,8 @@ def _whole_row(stream: Stream) -> RowBody | None:
     Takes: rep Row 2
     Refuses: sc in next st
     """
+    if _AGAIN.search(stream.text) and (side := second_side(stream)) is not None:
+        return side
     if stream.begins_with_stitch() and stream.said.isdisjoint(("rep", "same")):
         return None
     for read in (shape_rows, repeat_every, repeat_rows, work_even, in_stitch):
@@ -170,6 +173,10 @@ def _whole_row(stream: Stream) -> RowBody | None:
         if body is not None:
             return body
     return None
+
+
+#: only such rows are looked into any further
+_AGAIN = re.compile(r"\b(?:for|match|correspond|revers(?:e|ing)|rep(?:eat)?)\b", re.IGNORECASE)
 
 
 def _heading_row(label: Label, end: int, text: str) -> WorkedRow:

@@ -867,6 +867,15 @@ class RepeatEvery:
 
 
 @dataclass(frozen=True, slots=True)
+class SecondSide:
+    """``work as for left front, reversing shaping``: ``steps`` say where the side begins."""
+
+    steps: tuple[Step, ...]
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeOver:
     """``now work in joined rounds``: how the piece is worked from here on."""
 
@@ -906,7 +915,7 @@ class WorkedRow:
     unworked_too: bool = False
 
 
-RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | ChangeOver
+RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | SecondSide | ChangeOver
 
 
 class TermUse(NamedTuple):

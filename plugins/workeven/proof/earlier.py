@@ -17,6 +17,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from typing import NamedTuple
 
 from workeven.notation.tree import (
     Amount,
@@ -236,6 +237,41 @@ def _all_left(standing: Standing) -> Iterator[Unworked]:
             for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
                 if _leaves_rest(rows.line_at(at).facts):
                     yield _left_by(standing, rows, at)
+
+
+class FirstSide(NamedTuple):
+    """The first of two sides: all that was worked since a row left stitches unworked.
+
+    ``number`` is that of the first of its rows, ``below`` what they were worked into; that row took
+    ``taken`` stitches and left ``left``.
+    """
+
+    number: int | None
+    below: Fabric
+    lines: tuple[Line, ...]
+    how: str
+    taken: int
+    left: int
+
+
+def first_side(standing: Standing) -> FirstSide | None:
+    """The side that was worked last, if stitches are left for a second."""
+    rest = _left_last(standing)
+    lines: list[Line] = []
+    for rows in standing.stretches():
+        for at in range(rows.times - 1, -1, -1):
+            line = rows.line_at(at)
+            lines.append(line)
+            if not _leaves_rest(line.facts):
+                continue
+            below = _fabric_at(standing, rows, at)
+            if rest is None or below is None:
+                return None
+            number = None if rows.first is None else rows.first + at
+            left = rest.fabric.sts
+            side = tuple(lines[::-1])
+            return FirstSide(number, below, side, rows.how, below.sts - left, left)
+    return None
 
 
 def _leaves_rest(facts: Facts) -> bool:

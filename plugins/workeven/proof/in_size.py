@@ -17,6 +17,7 @@ from workeven.notation.tree import (
     MagicRing,
     RepeatEvery,
     RepeatRows,
+    SecondSide,
     ShapeRows,
     WorkedRow,
     WorkEven,
@@ -27,11 +28,12 @@ from workeven.proof.every import repeat_every
 from workeven.proof.line import ABOUT_LABELS, Line
 from workeven.proof.own_rows import UNCOUNTED, unread, worked_row
 from workeven.proof.rows_again import repeat_rows, work_even
+from workeven.proof.second_side import second_side
 from workeven.proof.shaping import shape_rows
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
 
-_REPEATS = (RepeatRows, RepeatEvery, ShapeRows, WorkEven)
+_REPEATS = (RepeatRows, RepeatEvery, SecondSide, ShapeRows, WorkEven)
 
 
 def in_size(line: AtHand, standing: Standing) -> InSize:
@@ -67,6 +69,8 @@ def _in_size(line: AtHand, standing: Standing) -> InSize:
             return work_even(line, standing, body)
         case ShapeRows():
             return shape_rows(line, standing, body)
+        case SecondSide():
+            return second_side(line, standing, body)
         case ChangeOver(worked=worked):
             standing.worked = worked
             return InSize(no_rows(standing, None), ())
