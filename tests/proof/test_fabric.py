@@ -215,3 +215,47 @@ def test_a_turning_chain_left_unworked_is_dropped_with_the_spaces_behind_it() ->
     nodes = (Run(DC, 4), chain, Run(TWO, 1))
     assert (Run(DC, 4),) == without_turning_chain(nodes)
     assert nodes[:1] == without_turning_chain(nodes[:1])
+
+
+CHAIN = counted_chain("dc", "dc", 5)
+
+
+@given(nested((SC, TWO)), st.integers(0, 2), st.integers(0, 3), st.booleans())
+def test_a_turning_chain_at_the_end_is_found_wherever_it_lies(
+    nodes: tuple[Node, ...],
+    spaces: int,
+    others: int,
+    grouped: bool,  # noqa: FBT001, drawn
+) -> None:
+    """In a run of several, behind spaces, in a group: one is dropped with the spaces behind it."""
+    end: tuple[Node, ...] = (Run(CHAIN, 1 + others), *([Run(TWO, spaces)] if spaces else []))
+    whole = (*nodes, Loop(end, 1, group=True)) if grouped else (*nodes, *end)
+    kept = [*listed(nodes), *[CHAIN] * others]
+    assert kept == listed(without_turning_chain(whole))
+
+
+def test_nothing_is_dropped_where_no_turning_chain_ends_the_row() -> None:
+    """Not behind a stitch, not in the turns of a repeat, not where there are spaces alone."""
+    for nodes in (
+        (Run(CHAIN, 1), Run(SC, 1)),
+        (Run(SC, 2), Loop((Run(CHAIN, 1), Run(TWO, 1)), 2)),
+        (Run(TWO, 2),),
+        (Run(SC, 1), Run(TWO, 1)),
+    ):
+        assert nodes == without_turning_chain(nodes)
+
+
+def test_a_group_that_loses_its_turning_chain_stays_a_group() -> None:
+    """By its name; an empty one is gone."""
+    group = Loop((Run(DC, 2), Run(CHAIN, 1)), 1, group=True, name="shell")
+    assert (Loop((Run(DC, 2),), 1, group=True, name="shell"),) == without_turning_chain((group,))
+    assert () == without_turning_chain((Loop((Run(CHAIN, 1),), 1, group=True),))
+
+
+def test_like_fabrics_have_like_hashes() -> None:
+    """Equal nodes are found again; other ones are told apart."""
+    nodes = (Run(SC, 2), Loop((Run(DC, 1), Run(TWO, 1)), 3))
+    same = (Run(SC, 2), Loop((Run(DC, 1), Run(TWO, 1)), 3))
+    others = (Run(SC, 3), Loop((Run(DC, 1), Run(TWO, 1)), 4))
+    assert [hash(node) for node in nodes] == [hash(node) for node in same]
+    assert 4 == len({hash(node) for node in (*nodes, *others)})
