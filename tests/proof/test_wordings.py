@@ -197,6 +197,27 @@ joined | 40 sc | Row 1: ch 1, sc in first 20 sts, turn; leave remaining 20 sts u
 flat | 12 sc | Row 1: sc across // Rows 2-3: rep Row 1 (12) // Rows 4-5: rep Row 1 (13) | count-stated
 """
 
+MORE = """
+spiral | - | RND 1) 8 SC IN MAGIC LOOP (8) // RND 2) 2 SC IN EACH SC (16) // RND 3-5) SC EVENLY AROUND (16) | 16
+spiral | - | R1 ¦ 6sc in mr ¦ (6) // R2 ¦ 6inc ¦ (12) // R3-R5 ¦ 12sc ¦ (12) | 12
+spiral | 20 sc | sc 8, 4-dc bobble in next st, sc in last 11 sc (20) | 20
+spiral | 24 sc | 2 inc, 20 sc, 2 inc // 4 dec, 20 sc | 24
+joined | - | With size 5 mm hook and main colour, chain 4 and slip stitch into first chain to make a ring. // Chain 3 (this counts as your first double crochet), work 11 double crochet into the ring, slip stitch into the top of the chain 3. You should have 12 double crochet. | 12
+joined | 12 dc | Chain 3, dc in the same stitch, then work 2 dc in every stitch round. Join with a slip stitch. 24 dc. | 24
+joined | 12 dc | Chain 3, dc in the same stitch, 2 dc in every stitch round. Join. You should have 25 dc. | count-stated
+joined | - | Ch 60, join to form a circle // Ch 2 (does not count), hdc in each ch around, sl st in top of first hdc to join. | 60
+flat | - | Using A, ch 25. // sc in second chain from hook and in each chain across (24 sts), turn. | 24
+flat | 31 dc | Ch 3, turn. Skip the first dc. *FPdc around next dc, dc in next dc*, repeat between *s to end. | 31
+flat | 31 dc | ch 1, sc in first dc, *ch 5, sk 2, sc in next; rep from * across // ch 6 (counts as dc, ch 3), sc in first ch-5 sp, *ch 5, sc in next ch-5 sp; rep from * across, ch 3, dc in last sc // ch 1, sc in first dc, *ch 5, sc in next ch-5 sp; rep from * across, ch 5, sc in 3rd ch of ch-6 | 11
+flat | 18 hdc | Ch 2, turn. Hdc in 3rd loop of each st across. | 18
+flat | 18 hdc | Fold in half and sl st through both layers across to join the short ends. | 9
+flat | - | Foundation row: 41 fsc. // Row 1: ch 1, sc across | 41
+flat | - | Row 1: 30 foundation single crochet. Turn. // Ch 1. Dec at beginning and end of row. // Work 3 rows in sc. | 28
+flat | 27 sc | sc2tog, work to last 2 sts, sc2tog, ch 1, turn // work across first 20 sts, leave rem sts unworked | 20
+spiral | - | Foot: // Rnd 1: ch 7, 2 sc in 2nd ch from hook, sc in next 4 ch, 4 sc in last ch, turn to work on the other side of the chain, sc in next 4 ch, 2 sc in last ch | 16
+spiral | 24 sc | sc 3, ch 4, sk 4, sc 17 // sc in each st and ch around // Join yarn at thumb opening, sc in each of the 4 skipped sts and 6 sc evenly around the other side. (10) | 10
+"""
+
 
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
@@ -218,6 +239,7 @@ def rows(table: str) -> list[list[str]]:
         + READINGS
         + MARKERS
         + SHORT_ROWS
+        + MORE
     ),
     ids=" | ".join,
 )
@@ -225,7 +247,7 @@ def test_a_usual_wording_is_counted(line: list[str]) -> None:
     """The row leaves the stitches that an experienced crocheter counts, or has its one message."""
     worked, below, row, expected = line
     counted = count(
-        row.replace(" // ", "\n"),
+        row.replace(" // ", "\n").replace("¦", "|"),
         worked=WORKED[worked],
         start=None if below == "-" else below,
         stitches=tuple(one for one in (V, SHELL) if one.partition(" =")[0] in row),

@@ -49,6 +49,8 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
     Takes: dec 12 sts evenly
     Refuses: evenly
     """
+    if stream.token.kind in ("num", "formula"):
+        return _so_many_changes(stream)
     word = "inc" if stream.is_word("inc") else "dec"
     if not stream.is_word("inc", "dec"):
         return None
@@ -69,6 +71,17 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
         return (Decrease(amount, None, start, stream.end),)
     if stream.accept("evenly"):
         raise stream.fault(start, mend="say how many: “dec 12 sts evenly”")
+    if (ends := _at_edges(stream)) is not None:
+        at_ends: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
+        return (Evenly(at_ends, ONE, ends, start, stream.end),)
+    return _next_changes(stream, word, start)
+
+
+def _next_changes(stream: Stream, word: str, start: int) -> tuple[Step, ...]:
+    """Behind "inc" or "dec" without a number: where, or how far.
+
+    Takes: around
+    """
     where = where_of(stream)
     if where is not None:
         if word == "inc":
@@ -83,6 +96,24 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
     if word == "inc":
         return (Increase(Unplaced(ONE), start, stream.end),)
     return (Decrease(ONE, None, start, stream.end),)
+
+
+def _so_many_changes(stream: Stream) -> tuple[Step, ...] | None:
+    """``2 inc``, ``4 dec``.
+
+    Takes: 2 inc
+    Refuses: 2 sts
+    """
+    mark, amounts, start = stream.at, len(stream.amounts), stream.start
+    count = stream.amount()
+    word = stream.accept_any("inc", "dec")
+    if word is not None and not stream.is_word("in", "over"):
+        if word == "inc":
+            return (Increase(Unplaced(count), start, stream.end),)
+        return (Decrease(count, None, start, stream.end),)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
 
 
 def _at_markers(stream: Stream) -> int | None:
@@ -107,7 +138,11 @@ def _at_edges(stream: Stream) -> int | None:
     """``at each end``, ``each side``: 2; ``at neck edge``: 1; None where no edge is named."""
     mark = stream.at
     stream.accept_any("at", "on")
-    if stream.accept_any("each", "both") and stream.accept_any("end", "side", "edge", "edges"):
+    both = stream.accept_any("each", "both") and stream.accept_any("end", "side", "edge", "edges")
+    if both or (stream.accept("beg", "and", "end") and stream.at > mark + 3):
+        if stream.accept("of"):
+            stream.articles()
+            stream.accept_any("row", "rnd", "each", "next")
         return 2
     stream.at = mark
     if not stream.accept_any("at", "on"):

@@ -13,8 +13,8 @@ import re
 from workeven.notation.asides import aside, making_up, marker_of
 from workeven.notation.contents import content
 from workeven.notation.earlier import working_in
-from workeven.notation.places import names
-from workeven.notation.stitches import forms_ring
+from workeven.notation.places import limit, names
+from workeven.notation.stitches import forms_ring, over_many
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import (
@@ -24,7 +24,9 @@ from workeven.notation.tree import (
     ChainOfTurning,
     Corners,
     Described,
+    Each,
     FastenOff,
+    Increase,
     Inside,
     JoinRound,
     JoinYarn,
@@ -70,7 +72,7 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
         if forms_ring_here(stream):
             return (JoinRound(None, ring=True, start=start, end=stream.end),)
         if yarn and _edge_alone(stream):
-            return (JoinYarn(None, stitch, start, stream.end),)
+            return (JoinYarn(None, stitch, start, stream.end, edge=True),)
         where = _join_target(stream)
         if forms_ring(stream):
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
@@ -213,8 +215,10 @@ _PURPOSE = re.compile(
     r"(?:ch-\d+ )?(?:loop|lp|sp|space|arch))s?"
     r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
-    r"to join(?: the)?(?: rnd| round)?\b|"
-    r"instead of [^,;.()]*|as (?:before|established|set)\b",
+    r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
+    r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
+    r"instead of [^,;.()]*|"
+    r"as (?:before|established|set)\b",
     re.IGNORECASE,
 )
 
@@ -435,6 +439,24 @@ def _corner_target(stream: Stream) -> Target | None:
         return Next(found) if isinstance(found[0], Space | Marked) else None
     where = target(stream)
     return where if isinstance(where, Inside) else None
+
+
+def plain_work(stream: Stream) -> tuple[Step, ...] | None:
+    """``work to last 2 sts``, ``work across first 20 sts``: in the stitch of the row.
+
+    Takes: work to last 2 sts
+    Refuses: work 2 sc in next st
+    """
+    mark, amounts, start = stream.at, len(stream.amounts), stream.start
+    if stream.accept_any("work", "cont"):
+        if (over := over_many(stream)) is not None:
+            return (Increase(over, start, stream.end, 1),)
+        if stream.is_word("to", "until", "across", "around"):
+            bound = limit(stream)
+            return (Increase(Each((AnyStitch(),), bound), start, stream.end, 1),)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
 
 
 def verb(stream: Stream) -> tuple[Step, ...] | None:

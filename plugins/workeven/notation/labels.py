@@ -17,6 +17,7 @@ from workeven.notation.asides import heading
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, Label
+from workeven.notation.vocabulary import kind_of
 
 
 def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
@@ -127,7 +128,7 @@ def _label_ends(stream: Stream, side: Side | None) -> bool:
     mark = stream.at
     while stream.is_mark("-"):
         stream.take()
-    if stream.accept(":") or stream.accept(".") or stream.accept("="):
+    if stream.accept_any(":", ".", "=", ";") or (stream.is_mark(")") and stream.accept(")")):
         return True
     if stream.at_end():
         return False
@@ -423,7 +424,8 @@ def _only_a_count(stream: Stream) -> bool:
     try:
         found = stated(stream, 0)
         stream.accept(".")
-        return found is not None and stream.at_end()
+        made = found is not None and kind_of(found.counts[0][1]).foundation
+        return found is not None and stream.at_end() and not made
     except NotUnderstood:
         return False
     finally:

@@ -205,7 +205,8 @@ def _final_count(stream: Stream) -> Stated | None:
         pass
     start = stream.start
     opened = stream.accept_any("(", "[", ":", "=", "-")
-    found = stated(stream, start) if opened or stream.is_amount() else None
+    said = opened or stream.is_amount() or stream.is_word("you", "there", "total")
+    found = stated(stream, start) if said else None
     if found is not None and opened in ("(", "[") and not stream.accept_any(")", "]"):
         found = None
     while stream.accept_any("."):

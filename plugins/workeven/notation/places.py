@@ -287,6 +287,9 @@ def limit(stream: Stream) -> Limit | None:
     stream.accept("to")
     stream.articles()
     stream.accept("very")
+    if stream.is_word("join") and stream.ahead().word in ("the", "short", "long", "end", "edges"):
+        stream.at = mark  # "to join the short ends": what it is for
+        return None
     if stream.accept_any("end", "join") or _end_of_row(stream):
         if stream.accept("of"):
             stream.articles()
@@ -365,9 +368,13 @@ def _all_the_way(stream: Stream) -> bool:
     mark = stream.at
     if stream.accept("all"):
         stream.accept("the", "way")
-        if stream.accept_any("around", "across", "along"):
+        if stream.accept_any("around", "across", "along", "rnd"):
             return True
         stream.at = mark
+    after = stream.ahead()
+    if stream.is_word("rnd") and not stream.token.plural and after.kind in ("mark", "end"):
+        stream.take()  # "in each st round"
+        return True
     return False
 
 

@@ -81,6 +81,7 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
         return None
     if stream.accept("as"):
         stream.articles()
+        stream.accept("your")
     leg = _first_leg(stream)
     if leg is not None:
         return CountsAs((), None, number, start, stream.end, leg)
@@ -213,6 +214,10 @@ def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
     return Stated(found.counts, start, stream.tokens[closing].end)
 
 
+#: words before a stated count: "you should now have 24 sts"
+_LEAD_UP = ("total", "of", "you", "should", "will", "now", "have", "there", "are", "be", "a")
+
+
 def stated(stream: Stream, start: int) -> Stated | None:
     """A stated count: ``60 (66, 72) sts``, ``20 dc, 20 ch-1 sps``, or None.
 
@@ -220,7 +225,8 @@ def stated(stream: Stream, start: int) -> Stated | None:
     Refuses: dc in next st
     """
     counts: list[tuple[Amount, str]] = []
-    stream.accept_any("total", "of", "you", "now", "have", "there", "are")
+    while stream.accept_any(*_LEAD_UP):
+        pass
     while True:
         amount = _stated_amount(stream)
         if amount is None:

@@ -69,7 +69,7 @@ def _called_for(stream: Stream, star_: str) -> Exactly | More | Open:
         if stream.accept_any("to", "-") and not stream.accept_any("*", "**"):
             stream.at -= 1
     elif stream.accept("between"):
-        while stream.accept_any("*", "**", "and"):
+        while stream.accept_any("*", "**", "and", "s", "stars"):
             pass
     return _star_times(stream)
 

@@ -27,6 +27,7 @@ from workeven.notation.ends import (
     leave,
     other_side,
     pass_purpose,
+    plain_work,
     ring,
     sewn,
     turn,
@@ -94,9 +95,15 @@ def _too_many(stream: Stream) -> NotUnderstood:
     )
 
 
+_HAVE = ("should", "will", "now", "have", "are")
+
+
 def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:
     """Whether a stated count closes the row without brackets ("…, turn. 34 sc.")."""
-    if not stream.is_amount() or not stream.at or stream.tokens[stream.at - 1].word != ".":
+    said_so = stream.is_word("you", "there") and stream.ahead().word in _HAVE
+    if not (stream.is_amount() or said_so) or not stream.at:
+        return False
+    if stream.tokens[stream.at - 1].word != ".":
         return False
     mark, amounts = stream.at, len(stream.amounts)
     said = stated(stream, stream.start)
@@ -105,7 +112,7 @@ def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:
     stream.at = mark
     del stream.amounts[amounts:]
     ends = bool(found) and _ends_row(found[-1])
-    return whole and (ends or (said is not None and said.counts[0][1] == "sts"))
+    return whole and (said_so or ends or (said is not None and said.counts[0][1] == "sts"))
 
 
 def _ends_row(step: Step) -> bool:
@@ -209,7 +216,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "leave": (leave, aside_step),
     "leaving": (leave, aside_step),
     "make": (ring, aside_step, verb),
-    "work": (ring, other_side, aside_step, verb),
+    "work": (ring, other_side, aside_step, plain_work, verb),
     "rep": (aside_step,),
     "making": (corners,),
     "working": (other_side, corners, aside_step),
@@ -227,8 +234,8 @@ _OTHERS: tuple[Reader, ...] = (other_side, aside_step)
 
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
     "stitch": (sewn, stitches),
-    "num": (picots, stitches, chains),
-    "formula": (stitches, chains),
+    "num": (picots, stitches, chains, change),
+    "formula": (stitches, chains, change),
     "mark": (stitches, chains),  # a list by size that begins with a dash
     "chn": (picots, chains),
     "word": _OTHERS,

@@ -1,7 +1,7 @@
 """Stitches and where they go: "sc in next 6 sts", "2 dc in next st", "sl st to next ch-2 sp".
 
 Takes     ``Stream``.
-Gives     ``stitches``, ``where_of``.
+Gives     ``stitches``, ``where_of``, ``over_many``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, the table of steps and "Slip stitches".
 """
@@ -43,7 +43,7 @@ from workeven.notation.tree import (
     Unplaced,
     Work,
 )
-from workeven.notation.vocabulary import kind_of
+from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 
 #: words after a stitch that begin its place.
 _INTO = ("in", "around", "over", "on", "between", "thru")
@@ -90,6 +90,8 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
             stream.at = mark
             del stream.amounts[amounts:]
             return None
+    if stream.token.kind == "grp" and stream.ahead().word in CLOSED_WORDS.values():
+        stream.take()  # "4-dc bobble": of how many legs it is, its own words say
     beginning = stream.is_word("beg") and stream.ahead().kind == "stitch" and stream.take()
     if stream.token.kind != "stitch":
         return None
@@ -146,11 +148,7 @@ def _worked(
 ) -> tuple[Step, ...]:
     count = before or after
     if _both_layers(stream):
-        together = replace(stitch, legs=2)
-        if count is None:
-            each = Each((AnyStitch(),), limit(stream))
-            return (Work((together,), each, start=start, end=stream.end),)
-        return (Work((together,), Unplaced(count), start=start, end=stream.end),)
+        return (_through_both(stream, stitch, count, start),)
     side = along_side(stream)
     if side is not None:
         if count is None:
@@ -164,7 +162,7 @@ def _worked(
         return (step, *_and_in(stream, stitch, None, start))
     if where is not None:
         return _in_places(stream, stitch, before, after, where, start)
-    if (over := _over_many(stream)) is not None:
+    if (over := over_many(stream)) is not None:
         return _in_places(stream, stitch, before, after, over, start)
     bound_start = stream.at
     bound = limit(stream)
@@ -173,10 +171,28 @@ def _worked(
             each = Each((AnyStitch(),), bound)
             return (Work((replace(stitch, count=count),), each, start=start, end=stream.end),)
         return (Work((stitch,), Each((AnyStitch(),), bound), start=start, end=stream.end),)
+    if count is None and _evenly_around(stream):
+        return (Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end),)
     if stream.accept("evenly") or (count is not None and stream.is_word("along", "down", "up")):
         return _along(stream, stitch, count, start)
     step = Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end)
     return (_not_counted(stream, step),)
+
+
+def _evenly_around(stream: Stream) -> bool:
+    """``sc evenly around``, and no edge is named: in each stitch."""
+    mark = stream.at
+    if stream.accept("evenly", "around") and (stream.at_end() or stream.token.kind == "mark"):
+        return True
+    stream.at = mark
+    return False
+
+
+def _through_both(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> Work:
+    """Behind "through both layers": each takes a stitch of both."""
+    together = replace(stitch, legs=2)
+    target = Each((AnyStitch(),), limit(stream)) if count is None else Unplaced(count)
+    return Work((together,), target, start=start, end=stream.end)
 
 
 def _both_layers(stream: Stream) -> bool:
@@ -192,7 +208,7 @@ def _both_layers(stream: Stream) -> bool:
     return False
 
 
-def _over_many(stream: Stream) -> Target | None:
+def over_many(stream: Stream) -> Target | None:
     """``across first 25 sts``, ``over next 4 sts``: so many, and not to the end.
 
     Takes: across first 25 sts
@@ -411,9 +427,11 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     Refuses: 6 times
     """
     mark = stream.at
+    if stream.is_word("thru"):
+        return None
     if stream.accept("to", "join") or stream.accept("join"):
         return (JoinRound(None, start=start, end=stream.end),)
-    if (over := _over_many(stream)) is not None:
+    if (over := over_many(stream)) is not None:
         return _in_places(
             stream, Stitch("sl st", ONE, 1, start, stream.end), None, None, over, start
         )

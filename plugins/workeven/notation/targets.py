@@ -80,6 +80,9 @@ def _target(stream: Stream) -> Target:
         found = read(stream)
         if found is not None:
             return found
+    if stream.words_ahead("top", "of"):
+        stream.at += 2
+        stream.articles()
     if stream.is_word("all") and stream.ahead().kind == "num":
         stream.take()
     if stream.is_word("all") and stream.ahead().kind == "formula":
@@ -139,6 +142,10 @@ def _loops(stream: Stream) -> bool:
     """Pass "back loop only of": which loop is taken changes no count."""
     if stream.accept("both"):
         stream.accept_any("lp")
+        stream.accept("of")
+    elif stream.token.kind == "ord" and stream.ahead().word == "lp":
+        stream.at += 2
+        stream.accept("only")
         stream.accept("of")
     elif stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl", "third"):
         stream.accept_any("lp", "post")
@@ -249,7 +256,7 @@ def _inside(stream: Stream) -> Inside | None:
         del stream.amounts[amounts:]
         return None
     stream.articles()
-    container = _container(stream)
+    container = _container(stream, counted_off=isinstance(part, int))
     if isinstance(place, Gap) and stream.is_mark(")"):
         stream.take()
     if container is None:
@@ -295,7 +302,7 @@ def _space_follows(stream: Stream) -> bool:
     return found
 
 
-def _container(stream: Stream) -> Next | First | Last | Same | None:
+def _container(stream: Stream, *, counted_off: bool = False) -> Next | First | Last | Same | None:
     """Behind "of": the place that holds another.
 
     Takes: next ch-2 sp
@@ -314,6 +321,8 @@ def _container(stream: Stream) -> Next | First | Last | Same | None:
         return Last(names(stream))
     if stream.accept("each"):
         return Next(names(stream), each=True)
+    if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp") and counted_off:
+        return None  # "3rd ch of ch-6": the chain that the row began with
     found = name(stream)
     return None if found is None or isinstance(found, TurningChain) else Next((found,))
 

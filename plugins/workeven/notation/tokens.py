@@ -189,7 +189,7 @@ _TOKEN = re.compile(
   | (?P<num>\d+)
   | (?P<word>[^\W\d_]+(?:[-'’][^\W\d_]+)*(?:\d+tog)?(?:\d+(?=\s|\Z|[.,;:)\]]))?)
   | (?P<stop>\*\*)
-  | (?P<mark>[*†,;:.()\[\]=+/&-]|[–—−])
+  | (?P<mark>[*†,;:.()\[\]=+/&|-]|[–—−])
   | (?P<odd>\S)
     )
     """,
@@ -199,7 +199,7 @@ _TOKEN = re.compile(
 #: makes a token of all its fields: twice as fast as ``Token(...)``, and every row has some thirty
 _token = tuple.__new__
 
-_DASHES = str.maketrans("–—−", "---")
+_DASHES = str.maketrans("–—−|", "---;")
 
 
 def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:

@@ -375,11 +375,15 @@ class Work:
 
 @dataclass(frozen=True, slots=True)
 class Increase:
-    """``inc`` (``count`` places), ``inc around``: two into one, of the stitch last named."""
+    """``inc`` (``count`` places), ``inc around``: two into one, of the stitch last named.
+
+    ``into``: so many into each; 1 for "work to last 2 sts", which names no stitch.
+    """
 
     target: Target
     start: int = 0
     end: int = 0
+    into: int = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -422,12 +426,16 @@ class JoinRound:
 
 @dataclass(frozen=True, slots=True)
 class JoinYarn:
-    """``join yarn with sl st in any ch-2 sp``; with another stitch it is a standing stitch."""
+    """``join yarn with sl st in any ch-2 sp``; with another stitch it is a standing stitch.
+
+    ``edge``: at an edge or an opening, whose places are not those of the row before.
+    """
 
     target: Target | None
     stitch: Stitch | None
     start: int = 0
     end: int = 0
+    edge: bool = False
 
 
 @dataclass(frozen=True, slots=True)

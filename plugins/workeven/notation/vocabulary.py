@@ -54,6 +54,9 @@ US_TO_UK: dict[str, str] = {
 
 #: words for the basic stitches, longest first; the keys are the names in their own terms.
 _US_WORDS: dict[str, str] = {
+    "foundation single crochet": "fsc",
+    "foundation half double crochet": "fhdc",
+    "foundation double crochet": "fdc",
     "half double crochet": "hdc",
     "half-double crochet": "hdc",
     "single crochet": "sc",
@@ -82,6 +85,9 @@ _US_WORDS: dict[str, str] = {
     "qtr": "qtr",
 }
 _UK_WORDS: dict[str, str] = {
+    "foundation double crochet": "fsc",
+    "foundation half treble crochet": "fhdc",
+    "foundation treble crochet": "fdc",
     "half treble crochet": "hdc",
     "half treble": "hdc",
     "double crochet": "sc",

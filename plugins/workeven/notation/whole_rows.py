@@ -290,6 +290,23 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     return None
 
 
+def _rows_of(stream: Stream) -> RowsCount | None:
+    """``3 rows in``, ``3 more rows in``: how many rows are worked in a stitch.
+
+    Takes: 3 rows in
+    Refuses: 3 sts
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    if stream.is_amount():
+        count = stream.amount()
+        stream.accept_any("more", "further")
+        if stream.accept_any("row", "rnd") and stream.accept("in"):
+            return RowsCount(count)
+    stream.at = mark
+    del stream.amounts[amounts:]
+    return None
+
+
 def in_stitch(stream: Stream) -> WorkedRow | None:
     """``continue in sc for 6 rows``: each stitch, in a stitch of its own.
 
@@ -300,10 +317,11 @@ def in_stitch(stream: Stream) -> WorkedRow | None:
     if stream.accept_any("work", "cont", "working"):
         stream.accept("even")
         stream.accept("to", "work")
-        if stream.accept("in") and stream.token.kind == "stitch":
+        many = _rows_of(stream)
+        if (many or stream.accept("in")) and stream.token.kind == "stitch":
             stitch = Stitch(stream.take().word, start=start, end=stream.end)
             limit(stream)
-            until = until_of(stream)
+            until = many or until_of(stream)
             if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":"):
                 work = Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end)
                 return WorkedRow((work,), until)

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from workeven.arithmetic.shaping import evenly
 from workeven.notation.tree import (
+    ONE,
     Amount,
     Content,
     Decrease,
@@ -55,8 +56,8 @@ def _no_space(place: Place) -> bool:
 
 def two_in_one(hook: Hook, step: Increase) -> Work:
     """An increase as the work that it is."""
-    two = Stitch(base_of(hook, step), _TWO)
-    return Work((two,), step.target, start=step.start, end=step.end)
+    made = Stitch(base_of(hook, step), _TWO if step.into == 2 else ONE)  # noqa: PLR2004, an increase
+    return Work((made,), step.target, start=step.start, end=step.end)
 
 
 def increase_next(hook: Hook, step: Increase, target: Unplaced) -> None:

@@ -336,6 +336,7 @@ def join_yarn(hook: Hook, step: JoinYarn) -> None:
         make(hook.made, (step.stitch,), 1)  # "ch 2, join with dc in first sc": the last loop
         hook.joined = True
         return
+    hook.left_rest = hook.left_rest or step.edge
     if step.target is not None:
         _join_at(hook, step, step.target)
         hook.stands = "joined"

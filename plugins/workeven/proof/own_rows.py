@@ -110,7 +110,8 @@ def _chain_line(
         if standing.fabric is not None and standing.worked_rows is None:
             standing.rows = 0
         standing.fresh, standing.doubt = True, False
-    standing.fabric = fabric
+    nothing = standing.fabric is None and not fabric.nodes and not fabric.ring
+    standing.fabric = None if nothing else fabric  # a heading before the first row
     standing.cut = standing.cut or any(isinstance(one, FastenOff) for one in own.facts.written)
     if own.row.label is not None and own.row.label.section:
         standing.fresh = True

@@ -311,6 +311,8 @@ class _Planner:
         return Do(kind, count)
 
     def _increase(self, step: Increase) -> Do:
+        if step.into != 2:  # noqa: PLR2004, an increase
+            raise _NotPlain
         name = self._stitch_of_change(step)
         two: tuple[Content, ...] = () if name is None else (Stitch(kind_of(name).base, _TWO),)
         match step.target:
