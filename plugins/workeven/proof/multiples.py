@@ -99,7 +99,7 @@ def _with_chain(line: AtHand, chain: Chain, number: int) -> AtHand:
     other = replace(chain, count=Amount((number,), start=chain.count.start, end=chain.count.end))
     steps = tuple(other if step is chain else step for step in body.steps)
     row = replace(line.row, body=replace(body, steps=steps))
-    return line._replace(row=row, own=line_of(row, steps))
+    return line._replace(row=row, own=line_of(row, steps), plan=None)
 
 
 def _of_a_formula(

@@ -94,7 +94,7 @@ def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = Tr
     """
     standing = Standing(context, None, 0, {})
     for line in todo:
-        if not line.works(standing):
+        if not line.works(standing) or in_step(line, [standing]) is not None:
             continue
         faults = in_size(line, standing).faults
         if any(stated or one.fault.code != "count-stated" for one in faults):
