@@ -70,7 +70,12 @@ def expect(piece: Piece, text: Text) -> Expected:
                 rows[entry] = others[0][0]
                 after, row_counts = _try(rows, entry, fabrics)
                 read.add(entry)
-            elif isinstance(row, Again) or _is_open(rows[:entry], row) or not _all_settled(others):
+            elif (
+                isinstance(row, Again)
+                or _is_open(rows[:entry], row)
+                or _counts_chains(row, fabrics)
+                or not _all_settled(others)
+            ):
                 may_read.add(entry)
         fabrics = after
         counts.append(row_counts)
@@ -91,6 +96,18 @@ def _is_open(rows: Sequence[Row | Again], row: Row | Again) -> bool:
     return any(
         isinstance(row, Row) and any(isinstance(s, Leave) for s in row.steps) for row in rows
     )
+
+
+def _counts_chains(row: Row, fabrics: list[Fabric]) -> bool:
+    """Whether a stated count may have taken chains for stitches: those below, or its own."""
+    below = any(place.sort == "sp" for fabric in fabrics for place in fabric.left)
+    return row.stated is not None and (below or any(_has_chain(step) for step in row.steps))
+
+
+def _has_chain(step: Step) -> bool:
+    if isinstance(step, Repeat):
+        return any(_has_chain(part) for part in step.body)
+    return isinstance(step, Chain)
 
 
 def _faulty(counts: list[RowCount | None]) -> bool:
