@@ -140,7 +140,7 @@ class Hook:
         self.into_space = 0
         self.edge: str | None = None
         self.in_corners = 0
-        self.last_turn = False
+        self.last_turn = self.shared = False
         self.before_joining: tuple[Node, ...] = ()
         self.points: dict[tuple[str, int], tuple[str, ...]] = {}
         self.defaulted: list[tuple[str, int]] = []

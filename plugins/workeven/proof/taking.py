@@ -25,7 +25,8 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import amount_of, any_place, tally
+from workeven.proof.cursor import Cursor
+from workeven.proof.fabric import Loop, Place, Run, amount_of, any_place, tally
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.naming import are, many, match_of, spoken
 from workeven.proof.parts import mark_of
@@ -166,11 +167,23 @@ def stand_here(hook: Hook, step: Step) -> None:
             raise Fault("row-uneven", step.start, step.end, "no place is left to work into")
     else:
         hook.cursor.take(any_place, 1)
+        if hook.stands == "start" and hook.depth and hook.closed and place.sort == "st":
+            _close_in(hook, place)
         if place.sort == "sp":
             hook.note((Space(place.chains),))
         elif hook.began or not hook.named:
             hook.generic = hook.generic or place.sort == "ch"
     hook.stands = "taken"
+
+
+def _close_in(hook: Hook, place: Place) -> None:
+    """A repeat that begins in the "same st" as the join ends there, where it ends in the next one.
+
+    In ``*3 dc in same st, sl st in next st; rep from * around`` the last sl st closes the round.
+    """
+    again = Loop((Run(place, 1),), 1, optional=True)
+    hook.cursor = Cursor((*hook.cursor.rest(), again))
+    hook.shared = True
 
 
 def pass_last_gap(hook: Hook) -> None:

@@ -23,7 +23,7 @@ from workeven.notation.tree import Step
 from workeven.proof.context import Fault
 from workeven.proof.cursor import Key
 from workeven.proof.fabric import Builder, Match, Node, any_place, count_stitches
-from workeven.proof.hook import Hook, Saved, Walk
+from workeven.proof.hook import Hook, Saved, Stands, Walk
 from workeven.proof.making import Made
 
 #: turns of an open repeat that are kept to go back to, beside those that the tail may need
@@ -57,7 +57,7 @@ class Turns:
         self.outer = hook.made.out
         self.folded: list[tuple[tuple[Node, ...], int]] = []
         self.recent: list[tuple[Node, ...]] = []
-        self.seen: dict[Key, _Seen] = {}
+        self.seen: dict[tuple[Key, Stands, bool], _Seen] = {}
         self.count = self.takes = 0
         self.failed: Fault | None = None
         self.idle = False
@@ -102,7 +102,7 @@ class Turns:
         self.hook.made.out = self._whole(self.outer)
 
     def _at_end(self, stop: Kept | None) -> bool:
-        if self.count and self.hook.left() == 0:
+        if self.count and self.hook.left() == 0 and not self.hook.shared:
             return True
         return stop is not None and self.hook.cursor.remaining(stop[0], required=True) <= stop[1]
 
@@ -147,8 +147,9 @@ class Turns:
         counts = tuple(map(dict, _counts(made)))
         to_come = tuple(cursor.remaining(match, required=True) for match, _ in kept)
         for key, value in cursor.counters():
-            earlier = self.seen.get(key)
-            self.seen[key] = _Seen(self.count, value, counts, to_come)
+            here = (key, self.hook.stands, self.hook.over_first)
+            earlier = self.seen.get(here)
+            self.seen[here] = _Seen(self.count, value, counts, to_come)
             if earlier is None or earlier.value <= value:
                 continue
             period, drop = self.count - earlier.turn, earlier.value - value
