@@ -198,6 +198,10 @@ flat | 12 sc | Row 1: sc across // Rows 2-3: rep Row 1 (12) // Rows 4-5: rep Row
 """
 
 MORE = """
+flat | 28 dc | ch 2 (counts as dc now and throughout), dc in each of next 27 sts // ch 2, dc in next 27 sts // ch 2, dc in next 27 sts | 28
+flat | 28 dc | ch 2 (counts as dc), dc in each of next 27 sts // ch 2, dc in next 27 sts | row-reading
+flat | 28 dc | ch 2 (counts as dc throughout), dc in each of next 27 sts // ch 2, dc in next 28 sts | row-uneven
+flat | 20 dc | ch 3 (does not count as st throughout), dc in each st across // ch 3, dc in each st across | 20
 spiral | - | RND 1) 8 SC IN MAGIC LOOP (8) // RND 2) 2 SC IN EACH SC (16) // RND 3-5) SC EVENLY AROUND (16) | 16
 spiral | - | R1 ¦ 6sc in mr ¦ (6) // R2 ¦ 6inc ¦ (12) // R3-R5 ¦ 12sc ¦ (12) | 12
 spiral | 20 sc | sc 8, 4-dc bobble in next st, sc in last 11 sc (20) | 20

@@ -8,6 +8,8 @@ From      notation.md, "Stated counts" and "Chains at the start".
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, CountsAs, Stated
 
@@ -31,7 +33,8 @@ def counts_as(stream: Stream) -> CountsAs | None:
             if not stream.is_word(*_THROUGHOUT):
                 found = None
                 break
-            stream.take()
+            if stream.take().word in ("throughout", "all"):
+                found = replace(found, throughout=True)
         stream.accept_any(")", "]")
     if found is None:
         stream.at = mark

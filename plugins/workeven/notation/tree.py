@@ -292,6 +292,7 @@ class CountsAs:
 
     ``skipped`` is the number of "(skipped 3 chs count as dc)", where it is written. ``leg`` is the
     stitch of "counts as first leg of dc4tog", which the chain makes with the one behind it.
+    ``throughout``: it holds for the rows to come.
     """
 
     stitches: tuple[tuple[Amount, str], ...]
@@ -300,6 +301,7 @@ class CountsAs:
     start: int = 0
     end: int = 0
     leg: str | None = None
+    throughout: bool = False
 
 
 @dataclass(frozen=True, slots=True)

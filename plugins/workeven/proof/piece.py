@@ -28,6 +28,7 @@ from workeven.proof.in_step import in_step
 from workeven.proof.line import CountedLine, Known, Line, Lined, SizeFault, line_of
 from workeven.proof.readings import readings
 from workeven.proof.standing import Heights, Standing
+from workeven.proof.throughout import with_throughout
 
 #: how many lines are looked ahead to tell a wrong stated count from a wrong row
 _AHEAD = 6
@@ -47,7 +48,7 @@ def count_piece(
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    todo = looked_through(lines, names, contexts[0].special, known)
+    todo = looked_through(with_throughout(lines), names, contexts[0].special, known)
     found: list[CountedLine] = []
     for at, line in enumerate(todo):
         counted = _count_line(line, standings)

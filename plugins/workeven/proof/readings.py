@@ -1,7 +1,7 @@
 """Second readings: the other ways in which the words of a row can be meant.
 
 Takes     the steps of a row that does not come out by the default reading.
-Gives     ``readings``: for each other way its words and its steps.
+Gives     ``lead_of``, ``readings``: for each other way its words and its steps.
 Problems  none: whoever walks the rows gives the advice ``row-reading``.
 From      notation.md, "Two readings", "Chains at the start", "How repeats end".
 
@@ -107,7 +107,7 @@ def _turning_chains(
     said: Mapping[str, bool],
     special: Mapping[str, SpecialStitch],
 ) -> Iterator[Reading]:
-    at = _lead(steps)
+    at = lead_of(steps)
     chain = turning_chain if at is None else steps[at]
     if not isinstance(chain, Chain) or chain.counts_as is not None:
         return
@@ -130,7 +130,7 @@ def _joins_to_the_chain(steps: tuple[Step, ...]) -> bool:
     )
 
 
-def _lead(steps: tuple[Step, ...]) -> int | None:
+def lead_of(steps: tuple[Step, ...]) -> int | None:
     """Where the chain at the head of a row stands, behind travel, joining and asides."""
     for at, step in enumerate(steps):
         if isinstance(step, Chain):

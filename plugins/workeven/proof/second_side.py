@@ -17,6 +17,8 @@ st, work as for left front": 15 are left for it, and two decreases later there a
 
 from __future__ import annotations
 
+import re
+
 from workeven.notation.tree import SecondSide, Skip, Step
 from workeven.proof.again import Total, work_again
 from workeven.proof.at_hand import AtHand, InSize, check_stated, no_rows, rows_entry
@@ -33,7 +35,7 @@ from workeven.proof.stated import figures_of
 def second_side(line: AtHand, standing: Standing, body: SecondSide) -> InSize:
     """``work as for left front, reversing shaping``."""
     found = first_side(standing)
-    if found is None and not body.steps:
+    if not body.steps and (found is None or _is_a_piece(line, found.taken > found.left)):
         return InSize(no_rows(standing, None), ())
     if found is None:
         raise Fault(
@@ -60,6 +62,19 @@ def second_side(line: AtHand, standing: Standing, body: SecondSide) -> InSize:
         standing, side, total, found.number, len(found.lines), standing.side, figures
     )
     return InSize(entry, faults, side)
+
+
+#: parts that are pieces of their own: the second one begins with its own chain
+_PIECES = re.compile(
+    r"\b(?:fronts?|backs?|sleeves?|socks?|mitt(?:en)?s?|gloves?|hands?|legs?|arms?|ears?|wings?)\b",
+    re.IGNORECASE,
+)
+
+
+def _is_a_piece(line: AtHand, too_few: bool) -> bool:  # noqa: FBT001, what is found of the first
+    """Whether the other front is meant, and no second side over the stitches that were left."""
+    label = line.row.label
+    return too_few and label is not None and _PIECES.search(label.name or "") is not None
 
 
 def _check_stitches(standing: Standing, body: SecondSide, taken: int, left: int) -> None:
