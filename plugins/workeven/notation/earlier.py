@@ -12,6 +12,8 @@ earlier one ("working behind petals, sc in next sc of Rnd 3"), the others are to
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -24,7 +26,10 @@ from workeven.notation.tree import (
     JoinYarn,
     Last,
     Next,
+    Repeat,
     RowSides,
+    Same,
+    Step,
     Target,
     Work,
 )
@@ -136,6 +141,23 @@ def onto_of(
     if first is None:
         return None, beside
     return first, tuple(other for other in beside if _values(other) != _values(first))
+
+
+def in_skipped(stream: Stream, steps: Iterable[Step]) -> Iterator[Step]:
+    """In a row over what was skipped, "each of 6 skipped sts" are the next six places of it.
+
+    Elsewhere a skipped stitch is one of the same row, that is gone back to.
+    """
+    for step in steps:
+        if isinstance(step, Repeat):
+            yield replace(step, steps=tuple(in_skipped(stream, step.steps)))
+            continue
+        target = step.target if isinstance(step, Work) else None
+        said = isinstance(step, Work) and _UNWORKED.search(stream.text, step.start, step.end)
+        if isinstance(step, Work) and said and isinstance(target, Same) and target.name is not None:
+            yield replace(step, target=Next((target.name,), target.count, each=True))
+        else:
+            yield step
 
 
 def _values(said: Earlier) -> tuple[int | None, ...] | None:

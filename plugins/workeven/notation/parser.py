@@ -20,7 +20,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from workeven.notation.asides import is_flat
-from workeven.notation.earlier import onto_of, speaks_of_unworked
+from workeven.notation.earlier import in_skipped, onto_of, speaks_of_unworked
 from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
@@ -153,6 +153,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     if not found and label is None:
         raise stream.fault(0)
     onto, beside = onto_of(stream, tuple(found))
+    if onto is not None and onto.unworked:
+        found = list(in_skipped(stream, found))
     change = None if over is None else over.worked
     too = onto is None and speaks_of_unworked(stream, tuple(found))
     return WorkedRow(tuple(found), until, change, onto, beside, too), count
