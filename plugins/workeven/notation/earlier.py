@@ -170,10 +170,10 @@ def speaks_of_unworked(stream: Stream, steps: tuple[object, ...]) -> bool:
     So are the stitches of the instep behind the side of a flap, where nobody says "unworked".
     """
     works = [step for step in steps if isinstance(step, Work)]
-    said = sorted(dict(stream.onto).items())
-    for start, one in said:
-        behind = any(step.start < start and step.end <= start for step in works)
-        if behind and one is not None and one.unworked and one.number is None:
+    for start, one in dict(stream.onto).items():
+        if one is None or not one.unworked or one.number is not None:
+            continue
+        if any(step.start < start and step.end <= start for step in works):
             return True
     sides = [step.start for step in works if isinstance(step.target, RowSides)]
     return bool(sides) and any(

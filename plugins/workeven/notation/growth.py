@@ -37,12 +37,20 @@ _REPLACING = re.compile(
 )
 
 
+#: words without which no row differs from the one that it repeats
+_DIFFERING = frozenset(
+    "more extra additional further less fewer instead place lieu replacing changing".split()
+)
+
+
 def growth(stream: Stream) -> Growth | Exchange | None:
     """Behind a repeated row: how it differs from the one before.
 
     Takes: with 1 more ch between shells each rnd
     Refuses: with Navy
     """
+    if stream.said.isdisjoint(_DIFFERING):
+        return None
     text, start = stream.text, stream.end
     found = _OTHER.match(text, start) or _REPLACING.match(text, start)
     change: Growth | Exchange | None = None

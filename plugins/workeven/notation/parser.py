@@ -166,7 +166,7 @@ def _whole_row(stream: Stream) -> RowBody | None:
     Takes: rep Row 2
     Refuses: sc in next st
     """
-    if _AGAIN.search(stream.text) and (side := second_side(stream)) is not None:
+    if _speaks_of_a_side(stream.said) and (side := second_side(stream)) is not None:
         return side
     if stream.begins_with_stitch() and stream.said.isdisjoint(("rep", "same")):
         return None
@@ -177,8 +177,14 @@ def _whole_row(stream: Stream) -> RowBody | None:
     return None
 
 
-#: only such rows are looked into any further
-_AGAIN = re.compile(r"\b(?:for|match|correspond|revers(?:e|ing)|rep(?:eat)?)\b", re.IGNORECASE)
+#: words without which no row sends the maker back to another side
+_LIKE_ANOTHER = ("for", "match", "correspond")
+_AN_OTHER = frozenset("first 1st second 2nd other opposite left right reverse reversing".split())
+
+
+def _speaks_of_a_side(said: frozenset[str]) -> bool:
+    """Whether a row may say that a side is worked like another."""
+    return not said.isdisjoint(_LIKE_ANOTHER) or ("rep" in said and not said.isdisjoint(_AN_OTHER))
 
 
 def _heading_row(label: Label, end: int, text: str) -> WorkedRow:

@@ -63,6 +63,8 @@ def along_side(stream: Stream) -> Next | None:
     Takes: along first side of next leaf
     Refuses: along side edge
     """
+    if "side" not in stream.said:
+        return None
     found = _SIDE.match(stream.text, stream.start)
     if found is None and _NAMED.search(stream.text, 0, stream.start):
         found = _ITS_SIDE.match(stream.text, stream.start)  # "along other side", of the same leaf
@@ -78,6 +80,8 @@ def at_point(stream: Stream) -> Next | Inside | None:
     Takes: center sc at point of any leaf
     Refuses: point
     """
+    if stream.said.isdisjoint(("point", "tip", "apex", "end")):
+        return None
     found = _POINT.match(stream.text, stream.start)
     if found is None:
         return None

@@ -219,7 +219,8 @@ def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
             tokens += more
         found = next_piece(text, end)
     tokens.append(Token("end", "", 0, len(text), len(text)))
-    return tuple(_with_legs(tokens, text) if _LEGS.search(text) else tokens)
+    closed = not _SEVERAL_LEGS.isdisjoint([token.word for token in tokens])
+    return tuple(_with_legs(tokens, text) if closed and _LEGS.search(text) else tokens)
 
 
 #: a closed stitch with what it is made of: "3-dc cl", "4 dc cluster", "dc3tog cl"
@@ -227,7 +228,7 @@ _LEGS = re.compile(
     r"[a-z]\d?(?:tog)?\s+(?:cl|clusters?|pc|popcorns?|bob|bobbles?|puffs?)\b", re.IGNORECASE
 )
 #: closed stitches that have several legs
-_SEVERAL_LEGS = ("cl", "pc", "bobble", "puff")
+_SEVERAL_LEGS = frozenset(("cl", "pc", "bobble", "puff"))
 
 
 def _with_legs(tokens: list[Token], text: str) -> list[Token]:
