@@ -8,10 +8,11 @@ From      design.md, "A pattern file".
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 from fractions import Fraction
 from itertools import pairwise
+from typing import TypeVar
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import decimal, print_cm, print_in
@@ -23,6 +24,9 @@ from workeven.grading.texts import text_problems
 from workeven.pattern import FormulaCount, ListedCount, Pattern
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote
+
+#: a length, or a number
+T = TypeVar("T", Fraction, int)
 
 
 def grade(pattern: Pattern) -> Checked[GradedPattern]:
@@ -157,24 +161,24 @@ def _up_and_down(pattern: Pattern, lengths: Mapping[str, PerSize[Fraction]]) -> 
         values = lengths.get(one.name)
         if values is None or any(formula.names for formula in one.formula):
             continue
-        said = [print_cm(mm) for mm in values]
-        yield from _swapped(one.name, list(values), said, names, one.words or one.span)
+        yield from _swapped(one.name, values.values, print_cm, names, one.words or one.span)
     for count in pattern.counts:
         if isinstance(count, ListedCount):
-            exact = [Fraction(value) for value in count.values]
-            said = [str(value) for value in count.values]
-            yield from _swapped(count.name, exact, said, names, count.span)
+            yield from _swapped(count.name, count.values.values, str, names, count.span)
 
 
 def _swapped(
-    name: str, values: list[Fraction], said: list[str], names: tuple[str, ...], span: Span
+    name: str, values: tuple[T, ...], said: Callable[[T], str], names: tuple[str, ...], span: Span
 ) -> Iterator[Problem]:
     there = [at for at, value in enumerate(values) if value]  # 0: a size that has none of it
-    steps = [(low, high, values[high] - values[low]) for low, high in pairwise(there)]
-    falls = [(low, high) for low, high, step in steps if step < 0]
-    if not falls or all(step <= 0 for _, _, step in steps):
+    steps = tuple(pairwise(there))
+    falls = [(low, high) for low, high in steps if values[high] < values[low]]
+    if not falls or not any(values[high] > values[low] for low, high in steps):
         return
-    lines = [f"{names[low]} is {said[low]}, {names[high]} is {said[high]}." for low, high in falls]
+    lines = [
+        f"{names[low]} is {said(values[low])}, {names[high]} is {said(values[high])}."
+        for low, high in falls
+    ]
     yield Problem(
         code="size-falls",
         span=span,
