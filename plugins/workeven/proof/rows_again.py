@@ -99,6 +99,10 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     return InSize(entry, faults, result, end)
 
 
+#: no piece changes a row from round to round more often
+_MOST_CHANGED = 400
+
+
 def _changed(
     lines: tuple[Line, ...], change: Growth | Exchange, times: int | None
 ) -> tuple[Line, ...]:
@@ -175,6 +179,8 @@ def _times_of_again(
                 return labelled
             times = rows
         case UntilCount():
+            if body.change is not None:  # each row is another: as many as there may be
+                lines = _changed(lines, body.change, _MOST_CHANGED)
             times = until_count(standing, until, lines, standing.how(line.lined))
         case _:
             assert_never(until)
