@@ -21,28 +21,58 @@ from workeven.notation.vocabulary import kind_of
 
 
 def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
-    """``sizes S–L only:``, ``size 2X only:``, ``sizes S and M only:``.
+    """``sizes S–L only:``, ``size 2X only:``, ``M and L only:``, ``Large only:``.
 
     Takes: sizes S–L only:
     Refuses: sizes only
     """
-    if not stream.is_word("size", "sizes"):
-        return None
     colon = stream.text.find(":", stream.start)
-    head = stream.text[stream.token.end : colon] if colon >= 0 else ""
+    head = stream.text[stream.start : colon] if colon >= 0 else ""
     if "only" not in head.lower().split():
         return None
-    head = re.sub(r"\bonly\b", "", head, flags=re.IGNORECASE)
+    sizes, said = stream.vocabulary.sizes, _SIZE_WORD.search(head) is not None
+    parts = [
+        _size_range(part.strip(), sizes) for part in re.split(r",|&|\band\b", _ONLY.sub("", head))
+    ]
+    names = [_as_named(name, sizes) for ends in parts for name in ends]
+    lettered = all(_LETTERS.fullmatch(name) for name in names)
+    if not said and not lettered and not any(name in sizes for name in names):
+        return None  # "Left side only:" is the name of a row
     found: list[tuple[str, str]] = []
-    for part in re.split(r",|&|\band\b", head):
-        ends = _size_range(part.strip(), stream.vocabulary.sizes)
-        for name in ends:
-            if stream.vocabulary.sizes and name not in stream.vocabulary.sizes:
-                raise _unknown_size(stream, name)
-        found.append((ends[0], ends[-1]))
+    for ends in parts:
+        known = [_as_named(name, sizes) for name in ends]
+        for name, asked in zip(known, ends, strict=True):
+            if sizes and name not in sizes:
+                raise _unknown_size(stream, asked)
+        found.append((known[0], known[-1]))
     while not stream.at_end() and stream.start <= colon:
         stream.take()
     return tuple(found)
+
+
+_SIZE_WORD = re.compile(r"\bsizes?\b", re.IGNORECASE)
+#: what says that a row is for some sizes, besides their names
+_ONLY = re.compile(r"\b(?:for |the )*(?:sizes?|only)\b", re.IGNORECASE)
+_LETTERS = re.compile(r"\d{0,2}X{0,4}[SML]|\d{1,2}X")
+#: sizes in full (common practice)
+_IN_FULL = {
+    "extra small": "XS",
+    "x-small": "XS",
+    "small": "S",
+    "medium": "M",
+    "large": "L",
+    "extra large": "XL",
+    "x-large": "XL",
+}
+
+
+def _as_named(name: str, sizes: tuple[str, ...]) -> str:
+    """The size as the pattern names it, however it is written: ``Large`` for L, ``m`` for M."""
+    lower = name.casefold()
+    alike = (one for one in sizes if one.casefold() == lower)
+    full = _IN_FULL.get(lower, "")
+    short = {_IN_FULL[one.casefold()]: one for one in sizes if one.casefold() in _IN_FULL}
+    return next(alike, full if full in sizes else short.get(name, name))
 
 
 def _size_range(part: str, sizes: tuple[str, ...]) -> tuple[str, ...]:

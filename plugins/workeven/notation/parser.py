@@ -15,6 +15,7 @@ Worked example: ``Rnd 9: *sk 3 sts, 4 dc in next st; rep from * around (64 dc)``
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
@@ -157,7 +158,23 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         found = list(in_skipped(stream, found))
     change = None if over is None else over.worked
     too = onto is None and speaks_of_unworked(stream, tuple(found))
-    return WorkedRow(tuple(found), until, change, onto, beside, too), count
+    tail = _instead(steps, stream)
+    return WorkedRow(tuple(found), until, change, onto, beside, too, tail), count
+
+
+def _instead(read: Callable[[Stream], tuple[Step, ...]], stream: Stream) -> tuple[Step, ...]:
+    """The count at the end of a row read as steps, where it may be either."""
+    if stream.either is None:
+        return ()
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.at = stream.either
+    try:
+        return read(stream)
+    except NotUnderstood:
+        return ()
+    finally:
+        stream.at = mark
+        del stream.amounts[amounts:]
 
 
 def _whole_row(stream: Stream) -> RowBody | None:

@@ -75,7 +75,7 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
     while not stream.at_end():
         if passes_separator(stream):
             continue
-        if _closes(stream, closing) or _only_a_count_left(stream, found):
+        if _closes(stream, closing) or _only_a_count_left(stream, found, depth):
             break
         before = stream.at
         stream.steps += 1
@@ -98,12 +98,16 @@ def _too_many(stream: Stream) -> NotUnderstood:
 _HAVE = ("should", "will", "now", "have", "are")
 
 
-def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:
-    """Whether a stated count closes the row without brackets ("…, turn. 34 sc.")."""
+def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
+    """Whether a stated count closes the row without brackets ("…, turn. 34 sc.").
+
+    Where more could be worked ("sc in next 9 sc. 10 sc.") it may be a step as well: the stream
+    keeps where it begins, for a second reading.
+    """
     said_so = stream.is_word("you", "there") and stream.ahead().word in _HAVE
     if not (stream.is_amount() or said_so) or not stream.at:
         return False
-    if stream.tokens[stream.at - 1].word != ".":
+    if stream.tokens[stream.at - 1].word not in (".", ";") or stream.at == stream.either:
         return False
     mark, amounts = stream.at, len(stream.amounts)
     said = stated(stream, stream.start)
@@ -111,8 +115,15 @@ def _only_a_count_left(stream: Stream, found: list[Step]) -> bool:
     whole = said is not None and stream.at_end()
     stream.at = mark
     del stream.amounts[amounts:]
-    ends = bool(found) and _ends_row(found[-1])
-    return whole and (said_so or ends or (said is not None and said.counts[0][1] == "sts"))
+    if not whole or said is None:
+        return False
+    sentence = stream.tokens[stream.at - 1].word == "."
+    if sentence and (said_so or said.counts[0][1] == "sts" or (found and _ends_row(found[-1]))):
+        return True
+    if depth or not found:
+        return False
+    stream.either = stream.at
+    return True
 
 
 def _ends_row(step: Step) -> bool:

@@ -67,6 +67,7 @@ class Stream:
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
         self.at = self.steps = 0
+        self.either: int | None = None
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None
         self.onto: list[tuple[int, Earlier | None]] = []

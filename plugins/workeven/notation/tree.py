@@ -914,7 +914,8 @@ class WorkedRow:
     ``change`` is how the piece is worked from this row on, where the row says so at its head.
     ``onto`` is set where the row is worked into places of an earlier row. ``beside`` are rows
     whose places are named further on. ``unworked_too``: behind the places of the row before it
-    speaks of stitches that were left unworked.
+    speaks of stitches that were left unworked. ``tail`` are the steps that the count at the end of
+    the row may be instead ("sc in next 9 sc. 10 sc.").
     """
 
     steps: tuple[Step, ...]
@@ -923,6 +924,7 @@ class WorkedRow:
     onto: Earlier | None = None
     beside: tuple[Earlier, ...] = ()
     unworked_too: bool = False
+    tail: tuple[Step, ...] = ()
 
 
 RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | SecondSide | ChangeOver

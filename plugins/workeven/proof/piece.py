@@ -209,6 +209,8 @@ def _other_reading(
     return good[0] if good and alike else None
 
 
+#: a number of stitches stands at the end, and more could be worked
+_A_STEP = ("the number at its end states a count", "the number at its end is worked")
 #: a row goes on along the stitches that a short row left
 _ON_ALONG = ("the row before alone", "the row before, and the stitches left unworked behind it")
 
@@ -236,6 +238,11 @@ def _written(
         taken = f"{reading.taken}{_of_them(results)}" if reading.everywhere else reading.taken
         own = line_of(other, reading.steps, first.context.special)
         yield _try_as(line, own, before, (reading.default, taken))
+    if row.body.tail:
+        whole = (*row.body.steps, *row.body.tail)
+        other = replace(row, body=replace(row.body, steps=whole, tail=()), stated=None)
+        own = line_of(other, whole, first.context.special)
+        yield _try_as(line._replace(row=other), own, before, _A_STEP)
     on_along = fails_everywhere and not row.body.unworked_too
     if on_along and going_on(first, first.how(line.lined)) is not None:
         other = replace(row, body=replace(row.body, unworked_too=True))
