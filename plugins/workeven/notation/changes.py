@@ -14,7 +14,7 @@ from typing import Literal
 from workeven.notation.contents import times_follow
 from workeven.notation.picots import closed_chain, picot
 from workeven.notation.places import limit, names, no_name_follows
-from workeven.notation.remarks import counts_as
+from workeven.notation.remarks import EACH_CHAIN, counts_as
 from workeven.notation.stitches import where_of
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
@@ -23,6 +23,7 @@ from workeven.notation.tree import (
     Amount,
     AnyStitch,
     Chain,
+    CountsAs,
     Decrease,
     Each,
     Evenly,
@@ -287,6 +288,22 @@ def picots(stream: Stream) -> tuple[Step, ...] | None:
     return tuple(steps)
 
 
+def _each_counts(stream: Stream, count: Amount) -> CountsAs | None:
+    """Behind a chain: each of its chains is a stitch.
+
+    Takes: (each ch counts as a st)
+    Refuses: (counts as dc)
+    """
+    if not stream.is_mark("("):
+        return None
+    found = EACH_CHAIN.match(stream.text, stream.start)
+    if found is None:
+        return None
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    return CountsAs(((count, "st"),), None, None, found.start(), found.end())
+
+
 def chains(stream: Stream) -> tuple[Step, ...] | None:
     """``ch 3``, ``3 ch``, ``ch 5 (counts as dc and ch 2)``.
 
@@ -313,7 +330,7 @@ def chains(stream: Stream) -> tuple[Step, ...] | None:
         return None
     stream.accept("lp")
     mark = stream.at
-    said = counts_as(stream)
+    said = counts_as(stream) or _each_counts(stream, count)
     if said is None:
         stream.at = mark
         closed = closed_chain(stream, count, start)

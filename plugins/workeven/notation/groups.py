@@ -14,7 +14,7 @@ from workeven.notation.asides import is_remark
 from workeven.notation.contents import content, times_count
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
-from workeven.notation.remarks import stated_in_brackets
+from workeven.notation.remarks import EACH_CHAIN, stated_in_brackets
 from workeven.notation.stars import star
 from workeven.notation.stitches import in_each_part, where_of
 from workeven.notation.stream import NotUnderstood, Stream
@@ -122,11 +122,6 @@ def _left_unworked(stream: Stream, closing: int) -> Step | None:
     return LeaveRest(None, opening.start, end)
 
 
-_EACH_CHAIN = re.compile(
-    r"\(\s*each (?:ch|chain)s?\b[^()]*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*\)", re.IGNORECASE
-)
-
-
 def _each_chain(stream: Stream, closing: int) -> Step | None:
     """``(each ch counts as a st)``.
 
@@ -135,7 +130,7 @@ def _each_chain(stream: Stream, closing: int) -> Step | None:
     """
     opening = stream.token
     end = stream.tokens[closing].end
-    if _EACH_CHAIN.fullmatch(stream.text[opening.start : end]) is None:
+    if EACH_CHAIN.fullmatch(stream.text[opening.start : end]) is None:
         return None
     stream.at = closing + 1
     return EachChainCounts(opening.start, end)

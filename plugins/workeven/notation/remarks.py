@@ -8,6 +8,7 @@ From      notation.md, "Stated counts" and "Chains at the start".
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from workeven.notation.stream import NotUnderstood, Stream
@@ -42,6 +43,10 @@ def counts_as(stream: Stream) -> CountsAs | None:
     return found
 
 
+#: each chain is a stitch
+EACH_CHAIN = re.compile(
+    r"\(\s*each (?:ch|chain)s?\b[^()]*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*\)", re.IGNORECASE
+)
 #: words behind "counts as dc" that say where it holds: here, and in all rows
 _THROUGHOUT = (
     "here",
