@@ -38,7 +38,7 @@ from workeven.notation.tree import (
     Turn,
     Work,
 )
-from workeven.notation.vocabulary import kind_of
+from workeven.notation.vocabulary import HEIGHTS, kind_of
 
 
 def with_picots(found: list[Step]) -> list[Step]:
@@ -52,11 +52,15 @@ def with_picots(found: list[Step]) -> list[Step]:
             corners = Corners(before.content, Next(before.target.names), before.start, before.end)
             steps_[-1:] = [step, corners]
             continue
-        if _in_each_space_too(before, step) or _in_each_kind(before, step):
+        cornered = _in_each_corner(before, step)
+        if cornered is None and (_in_each_space_too(before, step) or _in_each_kind(before, step)):
             assert isinstance(step, Work)
             assert isinstance(step.target, Each)
             where = Next(step.target.names)
             steps_.append(Corners(step.content, where, step.start, step.end))
+            continue
+        if cornered is not None:
+            steps_.append(cornered)
             continue
         if (marked := _in_each_marked(before, step)) is not None:
             steps_.append(marked)
@@ -86,6 +90,8 @@ def with_lead_chain(found: list[Step]) -> list[Step]:
         if isinstance(step, _BRINGING) or _slips(step):
             brought = True
             continue
+        if isinstance(step, Work) and not brought and (went := _goes_there(step)) is not None:
+            return with_lead_chain([*found[:at], went, *found[at:]])
         if not isinstance(step, Work) or not _in_place_of_the_hook(step, brought=brought):
             return found
         first = step.content[0]
@@ -135,6 +141,22 @@ def _works(name: str, steps: Iterable[Step]) -> bool:
         and any(isinstance(part, Stitch) and part.name == name for part in step.content)
         for step in steps
     )
+
+
+def _goes_there(step: Work) -> Travel | None:
+    """``(ch 3, 2 dc, ch 2, 3 dc) in next ch-2 sp`` as a row's first words: the hook goes there.
+
+    It is the row's beginning chain if it is as high as the stitch behind it.
+    """
+    target, content = step.target, step.content
+    spaces = isinstance(target, Next) and all(isinstance(one, Space) for one in target.names)
+    if not spaces or len(content) == 1 or not isinstance(target, Next) or target.count != ONE:
+        return None
+    first, second = content[0], content[1]
+    if not isinstance(first, Chain) or not isinstance(second, Stitch):
+        return None
+    high = HEIGHTS.get(kind_of(second.name).base, 0)
+    return Travel(target, step.start, step.start) if first.count.values == (high,) else None
 
 
 def _slips(step: Step) -> bool:
@@ -188,6 +210,18 @@ def _in_each_kind(before: Step | None, step: Step | None) -> bool:
     kinds = (*first.names, *second.names)
     named = all(isinstance(name, NamedStitch) for name in kinds) and len(set(kinds)) == len(kinds)
     return named and first.limit is None and second.limit is None
+
+
+def _in_each_corner(before: Step | None, step: Step | None) -> Corners | None:
+    """``sc in each dc around, 3 sc in each corner sp``: the corners, in the same pass."""
+    if not (isinstance(before, Work) and isinstance(step, Work)):
+        return None
+    first, second = before.target, step.target
+    if not (isinstance(first, Each) and isinstance(second, Each)):
+        return None
+    if first.limit is not None or second.names != (Space(corner=True),):
+        return None
+    return Corners(step.content, None, step.start, step.end)
 
 
 def _in_each_marked(before: Step | None, step: Step | None) -> Corners | None:

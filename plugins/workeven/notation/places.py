@@ -49,7 +49,10 @@ def name(stream: Stream) -> PlaceName | None:
     _pass_part(stream)
     if _marker(stream):
         return Marked(MARKER)
-    if stream.is_word("center") and (stream.ahead().kind == "chn" or stream.ahead().word == "sp"):
+    center = stream.is_word("center") and (
+        stream.ahead().kind == "chn" or stream.ahead().word in ("sp", "lp")
+    )
+    if center:
         stream.take()
     if _row_end(stream):
         return RowEnd()
@@ -57,7 +60,7 @@ def name(stream: Stream) -> PlaceName | None:
     found = _space(stream, corner=corner) or turning(stream) or _stitch(stream)
     if found is None and corner:
         return Space(corner=True)
-    return found
+    return Space(corner=True, of="center") if center and found == Space() else found
 
 
 #: parts of a piece whose stitches are named by it ("20 heel sts")

@@ -1,12 +1,15 @@
 """Corners: "sc in each st around, working (sc, ch 2, sc) in each corner".
 
 Takes     a step that works each stitch, and the ``Corners`` said behind it.
-Gives     ``with_corners``: the same as steps that are worked one after the other.
+Gives     ``with_corners``: the same as steps that are worked one after the other;
+          ``corner_width``, ``count_spaces``.
 Problems  ``row-not-understood``.
 From      notation.md, "Corners".
 """
 
 from __future__ import annotations
+
+from collections.abc import Mapping
 
 from workeven.notation.tree import (
     Corners,
@@ -55,19 +58,24 @@ def _corner_name(hook: Hook, corners: Corners) -> PlaceName:
 def _known_corner(hook: Hook, corners: Corners) -> PlaceName:
     """The spaces that stand at the corners: the widest, if there are from three to eight."""
     spaces: dict[int, int] = {}
-    _count_spaces(hook.cursor.rest(), 1, spaces)
-    if spaces:
-        widest = max(spaces)
-        if _FEWEST <= spaces[widest] <= _MOST:
-            return Space(widest)
-    raise corners_unknown(corners)
+    count_spaces(hook.cursor.rest(), 1, spaces)
+    width = corner_width(spaces)
+    if width is None:
+        raise corners_unknown(corners)
+    return Space(width)
 
 
-def _count_spaces(nodes: tuple[Node, ...], times: int, found: dict[int, int]) -> None:
+def corner_width(spaces: Mapping[int, int]) -> int | None:
+    """How many chains the spaces of the corners have: the widest, if three to eight are there."""
+    widest = max(spaces, default=0)
+    return widest if _FEWEST <= spaces.get(widest, 0) <= _MOST else None
+
+
+def count_spaces(nodes: tuple[Node, ...], times: int, found: dict[int, int]) -> None:
     """How many spaces of each length there are."""
     for node in nodes:
         if isinstance(node, Loop):
-            _count_spaces(node.nodes, times * node.times, found)
+            count_spaces(node.nodes, times * node.times, found)
         elif node.place.sort == "sp":
             chains = node.place.chains
             found[chains] = found.get(chains, 0) + node.count * times

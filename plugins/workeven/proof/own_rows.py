@@ -8,12 +8,14 @@ From      notation.md, "Labels", "Whole pieces", "When it does not come out".
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import assert_never
 
 from workeven.notation.tree import (
     FastenOff,
     RowsCount,
     RowsTimes,
+    SpecialStitch,
     UntilCount,
     UntilMeasures,
     WorkedRow,
@@ -31,6 +33,7 @@ from workeven.proof.at_hand import (
 from workeven.proof.earlier import below_row, each_of_the_row_before, note_left
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.line import Line, SizeFault, line_of
+from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import bounded, reached, rows_to, until_count_from
 from workeven.proof.proven import Counted, RowInSize
@@ -50,8 +53,8 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     standing.worked = body.change or standing.worked
     how = standing.how(line.lined)
     labelled = label_times(row.label, standing.context)
-    if body.unworked_too and standing.fabric is not None:
-        own = each_of_the_row_before(own, standing.fabric.sts, standing.context.special)
+    if standing.fabric is not None:
+        line, own = _over(standing.fabric, line, body, own, standing.context.special)
     taken_up = below_row(standing, body, own, how)
     standing.below_line = (standing.fabric, how)
     at_once = body.until is None and (labelled is None or labelled <= 1)
@@ -87,6 +90,18 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if taken_up is not None:
         note_left(standing, own, taken_up, how)
     return counted
+
+
+def _over(
+    below: Fabric, line: AtHand, body: WorkedRow, own: Line, special: Mapping[str, SpecialStitch]
+) -> tuple[AtHand, Line]:
+    """The row over these places: what it names by where it lies is looked up in them.
+
+    The line keeps it so, to be worked again; "each st" is that of the row before each time.
+    """
+    found = with_known_spaces(own, below, special)
+    line = line._replace(own=found)
+    return line, each_of_the_row_before(found, below.sts, special) if body.unworked_too else found
 
 
 def _as_ring(result: RowCount) -> RowCount:
