@@ -14,7 +14,7 @@ from typing import Literal
 from workeven.notation.stream import Stream
 
 _REMARK = re.compile(
-    r"\((?:RS|WS|right side|wrong side|(?:first|last|second|next|beg|beginning)?\s*"
+    r"\((?:RS|WS|right side|wrong side|(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"

@@ -150,11 +150,20 @@ def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsA
         elif stream.accept("ch"):
             chains = stream.amount() if stream.is_amount() else count
             stream.accept_any("sp", "lp")
+        elif stitches and stream.accept_any("skipped", "sk"):
+            _pass_skipped(stream)
         else:
             return None
         if not stream.accept_any("and", "plus", "+", ","):
             return CountsAs(tuple(stitches), chains, number, start, stream.end)
         stream.articles()
+
+
+def _pass_skipped(stream: Stream) -> None:
+    """Pass the rest of ``dc, ch 1 and a skipped ch``: a chain that is passed over."""
+    if stream.is_amount():
+        stream.amount()
+    stream.accept("ch")
 
 
 # --- stated counts -------------------------------------------------------------------------

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
+from workeven.notation.asides import is_remark
 from workeven.notation.contents import times_follow
 from workeven.notation.labels import ordinals
 from workeven.notation.places import limit
@@ -55,6 +56,7 @@ def where_of(stream: Stream) -> Target | None:
     Takes: in next st
     Refuses: 6 times
     """
+    _pass_remark(stream)
     if stream.is_word("around") and not _post_follows(stream):
         return None
     if stream.is_word(*_INTO):
@@ -63,6 +65,15 @@ def where_of(stream: Stream) -> Target | None:
         stream.accept("post", "of")
         return target(stream)
     return None
+
+
+def _pass_remark(stream: Stream) -> None:
+    """Pass what stands between a stitch and its place: "3 dc (half shell) in last sc"."""
+    if not stream.is_mark("(") or stream.ahead().kind != "word" or stream.ahead().word == "ch":
+        return
+    closing = stream.closing()
+    if closing > 0 and stream.tokens[closing + 1].word in _INTO and is_remark(stream, closing):
+        stream.at = closing + 1
 
 
 #: words behind "around" that begin a place: the step goes around its post
