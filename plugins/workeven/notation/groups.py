@@ -9,12 +9,13 @@ From      notation.md, "Repeats nest" and "How repeats end".
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from workeven.notation.asides import is_remark
 from workeven.notation.contents import content, times_count
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
-from workeven.notation.remarks import EACH_CHAIN, stated_in_brackets
+from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
 from workeven.notation.stars import star
 from workeven.notation.stitches import in_each_part, where_of
 from workeven.notation.stream import NotUnderstood, Stream
@@ -22,6 +23,7 @@ from workeven.notation.tree import (
     Amount,
     EachChainCounts,
     Exactly,
+    FromHook,
     LeaveRest,
     More,
     Open,
@@ -178,6 +180,8 @@ def _group_in_place(stream: Stream, closing: int, count: Amount | None) -> Step:
     where = where_of(stream)
     if where is None:
         raise stream.fault(mend="say which place the group goes into: “(dc, ch 1, dc) in next st”")
+    if isinstance(where, FromHook):
+        where = replace(where, skipped=counts_as(stream))
     step = Work(inside, where, start=opening.start, end=stream.end)
     return in_each_part(stream, step) or step
 

@@ -178,12 +178,11 @@ def _just_made(stream: Stream) -> Same | None:
     stream.articles()
     place = name(stream) if not stream.is_word("next", "first", "each", "same") else None
     if place is not None and (
-        stream.accept("just", "made")
-        or stream.accept("made")
-        or stream.accept("just", "worked")
-        or (stream.is_word("at") and _at_the_start(stream))
+        stream.accept("just", "made") or stream.accept("made") or stream.accept("just", "worked")
     ):
         return Same(place, made=True)
+    if place is not None and stream.is_word("at") and _at_the_start(stream):
+        return Same(place, made=True, ending=stream.tokens[stream.at - 1].word in ("rnd", "row"))
     stream.at = mark
     del stream.amounts[amounts:]
     return None

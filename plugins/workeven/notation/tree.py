@@ -205,12 +205,14 @@ class Same:
     """``same st``, ``same st as joining``: where the hook stands.
 
     ``made``: into the stitch just made ("top of tr just made"), or into ``count`` of the stitches
-    just passed over ("2 skipped sts"): that takes up no place.
+    just passed over ("2 skipped sts"): that takes up no place. ``ending``: where the round before
+    ended and this one begins ("dc at end of prev rnd").
     """
 
     name: PlaceName | None = None
     made: bool = False
     count: Amount = ONE
+    ending: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,6 +40,7 @@ from workeven.notation.tree import (
     Open,
     PlaceName,
     Repeat,
+    Same,
     Skip,
     Space,
     SpecialStitch,
@@ -57,6 +58,8 @@ from workeven.proof.sides import LEAF, brought_back, has_leaf, with_free_loops, 
 
 #: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
 _SHELL = 3
+#: a loop that closes a round is a chain and a stitch
+_LOOP = 2
 GAP = Place("gap", "sp between", "gap")
 
 
@@ -67,6 +70,8 @@ class Asked(NamedTuple):
     ``gaps``: the gaps between places that are named. ``apart``:
     "each ch counts as a st". ``chain`` and ``space``: whether single chains, or spaces, are named.
     ``sides``: those of leaves are; ``grouped``: only spaces inside groups are meant.
+    ``in_loop``: the row begins in the space where the hook stands.
+    ``closing``: the row ends in the stitch that the one before it ended with.
     """
 
     insides: tuple[Inside, ...]
@@ -77,6 +82,8 @@ class Asked(NamedTuple):
     space: bool
     sides: bool
     grouped: bool
+    in_loop: bool
+    closing: bool
 
 
 def asked(steps: tuple[Step, ...]) -> Asked:
@@ -99,6 +106,8 @@ def asked(steps: tuple[Step, ...]) -> Asked:
         space=any(isinstance(name, Space) for name in names),
         sides=any(isinstance(name, LeafSide) for name in names),
         grouped=any(isinstance(name, Space) and name.grouped for name in names),
+        in_loop=_begins_in_loop(targets),
+        closing=any(isinstance(target, Same) and target.ending for target in targets),
     )
 
 
@@ -164,6 +173,8 @@ def prepared(
     closed: bool,
 ) -> tuple[Node, ...]:
     """The fabric with all that the steps ask for inside it made visible."""
+    if closed and (asks.closing or asks.in_loop):
+        nodes = _last_loop_begun(nodes)
     if asks.grouped:
         nodes = _grouped(nodes, inside=False)
     if asks.sides:
@@ -181,6 +192,24 @@ def prepared(
         marked = _marked(nodes, insides, special)
         nodes = _marked_runs(nodes, insides) if marked == nodes else marked
     return nodes
+
+
+def _begins_in_loop(targets: tuple[Target, ...]) -> bool:
+    """``ch 1, sc in same sp`` at the head of a round: the hook stands in its last loop."""
+    first = targets[0] if targets else None
+    return isinstance(first, Same) and isinstance(first.name, Space)
+
+
+def _last_loop_begun(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """A last loop in whose middle the round begins: it need not be worked into once more."""
+    if len(nodes) < _LOOP or not all(isinstance(node, Run) for node in nodes[-_LOOP:]):
+        return nodes
+    chains, close = nodes[-_LOOP:]
+    assert isinstance(chains, Run)
+    assert isinstance(close, Run)
+    if chains.place.sort != "sp" or close.place.sort != "st" or chains.count != 1:
+        return nodes
+    return (*nodes[:-_LOOP], Loop((chains, close), 1, optional=True))
 
 
 def _grouped(nodes: tuple[Node, ...], *, inside: bool) -> tuple[Node, ...]:
