@@ -23,6 +23,8 @@ from pathlib import Path
 #: what mutmut writes for a mutant that a test has found, that ran into the time limit, that no test
 #: reaches
 KILLED, TOO_LONG, NOT_REACHED = (1, 3), (-24, 24, 36, 152, 255), (33, 5)
+#: left out of a sample
+NOT_RUN = 34
 _MESSAGE = re.compile(r"Fault$|^Problem$|^AssertionError$")
 
 
@@ -40,7 +42,7 @@ def main(folder: Path, *, survivors: bool) -> None:
         functions = _functions(source)
         cells: Counter[str] = Counter()
         for key, code in codes.items():
-            if code is None:
+            if code is None or code == NOT_RUN:
                 continue
             name = key.rsplit(".", 1)[1]
             original = functions[name.rsplit("__mutmut_", 1)[0] + "__mutmut_orig"]
