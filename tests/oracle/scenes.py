@@ -150,8 +150,10 @@ def _short_rows(bench: Bench, wide: tuple[int, ...]) -> None:
     else:
         rest = bench.off(tuple(w - f for w, f in zip(wide, first, strict=True)))
         for size, count in enumerate(rest):
-            if count != wide[size] - first[size]:
-                bench.stitches[size] = None
+            there = bench.stitches[size]
+            if there is not None:  # some may stay unworked, as the first row has said
+                enough = count <= wide[size] - first[size]
+                bench.stitches[size] = there[: first[size] + count] if enough else None
         bench.line(
             f"ch 1, sc in each st across, sc in next {bench.by_size(rest)} unworked sts, turn"
         )
