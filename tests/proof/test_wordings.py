@@ -198,6 +198,8 @@ flat | 12 sc | Row 1: sc across // Rows 2-3: rep Row 1 (12) // Rows 4-5: rep Row
 """
 
 MORE = """
+flat | 20 sc | Row 1: sc across // Row 2: sc across // Row 3: sc2tog, sc across // Rows 4-8: Repeat Rows 2 and 3 | 17
+flat | 20 sc | Row 1: sc across // Row 2: sc across // Row 3: sc across // Rows 4-8: Repeat Rows 1 and 2 | row-number
 flat | 37 sc | ch 3, 2 dc in first st, *sk 2, sc in next st, sk 2, shell in next st; rep from *, ending last rep with 3 dc (half shell) in last st | 37
 flat | - | ch 34, dc in 6th ch from hook (skipped 5 chs count as dc, ch 1 and a skipped ch), *ch 1, sk 1 ch, dc in next ch; rep from * across | 16
 flat | 28 dc | ch 2 (counts as dc now and throughout), dc in each of next 27 sts // ch 2, dc in next 27 sts // ch 2, dc in next 27 sts | 28

@@ -166,7 +166,7 @@ def _times_of_again(
     match until:
         case None:
             times = period if labelled is None else labelled
-            if times % period and body.ending is None:
+            if times % period and body.ending is None and not _goes_on(line, standing, body):
                 raise _no_whole_repeats(line.row, times, period)
         case RowsTimes(count=amount):
             times = (standing.context.amount(amount) or 0) * period
@@ -194,6 +194,19 @@ def _rows_before_ending(
     ending = _ending_at(line, standing, body, lines)
     found = fewest_rows(standing, len(lines), ending, body.ending_side)
     return len(lines) if found is None else found
+
+
+def _goes_on(line: AtHand, standing: Standing, body: RepeatRows) -> bool:
+    """Whether a range begins right behind the rows that it repeats: it ends where it says.
+
+    "Rows 4-50: rep Rows 2 and 3" works every even row as Row 2, and so the last.
+    """
+    label, last = line.row.label, body.rows[-1]
+    amount = last.first if last.last is None else last.last
+    if label is None or label.first is None or amount is None:
+        return False
+    first, behind = standing.context.amount(label.first), standing.context.amount(amount)
+    return first is not None and behind is not None and first == behind + 1
 
 
 def _no_whole_repeats(row: Row, times: int, period: int) -> Fault:
