@@ -1,6 +1,7 @@
 """Speed of workeven as ratios, printed as JSON.
 
-Takes     nothing; ``--patterns 100`` says how many the built collection has.
+Takes     nothing; ``--patterns 100`` says how many the built collection has, ``--rounds 30`` how
+          often each work within the process is measured: more where the machine is busy.
 Gives     a ratio for each goal, with its limit, on standard output.
 Problems  none: it stops when the engine does not pass the patterns it measures on.
 From      DEVELOPERS.md, "Measured".
@@ -35,7 +36,7 @@ from benchmarks.collection import (
     times_as_long,
     write_many,
 )
-from benchmarks.measuring import Work, fast_folder, least_process_times, least_times
+from benchmarks.measuring import ROUNDS, Work, fast_folder, least_process_times, least_times
 from workeven import grading, pattern, pipeline, proof, source
 from workeven import yarn as yarn_stage
 from workeven.notation import parser, stream, tokens
@@ -83,7 +84,7 @@ def main() -> None:
     options = _options()
     text = GARMENT.read_text(encoding="utf-8")
     with fast_folder() as folder:
-        found = _in_process(text)
+        found = _in_process(text, options.rounds)
         found |= _bad_input()
         found |= _cold_check(folder)
         found |= _build(folder, options.patterns)
@@ -93,13 +94,14 @@ def main() -> None:
 def _options() -> argparse.Namespace:
     words = argparse.ArgumentParser(description="Speed of workeven as ratios, printed as JSON.")
     words.add_argument("--patterns", type=int, default=100, help="patterns to build (100)")
+    words.add_argument("--rounds", type=int, default=ROUNDS, help=f"rounds of each ({ROUNDS})")
     return words.parse_args()
 
 
 # --- within one process --------------------------------------------------------------------
 
 
-def _in_process(text: str) -> dict[str, float]:
+def _in_process(text: str, rounds: int) -> dict[str, float]:
     """Stages and whole checks, all in turn within the same rounds."""
     content = text.encode()
     read = _value(source.read("pattern.yaml", content))
@@ -144,7 +146,7 @@ def _in_process(text: str) -> dict[str, float]:
         outcome = works[name]()
         if not isinstance(outcome, pipeline.Outcome) or outcome.ready is None:
             raise SystemExit(f"{name}: the pattern does not pass: {outcome}")
-    return least_times(works)
+    return least_times(works, rounds)
 
 
 def _value(checked: Checked[T]) -> T:
