@@ -583,3 +583,18 @@ def test_whole_numbers_are_counted_quickly_where_all_is_whole(text: str, count: 
     assert count == formula.whole(values)
     if count is not None:
         assert count == formula.count(values)
+
+
+def test_a_length_is_a_formula_too() -> None:
+    """``30 cm`` where a formula may stand."""
+    formula = formulas.of_length("30 cm", Fraction(300))
+    assert (Fraction(300), frozenset(), (0, 5)) == (
+        formula.length({}),
+        formula.names,
+        (formula.root.at, formula.root.end),
+    )
+
+
+def test_the_smallest_hooks_are_hooks() -> None:
+    """Steel hooks are thinner than a millimetre."""
+    assert [Fraction(3, 5), Fraction(1, 2)] == [quantities.hook("0.6 mm"), quantities.hook(".5 mm")]

@@ -102,3 +102,30 @@ def test_a_spike_takes_the_stitch_that_it_covers(below: str) -> None:
     """notation.md, Below and before."""
     rows = f"ch 1, *sc in next 2 sts, sc in next st {below}; rep from * across, turn"
     assert ({"sc": 12}, ()) == counted(rows, "12 sc")
+
+
+@pytest.mark.parametrize(
+    "row", ["sc in next 6 sts", "12 dc in next st", "sk next st, 6 sc in ring"]
+)
+def test_a_ring_has_no_stitches(row: str) -> None:
+    """Only ``in ring`` goes into it."""
+    rows = f"ch 5, join with sl st to first ch to form ring\nch 1, {row}, join"
+    checked = count(rows, worked="joined rounds", start=None)
+    assert ["row-no-such-place"] == [problem.code for problem in checked.problems]
+
+
+def test_what_is_worked_into_the_same_place_again_takes_no_other() -> None:
+    """The joined stitch holds three, and the spaces are worked behind it."""
+    row = "ch 1, sc in same st as joining, 2 sc in same st, 2 sc in each ch-2 sp around, join"
+    checked = count(row, worked="joined rounds", start="1 sc, 4 ch-2 sps")
+    assert checked.value is not None
+    assert ({"sc": 11}, ()) == (dict(checked.value.rows[0].makes[0] or {}), checked.problems)
+
+
+@pytest.mark.parametrize(("times", "sts"), [("0 (1) times", (6, 7)), ("- (2) times", (6, 8))])
+def test_a_group_is_left_out_where_a_size_says_nought(times: str, sts: tuple[int, ...]) -> None:
+    """``[inc] 0 (1) times`` is for the second size alone."""
+    row = f"ch 1, [inc] {times}, sc in each st across"
+    checked = count(row, worked="flat rows", start="6 sc", sizes=("S", "M"))
+    assert checked.value is not None
+    assert (sts, ()) == (tuple(checked.value.rows[0].sts), checked.problems)
