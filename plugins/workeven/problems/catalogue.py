@@ -129,7 +129,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "row-takes-nothing": (ERROR, "An open repeat takes up no stitch."),
     "row-too-long": (ERROR, "A row has too many characters or steps."),
     "row-too-many": (ERROR, "A number in a row is larger than any piece."),
-    "row-turning-chain": (ADVICE, "Whether the turning chain before hdc counts is not said."),
+    "row-turning-chain": (ADVICE, "Whether a turning chain counts is not said."),
     "size-list": (ERROR, "A list by size has another length than the list of sizes."),
     "size-unknown": (ERROR, "A size is named that the pattern does not have."),
     "unit-length": (ERROR, "A length cannot be read."),

@@ -23,7 +23,7 @@ from workeven.problems.once import told_once
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, space, stitch
 from workeven.proof.line import CountedLine, Lined
-from workeven.proof.messages import problems_of, row_name, turning_chain_advice
+from workeven.proof.messages import asked_chain, problems_of, row_name, turning_chain_advice
 from workeven.proof.piece import count_piece
 from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF, leaf
@@ -126,7 +126,7 @@ def _told(
     advised = False
     for one in counted:
         yield from problems_of(one, contexts, names, None)
-        if not advised and one.reading is None and any(base == "hdc" for base, _ in one.defaulted):
+        if not advised and one.reading is None and asked_chain(one) is not None:
             yield turning_chain_advice(one, None)
             advised = True
 

@@ -14,6 +14,7 @@ import re
 from collections.abc import Callable, Iterator
 
 from workeven.notation.tree import Row, WorkedRow
+from workeven.notation.vocabulary import HEIGHTS
 from workeven.problems import Note, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
@@ -343,9 +344,28 @@ def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
         )
 
 
+def asked_chain(line: CountedLine) -> tuple[str, int] | None:
+    """A beginning chain that the text leaves open: before hdc, or longer than its stitch."""
+    return next(
+        (
+            (base, chains)
+            for base, chains in line.defaulted
+            if base == "hdc" or chains > HEIGHTS.get(base, chains)
+        ),
+        None,
+    )
+
+
 def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
-    """Practice is split on the hdc's turning chain: asked once a piece where the file is silent."""
+    """What a beginning chain counts as is asked once a piece, where neither row nor file says it.
+
+    Practice is split on that of the hdc; a longer one than the table's counts in most texts, and
+    not by the rule.
+    """
     row = line.lined.row
+    base, chains = asked_chain(line) or ("hdc", HEIGHTS["hdc"])
+    longer = chains > HEIGHTS[base]
+    said = f"(counts as {base} and ch {chains - HEIGHTS[base]})" if longer else "(counts as hdc)"
     return Problem(
         code="row-turning-chain",
         span=row.span,
@@ -353,9 +373,9 @@ def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
         row=row_name(
             line, next((at for at, one in enumerate(line.per_size) if one is not None), 0)
         ),
-        found="the ch 2 before hdc is taken as not counting, and the file does not say.",
-        mend="Say once in `turning_chains` whether it counts (`hdc: does not count`), or in the "
-        "row “(does not count as st)”.",
+        found=f"the ch {chains} before {base} is taken as not counting, and nothing says so.",
+        mend=f"Say in the row “{said}” or “(does not count as st)”"
+        + ("." if longer else ", or once in `turning_chains` (`hdc: does not count`)."),
         excerpt=_excerpt(row, None),
     )
 

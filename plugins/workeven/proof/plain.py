@@ -203,6 +203,8 @@ class _Count:
             said = CountsAs(((ONE, base),)) if counts else None
         elif said is None and count > HEIGHTS.get(base or "tr", 0) + 1:
             raise _LeftToTheWalk  # a space, or a lift that is none
+        elif said is None and base is not None and count > HEIGHTS[base] >= HEIGHTS["dc"]:
+            self.defaulted = ((base, count),)  # it may have been meant to count
         if said is not None and is_bridge(self.context, said, count):
             self.made.leave(BRIDGE, count)
         elif said is not None and (said.stitches or said.chains is not None):

@@ -24,7 +24,7 @@ from workeven.proof.context import SizeContext
 from workeven.proof.lengths import length_problems
 from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
-from workeven.proof.messages import problems_of, turning_chain_advice
+from workeven.proof.messages import asked_chain, problems_of, turning_chain_advice
 from workeven.proof.nearest import NearCount, counts_used, nearest_counts
 from workeven.proof.piece import count_piece
 from workeven.proof.proven import (
@@ -82,7 +82,7 @@ def _problems(
     names = pattern.sizes.names if len(pattern.sizes) > 1 else ("",)  # one size is not named
     for line in counted:
         yield from problems_of(line, contexts, names, piece.title)
-        if not advised and any(base == "hdc" for base, _ in line.defaulted):
+        if not advised and asked_chain(line) is not None:
             advised = True
             yield turning_chain_advice(line, piece.title)
         for size, length in line.reached:
