@@ -43,6 +43,10 @@ _COUNTING = frozenset(
 )
 
 
+#: words up to a comma, or to a stitch that is worked somewhere
+_UP_TO_A_STITCH = (
+    r"(?:(?!\b(?:[fb]p)?(?:sc|hdc|dc|tr|dtr|htr|ttr)(?:\d?tog)?\s+(?:in|into|around)\b)[^,;.()])*"
+)
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = re.compile(
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
@@ -59,7 +63,7 @@ _ASIDE = re.compile(
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
     r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
     r"(?:rnd|round|row) \d+|"
-    r"working over|working loosely|working behind[^,;.()]*|working in front of[^,;.()]*|"
+    rf"working over|working loosely|working (?:behind|in front of){_UP_TO_A_STITCH}|"
     r"rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
     r"(?:taking care|being careful|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
