@@ -14,7 +14,7 @@ from typing import Literal
 from workeven.notation.stream import Stream
 
 _REMARK = re.compile(
-    r"\((?:RS|WS|right side|wrong side|(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
+    r"\((?:R/?S|W/?S|right side|wrong side|(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
@@ -55,10 +55,11 @@ _ASIDE = re.compile(
     r"change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
     r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
     r"introduce (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
-    r"with (?:the )?(?:RS|WS|right side|wrong side)(?: facing)?|"
-    r"with (?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
+    r"(?:with|w/) ?(?:the )?(?:R/?S|W/?S|right side|wrong side)(?: facing)?|"
+    r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
     r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
-    r"with (?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
+    r"(?:with|w/) ?(?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|"
+    r"(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
     r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
     r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
@@ -67,13 +68,13 @@ _ASIDE = re.compile(
     r"rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
     r"(?:taking care|being careful|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
-    r"(?:using|with) (?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook(?: and [^,;.()]*)?|"
-    r"(?:using|with) (?:an? )?[^,;()]*hook(?: and [^,;.()]*)?|using (?-i:[A-Z]\w*)|"
+    r"(?:using|with|w/) ?(?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook(?: and [^,;.()]*)?|"
+    r"(?:using|with|w/) ?(?:an? )?[^,;()]*hook(?: and [^,;.()]*)?|using (?-i:[A-Z]\w*)|"
     r"move (?:it|the marker|marker) up[^,;.()]*|fold[^,;.()]*|"
     r"(?:(?:working|work(?= (?:in|into|through) [^,;.()]*[,:;]))? ?(?:in|into|through) (?:the )?)"
     r"(?:(?:back|front|both|third) (?:loops?|lps?)(?: only)?|[bf]lo?|tbl)\b"
     r"(?: of (?:each |the |all )?(?:sts?|stitches|sc|hdc|dc))?|"
-    r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|(?:RS|WS) facing)",
+    r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|[RW]/?S facing)",
     re.IGNORECASE,
 )
 #: words behind which a stitch still belongs to the aside ("place marker in last sc")

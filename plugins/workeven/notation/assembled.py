@@ -36,6 +36,7 @@ from workeven.notation.tree import (
     Target,
     Travel,
     Turn,
+    Unplaced,
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
@@ -103,21 +104,52 @@ def with_lead_chain(found: list[Step]) -> list[Step]:
     return found
 
 
+def with_counting(found: list[Step], said: CountsAs | None) -> list[Step]:
+    """``ch 3, … (24 dc, counting ch 3 as 1 dc)``: what the row's count says of its first chain."""
+    if said is None:
+        return found
+    for at, step in enumerate(found):
+        if isinstance(step, Chain) and step.counts_as is None:
+            return [*found[:at], replace(step, counts_as=said), *found[at + 1 :]]
+        if isinstance(step, Work) and isinstance(step.target, FromHook):
+            if step.target.skipped is not None:
+                return found
+            from_hook = replace(step.target, skipped=said)
+            return [*found[:at], replace(step, target=from_hook), *found[at + 1 :]]
+        if not isinstance(step, _WITHOUT_PLACE + _BRINGING):
+            return found
+    return found
+
+
+def with_whole(found: list[Step], whole: str | None) -> list[Step]:
+    """``ch 2, dc in next st (ch 2 and dc count as dc2tog)``: the chain is the first leg."""
+    if whole is None:
+        return found
+    return with_counting(found, CountsAs((), leg=whole))
+
+
 def with_legs(found: list[Step]) -> list[Step]:
     """``ch 2 (counts as first leg of dc4tog), dc3tog in same st``: the two make a dc4tog."""
     steps_: list[Step] = []
     for step in found:
-        before = steps_[-1] if steps_ else None
+        before = next((one for one in reversed(steps_) if not isinstance(one, Turn)), None)
         said = before.counts_as if isinstance(before, Chain) else None
         leg = None if said is None else said.leg or _whole_of(said, step, found)
         if leg is not None and said is not None and isinstance(before, Chain) and not said.leg:
-            steps_[-1] = replace(before, counts_as=replace(said, stitches=(), leg=leg))
+            steps_[steps_.index(before)] = replace(
+                before, counts_as=replace(said, stitches=(), leg=leg)
+            )
         if leg is not None and isinstance(step, Work) and len(step.content) == 1:
             whole = Stitch(leg, ONE, kind_of(leg).legs, step.start, step.end)
-            steps_.append(replace(step, content=(whole,)))
+            steps_.append(replace(step, content=(whole,), target=_of_all_legs(step.target)))
         else:
             steps_.append(step)
     return steps_
+
+
+def _of_all_legs(where: Target) -> Target:
+    """The place of a stitch whose first leg is the chain, which stands on the place before it."""
+    return Unplaced(ONE) if isinstance(where, Next) else where
 
 
 def _whole_of(said: CountsAs, step: Step, found: list[Step]) -> str | None:

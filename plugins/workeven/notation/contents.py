@@ -22,6 +22,8 @@ def passes_separator(stream: Stream) -> bool:
     word = stream.token.word
     if word in ("ending", "end"):  # behind no repeat: what is worked last
         return stream.accept("ending", "with") or stream.accept("end", "with")
+    if word == "|":  # a bar between cells; one before a number closes the row with its count
+        return stream.ahead().kind not in ("num", "formula") and stream.accept("|")
     return word in _SEPARATORS and stream.accept(word)
 
 

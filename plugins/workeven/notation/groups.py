@@ -34,6 +34,7 @@ from workeven.notation.tree import (
     Times,
     Work,
 )
+from workeven.notation.vocabulary import kind_of
 
 
 def marked(stream: Stream, inner: Inner) -> tuple[Step, ...]:
@@ -90,6 +91,8 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         return (left,)
     if opening.word == "(" and (said_chains := _each_chain(stream, closing)):
         return (said_chains,)
+    if _made_together(stream, closing) or _counts_as_loop(stream, closing):
+        return ()
     if (
         opening.word == "("
         and is_remark(stream, closing)
@@ -136,6 +139,52 @@ def _each_chain(stream: Stream, closing: int) -> Step | None:
         return None
     stream.at = closing + 1
     return EachChainCounts(opening.start, end)
+
+
+_CHAIN = r"(?:ch(?:ain)?[ -]?\d+|\d+[ -]?ch(?:ain)?s?|(?:beg(?:inning)?|turning) ch(?:ain)?|t-?ch)"
+_TOGETHER = re.compile(
+    rf"[(\[](?:the |this |first )*{_CHAIN} (?:and|plus|with|\+|&) "
+    r"(?:the |first |next |1 )*[a-z0-9 ]+? "
+    r"(?:together )?(?:counts?|counted|counting)(?: together)? as (?:the |a |an |first |1 |one )*"
+    r"(?P<whole>[a-z]+ ?\d ?tog|[a-z ]+)[)\]]",
+    re.IGNORECASE,
+)
+
+
+def _made_together(stream: Stream, closing: int) -> bool:
+    """``(ch 2 and dc count as dc2tog)``: the row's chain is a part of its first stitch.
+
+    Takes: (ch 2 and dc count as dc2tog)
+    Refuses: (ch 2 counts as dc)
+    """
+    found = _TOGETHER.fullmatch(stream.text[stream.start : stream.tokens[closing].end])
+    whole = stream.tokens[closing - 1]
+    if found is None or whole.kind != "stitch" or kind_of(whole.word).legs == 1:
+        return False
+    stream.whole, stream.at = whole.word, closing + 1
+    return True
+
+
+_AS_LOOP = re.compile(
+    r"[(\[](?:the |this |these |both )*(?:[a-z0-9 -]+? )?"
+    r"(?:counts?|counted|counting|makes?|forms?|is|=)(?: as)? "
+    r"(?:the |a |one |1 |last |final |next |first )*(?:ch-?\d+|\d+-?ch|ch)?[ -]?"
+    r"(?:loop|lp|sp|space|arch)[)\]]",
+    re.IGNORECASE,
+)
+
+
+def _counts_as_loop(stream: Stream, closing: int) -> bool:
+    """``ch 2, dc in first sc (counts as last ch-5 loop)``: told for the maker; it is one anyway.
+
+    Takes: (counts as last ch-5 loop)
+    Refuses: (counts as dc)
+    """
+    said = stream.text[stream.start : stream.tokens[closing].end]
+    if _AS_LOOP.fullmatch(said) is None:
+        return False
+    stream.at = closing + 1
+    return True
 
 
 def _is_place_group(word: str) -> bool:

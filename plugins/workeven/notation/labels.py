@@ -158,7 +158,7 @@ def _label_ends(stream: Stream, side: Side | None) -> bool:
     mark = stream.at
     while stream.is_mark("-"):
         stream.take()
-    if stream.accept_any(":", ".", "=", ";") or (stream.is_mark(")") and stream.accept(")")):
+    if stream.accept_any(":", ".", "=", ";", ")", "|"):
         return True
     if stream.at_end():
         return False

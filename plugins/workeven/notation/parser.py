@@ -21,12 +21,13 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from workeven.notation.asides import is_flat
+from workeven.notation.assembled import with_counting
 from workeven.notation.earlier import in_skipped, onto_of, speaks_of_unworked
 from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
 from workeven.notation.offers import Offer, offer
-from workeven.notation.remarks import stated
+from workeven.notation.remarks import BEFORE_COUNT, stated
 from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
 from workeven.notation.special import parse_special
@@ -109,7 +110,7 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
     return _Read(label, only, body, count, stream.terms, tuple(stream.amounts), None)
 
 
-_AT_END = re.compile(r"[(\[](?P<count>[^()\[\]]*(?:\([^()]*\)[^()\[\]]*)*)[)\]][\s.]*\Z")
+_AT_END = re.compile(r"[(\[{](?P<count>[^()\[\]{}]*(?:\([^()]*\)[^()\[\]{}]*)*)[)\]}][\s.]*\Z")
 
 
 def _count_at_end(text: str, vocabulary: Vocabulary) -> Stated | None:
@@ -143,7 +144,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     whole = _whole_row(stream)
     if whole is not None:
         return whole, _final_count(stream)
-    found = list(steps(stream, "until", "for", ":", "=", "-", "so"))
+    found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so"))
     until = until_of(stream)
     count = _final_count(stream) or _counted_in_steps(found)
     if until is not None and found and not stream.at_end():
@@ -151,6 +152,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         count = count or _counted_in_steps(found)
     if not stream.at_end():
         raise stream.fault()
+    found = with_counting(found, stream.counting)
     if not found and label is None:
         raise stream.fault(0)
     onto, beside = onto_of(stream, tuple(found))
@@ -229,12 +231,12 @@ def _final_count(stream: Stream) -> Stated | None:
     while stream.accept_any(".", ",", ";"):
         pass
     start = stream.start
-    opened = stream.accept_any("(", "[", ":", "=", "-")
-    said = opened or stream.is_amount() or stream.is_word("you", "there", "total")
+    opened = stream.accept_any("(", "[", ":", "=", "-", "|")
+    said = opened or stream.is_amount() or stream.is_word(*BEFORE_COUNT)
     found = stated(stream, start) if said else None
     if found is not None and opened in ("(", "[") and not stream.accept_any(")", "]"):
         found = None
-    while stream.accept_any("."):
+    while stream.accept_any(".", "|"):
         pass
     if found is None or not (stream.at_end() or stream.tokens[stream.at - 1].word in (")", "]")):
         stream.at = mark

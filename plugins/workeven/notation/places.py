@@ -111,6 +111,10 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
     Refuses: dc
     """
     if stream.token.kind == "chn":
+        if stream.ahead().word == "corner" and stream.ahead(2).word in ("sp", "lp"):
+            corner, chains = True, stream.take().value  # "ch-2 corner sp"
+            stream.at += 2
+            return Space(chains, corner)
         if stream.ahead().word in ("sp", "lp"):
             chains = stream.take().value
             stream.take()
@@ -421,6 +425,8 @@ def _to_last(stream: Stream) -> ToLast:
 
 def no_name_follows(stream: Stream) -> bool:
     """Whether the phrase ends here, without a name of a place."""
+    if stream.is_mark("(", "[") and stream.tokens[stream.at - 1].kind == "num":
+        return True  # "dc in next 19 (20 dc)"
     return stream.at_end() or stream.is_mark(",", ";", ".", ")", "]")
 
 

@@ -30,6 +30,7 @@ def counts_as(stream: Stream) -> CountsAs | None:
         stream.accept("-")
     found = _counts_as(stream, start, said=bracket)
     if found is not None and bracket:
+        _pass_other_chains(stream)
         while not stream.is_mark(")", "]") and not stream.at_end():
             if not stream.is_word(*_THROUGHOUT):
                 found = None
@@ -48,34 +49,33 @@ EACH_CHAIN = re.compile(
     r"\(\s*each (?:ch|chain)s?\b[^()]*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*\)", re.IGNORECASE
 )
 #: words behind "counts as dc" that say where it holds: here, and in all rows
-_THROUGHOUT = (
-    "here",
-    "now",
-    "and",
-    "or",
-    "throughout",
-    "in",
-    "each",
-    "row",
-    "rnd",
-    "on",
-    "all",
-    "the",
-    "patt",
-    "first",
-    "of",
-    "every",
+_THROUGHOUT = tuple(
+    "here now and or throughout in each row rnd on all the patt first of every from unless "
+    "otherwise noted stated".split()
+)
+#: what becomes of the chains that count as nothing: "(first 3 ch count as dc, 4th ch is skipped)"
+_OTHER_CHAINS = re.compile(
+    r"\s*(?:,|;|and\b)?\s*(?:the\s+)?(?:\d+(?:st|nd|rd|th)|last|next|other|remaining|rem|fourth|"
+    r"fifth|sixth|second|third)\s+(?:one|ch(?:ain)?s?(?:es)?)?\s*(?:is|are|being)?\s*"
+    r"(?:left\s+)?(?:skipped|missed|unworked|not\s+(?:used|worked|counted))",
+    re.IGNORECASE,
 )
 
 
+def _pass_other_chains(stream: Stream) -> None:
+    found = _OTHER_CHAINS.match(stream.text, stream.end)
+    while found is not None and not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+
+
+#: words that say that a chain stands for a stitch
+_COUNTS = ("counts", "count", "counted", "counting")
+#: others that do so in brackets behind the chain alone ("(= 1 dc)", "(stands for first dc)")
+_STANDS = ("=", "equals", "equal", "stands", "acts", "replaces", "is", "are")
+
+
 def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
-    stream.accept_any("first", "turning", "beg", "these", "this")
-    skipped = stream.accept("skipped") or stream.accept("sk")
-    number = stream.amount() if skipped and stream.is_amount() else None
-    if skipped and stream.token.kind == "chn":
-        token = stream.take()
-        number = Amount((token.value,), None, token.start, token.end)
-    stream.accept("ch")
+    number = _which_chain(stream)
     if _denied(stream):
         if stream.accept("as"):
             stream.articles()
@@ -83,18 +83,58 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
             if stream.token.kind == "stitch":
                 stream.take()
         return CountsAs((), None, number, start, stream.end)
-    if not (
-        stream.accept_any("counts", "count", "counted", "counting") or (said and stream.accept("="))
-    ):
+    if not (stream.accept_any(*_COUNTS) or (said and stream.accept_any(*_STANDS))):
         return None
-    if stream.accept("as"):
+    if stream.accept_any("as", "for"):
         stream.articles()
         stream.accept("your")
     leg = _first_leg(stream)
     if leg is not None:
         return CountsAs((), None, number, start, stream.end, leg)
-    stream.accept_any("first", "beg")
+    _pass_first(stream)
     return _counted_parts(stream, start, number)
+
+
+#: words that tell the chain which counts: "(the 3 skipped chs …)", "(beg ch-3 …)", "(these 3 ch …)"
+_WHICH = ("first", "turning", "beg", "these", "this", "initial", "foundation", "tch", "the", "of")
+
+
+def _which_chain(stream: Stream) -> Amount | None:
+    """Pass the words for the chain that counts; the number of chains, where they are skipped.
+
+    Takes: 3 skipped chs
+    """
+    skipped, number = False, None
+    while True:
+        token = stream.token
+        if stream.accept_any("skipped", "sk", "unworked", "unused"):
+            skipped = True
+        elif token.kind == "chn":
+            stream.take()
+            number = Amount((token.value,), None, token.start, token.end)
+        elif stream.is_amount() and _chain_behind(stream):
+            number = stream.amount()
+        elif stream.accept("ch"):
+            number = stream.amount() if stream.is_amount() else number
+        elif not stream.accept_any(*_WHICH):
+            return number if skipped else None
+
+
+def _chain_behind(stream: Stream) -> bool:
+    """Whether the number is one of chains ("3 skipped ch", "3 ch")."""
+    at = stream.at + 1
+    while stream.tokens[at].word in ("skipped", "sk", "unworked", "unused", *_WHICH):
+        at += 1
+    return stream.tokens[at].word == "ch" or (
+        at > stream.at + 1 and stream.tokens[at].word in _COUNTS
+    )
+
+
+def _pass_first(stream: Stream) -> None:
+    """Pass "first", "1st", "beg": the stitch that the chain stands for is the row's first."""
+    stream.accept_any("first", "beg")
+    if stream.token.kind == "ord" and stream.token.value == 1:
+        stream.take()
 
 
 def _first_leg(stream: Stream) -> str | None:
@@ -135,8 +175,9 @@ def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsA
     stitches: list[tuple[Amount, str]] = []
     chains: Amount | None = None
     while True:
-        count = stream.amount() if stream.is_amount() else ONE
-        stream.accept_any("first", "one")
+        counted = stream.is_amount()
+        count = stream.amount() if counted else ONE
+        _pass_first(stream)
         token = stream.token
         if token.kind == "stitch":
             stream.take()
@@ -152,9 +193,11 @@ def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsA
             stream.accept_any("sp", "lp")
         elif stitches and stream.accept_any("skipped", "sk"):
             _pass_skipped(stream)
+        elif counted and (stream.at_end() or stream.is_mark(")", "]", ".")):
+            stitches.append((count, "st"))  # "counting skipped chains as one"
         else:
             return None
-        if not stream.accept_any("and", "plus", "+", ","):
+        if not _another_part(stream):
             return CountsAs(tuple(stitches), chains, number, start, stream.end)
         stream.articles()
 
@@ -164,6 +207,15 @@ def _pass_skipped(stream: Stream) -> None:
     if stream.is_amount():
         stream.amount()
     stream.accept("ch")
+
+
+def _another_part(stream: Stream) -> bool:
+    """Pass what joins two parts of what a chain stands for ("dc and ch 2", "dc, ch 2")."""
+    after = stream.ahead()
+    if stream.is_word("and") and after.word in ("throughout", "on", "here", "each"):
+        return False
+    ordinal = after.kind == "ord" or after.word in ("last", "next", "other", "rem", "the")
+    return not ordinal and stream.accept_any("and", "plus", "+", ",") is not None
 
 
 # --- stated counts -------------------------------------------------------------------------
@@ -182,6 +234,9 @@ _FILLERS = (
     "across",
     "left",
     "now",
+    "remain",
+    "remains",
+    "altogether",
 )
 #: words with which steps go on: a number before them counts no unit
 _NO_UNIT = (
@@ -231,10 +286,6 @@ def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
     return Stated(found.counts, start, stream.tokens[closing].end)
 
 
-#: words before a stated count: "you should now have 24 sts"
-_LEAD_UP = ("total", "of", "you", "should", "will", "now", "have", "there", "are", "be", "a")
-
-
 def stated(stream: Stream, start: int) -> Stated | None:
     """A stated count: ``60 (66, 72) sts``, ``20 dc, 20 ch-1 sps``, or None.
 
@@ -242,8 +293,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
     Refuses: dc in next st
     """
     counts: list[tuple[Amount, str]] = []
-    while stream.accept_any(*_LEAD_UP):
-        pass
+    pass_count_words(stream)
     while True:
         amount = _stated_amount(stream)
         if amount is None:
@@ -256,9 +306,66 @@ def stated(stream: Stream, start: int) -> Stated | None:
             stream.token.kind == "num" and stream.ahead().word == "side"
         ):
             stream.take()
+        _counting(stream)
         if not (stream.accept_any(",", "and", "&", "+")):
             return Stated(tuple(counts), start, stream.end)
         stream.accept("and")
+
+
+#: words in front of a stated count: "Total: 20 sc", "you now have 12 shells", "st count = 40"
+BEFORE_COUNT = tuple(
+    "total of you now have should there are will be st count makes making giving gives leaving "
+    "the this a".split()
+)
+
+
+def pass_count_words(stream: Stream) -> bool:
+    """Pass the words in front of a stated count; False, and nothing passed, where none follows."""
+    mark = stream.at
+    while stream.is_word(*BEFORE_COUNT):
+        stream.take()
+    if stream.at > mark:
+        stream.accept_any(":", "=", "-")
+    if stream.is_amount():
+        return True
+    stream.at = mark
+    return False
+
+
+def _counting(stream: Stream) -> None:
+    """``, counting ch 3 as 1 dc``: kept, since it says what the chain of the row counts as.
+
+    Takes: , counting ch 3 as 1 dc
+    """
+    mark, amounts = stream.at, len(stream.amounts)
+    stream.accept_any(",", "-")
+    start = stream.start
+    denied = stream.accept("not") or stream.is_word("excluding")
+    if stream.accept_any("counting", "including", "incl", "includes", "include", "excluding"):
+        stream.accept(".")
+        number, first = stream.at, len(stream.amounts)
+        skipped = _which_chain(stream)
+        if stream.at > number:
+            none = CountsAs((), None, skipped, start, stream.end)
+            said = none if denied else _as_what(stream, start, skipped)
+            if said is not None:
+                stream.counting = said
+                return
+        del stream.amounts[first:]
+    stream.at = mark
+    del stream.amounts[amounts:]
+
+
+def _as_what(stream: Stream, start: int, skipped: Amount | None) -> CountsAs | None:
+    """Behind "counting ch 3": as what; as one stitch where that is not said.
+
+    Takes: as 1 dc
+    """
+    if not stream.accept("as"):
+        return CountsAs(((ONE, "st"),), None, skipped, start, stream.end)
+    stream.articles()
+    _pass_first(stream)
+    return _counted_parts(stream, start, skipped)
 
 
 def _stated_amount(stream: Stream) -> Amount | None:

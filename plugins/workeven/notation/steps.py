@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from workeven.notation.assembled import with_lead_chain, with_legs, with_picots
+from workeven.notation.assembled import with_lead_chain, with_legs, with_picots, with_whole
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.contents import passes_separator, times_count
 from workeven.notation.endings import Inner
@@ -34,7 +34,7 @@ from workeven.notation.ends import (
     verb,
 )
 from workeven.notation.groups import marked
-from workeven.notation.remarks import stated
+from workeven.notation.remarks import pass_count_words, stated
 from workeven.notation.stars import closes_star
 from workeven.notation.stitches import in_loop, stitches
 from workeven.notation.stream import NotUnderstood, Stream
@@ -47,6 +47,8 @@ from workeven.notation.tree import (
     FastenOff,
     First,
     JoinRound,
+    Last,
+    LeaveRest,
     Repeat,
     Step,
     Travel,
@@ -83,7 +85,7 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             raise _too_many(stream)
         found.extend(one_step(stream, depth))
         _check_separated(stream, before, closing)
-    found = with_legs(with_picots(found))
+    found = with_legs(with_picots(with_whole(found, None if depth else stream.whole)))
     return tuple(found if depth else with_lead_chain(found))
 
 
@@ -95,30 +97,28 @@ def _too_many(stream: Stream) -> NotUnderstood:
     )
 
 
-_HAVE = ("should", "will", "now", "have", "are")
-
-
 def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
     """Whether a stated count closes the row without brackets ("…, turn. 34 sc.").
 
     Where more could be worked ("sc in next 9 sc. 10 sc.") it may be a step as well: the stream
     keeps where it begins, for a second reading.
     """
-    said_so = stream.is_word("you", "there") and stream.ahead().word in _HAVE
-    if not (stream.is_amount() or said_so) or not stream.at:
+    if not stream.at or stream.at == stream.either:
         return False
-    if stream.tokens[stream.at - 1].word not in (".", ";") or stream.at == stream.either:
-        return False
-    mark, amounts = stream.at, len(stream.amounts)
-    said = stated(stream, stream.start)
-    stream.accept(".")
+    before, mark, amounts = stream.tokens[stream.at - 1].word, stream.at, len(stream.amounts)
+    told = before in (".", ",", ";", "|") and pass_count_words(stream) and stream.at > mark
+    said = None
+    if told or (stream.is_amount() and before in (".", ";")):
+        said = stated(stream, stream.start)
+        stream.accept(".")
     whole = said is not None and stream.at_end()
+    told = told or any(token.word in _LEFT for token in stream.tokens[mark : stream.at])
     stream.at = mark
     del stream.amounts[amounts:]
     if not whole or said is None:
         return False
-    sentence = stream.tokens[stream.at - 1].word == "."
-    if sentence and (said_so or said.counts[0][1] == "sts" or (found and _ends_row(found[-1]))):
+    ends = any(unit == "sts" for _, unit in said.counts) or bool(found and _ends_row(found[-1]))
+    if told or (before == "." and ends):
         return True
     if depth or not found:
         return False
@@ -126,13 +126,19 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
     return True
 
 
+#: words behind a number of stitches that say that they are what is there then ("20 sc remain")
+_LEFT = ("remain", "remains", "rem", "left", "total", "altogether")
+
+
 def _ends_row(step: Step) -> bool:
     """Whether nothing more can be worked behind a step: what follows is a count."""
+    if isinstance(step, Work) and isinstance(step.target, Each):
+        return step.target.limit is None
     if isinstance(step, Work):
-        return isinstance(step.target, Each) and step.target.limit is None
+        return isinstance(step.target, Last | ChainOfTurning)
     if isinstance(step, Travel):
         return isinstance(step.target, First | ChainOfTurning)
-    return isinstance(step, Turn | JoinRound | FastenOff | Repeat)
+    return isinstance(step, Turn | JoinRound | FastenOff | Repeat | LeaveRest)
 
 
 def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:

@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from workeven.arithmetic import formulas
 from workeven.notation.tokens import Token, tokenize
-from workeven.notation.tree import Amount, Earlier, TermUse
+from workeven.notation.tree import Amount, CountsAs, Earlier, TermUse
 from workeven.notation.vocabulary import Vocabulary
 
 
@@ -57,6 +57,8 @@ class Stream:
     ``steps`` is how many steps were met.
     ``said`` are all words of the row: what begins nowhere without one of them need not be tried.
 
+    ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
+    ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
     """
@@ -70,6 +72,8 @@ class Stream:
         self.either: int | None = None
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None
+        self.counting: CountsAs | None = None
+        self.whole: str | None = None
         self.onto: list[tuple[int, Earlier | None]] = []
         self.terms = tuple(
             [

@@ -179,17 +179,19 @@ _TOKEN = re.compile(
     r"""
     [\s\u00a0]*(?:
     (?P<letters>(?!x\b)[^\W\d_]+(?=[\s.,;:)\]]|\Z))
+  | (?P<counted>\{\s*(?:\d+|[-–—−]+)\s*(?=[(a-z])[^{}]*\})
   | (?P<formula>\{[^{}]*\})
+  | (?P<slashed>[rw]/s\b|f/o\b|w/o\b|w/)
   | (?P<ordinal>\d+(?:st|nd|rd|th)\b)
   | (?P<rate>[x×]\s?\d+\b|\d+\s?[x×](?![a-z]))
-  | (?P<chn>ch(?:ain)?s?-?\d+(?=[\s-]*(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
-      |\d+-?ch(?:ain)?(?=[\s-]*(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
+  | (?P<chn>(?:ch(?:ain)?s?-?\d+|\d+-?ch(?:ain)?)-?
+      (?=[\s-]*(?:corner[\s-]+)?(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
       |ch-\d+)
   | (?P<grp>\d+-[a-z]+(?:\d+tog)?\b)
   | (?P<num>\d+)
   | (?P<word>[^\W\d_]+(?:[-'’][^\W\d_]+)*(?:\d+tog)?(?:\d+(?=\s|\Z|[.,;:)\]]))?)
   | (?P<stop>\*\*)
-  | (?P<mark>[*†,;:.()\[\]=+/&|-]|[–—−])
+  | (?P<mark>[-–—−]+|[*†,;:.()\[\]=+/&|])
   | (?P<odd>\S)
     )
     """,
@@ -199,7 +201,7 @@ _TOKEN = re.compile(
 #: makes a token of all its fields: twice as fast as ``Token(...)``, and every row has some thirty
 _token = tuple.__new__
 
-_DASHES = str.maketrans("–—−|", "---;")
+_DASHES = str.maketrans("–—−", "---")
 
 
 def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
@@ -292,6 +294,10 @@ def _read(group: str, text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
     match group:
         case "formula":
             return (Token("formula", text[1:-1], 0, 0, end),)
+        case "counted":
+            return _read_counted(text, vocabulary)
+        case "slashed":
+            return (Token("word", _SLASHED[text.lower()], 0, 0, end),)
         case "ordinal":
             return (Token("ord", text, _number(text[:-2]), 0, end),)
         case "rate":
@@ -307,9 +313,25 @@ def _read(group: str, text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
         case "stop":
             return (Token("mark", "**", 0, 0, end),)
         case "mark":
-            return (Token("mark", text.translate(_DASHES), 0, 0, end),)
+            dashed = text.translate(_DASHES)
+            return (Token("mark", "-" if dashed[0] == "-" else dashed, 0, 0, end),)
         case _:
             return (Token("odd", text, 0, 0, end),)
+
+
+#: words that are shortened with a stroke
+_SLASHED = {"w/": "with", "w/o": "without", "f/o": "fo", "r/s": "rs", "w/s": "ws"}
+
+
+def _read_counted(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
+    """``{80 (84, 88) sc}``: a count in braces, which are brackets then and hold no formula."""
+    inside = tokenize(text[1:-1], vocabulary)[:-1]
+    end = len(text)
+    return (
+        Token("mark", "(", 0, 0, 1),
+        *(token._replace(start=token.start + 1, end=token.end + 1) for token in inside),
+        Token("mark", ")", 0, end - 1, end),
+    )
 
 
 #: numbers with more digits than this are too large for any row, and too long to be read
