@@ -126,3 +126,23 @@ def test_where_stitches_differ_a_described_place_is_told() -> None:
     """Where the round begins then decides what comes next."""
     row = "join yarn at center back, ch 1, *sc in next ch-2 sp, ch 2; rep from * around, join"
     assert ["row-not-understood"] == told(row, "joined rounds", "12 dc, 4 ch-2 sps")
+
+
+YOKE = """Ch 1, sc in each st around, join
+Ch 1, sc 24, ch 6, sk next 12 sts, sc in next 24 sts, ch 6, {0} 12 sts, join
+Ch 1, sc in each st and ch around, join. Fasten off.
+First sleeve: Join yarn in first skipped st of Rnd 1, {1}, work 6 sc along ch, join
+Second sleeve: Join yarn in first skipped st of Rnd 1, {1}, work 6 sc along ch, join"""
+
+
+@pytest.mark.parametrize("skipped", ["sk next", "sk rem"])
+def test_two_sleeves_take_up_a_gap_each(skipped: str) -> None:
+    """Each has the 12 stitches skipped at its side and the 6 chains."""
+    rows = YOKE.format(skipped, "sc in each of 12 skipped sts")
+    assert made(rows, "joined rounds", "72 sc") == (("sc", 18),)
+
+
+@pytest.mark.parametrize("sleeve", ["sc in each of 10 skipped sts", "sc in next 14 skipped sts"])
+def test_a_sleeve_that_is_not_as_its_gap(sleeve: str) -> None:
+    """Twelve were skipped."""
+    assert "row-uneven" in told(YOKE.format("sk next", sleeve), "joined rounds", "72 sc")

@@ -26,6 +26,7 @@ from workeven.notation.tree import (
     Earlier,
     FastenOff,
     JoinYarn,
+    Last,
     LeaveRest,
     Next,
     Skip,
@@ -88,7 +89,8 @@ def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | 
             raise _nothing_left(said)
         return left
     if said.unworked:
-        return _left_of(standing, number, said)
+        left = _left_of(standing, number, said)
+        return _one_gap(standing, left, _gaps_behind(standing, number), own, how)
     if standing.number is not None and number == standing.number - 1:
         return None  # the row before, as always
     return Unworked(number, _fabric_of(standing, number, said), standing.worked_rows)
@@ -291,7 +293,7 @@ def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
     """The places of a row that the row behind it has left, or has passed over."""
     known = standing.unworked
     if known is not None and known.number == number:
-        return known
+        return known if known.fabric.nodes or not known.others else known.others[0]
     for rows in standing.stretches():
         if rows.line_of(number + 1) is None or rows.first is None:
             continue
@@ -313,6 +315,54 @@ def _passed_over(standing: Standing, rows: Worked, at: int) -> Fabric:
         Run(stitch(name, base), count) for (name, base), count in hook.made.passed.items() if count
     )
     return Fabric(nodes, closed=below is not None and below.closed, turned=True)
+
+
+# --- one gap of several that a row has skipped ----------------------------------------------
+
+
+def _gaps_behind(standing: Standing, number: int) -> tuple[int, ...]:
+    """How many stitches the row behind that one skips each time it skips, told outside repeats."""
+    for rows in standing.stretches():
+        line = rows.line_of(number + 1)
+        if line is not None:
+            gaps: list[int] = []
+            for step in line.facts.steps:
+                if isinstance(step, Skip):
+                    gap = _told(standing, step)
+                    if gap is None:
+                        return ()
+                    gaps.append(gap)
+            return tuple(gaps)
+    return ()
+
+
+def _told(standing: Standing, skip: Skip) -> int | None:
+    """How many places are skipped, where the text says it."""
+    target = skip.target
+    if isinstance(target, Next | Last | Unplaced):
+        return standing.context.amount(target.count)
+    return None
+
+
+def _one_gap(
+    standing: Standing, left: Unworked, gaps: tuple[int, ...], own: Line, how: str
+) -> Unworked:
+    """The first gap, where the row takes just that: a first sleeve, the second to come."""
+    sts = left.fabric.sts
+    while gaps and sum(gaps) > sts:
+        gaps = gaps[1:]
+    match left.fabric.nodes:
+        case (Run() as run,) if len(gaps) > 1 and sum(gaps) == sts == run.count:
+            pass
+        case _:
+            return left
+    whole, gap = standing.copy(), standing.copy()
+    whole.fabric = left.fabric
+    gap.fabric = left.fabric._replace(nodes=(Run(run.place, gaps[0]),))
+    if whole.work(own, how).fault is None or gap.work(own, how).fault is not None:
+        return left
+    others = left.fabric._replace(nodes=(Run(run.place, sts - gaps[0]),))
+    return left._replace(fabric=gap.fabric, others=(left._replace(fabric=others),))
 
 
 # --- fabrics of earlier rows ---------------------------------------------------------------
