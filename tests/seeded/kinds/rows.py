@@ -75,6 +75,8 @@ def range_off(rows: Rows) -> Iterator[Slip]:
         if found:
             for by in (-1, 1):
                 last = int(found[4]) + by
+                if last == int(found[2]):
+                    continue  # to the judge a label of one row says where a repeat begins
                 new = f"{found[1]} {found[2]}{found[3]}{last}:"
                 yield changed(rows, number, 0, new + line[found.end() :])
 
