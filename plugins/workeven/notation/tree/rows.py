@@ -1,0 +1,301 @@
+"""Rows: a line of a pattern, its label, its steps or what it says of other rows, its count.
+
+Takes     nothing: records only.
+Gives     ``Row`` and what it is made of; ``SpecialStitch``.
+Problems  none.
+From      notation.md, "Rows that stand for others" and the table of counts.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from workeven.arithmetic.formulas import Formula
+from workeven.notation.tree.places import Amount
+from workeven.notation.tree.steps import Content, Stated, Step
+from workeven.problems import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Dec rnd:``.
+
+    ``word`` is ``Row`` or ``Rnd`` where a number is written; ``last`` ends a range; ``name`` is
+    the label of a row named in words; ``rows`` how many "Next 2 rnds:" stands for. ``section``:
+    a heading stands before the number ("Heel flap: Row 1:"), so that it may be counted anew.
+    """
+
+    word: Literal["Row", "Rnd"] | None = None
+    first: Amount | None = None
+    last: Amount | None = None
+    name: str | None = None
+    side: Literal["RS", "WS"] | None = None
+    start: int = 0
+    end: int = 0
+    rows: Amount | None = None
+    section: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RowRef:
+    """Which earlier row is meant: the last one, one by number (a range: ``last``), by name."""
+
+    word: Literal["Row", "Rnd"] | None = None
+    first: Amount | None = None
+    last: Amount | None = None
+    name: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in a row: one for all sizes or one a size (mm), or a formula over measurements."""
+
+    millimetres: tuple[Fraction, ...]
+    formula: Formula | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RowsTimes:
+    """How often rows are repeated by number; ``more`` tells ``9 more times`` from ``9 times``."""
+
+    count: Amount
+    more: bool
+
+
+@dataclass(frozen=True, slots=True)
+class RowsCount:
+    """``for 12 rows``."""
+
+    count: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class UntilMeasures:
+    """``until piece measures 30 cm`` (whole piece), ``for 3 in`` (``section`` True).
+
+    ``part`` are the words for what is measured where they are neither: ``until band measures``.
+    ``end`` is the column where its words end ("from beg" belongs to it).
+    """
+
+    length: Length
+    section: bool
+    end: int
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class UntilCount:
+    """``until there are 159 dc``."""
+
+    stated: Stated
+
+
+RowsUntil = RowsTimes | RowsCount | UntilMeasures | UntilCount
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """``with 1 more ch between shells each rnd``: so many more (or fewer) than in the row repeated.
+
+    ``chains`` grow, or the stitches between increases; ``each``: more again in every row.
+    """
+
+    count: int
+    chains: bool
+    each: bool
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Exchange:
+    """``with ch 4 instead of ch 3``."""
+
+    old: int
+    new: int
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatRows:
+    """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``.
+
+    ``until`` None: once (a range in the label says how often). ``steps`` are those written after
+    ("…, fasten off"). ``ending_side``: "ending with a WS row". ``then``: what is repeated after it
+    ("rep Row 2 six times, then rep Row 3"). ``change``: how they differ from those repeated.
+    """
+
+    rows: tuple[RowRef, ...]
+    until: RowsUntil | None
+    ending: RowRef | None = None
+    ending_side: Literal["RS", "WS"] | None = None
+    steps: tuple[Step, ...] = ()
+    then: RepeatRows | None = None
+    change: Growth | Exchange | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WorkEven:
+    """``work even for 12 rows``, ``work even in patt until …``."""
+
+    until: RowsUntil | None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeSpan:
+    """``every 4th row 6 times``: the fourth row is shaped, and so on.
+
+    ``first``: before them, the first shaped row is that ("3rd and every foll 4th row"; 1: the next
+    one), 0 where none is named.
+    """
+
+    every: int
+    times: Amount | None
+    first: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeRows:
+    """``dec 1 st at each end every 4th row 6 times, then every 6th row 3 times``.
+
+    ``count`` is how many stitches at each of the ``ends`` (0: over the whole row), None for as many
+    as in the last row ("continue to increase in this way"). ``until`` says when it is enough,
+    ``then`` how long it is worked even after it.
+    """
+
+    change: Literal["inc", "dec"]
+    count: Amount | None
+    ends: int
+    spans: tuple[ShapeSpan, ...]
+    until: UntilCount | None = None
+    then: RowsUntil | None = None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatEvery:
+    """``work even in sc, rep Dec rnd every 4th rnd 5 more times``: even rows, then that row.
+
+    ``distance`` is in rows, the named one among them, or a length. ``even`` is the stitch of the
+    even rows, where it is said.
+    """
+
+    row: RowRef
+    distance: Amount | Length
+    times: RowsTimes
+    even: str | None = None
+    steps: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SecondSide:
+    """``work as for left front, reversing shaping``: ``steps`` say where the side begins."""
+
+    steps: tuple[Step, ...]
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeOver:
+    """``now work in joined rounds``: how the piece is worked from here on."""
+
+    worked: str
+
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """Places that an earlier row left: ``sc of Rnd 3``, ``first unworked st``, ``base of next sc``.
+
+    ``number`` is that of the row whose places they are; ``unworked``: those that were left or
+    passed over; ``base``: the places in which the stitches of an earlier row stand.
+    """
+
+    number: Amount | None = None
+    unworked: bool = False
+    base: bool = False
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedRow:
+    """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in").
+
+    ``change`` is how the piece is worked from this row on, where the row says so at its head.
+    ``onto`` is set where the row is worked into places of an earlier row. ``beside`` are rows
+    whose places are named further on. ``unworked_too``: behind the places of the row before it
+    speaks of stitches that were left unworked. ``tail`` are the steps that the count at the end of
+    the row may be instead ("sc in next 9 sc. 10 sc.").
+    """
+
+    steps: tuple[Step, ...]
+    until: RowsUntil | None = None
+    change: str | None = None
+    onto: Earlier | None = None
+    beside: tuple[Earlier, ...] = ()
+    unworked_too: bool = False
+    tail: tuple[Step, ...] = ()
+
+
+RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | SecondSide | ChangeOver
+
+
+class TermUse(NamedTuple):
+    """A stitch word as it stands in the text: its columns, its US name.
+
+    (A named tuple: every row has several, and it is made faster than a dataclass.)
+    """
+
+    start: int
+    end: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of a pattern.
+
+    ``only`` holds the size names of ``sizes S–L only:`` (a range is the pair of its ends), None
+    for all. ``terms`` and ``amounts`` are the places in the text where a page may put other
+    terms, or one size's number. ``body`` is None when the row is not understood.
+    """
+
+    text: str
+    span: Span
+    label: Label | None
+    only: tuple[tuple[str, str], ...] | None
+    body: RowBody | None
+    stated: Stated | None
+    terms: tuple[TermUse, ...]
+    amounts: tuple[Amount, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpecialStitch:
+    """A stitch of the pattern: its name, what it is, and its steps where the words are notation.
+
+    ``content`` is what is worked (``5 dc``), ``one_place`` whether into one place; ``closed``
+    when it becomes one stitch under its own name (a cluster). ``content`` is () where the text
+    only describes it: then it takes up one place and counts as one stitch. ``base`` is the basic
+    stitch that its words name first: its height decides about turning chains. ``steps`` are those
+    of a stitch worked over several places (a square of filet, a crossed stitch, a picot); then
+    there is no content. ``square``: of filet, where each chain of a space is a place.
+    """
+
+    name: str
+    text: str
+    content: tuple[Content, ...]
+    one_place: bool
+    closed: bool
+    takes: int
+    span: Span
+    base: str | None = None
+    steps: tuple[Step, ...] = ()
+    square: bool = False

@@ -1,0 +1,410 @@
+"""Steps: what is made, where, and how often.
+
+Takes     nothing: records only.
+Gives     ``Content``, ``Step`` and the records they are made of.
+Problems  none.
+From      notation.md, the tables of steps and of repeats.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from workeven.notation.tree.places import ONE, Amount, CountsAs, Limit, PlaceName, Target
+
+# --- what a step makes ---------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """So many of one stitch. ``legs`` is how many places a decrease works over (1: none)."""
+
+    name: str
+    count: Amount = ONE
+    legs: int = 1
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """``ch 3``; at the head of a row a turning chain, between steps a space."""
+
+    count: Amount
+    counts_as: CountsAs | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Picot:
+    """``ch 3, sl st in 3rd ch from hook``: stands off the row, takes up and leaves no place."""
+
+    chains: Amount
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """``[ch 1, tr] 5 times`` inside one place."""
+
+    content: tuple[Content, ...]
+    count: Amount
+
+
+Content = Stitch | Chain | Picot | Times
+
+Loop = Literal["both", "front", "back"]
+
+
+# --- steps ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Content worked into each place of the target.
+
+    ``spread`` is set where a number stands before the stitch and places are counted too
+    ("6 sc in next 6 sts"): the number is then that of all of them. ``post`` steps go around the
+    post, which takes up the place all the same. ``does_not_count``: "(does not count as st)".
+    ``over``: a decrease that says over how many places it is worked ("over next 2 sts"), where
+    "in next st" has all its legs in one. ``rows_below``: worked so many rows below the row that is
+    worked into ("fpdc around next st 2 rows below"; 0: not said). ``skips_behind``: the next words
+    skip the stitch behind it.
+    """
+
+    content: tuple[Content, ...]
+    target: Target
+    spread: bool = False
+    loop: Loop = "both"
+    does_not_count: bool = False
+    over: bool = False
+    rows_below: int = 0
+    skips_behind: bool = False
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Increase:
+    """``inc`` (``count`` places), ``inc around``: two into one, of the stitch last named.
+
+    ``into``: so many into each; 1 for "work to last 2 sts", which names no stitch.
+    """
+
+    target: Target
+    start: int = 0
+    end: int = 0
+    into: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Decrease:
+    """``dec``: two together, of the stitch last named; ``times`` of them, or open (None)."""
+
+    times: Amount | None
+    limit: Limit | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """``sk 2 sts``, ``skip next ch-1 sp``."""
+
+    target: Target
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """``sl st to next dc``, ``sl st over to next ch-2 sp``: moves the start."""
+
+    target: Target
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class JoinRound:
+    """``join with sl st to first sc``; ``target`` None for a bare ``join``."""
+
+    target: Target | None = None
+    ring: bool = False
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class JoinYarn:
+    """``join yarn with sl st in any ch-2 sp``; with another stitch it is a standing stitch.
+
+    ``edge``: at an edge or an opening, whose places are not those of the row before.
+    """
+
+    target: Target | None
+    stitch: Stitch | None
+    start: int = 0
+    end: int = 0
+    edge: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MagicRing:
+    """``magic ring``."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Foundation:
+    """``fsc 40``: stitches worked with their own chain."""
+
+    name: str
+    count: Amount
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """``turn`` (``turned`` False: ``do not turn``)."""
+
+    turned: bool = True
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FastenOff:
+    """``fasten off``."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """What changes no count: ``place marker``, ``change to colour B``, ``with RS facing``.
+
+    ``marker`` says where one is placed: ``here``, in a stitch just made (``last``, ``center``,
+    ``first``), in the ``next`` one; ``off``: they are taken off; ``lost``: several, or one told by
+    words that are not counted.
+    """
+
+    start: int = 0
+    end: int = 0
+    marker: Literal["", "here", "last", "center", "first", "next", "off", "lost"] = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OtherSide:
+    """``working along other side of ch``: the chains once more, from their other side."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Corners:
+    """``working 3 sc in each corner``: joined to the step before it, which works each stitch.
+
+    ``name`` None: the corners that the row before has.
+    """
+
+    content: tuple[Content, ...]
+    target: Target | None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class EachChainCounts:
+    """``(each ch counts as a st)``: the chains of the row below are worked one by one.
+
+    ``made``: those that this row makes are counted with its stitches by what it states (never
+    written in a text).
+    """
+
+    start: int = 0
+    end: int = 0
+    made: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveRest:
+    """``leave rem sts unworked``; ``name`` where only that is left ("leave tch unworked")."""
+
+    name: PlaceName | None = None
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Evenly:
+    """``dec 12 sts evenly``: joined to the step before it, which works each stitch.
+
+    ``ends`` is 2 for "evenly at each end". ``at_markers``: at so many sides of each marker.
+    """
+
+    change: Literal["inc", "dec"]
+    count: Amount
+    ends: int = 1
+    start: int = 0
+    end: int = 0
+    at_markers: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class StatedHere:
+    """A count inside a row, compared with what is made up to there."""
+
+    stated: Stated
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Either:
+    """``sk next 2 dc or next ch-2 sp``: the way that fits the places that come next.
+
+    Only in the words that say what a square is.
+    """
+
+    ways: tuple[tuple[Step, ...], ...]
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """So many of the next places, with nothing passed over (never written in a text).
+
+    Content is worked over each of them, none where it is (); where any stitch may stand, each chain
+    of a space is a place.
+    """
+
+    content: tuple[Content, ...]
+    names: tuple[PlaceName, ...]
+    count: Amount = ONE
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Formed:
+    """One more of a special stitch that is worked over several places (never written in a text)."""
+
+    name: str
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """``**`` inside a repeat."""
+
+    start: int = 0
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A stated count: pairs of amount and unit (``sts`` for a bare number), as ``(20 dc, …)``."""
+
+    counts: tuple[tuple[Amount, str], ...]
+    start: int = 0
+    end: int = 0
+
+
+# --- repeats -------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Exactly:
+    """``6 times``, ``twice``: so many in all."""
+
+    count: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class More:
+    """``rep from * 5 more times``; ``more`` False for ``rep from * 5 times`` (see notation)."""
+
+    count: Amount
+    more: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """``around``, ``across``, ``to last 2 sts``: as often as it fits."""
+
+    limit: Limit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class EndingWith:
+    """``ending with D`` (``last`` False: added after), ``ending last rep with D`` (True)."""
+
+    steps: tuple[Step, ...]
+    last: bool
+
+
+@dataclass(frozen=True, slots=True)
+class EndingAtStop:
+    """``ending last rep at **``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Omitting:
+    """``omitting C on last rep``."""
+
+    steps: tuple[Step, ...]
+
+
+Ending = EndingWith | EndingAtStop | Omitting
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """A group of steps worked several times; ``star`` tells ``*…; rep from *`` from brackets."""
+
+    steps: tuple[Step, ...]
+    times: Exactly | More | Open
+    ending: Ending | None = None
+    star: bool = False
+    start: int = 0
+    end: int = 0
+
+
+Step = (
+    Work
+    | Increase
+    | Decrease
+    | Skip
+    | Chain
+    | Travel
+    | JoinRound
+    | JoinYarn
+    | MagicRing
+    | Foundation
+    | Turn
+    | FastenOff
+    | Aside
+    | LeaveRest
+    | OtherSide
+    | Picot
+    | Corners
+    | Either
+    | Over
+    | Formed
+    | EachChainCounts
+    | Evenly
+    | StatedHere
+    | Stop
+    | Repeat
+)
