@@ -146,3 +146,13 @@ def test_two_sleeves_take_up_a_gap_each(skipped: str) -> None:
 def test_a_sleeve_that_is_not_as_its_gap(sleeve: str) -> None:
     """Twelve were skipped."""
     assert "row-uneven" in told(YOKE.format("sk next", sleeve), "joined rounds", "72 sc")
+
+
+def test_the_row_that_skips_is_not_the_one_that_has_the_stitches() -> None:
+    """Rnd 2 skips stitches of Rnd 1, which is the one to name."""
+    rows = YOKE.format("sk next", "sc in each of 12 skipped sts").replace("of Rnd 1", "of Rnd 2")
+    problems = count(rows, worked="joined rounds", start="72 sc").problems
+    assert [problem.code for problem in problems] == ["row-no-such-place"] * 2
+    assert (
+        problems[0].mend == "Name the row whose sts were skipped, not the one that skips them: 1."
+    )

@@ -294,6 +294,14 @@ def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
     known = standing.unworked
     if known is not None and known.number == number:
         return known if known.fabric.nodes or not known.others else known.others[0]
+    found = _left_behind(standing, number)
+    if found is None:
+        raise _nothing_left(said, _left_behind(standing, number - 1))
+    return found
+
+
+def _left_behind(standing: Standing, number: int) -> Unworked | None:
+    """The places of a row that the row behind it has left, or has passed over, if any."""
     for rows in standing.stretches():
         if rows.line_of(number + 1) is None or rows.first is None:
             continue
@@ -301,10 +309,8 @@ def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
         if _leaves_rest(rows.line_at(at).facts):
             return _left_by(standing, rows, at)
         passed = _passed_over(standing, rows, at)
-        if passed.nodes:
-            return Unworked(number, passed, standing.worked_rows)
-        break
-    raise _nothing_left(said)
+        return Unworked(number, passed, standing.worked_rows) if passed.nodes else None
+    return None
 
 
 def _passed_over(standing: Standing, rows: Worked, at: int) -> Fabric:
@@ -422,14 +428,14 @@ def _walked(standing: Standing, line: Line, below: Fabric | None, how: str) -> H
 # --- faults --------------------------------------------------------------------------------
 
 
-def _nothing_left(said: Earlier) -> Fault:
-    return Fault(
-        "row-no-such-place",
-        said.start,
-        said.end,
-        "no row before it has left stitches unworked",
-        mend="Say in the row that leaves them: “leave rem sts unworked”, or “sk next 2 sts”.",
-    )
+def _nothing_left(said: Earlier, before: Unworked | None = None) -> Fault:
+    found = "no row before it has left stitches unworked"
+    mend = "Say in the row that leaves them: “leave rem sts unworked”, or “sk next 2 sts”."
+    if before is not None and before.number:
+        number = before.number
+        found = f"no st of row {number + 1} is skipped: that row itself skips sts of row {number}"
+        mend = f"Name the row whose sts were skipped, not the one that skips them: {number}."
+    return Fault("row-no-such-place", said.start, said.end, found, mend=mend)
 
 
 def _two_rows(said: Earlier) -> Fault:
