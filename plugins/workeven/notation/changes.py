@@ -105,15 +105,14 @@ def _so_many_changes(stream: Stream) -> tuple[Step, ...] | None:
     Takes: 2 inc
     Refuses: 2 sts
     """
-    mark, amounts, start = stream.at, len(stream.amounts), stream.start
+    mark, start = stream.here(), stream.start
     count = stream.amount()
     word = stream.accept_any("inc", "dec")
     if word is not None and not stream.is_word("in", "over"):
         if word == "inc":
             return (Increase(Unplaced(count), start, stream.end),)
         return (Decrease(count, None, start, stream.end),)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -256,7 +255,7 @@ def _skip_up_to(stream: Stream) -> Each | None:
     Takes: sts to next ch-2 sp
     Refuses: next 3 sts
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept_any("all", "each")
     stream.articles()
     stream.accept("rem")
@@ -264,8 +263,7 @@ def _skip_up_to(stream: Stream) -> Each | None:
         bound = limit(stream)
         if bound is not None:
             return Each((AnyStitch(),), bound)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -316,11 +314,10 @@ def chains(stream: Stream) -> tuple[Step, ...] | None:
         count = Amount((token.value,), None, token.start, token.end)
         stream.amounts.append(count)
     elif stream.is_amount():
-        mark, amounts = stream.at, len(stream.amounts)
+        mark = stream.here()
         count = stream.amount()
         if not stream.is_word("ch") or stream.ahead().word in ("sp", "lp"):
-            stream.at = mark
-            del stream.amounts[amounts:]
+            stream.back_to(mark)
             return None
         stream.take()
     elif stream.is_word("ch"):
@@ -329,10 +326,10 @@ def chains(stream: Stream) -> tuple[Step, ...] | None:
     else:
         return None
     stream.accept("lp")
-    mark = stream.at
+    mark = stream.here()
     said = counts_as(stream) or _each_counts(stream, count)
     if said is None:
-        stream.at = mark
+        stream.back_to(mark)
         closed = closed_chain(stream, count, start)
         if closed is not None:
             return tuple(one for one in closed if isinstance(one, Chain | Picot))

@@ -42,12 +42,11 @@ def times_count(stream: Stream) -> Amount | None:
         return _rate(stream, int(token.word[0]), token.start, token.end)
     if not stream.is_amount():
         return None
-    mark, count = stream.at, len(stream.amounts)
+    mark = stream.here()
     amount = stream.amount()
     if stream.accept("times"):
         return amount
-    stream.at = mark
-    del stream.amounts[count:]
+    stream.back_to(mark)
     return None
 
 
@@ -59,10 +58,9 @@ def _rate(stream: Stream, value: int, start: int, end: int) -> Amount:
 
 def times_follow(stream: Stream) -> bool:
     """Whether a number of times comes next."""
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     found = times_count(stream) is not None
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return found
 
 

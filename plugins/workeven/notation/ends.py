@@ -131,7 +131,7 @@ def _join_target(stream: Stream) -> Target:
     Takes: top of beg cl
     Refuses: turn
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     if _described(stream):
         return Described()
     if stream.accept("top", "of"):
@@ -140,8 +140,7 @@ def _join_target(stream: Stream) -> Target:
         if stream.token.kind == "stitch" and stream.ahead().word != "just":
             stream.take()
             return ChainOfTurning(None, TurningChain())
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return target(stream)
 
 
@@ -368,7 +367,7 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
     """
     if not stream.is_word("working", "with", "making"):
         return None
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     start = stream.take().start
     if stream.accept("last"):
         # the last stitch goes where it would go: said for the maker, it changes no count
@@ -377,12 +376,12 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
             if stream.accept("in"):
                 target(stream)
                 return (Aside(start, stream.end),)
-        stream.at = mark
+        stream.back_to(mark)
         return None
     if stream.is_mark("("):
         closing = stream.closing()
         if closing < 0 or stream.tokens[closing + 1].word != "in":
-            stream.at = mark
+            stream.back_to(mark)
             return None
         stream.take()
         made = content(stream, closing)
@@ -390,22 +389,19 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
     else:
         count = stream.amount() if stream.is_amount() else None
         if count is None or stream.token.kind != "stitch":
-            stream.at = mark
-            del stream.amounts[amounts:]
+            stream.back_to(mark)
             return None
         word = stream.take()
         made = (Stitch(word.word, count, kind_of(word.word).legs, start, stream.end),)
     if not stream.accept("in"):
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     if stream.words_ahead("each", "corner") and _is_bare_corner(stream):
         stream.at += 2
         return (Corners(made, None, start, stream.end),)
     where = _corner_target(stream)
     if where is None:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     return (Corners(made, where, start, stream.end),)
 
@@ -447,15 +443,14 @@ def plain_work(stream: Stream) -> tuple[Step, ...] | None:
     Takes: work to last 2 sts
     Refuses: work 2 sc in next st
     """
-    mark, amounts, start = stream.at, len(stream.amounts), stream.start
+    mark, start = stream.here(), stream.start
     if stream.accept_any("work", "cont"):
         if (over := over_many(stream)) is not None:
             return (Increase(over, start, stream.end, 1),)
         if stream.is_word("to", "until", "across", "around"):
             bound = limit(stream)
             return (Increase(Each((AnyStitch(),), bound), start, stream.end, 1),)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 

@@ -31,20 +31,19 @@ def repeat_every(stream: Stream) -> RepeatEvery | None:
     Takes: work even in sc, rep Dec rnd every 4th rnd 5 more times
     Refuses: rep Dec rnd 5 more times
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stitch: str | None = None
     if stream.accept_any("work", "cont", "working") and even_words(stream):
         stitch = stream.take().word if stream.token.kind == "stitch" else None
         stream.accept_any("patt", "st")
         stream.accept_any(",", ";", "and")
     if not stream.is_word("rep") or stream.ahead().word == "from" or not _says_every(stream):
-        stream.at = mark
+        stream.back_to(mark)
         return None
     stream.take()
     row = row_ref(stream)
     if not stream.accept("each"):
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     distance = _distance(stream)
     stream.accept_any(",")

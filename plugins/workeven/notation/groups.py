@@ -209,11 +209,10 @@ def _is_around_alone(stream: Stream, closing: int) -> bool:
 
 
 def _is_times(stream: Stream, closing: int) -> bool:
-    mark, count = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.at = closing + 1
     found = times_count(stream) is not None
-    stream.at = mark
-    del stream.amounts[count:]
+    stream.back_to(mark)
     return found
 
 
@@ -242,7 +241,7 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> Step:
     Refuses: [sc 2, inc]
     """
     opening = stream.take()
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     body = inner.several(stream, ")", "]")
     if stream.at != closing:
         raise stream.fault(mend="close each bracket with the kind that opened it")
@@ -250,8 +249,7 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> Step:
     times = _bracket_times(stream)
     if isinstance(times, Exactly) and stream.is_word("in", "all") and not _each_times(stream):
         end = stream.at
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         inside = content(stream, closing)
         stream.at = end
         stream.amounts.append(times.count)

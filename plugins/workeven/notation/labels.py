@@ -129,7 +129,7 @@ def _numbered_label(stream: Stream) -> Label | None:
     Takes: Rows 4–6 (RS):
     Refuses: Rows four to six
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     start = stream.start
     if not stream.is_word("row", "rnd", "r") or stream.ahead().kind not in ("num", "formula"):
         return None
@@ -143,8 +143,7 @@ def _numbered_label(stream: Stream) -> Label | None:
         bare = stream.at == behind and side is None
         if not (bare and last is not None and not written.plural):
             return Label(_ROWS.get(written.word), first, last, name, side, start, stream.end)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None if last is None or written.plural else _dashed_label(stream)
 
 
@@ -263,7 +262,7 @@ def _next_rows(stream: Stream) -> Label | None:
     """
     if not stream.is_word("next") or ":" not in stream.text:
         return None
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     start = stream.take().start
     count = stream.amount() if stream.is_amount() else ONE
     if stream.is_word("row", "rnd"):
@@ -273,8 +272,7 @@ def _next_rows(stream: Stream) -> Label | None:
             return Label(
                 "Row" if word == "row" else "Rnd", None, None, None, side, start, stream.end, count
             )
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -450,7 +448,7 @@ def _named_label(stream: Stream) -> Label | None:
 
 def _only_a_count(stream: Stream) -> bool:
     """Whether nothing but a stated count follows ("sc around: 24 sts")."""
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     try:
         found = stated(stream, 0)
         stream.accept(".")
@@ -459,5 +457,4 @@ def _only_a_count(stream: Stream) -> bool:
     except NotUnderstood:
         return False
     finally:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)

@@ -30,12 +30,11 @@ def until_of(stream: Stream) -> RowsUntil | None:
     Takes: until piece measures 30 cm
     Refuses: around
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept_any(",")
     found = times_of(stream) or _for(stream) or _until_clause(stream)
     if found is None:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
     return found
 
 
@@ -71,14 +70,13 @@ def _for(stream: Stream) -> RowsUntil | None:
     """
     if not stream.accept("for"):
         return None
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     if stream.is_amount():
         amount = stream.amount()
         stream.accept("more")
         if stream.accept_any("row", "rnd"):
             return RowsCount(amount)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     length = _length(stream)
     return UntilMeasures(length, section=True, end=length.end)
 

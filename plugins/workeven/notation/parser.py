@@ -168,15 +168,14 @@ def _instead(read: Callable[[Stream], tuple[Step, ...]], stream: Stream) -> tupl
     """The count at the end of a row read as steps, where it may be either."""
     if stream.either is None:
         return ()
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.at = stream.either
     try:
         return read(stream)
     except NotUnderstood:
         return ()
     finally:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
 
 
 def _whole_row(stream: Stream) -> RowBody | None:
@@ -227,7 +226,7 @@ def _final_count(stream: Stream) -> Stated | None:
     Takes: (60 sts)
     Refuses: turn
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     while stream.accept_any(".", ",", ";"):
         pass
     start = stream.start
@@ -239,8 +238,7 @@ def _final_count(stream: Stream) -> Stated | None:
     while stream.accept_any(".", "|"):
         pass
     if found is None or not (stream.at_end() or stream.tokens[stream.at - 1].word in (")", "]")):
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     return replace(found, end=stream.end)
 

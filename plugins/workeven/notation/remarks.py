@@ -23,7 +23,7 @@ def counts_as(stream: Stream) -> CountsAs | None:
     Takes: (counts as dc and ch 2)
     Refuses: (20 dc)
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     start = stream.start
     bracket = stream.accept("(") or stream.accept("[")
     if not bracket:
@@ -39,8 +39,7 @@ def counts_as(stream: Stream) -> CountsAs | None:
                 found = replace(found, throughout=True)
         stream.accept_any(")", "]")
     if found is None:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
     return found
 
 
@@ -274,15 +273,14 @@ def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
     Takes: (20 dc, 20 ch-1 sps)
     Refuses: (picot)
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     start = stream.start
     stream.take()
     found = stated(stream, start)
     if found is None or stream.at != closing:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
-    stream.at = mark
+    stream.at = mark.at
     return Stated(found.counts, start, stream.tokens[closing].end)
 
 
@@ -337,13 +335,13 @@ def _counting(stream: Stream) -> None:
 
     Takes: , counting ch 3 as 1 dc
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept_any(",", "-")
     start = stream.start
     denied = stream.accept("not") or stream.is_word("excluding")
     if stream.accept_any("counting", "including", "incl", "includes", "include", "excluding"):
         stream.accept(".")
-        number, first = stream.at, len(stream.amounts)
+        number = stream.at
         skipped = _which_chain(stream)
         if stream.at > number:
             none = CountsAs((), None, skipped, start, stream.end)
@@ -351,9 +349,7 @@ def _counting(stream: Stream) -> None:
             if said is not None:
                 stream.counting = said
                 return
-        del stream.amounts[first:]
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
 
 
 def _as_what(stream: Stream, start: int, skipped: Amount | None) -> CountsAs | None:

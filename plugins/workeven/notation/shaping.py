@@ -30,11 +30,10 @@ def shape_rows(stream: Stream) -> ShapeRows | None:
     Takes: dec 1 st at each end every 4th row 6 times
     Refuses: dec 12 sts evenly
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     found = _shaping(stream)
     if found is None:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
     return found
 
 
@@ -96,7 +95,7 @@ def _pass_repeat(stream: Stream) -> bool:
     Takes: rep last row, dec
     Refuses: rep last row 3 times
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     if stream.accept("rep"):
         stream.accept("last")
         named = stream.accept_any("row", "rnd")
@@ -106,8 +105,7 @@ def _pass_repeat(stream: Stream) -> bool:
         stream.accept_any("and", "but")
         if named and stream.is_word("inc", "dec"):
             return True
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return False
 
 
@@ -175,7 +173,7 @@ def _span(stream: Stream) -> ShapeSpan | None:
     Takes: on next and every foll 4th row 5 times
     Refuses: in each st
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept_any("of", "on", "in")
     stream.articles()
     if stream.is_word("next") and stream.ahead().kind in ("num", "formula"):
@@ -194,8 +192,7 @@ def _span(stream: Stream) -> ShapeSpan | None:
         every = _every(stream)
         if every is not None:
             return ShapeSpan(every, count, first)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -234,7 +231,7 @@ def _how_often(stream: Stream) -> Amount | None:
 
     Takes: 6 more times
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept_any(",", "for")
     count = times_count(stream)
     if count is None and stream.is_amount():
@@ -242,8 +239,7 @@ def _how_often(stream: Stream) -> Amount | None:
         if not (stream.accept_any("more", "further") and stream.accept_any("times", "row", "rnd")):
             count = None
     if count is None:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     stream.accept("more")
     return count
@@ -255,7 +251,7 @@ def _until(stream: Stream) -> UntilCount | None:
     Takes: until 12 sts rem
     Refuses: until done
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept(",")
     if stream.accept_any("until", "till", "to"):
         while stream.accept_any("there", "are", "you", "have", "only", "a", "total", "of"):
@@ -265,8 +261,7 @@ def _until(stream: Stream) -> UntilCount | None:
         if found is not None:
             stream.accept_any("rem", "remain", "left")
             return UntilCount(found)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -275,12 +270,11 @@ def _then_even(stream: Stream) -> RowsUntil | None:
 
     Takes: then work even for 3 rows
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     while stream.accept_any(",", ";", ".", "then", "and"):
         pass
     even = work_even(stream)
     if even is None or even.until is None:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     return even.until

@@ -105,16 +105,15 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
     """
     if not stream.at or stream.at == stream.either:
         return False
-    before, mark, amounts = stream.tokens[stream.at - 1].word, stream.at, len(stream.amounts)
-    told = before in (".", ",", ";", "|") and pass_count_words(stream) and stream.at > mark
+    before, mark = stream.tokens[stream.at - 1].word, stream.here()
+    told = before in (".", ",", ";", "|") and pass_count_words(stream) and stream.at > mark.at
     said = None
     if told or (stream.is_amount() and before in (".", ";")):
         said = stated(stream, stream.start)
         stream.accept(".")
     whole = said is not None and stream.at_end()
-    told = told or any(token.word in _LEFT for token in stream.tokens[mark : stream.at])
-    stream.at = mark
-    del stream.amounts[amounts:]
+    told = told or any(token.word in _LEFT for token in stream.tokens[mark.at : stream.at])
+    stream.back_to(mark)
     if not whole or said is None:
         return False
     ends = any(unit == "sts" for _, unit in said.counts) or bool(found and _ends_row(found[-1]))

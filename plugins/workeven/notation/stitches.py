@@ -95,11 +95,10 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.start
     before: Amount | None = None
     if stream.is_amount():
-        mark, amounts = stream.at, len(stream.amounts)
+        mark = stream.here()
         before = stream.amount()
         if stream.token.kind != "stitch":
-            stream.at = mark
-            del stream.amounts[amounts:]
+            stream.back_to(mark)
             return None
     if stream.token.kind == "grp" and stream.ahead().word in CLOSED_WORDS.values():
         stream.take()  # "4-dc bobble": of how many legs it is, its own words say
@@ -290,7 +289,7 @@ def _rows_below(stream: Stream) -> int:
     Takes: 2 rows below
     Refuses: 2 rows
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept_any("in", "of", "from", "on")
     stream.articles()
     number = 1 if stream.is_word("row", "rnd") else 0
@@ -300,8 +299,7 @@ def _rows_below(stream: Stream) -> int:
         number = _HOW_MANY[stream.take().word]
     if number and stream.accept_any("row", "rnd") and stream.accept("below"):
         return number
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return 0
 
 

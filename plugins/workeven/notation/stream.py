@@ -9,6 +9,7 @@ From      notation.md, "Sizes".
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import NamedTuple
 
 from workeven.arithmetic import formulas
 from workeven.notation.tokens import Token, tokenize
@@ -49,6 +50,13 @@ LONGEST = 10_000
 #: kinds of tokens that are words to the grammar
 _SPOKEN = ("word", "mark", "stitch")
 _ARTICLES = ("the", "a", "an")
+
+
+class Here(NamedTuple):
+    """A place in a stream: the token that comes next, and how many amounts were read before it."""
+
+    at: int
+    amounts: int
 
 
 class Stream:
@@ -103,6 +111,15 @@ class Stream:
     def end(self) -> int:
         """The column where the last token read ended."""
         return self.tokens[self.at - 1].end if self.at else 0
+
+    def here(self) -> Here:
+        """Where the stream stands, to come back to."""
+        return Here(self.at, len(self.amounts))
+
+    def back_to(self, here: Here) -> None:
+        """Go back: what was read since was not that phrase, and its amounts were none."""
+        self.at = here.at
+        del self.amounts[here.amounts :]
 
     def at_end(self) -> bool:
         """Whether nothing is left."""

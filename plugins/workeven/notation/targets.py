@@ -172,7 +172,7 @@ def _just_made(stream: Stream) -> Same | None:
     Takes: top of tr just made
     Refuses: next tr
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept("top", "of")
     stream.accept_any("last", "prev")
     stream.articles()
@@ -183,8 +183,7 @@ def _just_made(stream: Stream) -> Same | None:
         return Same(place, made=True)
     if place is not None and stream.is_word("at") and _at_the_start(stream):
         return Same(place, made=True, ending=stream.tokens[stream.at - 1].word in ("rnd", "row"))
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -237,8 +236,7 @@ def _inside(stream: Stream) -> Inside | None:
     Takes: center dc of next shell
     Refuses: next dc
     """
-    mark = stream.at
-    amounts = len(stream.amounts)
+    mark = stream.here()
     part = _part(stream)
     count = ONE
     if part in ("first", "last") and stream.is_amount():
@@ -251,16 +249,14 @@ def _inside(stream: Stream) -> Inside | None:
     if place is None and part == "center" and stream.is_word("of"):
         place = OneChain() if _space_follows(stream) else Gap()
     if place is None or not stream.accept_any("of", "in"):
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     stream.articles()
     container = _container(stream, counted_off=isinstance(part, int))
     if isinstance(place, Gap) and stream.is_mark(")"):
         stream.take()
     if container is None:
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return None
     if not isinstance(place, Space | OneChain):
         container = _of_corner(container)

@@ -257,13 +257,12 @@ def rest_steps(stream: Stream) -> tuple[Step, ...]:
     """
     if stream.at_end() or stream.is_mark("(", "[", ":", "=", "-"):
         return ()
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept_any(",", ";", ".")
     if stream.at_end() or stream.is_mark("(", "["):
         return ()
     if stream.is_amount():
-        stream.at = mark
-        del stream.amounts[amounts:]
+        stream.back_to(mark)
         return ()
     return steps(stream, "(", "[", ":", "=", "-")
 
@@ -274,7 +273,7 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     Takes: work even in patt for 12 rows
     Refuses: work 12 rows
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     if stream.accept_any("work", "cont", "working"):
         many = _even_rows(stream)
         if many is not None:
@@ -285,8 +284,7 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
             if change is not None:  # "cont as set, with 1 more sc between incs each rnd"
                 return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=change)
             return WorkEven(until, rest_steps(stream))
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -296,14 +294,13 @@ def _rows_of(stream: Stream) -> RowsCount | None:
     Takes: 3 rows in
     Refuses: 3 sts
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     if stream.is_amount():
         count = stream.amount()
         stream.accept_any("more", "further")
         if stream.accept_any("row", "rnd") and stream.accept("in"):
             return RowsCount(count)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -313,7 +310,7 @@ def in_stitch(stream: Stream) -> WorkedRow | None:
     Takes: work in sc for 6 rows
     Refuses: work in next st
     """
-    mark, amounts, start = stream.at, len(stream.amounts), stream.start
+    mark, start = stream.here(), stream.start
     if stream.accept_any("work", "cont", "working"):
         stream.accept("even")
         stream.accept("to", "work")
@@ -325,8 +322,7 @@ def in_stitch(stream: Stream) -> WorkedRow | None:
             if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":"):
                 work = Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end)
                 return WorkedRow((work,), until)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
@@ -336,15 +332,14 @@ def _even_rows(stream: Stream) -> RowsCount | None:
     Takes: 3 rnds even
     Refuses: 3 rnds
     """
-    mark, amounts = stream.at, len(stream.amounts)
+    mark = stream.here()
     stream.accept("another")
     if stream.is_amount():
         count = stream.amount()
         stream.accept_any("more", "further")
         if stream.accept_any("row", "rnd") and even_words(stream):
             return RowsCount(count)
-    stream.at = mark
-    del stream.amounts[amounts:]
+    stream.back_to(mark)
     return None
 
 
