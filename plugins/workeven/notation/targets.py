@@ -9,9 +9,9 @@ From      notation.md, the table of steps and "Named places".
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from workeven.notation.earlier import earlier_row
+from workeven.notation.insides import inside
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
 from workeven.notation.sides import at_point
 from workeven.notation.stream import Stream
@@ -23,19 +23,14 @@ from workeven.notation.tree import (
     Each,
     First,
     FromHook,
-    Gap,
-    Inside,
     IntoRing,
     Last,
     NamedStitch,
     Next,
     OneChain,
-    Part,
     PlaceName,
     RowSides,
     Same,
-    Space,
-    StitchGroup,
     Target,
     TurningChain,
 )
@@ -227,108 +222,6 @@ def _same(stream: Stream) -> Same:
     return Same(place)
 
 
-_PARTS: dict[str, Part] = {"center": "center", "first": "first", "last": "last"}
-
-
-def _inside(stream: Stream) -> Inside | None:
-    """One place within another.
-
-    Takes: center dc of next shell
-    Refuses: next dc
-    """
-    mark = stream.here()
-    part = _part(stream)
-    count = ONE
-    if part in ("first", "last") and stream.is_amount():
-        count = stream.amount()
-    place = None if part is None else name(stream)
-    if isinstance(place, Space) and stream.words_ahead("(", "center", "of"):
-        stream.take()
-        stream.take()
-        place = Gap()
-    if place is None and part == "center" and stream.is_word("of"):
-        place = OneChain() if _space_follows(stream) else Gap()
-    if place is None or not stream.accept_any("of", "in"):
-        stream.back_to(mark)
-        return None
-    stream.articles()
-    container = _container(stream, counted_off=isinstance(part, int))
-    if isinstance(place, Gap) and stream.is_mark(")"):
-        stream.take()
-    if container is None:
-        stream.back_to(mark)
-        return None
-    if not isinstance(place, Space | OneChain):
-        container = _of_corner(container)
-    held = () if isinstance(container, Same) else container.names
-    if isinstance(place, Space) and held and isinstance(held[0], NamedStitch | StitchGroup):
-        place = Space(place.chains, place.corner, "group")
-    return Inside(part or "first", place, container, count)
-
-
-def _part(stream: Stream) -> Part | None:
-    """Which of the places inside another: the words of the place itself are left standing.
-
-    Takes: center
-    Refuses: next
-    """
-    if stream.token.kind == "ord":
-        return stream.take().value
-    if stream.is_word("center", "first", "last"):
-        return _PARTS[stream.take().word]
-    if stream.token.kind == "chn":
-        return "first"
-    if stream.token.kind == "stitch" and stream.ahead().word == "of":
-        return "first"  # "sc of next pattern": the one that is there
-    if stream.is_word("sp", "between", "bet") or stream.words_ahead("next", "sp"):
-        stream.accept("next")
-        return "center"
-    return None
-
-
-def _space_follows(stream: Stream) -> bool:
-    """Whether "of next ch-5 sp" follows: its centre is one of its chains."""
-    mark = stream.at
-    stream.take()
-    stream.articles()
-    stream.accept_any("next", "first", "last", "same", "each")
-    found = isinstance(name(stream), Space)
-    stream.at = mark
-    return found
-
-
-def _container(stream: Stream, *, counted_off: bool = False) -> Next | First | Last | Same | None:
-    """Behind "of": the place that holds another.
-
-    Takes: next ch-2 sp
-    Refuses: hook
-    """
-    if stream.is_word(*TURNING, "tch", "hook"):
-        return None
-    if stream.accept("next") or stream.accept("each", "of", "next"):
-        count = stream.amount() if stream.is_amount() else ONE
-        return Next(names(stream), count)
-    if stream.accept("same"):
-        return Same(name(stream))
-    if stream.accept("first"):
-        return First(names(stream))
-    if stream.accept("last"):
-        return Last(names(stream))
-    if stream.accept("each"):
-        return Next(names(stream), each=True)
-    if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp") and counted_off:
-        return None  # "3rd ch of ch-6": the chain that the row began with
-    found = name(stream)
-    return None if found is None or isinstance(found, TurningChain) else Next((found,))
-
-
-def _of_corner(container: Next | First | Last | Same) -> Next | First | Last | Same:
-    """The corner that a stitch is the middle of: what was worked into it is a group."""
-    if isinstance(container, Next) and container.names == (Space(corner=True),):
-        return replace(container, names=(StitchGroup(name="corner"),))
-    return container
-
-
 def _from_hook(stream: Stream) -> FromHook | None:
     """A chain counted from the hook.
 
@@ -501,7 +394,7 @@ def _counted(stream: Stream, *, each: bool) -> Target:
 _ANY: tuple[Callable[[Stream], Target | None], ...] = (
     _ring,
     _here,
-    _inside,
+    inside,
     _from_hook,
     _chain_of_turning,
     _sides,
@@ -509,11 +402,11 @@ _ANY: tuple[Callable[[Stream], Target | None], ...] = (
 #: those that may begin with one of the commonest words (or with a token that is no word); behind
 #: another word any of them may follow
 _BY_WORD: dict[str, tuple[Callable[[Stream], Target | None], ...]] = {
-    "next": (_inside,),
+    "next": (inside,),
     "each": (_sides,),
-    "first": (_inside,),
-    "last": (_here, _inside),
+    "first": (inside,),
+    "last": (_here, inside),
     "same": (_here,),
-    "ord": (_inside, _from_hook, _chain_of_turning),
-    "stitch": (_here, _inside),
+    "ord": (inside, _from_hook, _chain_of_turning),
+    "stitch": (_here, inside),
 }

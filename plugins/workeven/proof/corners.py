@@ -27,7 +27,7 @@ from workeven.notation.tree import (
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Loop, Node
 from workeven.proof.hook import Hook
-from workeven.proof.parts import mark_of
+from workeven.proof.inner_places import mark_of
 
 #: from a triangle to an octagon
 _FEWEST, _MOST = 3, 8

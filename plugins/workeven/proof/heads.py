@@ -56,9 +56,9 @@ from workeven.proof.facts import (
     works,
 )
 from workeven.proof.hook import Hook
+from workeven.proof.inner_places import mark_of
 from workeven.proof.making import make, stand_for
 from workeven.proof.naming import many, match_of, ordinal
-from workeven.proof.parts import mark_of
 from workeven.proof.taking import missing, stand_here
 
 #: a chain of a bridge, which counts as a stitch

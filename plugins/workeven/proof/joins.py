@@ -29,8 +29,8 @@ from workeven.proof.cursor import Cursor
 from workeven.proof.each import room
 from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
 from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.inner_places import mark_of
 from workeven.proof.naming import ANY, match_of
-from workeven.proof.parts import mark_of
 from workeven.proof.taking import is_over, pass_by
 
 

@@ -14,7 +14,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import lru_cache
 from itertools import zip_longest
 from typing import NamedTuple
 
@@ -33,7 +32,6 @@ from workeven.notation.tree import (
     Last,
     LeafSide,
     Limit,
-    Marked,
     NamedStitch,
     Next,
     OneChain,
@@ -45,22 +43,18 @@ from workeven.notation.tree import (
     Space,
     SpecialStitch,
     Step,
-    Stitch,
     StitchGroup,
     Target,
     ToNext,
     Travel,
     Work,
 )
-from workeven.proof.fabric import IN_GROUP, Builder, Loop, Node, Place, Run, stitch
-from workeven.proof.naming import middle_of, middle_of_group
+from workeven.proof.fabric import IN_GROUP, Loop, Node, Run, stitch
+from workeven.proof.inner_places import marked, marked_runs, with_gaps
 from workeven.proof.sides import LEAF, brought_back, has_leaf, with_free_loops, with_sides
 
-#: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
-_SHELL = 3
 #: a loop that closes a round is a chain and a stitch
 _LOOP = 2
-GAP = Place("gap", "sp between", "gap")
 
 
 class Asked(NamedTuple):
@@ -189,8 +183,8 @@ def prepared(
         nodes = with_gaps(nodes, closed=closed)
     insides = (*asks.insides, *_middles(asks.named, special))
     if insides:
-        marked = _marked(nodes, insides, special)
-        nodes = _marked_runs(nodes, insides) if marked == nodes else marked
+        with_marks = marked(nodes, insides, special)
+        nodes = marked_runs(nodes, insides) if with_marks == nodes else with_marks
     return nodes
 
 
@@ -233,19 +227,6 @@ def _middles(named: tuple[str, ...], special: Mapping[str, SpecialStitch]) -> tu
         for name in dict.fromkeys(named)
         if name in special and special[name].content
     )
-
-
-@lru_cache(maxsize=1024)
-def mark_of(target: Inside) -> Marked:
-    """The name under which the places of an ``Inside`` are found."""
-    container = target.container
-    names = container.names if isinstance(container, Next | First | Last) else ()
-    if isinstance(target.name, AnyStitch) and isinstance(names[0], NamedStitch):
-        return Marked(middle_of(names[0].name))
-    middle = isinstance(target.name, AnyStitch) and target.part == "center"
-    if middle and isinstance(names[0], StitchGroup):
-        return Marked(middle_of_group(names[0]))
-    return Marked(f"{target.part} {target.name!r} of {names!r}")
 
 
 def _in_group(target: Inside) -> bool:
@@ -309,223 +290,3 @@ def _chains_apart(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
         else:
             found.append(node.with_nodes(_chains_apart(node.nodes)))
     return tuple(found)
-
-
-# --- gaps ----------------------------------------------------------------------------------
-
-
-def with_gaps(nodes: tuple[Node, ...], *, closed: bool) -> tuple[Node, ...]:
-    """The fabric with a place for each gap between two neighbouring groups."""
-    found = _gapped(nodes)
-    if closed and found and _ends_in_group(found[-1]) and _begins_with_group(found[0]):
-        found = (*found, Run(GAP, 1))
-    return found
-
-
-def _gapped(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
-    found: list[Node] = []
-    for node in nodes:
-        inside = _gapped_loop(node)
-        if found and _ends_in_group(found[-1]) and _begins_with_group(inside[0]):
-            found.append(Run(GAP, 1))
-        found.extend(inside)
-    return tuple(found)
-
-
-def _gapped_loop(node: Node) -> tuple[Node, ...]:
-    """A loop with the gap between its turns inside it: the last turn stands apart, without one."""
-    if isinstance(node, Run) or node.group:
-        return (node,)
-    inside = _gapped(node.nodes)
-    wraps = _ends_in_group(inside[-1]) and _begins_with_group(inside[0])
-    if node.times == 1 or not wraps:
-        return (node.with_nodes(inside),)
-    return (node.with_nodes((*inside, Run(GAP, 1)), node.times - 1), *inside)
-
-
-def _ends_in_group(node: Node) -> bool:
-    if isinstance(node, Run):
-        return False
-    if node.group:
-        return node.sts > 1 and _edge(node, -1).sort == "st"
-    return _ends_in_group(node.nodes[-1])
-
-
-def _begins_with_group(node: Node) -> bool:
-    if isinstance(node, Run):
-        return False
-    if node.group:
-        return node.sts > 1 and _edge(node, 0).sort == "st"
-    return _begins_with_group(node.nodes[0])
-
-
-def _edge(node: Node, at: int) -> Place:
-    return node.place if isinstance(node, Run) else _edge(node.nodes[at], at)
-
-
-# --- marks ---------------------------------------------------------------------------------
-
-
-def _marked(
-    nodes: tuple[Node, ...], insides: tuple[Inside, ...], special: Mapping[str, SpecialStitch]
-) -> tuple[Node, ...]:
-    found: list[Node] = []
-    for node in nodes:
-        if isinstance(node, Run):
-            found.append(node)
-        elif node.group and node.sts > 1 and not _holds_groups(node):
-            found.append(_marked_group(node, insides, special))
-        else:
-            found.append(node.with_nodes(_marked(node.nodes, insides, special)))
-    return tuple(found)
-
-
-def _holds_groups(node: Loop) -> bool:
-    """Whether groups stand inside a group, as in (shell, ch 2, shell)."""
-    return any(isinstance(inside, Loop) for inside in node.nodes)
-
-
-def _marked_group(
-    group: Loop, insides: tuple[Inside, ...], special: Mapping[str, SpecialStitch]
-) -> Loop:
-    places = list(_places(group.nodes))
-    for inside in insides:
-        container = inside.container
-        names = container.names if isinstance(container, Next | First | Last) else ()
-        if any(_is_group(group, places, name, special) for name in names):
-            places = _mark(places, inside)
-    return group.with_nodes(tuple(Run(place, 1) for place in places))
-
-
-#: fabrics with more places than this are not searched for groups of stitches side by side
-_MOST = 20_000
-
-
-def _marked_runs(nodes: tuple[Node, ...], insides: tuple[Inside, ...]) -> tuple[Node, ...]:
-    """Where no place holds a "3-sc group": three sc side by side, with others around them."""
-    groups = [
-        (inside, name)
-        for inside in insides
-        for name in getattr(inside.container, "names", ())
-        if isinstance(name, StitchGroup) and name.size is not None
-    ]
-    if not groups or sum(_length(node) for node in nodes) > _MOST:
-        return nodes
-    places = list(_places(nodes))
-    for inside, name in groups:
-        places = _mark_runs(places, inside, name)
-    builder = Builder()
-    for place in places:
-        builder.add(place, 1)
-    return tuple(builder.nodes)
-
-
-def _mark_runs(places: list[Place], inside: Inside, name: StitchGroup) -> list[Place]:
-    found: list[Place] = []
-    at = 0
-    while at < len(places):
-        end = at
-        while end < len(places) and places[end].sort == "st" and places[end].base == name.stitch:
-            end += 1
-        if end - at == name.size:
-            found.extend(_mark(places[at:end], inside))
-        else:
-            found.extend(places[at : max(end, at + 1)])
-        at = max(end, at + 1)
-    return found
-
-
-def _length(node: Node) -> int:
-    if isinstance(node, Run):
-        return node.count
-    return node.times * sum(_length(inside) for inside in node.nodes)
-
-
-def _places(nodes: tuple[Node, ...]) -> Iterator[Place]:
-    for node in nodes:
-        if isinstance(node, Run):
-            for _ in range(node.count):
-                yield node.place
-        else:
-            for _ in range(node.times):
-                yield from _places(node.nodes)
-
-
-def _is_group(
-    group: Loop, places: list[Place], name: PlaceName, special: Mapping[str, SpecialStitch]
-) -> bool:
-    """Whether a group is what the text calls it: by its own name, or by what it consists of."""
-    sts = [place for place in places if place.counts()]
-    match name:
-        case NamedStitch(name=wanted):
-            if group.name is not None:
-                return group.name == wanted
-            known = special.get(wanted)
-            return known is not None and len(sts) == _size(known)
-        case StitchGroup(size=size, stitch=kind, name=word):
-            if size is not None:
-                return len(sts) == size and all(place.base == kind for place in sts)
-            if word is None:
-                return len(sts) > 1
-            if group.name == word:
-                return True
-            declared = [known for key, known in special.items() if word in key]
-            if declared:
-                return any(group.name == one.name or len(sts) == _size(one) for one in declared)
-            return len(sts) >= _SHELL
-        case _:
-            return False
-
-
-def _size(known: SpecialStitch) -> int:
-    return sum(
-        item.count.values[0] or 0
-        for item in known.content
-        if isinstance(item, Stitch) and item.count.values
-    )
-
-
-def _mark(places: list[Place], inside: Inside) -> list[Place]:
-    """The places of a group with the part that is asked for marked, or its gap put in."""
-    key = mark_of(inside).key
-    at = [index for index, place in enumerate(places) if place.counts() and _is(place, inside.name)]
-    if not at:
-        return places
-    count = inside.count.values[0] if inside.count.values else 1
-    match inside.part:
-        case "first":
-            chosen = at[: count or 1]
-        case "last":
-            chosen = at[-(count or 1) :]
-        case "center":
-            if len(at) % 2 == 0 or isinstance(inside.name, Gap):
-                return _gap_in_middle(places, at, key)
-            chosen = [at[len(at) // 2]]
-        case number:
-            chosen = at[number - 1 : number]
-    return [
-        replace(place, marks=(*place.marks, key)) if index in chosen else place
-        for index, place in enumerate(places)
-    ]
-
-
-def _is(place: Place, name: PlaceName) -> bool:
-    match name:
-        case NamedStitch(name=wanted):
-            return wanted in (place.name, place.base)
-        case AnyStitch() | Gap():
-            return True
-        case _:
-            return False
-
-
-def _gap_in_middle(places: list[Place], at: list[int], key: str) -> list[Place]:
-    """Between the two middle stitches: a space that stands there, or a gap of its own."""
-    before, after = at[len(at) // 2 - 1], at[len(at) // 2]
-    between = range(before + 1, after)
-    if between:
-        chosen = between[0]
-        marked = replace(places[chosen], marks=(*places[chosen].marks, key))
-        return [*places[:chosen], marked, *places[chosen + 1 :]]
-    gap = replace(GAP, marks=(key,))
-    return [*places[: before + 1], gap, *places[before + 1 :]]

@@ -36,14 +36,12 @@ from workeven.notation.tree import (
     Next,
     Omitting,
     Open,
-    Picot,
     Repeat,
     Same,
     Skip,
     SpecialStitch,
     StatedHere,
     Step,
-    Stitch,
     Times,
     ToLast,
     Travel,
@@ -52,6 +50,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.made import first_of, first_stitch, is_slip_stitch, made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +134,7 @@ def lead_of(steps: tuple[Step, ...]) -> int | None:
     for at, step in enumerate(steps):
         if isinstance(step, Chain):
             return at
-        head = isinstance(step, Aside | Turn | JoinYarn | Travel) or _is_slip_stitch(step)
+        head = isinstance(step, Aside | Turn | JoinYarn | Travel) or is_slip_stitch(step)
         if not head:
             return None
     return None
@@ -157,34 +156,14 @@ def _as_other(base: str, count: int) -> Iterator[tuple[str, str, CountsAs]]:
 
 
 def _base_ahead(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> str | None:
-    name = _first_stitch(steps)
+    name = first_stitch(steps)
     if name is None:
         return None
     known = special.get(name)
     if known is not None:
-        name = _first_of(known.content) or known.base
+        name = first_of(known.content) or known.base
     base = None if name is None else kind_of(name).base
     return base if base in HEIGHTS else None
-
-
-def _first_stitch(steps: tuple[Step, ...]) -> str | None:
-    for step in steps:
-        if isinstance(step, Repeat):
-            found = _first_stitch(step.steps)
-            if found is not None:
-                return found
-        elif isinstance(step, Work) and not _is_slip_stitch(step):
-            return _first_of(step.content)
-    return None
-
-
-def _first_of(content: tuple[Content, ...]) -> str | None:
-    for item in content:
-        if isinstance(item, Stitch):
-            return item.name
-        if isinstance(item, Times):
-            return _first_of(item.content)
-    return None
 
 
 # --- skipped chains ------------------------------------------------------------------------
@@ -196,7 +175,7 @@ def _skipped_chains(steps: tuple[Step, ...], said: Mapping[str, bool]) -> Iterat
             continue
         target = step.target
         nth = target.nth.values[0] if len(target.nth.values) == 1 else None
-        name = _first_of(step.content)
+        name = first_of(step.content)
         base = None if name is None else kind_of(name).base
         if target.skipped is not None or nth is None or base not in HEIGHTS or base in said:
             return
@@ -297,7 +276,7 @@ def _endings(
     last = body[-1]
     if not isinstance(last, Work) or len(body) == 1:
         return
-    done, due = _made(head), _made((last,))
+    done, due = made(head), made((last,))
     if not done or due is None:
         return
     if done == due:
@@ -315,70 +294,6 @@ def _fewer(step: Work, less: int) -> Work | None:
         if count is not None and count > less:
             return replace(step, target=replace(target, count=Amount((count - less,))))
     return None
-
-
-#: stitches and chains in the order in which they are made: (("dc", 3), ("ch", 3), ("dc", 3))
-_Made = tuple[tuple[str, int], ...]
-
-
-def _made(steps: tuple[Step, ...]) -> _Made | None:
-    """What steps make, neighbours that are alike added up; None where that is not plain."""
-    found: list[tuple[str, int]] = []
-    for at, step in enumerate(steps):
-        match step:
-            case Chain():
-                more = _made_chain(step, steps[at + 1 :])
-            case Work():
-                more = _made_work(step)
-            case Skip() | Repeat():
-                return None
-            case _:
-                more = ()
-        if more is None:
-            return None
-        for name, count in more:
-            if found and found[-1][0] == name and name != "ch":
-                found[-1] = (name, found[-1][1] + count)
-            else:
-                found.append((name, count))
-    return tuple(found)
-
-
-def _made_chain(chain: Chain, rest: tuple[Step, ...]) -> _Made | None:
-    count = chain.count.values[0] if len(chain.count.values) == 1 else None
-    if count is None:
-        return None
-    said = chain.counts_as
-    if said is not None:
-        if any(len(amount.values) != 1 for amount, _ in said.stitches):
-            return None
-        return tuple((name, amount.values[0] or 0) for amount, name in said.stitches)
-    name = _first_stitch(rest)
-    height = HEIGHTS.get(kind_of(name).base, 0) if name is not None else 0
-    if name is not None and count == height >= HEIGHTS["dc"]:
-        return ((kind_of(name).base, 1),)
-    return () if count <= max(height, 1) else (("ch", count),)
-
-
-def _made_work(step: Work) -> _Made | None:
-    times = 1
-    target = step.target
-    if isinstance(target, Next | First | Unplaced):
-        if len(target.count.values) != 1 or target.count.values[0] is None:
-            return None
-        times = target.count.values[0]
-    elif not isinstance(target, Same):
-        return None
-    found: list[tuple[str, int]] = []
-    for item in step.content:
-        if isinstance(item, Times | Picot) or len(item.count.values) != 1:
-            return None
-        name = "ch" if isinstance(item, Chain) else item.name
-        found.append((name, item.count.values[0] or 0))
-    if len(found) == 1:
-        name, count = found[0]
-        return ((name, times if step.spread else count * times),)
-    return tuple(found) if times == 1 else None
 
 
 # --- chains that are counted as stitches ---------------------------------------------------
@@ -509,9 +424,3 @@ def _joined_place(steps: tuple[Step, ...]) -> Iterator[Reading]:
                 steps=(*steps[: at + 1], behind, *steps[at + 1 :]),
             )
             return
-
-
-def _is_slip_stitch(step: Step) -> bool:
-    return isinstance(step, Work) and all(
-        isinstance(item, Stitch) and item.name == "sl st" for item in step.content
-    )

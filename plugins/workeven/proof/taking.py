@@ -28,8 +28,8 @@ from workeven.proof.context import Fault
 from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import Loop, Place, Run, amount_of, any_place, tally
 from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.inner_places import mark_of
 from workeven.proof.naming import are, many, match_of, spoken
-from workeven.proof.parts import mark_of
 
 
 def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:

@@ -47,10 +47,10 @@ from workeven.proof.fabric import Run, any_place
 from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.inner_places import mark_of
 from workeven.proof.joins import places_inside
 from workeven.proof.making import make, make_group, make_here
 from workeven.proof.naming import ANY, are, many, match_of, spoken
-from workeven.proof.parts import mark_of
 from workeven.proof.taking import (
     is_over,
     leave_start,
