@@ -8,6 +8,8 @@ From      notation.md, "Whole-row words", "Changing over".
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from workeven.notation.asides import aside
 from workeven.notation.growth import growth
 from workeven.notation.labels import Side, label_numbers, ordinals, side_word
@@ -288,22 +290,6 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     return None
 
 
-def _rows_of(stream: Stream) -> RowsCount | None:
-    """``3 rows in``, ``3 more rows in``: how many rows are worked in a stitch.
-
-    Takes: 3 rows in
-    Refuses: 3 sts
-    """
-    mark = stream.here()
-    if stream.is_amount():
-        count = stream.amount()
-        stream.accept_any("more", "further")
-        if stream.accept_any("row", "rnd") and stream.accept("in"):
-            return RowsCount(count)
-    stream.back_to(mark)
-    return None
-
-
 def in_stitch(stream: Stream) -> WorkedRow | None:
     """``continue in sc for 6 rows``: each stitch, in a stitch of its own.
 
@@ -326,21 +312,35 @@ def in_stitch(stream: Stream) -> WorkedRow | None:
     return None
 
 
+def _rows(stream: Stream, ends: Callable[[Stream], bool]) -> RowsCount | None:
+    """A number of rows, where behind them stands what tells that they are worked alike."""
+    mark = stream.here()
+    stream.accept("another")
+    if stream.is_amount():
+        count = stream.amount()
+        stream.accept_any("more", "further")
+        if stream.accept_any("row", "rnd") and ends(stream):
+            return RowsCount(count)
+    stream.back_to(mark)
+    return None
+
+
 def _even_rows(stream: Stream) -> RowsCount | None:
     """``3 rnds even``, ``10 more rows straight``, ``2 rows in patt``.
 
     Takes: 3 rnds even
     Refuses: 3 rnds
     """
-    mark = stream.here()
-    stream.accept("another")
-    if stream.is_amount():
-        count = stream.amount()
-        stream.accept_any("more", "further")
-        if stream.accept_any("row", "rnd") and even_words(stream):
-            return RowsCount(count)
-    stream.back_to(mark)
-    return None
+    return _rows(stream, even_words)
+
+
+def _rows_of(stream: Stream) -> RowsCount | None:
+    """``3 rows in``, ``3 more rows in``: how many rows are worked in a stitch.
+
+    Takes: 3 rows in
+    Refuses: 3 sts
+    """
+    return _rows(stream, lambda behind: behind.accept("in"))
 
 
 def even_words(stream: Stream) -> bool:
