@@ -1,5 +1,6 @@
 """Every row of every size, counted."""
 
+from workeven.proof.lie import Edges, Lie, lies
 from workeven.proof.multiples import chain_multiple
 from workeven.proof.proven import (
     Counted,
@@ -14,12 +15,15 @@ from workeven.proof.unheld import unheld
 
 __all__ = [
     "Counted",
+    "Edges",
+    "Lie",
     "ProvenPattern",
     "ProvenPiece",
     "ProvenRow",
     "ProvenSection",
     "RowInSize",
     "chain_multiple",
+    "lies",
     "prove",
     "unheld",
 ]

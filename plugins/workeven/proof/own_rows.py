@@ -56,6 +56,8 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if standing.fabric is not None:
         line, own = _over(standing.fabric, line, body, own, standing.context.special)
     taken_up = below_row(standing, body, own, how)
+    if taken_up is not None and not body.unworked_too:
+        standing.stand_on(taken_up.number)
     standing.below_line = (standing.fabric, how)
     at_once = body.until is None and (labelled is None or labelled <= 1)
     stated = row.stated if at_once else None

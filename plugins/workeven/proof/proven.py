@@ -11,12 +11,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern
 from workeven.notation.tree import Row
 from workeven.pattern import Piece, Section
+
+if TYPE_CHECKING:  # what was worked is made of these records itself
+    from workeven.proof.standing import Worked
 
 #: kind to number, in the order in which the kinds first occur: (("dc", 12), ("ch-2 sp", 4))
 Counted = tuple[tuple[str, int], ...]
@@ -74,10 +77,14 @@ class ProvenSection:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProvenPiece:
-    """A piece with all its sections counted."""
+    """A piece with all its sections counted.
+
+    ``worked`` are its rows in every size as they were worked one after the other, the last first.
+    """
 
     piece: Piece
     sections: tuple[ProvenSection, ...]
+    worked: tuple[Worked | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

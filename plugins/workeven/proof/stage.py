@@ -26,7 +26,7 @@ from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.messages import asked_chain, problems_of, turning_chain_advice
 from workeven.proof.nearest import NearCount, counts_used, nearest_counts
-from workeven.proof.piece import count_piece
+from workeven.proof.piece import count_piece, worked_through
 from workeven.proof.proven import (
     Counted,
     ProvenPattern,
@@ -34,6 +34,7 @@ from workeven.proof.proven import (
     ProvenRow,
     ProvenSection,
 )
+from workeven.proof.standing import Worked
 
 
 def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
@@ -47,10 +48,10 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     for piece in pattern.pieces:
         lines = tuple(lines_of(piece, pattern))
         start = (None,) * len(contexts)
-        counted = count_piece(lines, contexts, pattern.sizes.names, start, known=known)
+        counted, in_order = worked_through(lines, contexts, pattern.sizes.names, start, known=known)
         told = tuple(_problems(counted, contexts, pattern, piece, heights))
         problems.extend(_with_starting_counts(told, graded, piece))
-        pieces.append(_proven(piece, counted, pattern))
+        pieces.append(_proven(piece, counted, in_order, pattern))
     swatches: list[Counted] = []
     for at, swatch in enumerate(pattern.swatches):
         worked, found = _swatch(at, pattern, contexts, known)
@@ -175,7 +176,12 @@ def _held(graded: GradedPattern) -> dict[str, PerSize[Fraction]]:
     return found
 
 
-def _proven(piece: Piece, counted: tuple[CountedLine, ...], pattern: Pattern) -> ProvenPiece:
+def _proven(
+    piece: Piece,
+    counted: tuple[CountedLine, ...],
+    worked: tuple[Worked | None, ...],
+    pattern: Pattern,
+) -> ProvenPiece:
     sections: list[ProvenSection] = []
     used: set[str] = set()
     lines = iter(counted)
@@ -185,7 +191,7 @@ def _proven(piece: Piece, counted: tuple[CountedLine, ...], pattern: Pattern) ->
             for at in range(len(section.rows))
         )
         sections.append(ProvenSection(section=section, rows=rows))
-    return ProvenPiece(piece=piece, sections=tuple(sections))
+    return ProvenPiece(piece=piece, sections=tuple(sections), worked=worked)
 
 
 def _proven_row(

@@ -32,7 +32,8 @@ class Worked(NamedTuple):
 
     A chain and no table by number: it is added to and copied at no cost, also where one line
     stands for 9,999 rows. ``first`` is the number of the first row, None behind an open number.
-    ``below`` is what was there before the first of them, worked as ``how`` says.
+    ``below`` is what was there before the first of them, worked as ``how`` says; ``onto`` is the
+    number of the earlier row whose places the first of them takes up, None where it is the last.
     """
 
     first: int | None
@@ -41,6 +42,7 @@ class Worked(NamedTuple):
     before: Worked | None
     below: Fabric | None = None
     how: str = "flat rows"
+    onto: int | None = None
 
     def line_of(self, number: int) -> Line | None:
         """What the row of that number works, if it is one of these."""
@@ -64,6 +66,14 @@ class Repeated(NamedTuple):
     def is_for(self, line: Line, how: str, below: Fabric | None) -> bool:
         """Whether it is what this line gives over these places."""
         return self.line is line and self.how == how and self.below == below
+
+
+class Level(NamedTuple):
+    """Where rows of one height begin: the number of the first, what is below them, in mm."""
+
+    number: int | None
+    below: Fraction | None
+    row_height: Fraction | None
 
 
 class Unworked(NamedTuple):
@@ -90,10 +100,11 @@ class Standing:
     ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message already.
     ``below_line`` is what was there before the line at hand, and how that is worked; ``grown_from``
     what was there before the last line that worked anything. ``unworked`` is what was left behind
-    and not taken up since. ``as_stated`` is what the last row states to leave, where it makes
-    something else. The height is that below the section, and ``section_rows`` of the section's row
+    and not taken up since; ``onto`` is the earlier row that the row at hand takes up.
+    ``as_stated`` is what the last row states to leave, where it makes something else. The height
+    is that below the section, and ``section_rows`` of the section's row
     height; ``heights`` are those worked out so far in it, ``all_heights`` those of all sections and
-    sizes.
+    sizes; ``levels`` are the heights that rows were counted up from, the last of them last.
     """
 
     __slots__ = (
@@ -112,8 +123,10 @@ class Standing:
         "grown_from",
         "heights",
         "last",
+        "levels",
         "number",
         "numbered",
+        "onto",
         "other_number",
         "repeated",
         "row_height",
@@ -149,6 +162,8 @@ class Standing:
         self.below_section: Fraction | None = Fraction(0)
         self.section_rows: int | None = 0
         self.row_height: Fraction | None = None
+        self.levels: tuple[Level, ...] = ()
+        self.onto: int | None = None
         self.worked_rows: Worked | None = None
         self.by_name: Mapping[str, Line] = {}
         self.last: Line | None = None
@@ -188,6 +203,8 @@ class Standing:
         self.below_section = other.below_section
         self.section_rows = other.section_rows
         self.row_height = other.row_height
+        self.levels = other.levels
+        self.onto = other.onto
         self.worked_rows = other.worked_rows
         self.by_name = other.by_name
         self.last = other.last
@@ -205,14 +222,37 @@ class Standing:
         """Go on to the section of a line."""
         if self.section == lined.section:
             return
-        self.below_section = self.height()
+        below = self.height()
         self.section = lined.section
-        self.section_rows = 0
         self.row_height = lined.row_heights[self.context.index]
-        key = (_ratio(self.below_section), _ratio(self.row_height))
-        self.heights = self.all_heights.setdefault(key, {})
+        self._rise_from(below)
         self.worked = None
         self.fresh = True
+
+    def stand_on(self, number: int | None) -> None:
+        """The row at hand takes up places of the row of that number: it rises from there.
+
+        A second shoulder begins as high as the first did, whatever was worked since.
+        """
+        self.onto = number
+        self._rise_from(None if number is None else self._height_after(number))
+
+    def _rise_from(self, below: Fraction | None) -> None:
+        """Count heights from this one on, with the section's row height."""
+        self.below_section = below
+        self.section_rows = 0
+        key = (_ratio(below), _ratio(self.row_height))
+        self.heights = self.all_heights.setdefault(key, {})
+        self.levels = (*self.levels, Level(self.number, below, self.row_height))
+
+    def _height_after(self, number: int) -> Fraction | None:
+        """How high the piece was after the row of that number (mm)."""
+        for level in reversed(self.levels):
+            if level.number is None or level.number <= number:
+                if level.number is None or level.below is None or level.row_height is None:
+                    return None
+                return _up(level.below, level.row_height, number - level.number + 1)
+        return self.height()
 
     def how(self, lined: Lined) -> str:
         """How the piece is worked here."""
@@ -320,7 +360,8 @@ class Standing:
         self.last = lines[(times - 1) % len(lines)]
         if times > 0:
             below, how = self.below_line
-            self.worked_rows = Worked(first, times, lines, self.worked_rows, below, how)
+            self.worked_rows = Worked(first, times, lines, self.worked_rows, below, how, self.onto)
+            self.onto = None
         if name:
             self.by_name = {**self.by_name, name: self.last}
 

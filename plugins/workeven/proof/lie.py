@@ -1,0 +1,174 @@
+"""How rows lie on one another: what each is longer or shorter by at its beginning and at its end.
+
+Takes     ``GradedPattern``, a ``ProvenPiece``, the index of a size.
+Gives     ``lies``: a ``Lie`` for each row, in the order in which they are worked.
+Problems  none: of a row whose edges cannot be told, nothing is told.
+From      nothing outside: the steps in front of the middle of a row, walked alone.
+
+The middle of a row is its "each st", its open repeat or, without these, the step that takes most
+places. What the steps in front of it make more than they take is the change at the beginning; what
+is then left of the row's whole change is that at the end. "ch 3 (counts as dc), dc2tog, dc in each
+st across" is one shorter at the beginning; "sl st in first 7 sts, …, dc in each st to last 6 sts,
+leave rem sts unworked" is 6 shorter at each end. A repeat that itself makes more than it takes
+grows in the middle, and the edges stay.
+
+It is worked out for drawings alone, when they are made: no count hangs on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from workeven.grading import GradedPattern
+from workeven.notation.tree import Each, FromHook, Open, Repeat, Step, Work
+from workeven.proof.context import Fault, SizeContext
+from workeven.proof.fabric import Fabric
+from workeven.proof.facts import facts_of_part
+from workeven.proof.hook import Hook
+from workeven.proof.line import Line
+from workeven.proof.lines import contexts_of
+from workeven.proof.proven import ProvenPiece
+from workeven.proof.row import work
+from workeven.proof.standing import Worked
+from workeven.proof.walk import walk_part
+
+
+class Edges(NamedTuple):
+    """How many stitches a row is longer (or, below zero, shorter) at its beginning and end."""
+
+    start: int
+    end: int
+
+
+class Lie(NamedTuple):
+    """How one row lies: by its edges on the row before, or on what an earlier row has left.
+
+    ``onto`` is the number of that earlier row, None where it is the row before; ``number`` is the
+    row's own, None behind an open number of rows.
+    """
+
+    number: int | None
+    onto: int | None
+    edges: Edges
+
+
+_STRAIGHT = Edges(0, 0)
+
+
+def lies(graded: GradedPattern, piece: ProvenPiece, size: int) -> tuple[Lie, ...]:
+    """How every row of the piece lies in the size of that index."""
+    context = contexts_of(graded)[size]
+    known: dict[int, Edges] = {}
+    found: list[Lie] = []
+    for rows in reversed(tuple(_stretches(piece, size))):
+        found += _of_stretch(rows, context, known)
+    return tuple(found)
+
+
+def _stretches(piece: ProvenPiece, size: int) -> Iterator[Worked]:
+    """What was worked in the size, the last rows first."""
+    rows = piece.worked[size] if piece.worked else None
+    while rows is not None:
+        yield rows
+        rows = rows.before
+
+
+def _of_stretch(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> Iterator[Lie]:
+    """The rows of a stretch; a line that is worked again has the same edges again."""
+    _learn(rows, context, known)
+    for at in range(rows.times):
+        yield Lie(
+            None if rows.first is None else rows.first + at,
+            rows.onto if at == 0 else None,
+            known.get(id(rows.line_at(at)), _STRAIGHT),
+        )
+
+
+def _learn(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> None:
+    """The edges of each line of a stretch, from its first working."""
+    below = rows.below
+    for line in rows.lines[: rows.times]:
+        if rows.how != "flat rows" or below is None or line.facts.along_rows:
+            return
+        if below.foundation:
+            known[id(line)] = _STRAIGHT
+        counted = work(line.facts, below, context, worked=rows.how, choices=line.choices)
+        if id(line) not in known:
+            known[id(line)] = _edges(line, below, context, counted.sts - below.sts)
+        below = counted.fabric
+
+
+# --- one row -------------------------------------------------------------------------------
+
+
+def _edges(line: Line, below: Fabric, context: SizeContext, change: int) -> Edges:
+    """The edges of one row, which makes so many more stitches than are below it."""
+    steps = line.facts.steps
+    try:
+        first, last = _middle(line, below, context)
+        start = _made_more(line, steps[:first], below, context)
+        middle = steps[first] if first < len(steps) else None
+        if isinstance(middle, Repeat) and isinstance(middle.times, Open):
+            once = _made_more(line, (*steps[:first], *middle.steps), below, context)
+            return Edges(start, change - start if once == start else 0)
+        return Edges(start, change - _made_more(line, steps[: last + 1], below, context))
+    except Fault:
+        return _STRAIGHT
+
+
+def _middle(line: Line, below: Fabric, context: SizeContext) -> tuple[int, int]:
+    """Where the middle of a row begins and ends among its steps.
+
+    Without a step that goes all along, it is from the first long step to the last: those that take
+    at least half as much as the longest.
+    """
+    steps = line.facts.steps
+    for at, step in enumerate(steps):
+        if _goes_all_along(step):
+            return at, at
+    taken = [_taken(line, steps[:at], below, context) for at in range(len(steps) + 1)]
+    lengths = {
+        at: taken[at + 1] - taken[at]
+        for at, step in enumerate(steps)
+        if isinstance(step, Work | Repeat)
+    }
+    longest = max(lengths.values(), default=0)
+    long = [at for at, length in lengths.items() if 2 * length >= longest] or [0]
+    return long[0], long[-1]
+
+
+def _goes_all_along(step: Step) -> bool:
+    match step:
+        case Work(target=Each()) | Repeat(times=Open()):
+            return True
+        case _:
+            return False
+
+
+def _made_more(line: Line, steps: tuple[Step, ...], below: Fabric, context: SizeContext) -> int:
+    """How many stitches the first steps of a row make more than they take."""
+    if not steps:
+        return 0
+    hook = _worked(line, steps, below, context)
+    made = sum(node.sts for node in hook.made.out.nodes)
+    first = next((step for step in steps if isinstance(step, Work)), None)
+    if first is not None and isinstance(first.target, FromHook):
+        return made  # a chain was added for them, which is no stitch yet
+    return made - _below(hook, below)
+
+
+def _taken(line: Line, steps: tuple[Step, ...], below: Fabric, context: SizeContext) -> int:
+    """How many stitches the first steps of a row take."""
+    return _below(_worked(line, steps, below, context), below) if steps else 0
+
+
+def _below(hook: Hook, below: Fabric) -> int:
+    """How many stitches the hook has passed."""
+    return below.sts - sum(node.sts for node in hook.cursor.rest())
+
+
+def _worked(line: Line, steps: tuple[Step, ...], below: Fabric, context: SizeContext) -> Hook:
+    hook = Hook(facts_of_part(steps), below, context, worked="flat rows", choices=line.choices)
+    walk_part(hook)
+    return hook
