@@ -11,7 +11,8 @@ import pytest
 from tests.publish.samples import GAUGE, SIZES, mitts, piece, proven_row, row_in_size, section
 from workeven.pattern import Worked
 from workeven.proof import ProvenPiece
-from workeven.publish.drawings.outline import measures, outline
+from workeven.publish.drawings.measures import measures
+from workeven.publish.drawings.outline import outline
 
 
 def rounds(sts: Sequence[int], worked: Worked = "spiral rounds") -> ProvenPiece:
@@ -21,6 +22,14 @@ def rounds(sts: Sequence[int], worked: Worked = "spiral rounds") -> ProvenPiece:
         for at, n in enumerate(sts, 1)
     ]
     return piece([section(rows, title="All", worked=worked)], title="Piece", worked=worked)
+
+
+def tube(sts: Sequence[int]) -> ProvenPiece:
+    """The same from a joined chain."""
+    whole = rounds(sts, "joined rounds")
+    start = proven_row("ch", [row_in_size(sts[0], None, None, height=0)] * 3, anchor="0")
+    one = whole.sections[0]
+    return replace(whole, sections=(replace(one, rows=(start, *one.rows)),))
 
 
 def test_a_tube_is_drawn_as_it_lies_flat() -> None:
@@ -159,3 +168,52 @@ def test_a_vessel_is_measured_across() -> None:
     assert [(one.name, one.lengths[0]) for one in told] == [
         ("Across at the end", Fraction(120) / Fraction(355, 113))
     ]
+
+
+def test_a_yoke_is_opened_out() -> None:
+    """Rounds from a chain, each 2 stitches (10 mm) longer than the one 4 mm below it."""
+    wide = tube([80 + 2 * at for at in range(10)])
+    drawn = outline(wide, (GAUGE,), 0)
+    assert drawn is not None
+    assert drawn.shape == "opened"
+
+
+def test_each_arc_of_an_opened_yoke_is_as_long_as_its_round() -> None:
+    """10 mm more for each 4 mm of height lie at an angle of 2.5 in radians."""
+    drawn = outline(tube([80 + 2 * at for at in range(10)]), (GAUGE,), 0)
+    assert drawn is not None
+    lengths = [arc.radius * arc.angle for arc in drawn.arcs]
+    assert lengths == pytest.approx([400 + 10 * at for at in range(10)])
+    assert [arc.angle for arc in drawn.arcs[1:-1]] == pytest.approx([2.5] * 8, rel=0.05)
+
+
+def test_a_sleeve_that_tapers_slowly_stays_a_tube() -> None:
+    """Two stitches in each fourth round are no yoke."""
+    drawn = outline(tube([40 + at // 4 * 2 for at in range(40)]), (GAUGE,), 0)
+    assert drawn is not None
+    assert drawn.shape == "tube"
+
+
+def test_a_piece_that_widens_at_its_end_alone_is_not_opened() -> None:
+    """A frill at the hem of a tube does not make a yoke of it."""
+    drawn = outline(tube([*[80] * 10, 160]), (GAUGE,), 0)
+    assert drawn is not None
+    assert drawn.shape == "tube"
+
+
+def test_sections_tell_how_long_and_wide_the_piece_is_where_they_end() -> None:
+    """To the armhole, which is the end of the body: 2 rows of 20 stitches."""
+    body = [proven_row("sc", [row_in_size(20, 1, 2, times=2, height=8)] * 3, anchor="1")]
+    rest = [proven_row("sc", [row_in_size(12, 3, 3, height=12)] * 3, anchor="2")]
+    one = piece(
+        [
+            section(body, title="Body", worked="flat rows"),
+            section(rest, title="Armhole", worked="flat rows"),
+        ],
+        title="Front",
+        worked="flat rows",
+    )
+    told = {measure.name: measure.lengths[0] for measure in measures(one, (GAUGE,), "flat")}
+    assert told["Length to the end of “Body”"] == 8
+    assert told["Length from start to end"] == 12
+    assert "Width at the end of “Body”" not in told  # it is that of the start

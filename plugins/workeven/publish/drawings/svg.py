@@ -13,12 +13,17 @@ the page, a small sheet of their own for pictures in files.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from hashlib import blake2b
+from typing import assert_never
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
-from workeven.publish.drawings.outline import Measure, Outline, Strip
+from workeven.publish.drawings.letters import BETWEEN, Frame, lettered, lettered_arcs, rounded
+from workeven.publish.drawings.measures import Measure
+from workeven.publish.drawings.opened import opened
+from workeven.publish.drawings.outline import Outline
+from workeven.publish.drawings.placing import Strip
 
 #: Largest width and height of the fabric in a schematic and in a cover, in units of the drawing.
 SCHEMATIC_ROOM = (250.0, 230.0)
@@ -31,7 +36,9 @@ MOST_COPIES = 2
 #: How many yarn colours and how many hues of covers the style sheets know.
 YARNS, HUES = 3, 5
 
-_MARGIN, _DIMENSION, _LETTER = 44, 16, 31
+_MARGIN = 44
+#: Strips that lie so much (mm) lower than the one before begin a new part.
+_SAME_LEVEL = 0.01
 
 _COVER_STYLE = Markup(
     ".p{fill:#f1ebdd}.w{stroke:#b9c9c9}.h0{--a:#2f6f7a;--b:#c9b089}.h1{--a:#a3563b;--b:#d9c6a0}"
@@ -43,38 +50,34 @@ _COVER_STYLE = Markup(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """Where a fabric stands in a drawing: its middle, its foot, and units for a millimetre."""
-
-    middle: float
-    foot: float
-    scale: float
-
-
-def schematic(drawn: Outline, measures: Sequence[Measure], *, name: str, words: str) -> Markup:
+def schematic(
+    drawn: Outline, measures: Sequence[Measure], *, size: int, name: str, words: str
+) -> Markup:
     """The outline of one piece, its measures lettered A, B, C in their order.
 
-    ``name`` becomes its title, ``words`` its description.
+    ``size`` is the index of the size drawn. ``name`` becomes its title, ``words`` its description.
     """
     scale = min(SCHEMATIC_ROOM[0] / drawn.width(), SCHEMATIC_ROOM[1] / drawn.height())
     wide, high = drawn.width() * scale, drawn.height() * scale
-    frame = _Frame(_MARGIN + wide / 2, _MARGIN + high, scale)
+    heights = sorted(
+        (one for one in measures if one.at in ("height", "level")),
+        key=lambda one: one.lengths[size] or 0,
+    )
+    left = _MARGIN + BETWEEN * max(0, len(heights) - 1)
+    frame = Frame(left + wide / 2, _MARGIN + high, scale)
     body = [_fabric(drawn, frame)]
     for place, measure in enumerate(measures):
-        body += _lettered(chr(ord("A") + place), measure, drawn, frame)
-    box = f"0 0 {_n(wide + 2 * _MARGIN)} {_n(high + 2 * _MARGIN)}"
+        letter = chr(ord("A") + place)
+        if drawn.arcs:
+            body += lettered_arcs(letter, measure, drawn, frame)
+        else:
+            aside = heights.index(measure) if measure in heights else 0
+            body += lettered(letter, measure, drawn, frame, size=size, aside=aside)
+    box = (rounded(wide + left + _MARGIN), rounded(high + 2 * _MARGIN))
     return Markup(
-        '<svg class="we-drawing" xmlns="http://www.w3.org/2000/svg" viewBox="{}" width="{}" '
-        'height="{}" role="img"><title>{}</title><desc>{}</desc>{}</svg>'
-    ).format(
-        box,
-        _n(wide + 2 * _MARGIN),
-        _n(high + 2 * _MARGIN),
-        name,
-        words,
-        Markup("").join(body),
-    )
+        '<svg class="we-drawing" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {0} {1}" '
+        'width="{0}" height="{1}" role="img"><title>{2}</title><desc>{3}</desc>{4}</svg>'
+    ).format(*box, name, words, Markup("").join(body))
 
 
 def cover(pieces: Sequence[tuple[Outline, int]], *, slug: str, name: str, words: str) -> Markup:
@@ -89,7 +92,7 @@ def cover(pieces: Sequence[tuple[Outline, int]], *, slug: str, name: str, words:
     fabrics = []
     for drawn in shown:
         middle = left + drawn.width() * scale / 2
-        fabrics.append(_fabric(drawn, _Frame(middle, foot, scale)))
+        fabrics.append(_fabric(drawn, Frame(middle, foot, scale)))
         left += (drawn.width() + gap) * scale
     return Markup(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {0} {1}" width="{0}" height="{1}" '
@@ -109,22 +112,29 @@ def cover(pieces: Sequence[tuple[Outline, int]], *, slug: str, name: str, words:
 # --- fabric --------------------------------------------------------------------------------
 
 
-def _fabric(drawn: Outline, frame: _Frame) -> Markup:
-    if drawn.shape == "disc":
-        return _rings(drawn, frame)
-    return _strokes(drawn, frame)
+def _fabric(drawn: Outline, frame: Frame) -> Markup:
+    match drawn.shape:
+        case "disc":
+            return _rings(drawn, frame)
+        case "opened":
+            return opened(drawn, frame, _yarns(drawn))
+        case "flat" | "tube" | "vessel":
+            return _strokes(drawn, frame)
+        case _:
+            assert_never(drawn.shape)
 
 
-def _strokes(drawn: Outline, frame: _Frame) -> Markup:
+def _strokes(drawn: Outline, frame: Frame) -> Markup:
     """A stroke for each row, rows of one yarn and thickness in one path."""
     yarns = _yarns(drawn)
     lines: dict[tuple[int, str], list[str]] = {}
     for strip in _seen(drawn.strips, frame.scale):
         thick = (strip.top - strip.bottom) * frame.scale * SHARE
-        half = max(0.1, strip.width * frame.scale / 2 - thick / 2)
-        level = frame.foot - (strip.bottom + strip.top) / 2 * frame.scale
-        path = f"M{_n(frame.middle - half)} {_n(level)}h{_n(2 * half)}"
-        lines.setdefault((yarns[strip.yarn], _n(thick)), []).append(path)
+        length = max(0.2, strip.width * frame.scale - thick)
+        middle = frame.x((strip.left + strip.right) / 2)
+        level = frame.y((strip.bottom + strip.top) / 2)
+        path = f"M{rounded(middle - length / 2)} {rounded(level)}h{rounded(length)}"
+        lines.setdefault((yarns[strip.yarn], rounded(thick)), []).append(path)
     return Markup("").join(
         Markup(
             '<path class="y{}" fill="none" stroke-width="{}" stroke-linecap="round" d="{}"/>'
@@ -133,7 +143,7 @@ def _strokes(drawn: Outline, frame: _Frame) -> Markup:
     )
 
 
-def _rings(drawn: Outline, frame: _Frame) -> Markup:
+def _rings(drawn: Outline, frame: Frame) -> Markup:
     """A circle for each round, seen from above."""
     yarns = _yarns(drawn)
     centre = frame.foot - drawn.height() * frame.scale / 2
@@ -147,10 +157,10 @@ def _rings(drawn: Outline, frame: _Frame) -> Markup:
                     '<circle class="y{}" fill="none" stroke-width="{}" cx="{}" cy="{}" r="{}"/>'
                 ).format(
                     yarns[strip.yarn],
-                    _n(thick),
-                    _n(frame.middle),
-                    _n(centre),
-                    _n((inner + outer) / 2),
+                    rounded(thick),
+                    rounded(frame.middle),
+                    rounded(centre),
+                    rounded((inner + outer) / 2),
                 )
             )
             inner = outer
@@ -160,59 +170,27 @@ def _rings(drawn: Outline, frame: _Frame) -> Markup:
 def _seen(strips: Sequence[Strip], scale: float) -> Iterator[Strip]:
     """Strips thick enough to be seen: thin neighbours of one yarn are laid together."""
     bottom = strips[0].bottom
-    for place, strip in enumerate(strips):
-        last = place + 1 == len(strips)
-        changes = not last and strips[place + 1].yarn != strip.yarn
-        if strip.top > bottom and ((strip.top - bottom) * scale >= THINNEST or last or changes):
-            yield Strip(width=strip.width, bottom=bottom, top=strip.top, yarn=strip.yarn)
+    for strip, after in zip(strips, [*strips[1:], None], strict=True):
+        goes_on = (
+            after is not None
+            and after.yarn == strip.yarn
+            and after.bottom >= strip.top - _SAME_LEVEL
+        )
+        if strip.top > bottom and ((strip.top - bottom) * scale >= THINNEST or not goes_on):
+            yield replace(strip, bottom=bottom)
             bottom = strip.top
+        if after is not None and not goes_on:
+            bottom = after.bottom
 
 
 def _yarns(drawn: Outline) -> dict[str, int]:
     """A colour for each yarn in the order in which they come in."""
-    names = dict.fromkeys(strip.yarn for strip in drawn.strips)
+    strips, arcs = (one.yarn for one in drawn.strips), (one.yarn for one in drawn.arcs)
+    names = dict.fromkeys((*strips, *arcs))
     return {name: place % YARNS for place, name in enumerate(names)}
 
 
-# --- letters and ground --------------------------------------------------------------------
-
-
-def _lettered(letter: str, measure: Measure, drawn: Outline, frame: _Frame) -> list[Markup]:
-    """The dimension line of a measure with its letter."""
-    top = frame.foot - drawn.height() * frame.scale
-    outer = drawn.width() / 2 * frame.scale
-    if measure.at == "height":
-        along = frame.middle - outer - _DIMENSION
-        middle = (top + frame.foot) / 2 + 5
-        return [_line(along, top, along, frame.foot), _text(along - 15, middle, letter)]
-    if measure.at == "widest":
-        strip = max(drawn.strips, key=lambda one: one.width)
-        level = frame.foot - (strip.bottom + strip.top) / 2 * frame.scale
-        line = _line(frame.middle - outer, level, frame.middle + outer, level)
-        return [line, _text(frame.middle + outer + 16, level + 5, letter)]
-    strip = drawn.strips[0 if measure.at == "start" else -1]
-    half = strip.width / 2 * frame.scale
-    above = measure.at == "end"
-    level = top - _DIMENSION if above else frame.foot + _DIMENSION
-    line = _line(frame.middle - half, level, frame.middle + half, level)
-    return [line, _text(frame.middle, level - 7 if above else frame.foot + _LETTER + 2, letter)]
-
-
-def _line(x1: float, y1: float, x2: float, y2: float) -> Markup:
-    """A dimension line with a tick at each end."""
-    ticks = (
-        f"M{_n(x1)} {_n(y1 - 5)}v10M{_n(x2)} {_n(y2 - 5)}v10"
-        if y1 == y2
-        else f"M{_n(x1 - 5)} {_n(y1)}h10M{_n(x2 - 5)} {_n(y2)}h10"
-    )
-    path = f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}{ticks}"
-    return Markup('<path class="we-dim" d="{}"/>').format(path)
-
-
-def _text(x: float, y: float, letter: str) -> Markup:
-    return Markup('<text x="{}" y="{}" text-anchor="middle">{}</text>').format(
-        _n(x), _n(y), escape(letter)
-    )
+# --- ground --------------------------------------------------------------------------------
 
 
 def _waves() -> Markup:
@@ -226,8 +204,3 @@ def _waves() -> Markup:
 def _hue(slug: str) -> int:
     """A hue that stays the pattern's own whatever other patterns there are."""
     return blake2b(slug.encode(), digest_size=1).digest()[0] % HUES
-
-
-def _n(value: float) -> str:
-    """A coordinate to a tenth, without a needless zero."""
-    return f"{value:.1f}".removesuffix(".0")

@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 
 from workeven.pattern import Piece, RowNote, Section, Video, Worked
 from workeven.pipeline import ReadyPattern
-from workeven.proof import ProvenPiece, ProvenRow, ProvenSection, chain_multiple
-from workeven.publish.drawings.outline import Outline, Shape, measures, outline
+from workeven.proof import ProvenPiece, ProvenRow, ProvenSection, chain_multiple, lies
+from workeven.publish.drawings.measures import measures
+from workeven.publish.drawings.outline import Outline, Shape, outline
 from workeven.publish.drawings.svg import schematic
 from workeven.publish.pages import anchors, figures, rows
 from workeven.publish.pages.texts import filled, paragraphs
@@ -35,12 +36,14 @@ _WORKED: dict[Worked, str] = {
 
 _AS_SEEN: dict[Shape, str] = {
     "flat": (
-        "laid flat, its start at the bottom. Each stroke is a row, set in the middle whichever "
-        "edge is shaped."
+        "laid flat as you look at the right side, its start at the bottom. Each stroke is a row."
     ),
     "tube": (
         "laid flat, its start at the bottom, so that the width is half of the way around. Each "
         "stroke is a round."
+    ),
+    "opened": (
+        "opened out flat, as if cut along one line. Each arc is a round, as long as the round is."
     ),
     "vessel": "seen from the side, its start at the bottom. Each stroke is a round.",
     "disc": "seen from above. Each ring is a round.",
@@ -64,8 +67,10 @@ def draw(ready: ReadyPattern) -> Drawn:
     size = (len(names) - 1) // 2
     if video and video.shown_size in names:
         size = names.index(video.shown_size)
-    gauges = ready.pattern.gauges
-    outlines = tuple(outline(piece, gauges, size) for piece in ready.proven.pieces)
+    gauges, proven = ready.pattern.gauges, ready.proven
+    outlines = tuple(
+        outline(piece, gauges, size, lies(proven.graded, piece, size)) for piece in proven.pieces
+    )
     return Drawn(size=size, outlines=outlines)
 
 
@@ -139,7 +144,9 @@ def _drawing(
         for place, one in enumerate(told)
     )
     return DrawingView(
-        svg=schematic(drawn, told, name=title, words=f"One stroke for each row. {lettered}."),
+        svg=schematic(
+            drawn, told, size=at, name=title, words=f"One stroke for each row. {lettered}."
+        ),
         words=f"Drawn {in_size(ready, at)}, {_AS_SEEN[drawn.shape]}",
         table=Table(
             caption=f"{proven.piece.title}: measurements in the drawing",

@@ -1,0 +1,104 @@
+"""The lines of a piece as worked in one size: how long each is, and how high it lies.
+
+Takes     a ``ProvenPiece``, the gauges, the index of a size.
+Gives     ``Course``, ``courses_of``, ``row_lengths``.
+Problems  none; a piece without a gauge of rows, or with an open number of rows, has no courses.
+From      notation.md, "Whole pieces": a height is the sum of each row's own gauge.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from workeven.pattern import Gauge
+from workeven.proof import ProvenPiece, RowInSize
+
+_SPACE = re.compile(r"ch-(?P<chains>\d+) sp")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Course:
+    """One line as worked, of so many rows: how long the last is, and where they lie, in mm.
+
+    ``before`` is the length of the row before: several rows go evenly from there to ``along``.
+    ``stitch`` is the width of a stitch. ``yarn`` is the key of the yarn named by the section, ""
+    where none is; ``section`` the index of the section.
+    """
+
+    before: Fraction
+    along: Fraction
+    bottom: Fraction
+    top: Fraction
+    times: int
+    stitch: Fraction
+    rounds: bool
+    yarn: str
+    section: int
+
+
+def courses_of(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> tuple[Course, ...]:
+    """Every line of the piece in this size; () as soon as one has no count, width or height."""
+    named = {gauge.name: gauge for gauge in gauges}
+    courses: list[Course] = []
+    for number, proven in enumerate(piece.sections):
+        section = proven.section
+        gauge = named.get(section.gauge or "")
+        row_height = None if gauge is None else gauge.row_height()
+        for row in proven.rows:
+            counted = row.per_size[size]
+            if counted is None or _is_no_row(counted):
+                continue
+            if gauge is None or row_height is None or not counted.sts or not counted.times:
+                return ()
+            if counted.height is None:
+                return ()
+            along = _along(courses[-1:], counted, gauge)
+            courses.append(
+                Course(
+                    before=courses[-1].along if courses else along,
+                    along=along,
+                    bottom=counted.height - counted.times * row_height,
+                    top=counted.height,
+                    times=counted.times,
+                    stitch=gauge.stitch_width(),
+                    rounds=section.worked != "flat rows",
+                    yarn=section.yarn or "",
+                    section=number,
+                )
+            )
+    return tuple(courses)
+
+
+def row_lengths(course: Course) -> Iterator[tuple[float, float, float]]:
+    """Each row of a line: its length, its bottom and its top."""
+    bottom, high = float(course.bottom), float(course.top - course.bottom) / course.times
+    first, more = float(course.before), float(course.along - course.before) / course.times
+    for row in range(1, course.times + 1):
+        yield first + more * row, bottom + high * (row - 1), bottom + high * row
+
+
+def _is_no_row(counted: RowInSize) -> bool:
+    """Whether the line is a start or an end that makes no row (an open number of rows is one)."""
+    return counted.first is None and counted.times is not None
+
+
+def _along(before: list[Course], counted: RowInSize, gauge: Gauge) -> Fraction:
+    """How long a row is: its stitches, and of the chains of its spaces as many as it needs.
+
+    A mesh of 11 dc and 10 ch-1 sps is as wide as the 21 sc below it; a row of loops may bulge, and
+    is drawn straight where stitches and chains leave room for it.
+    """
+    width = gauge.stitch_width()
+    least = (counted.sts or 0) * width
+    if not before:
+        return least
+    return max(least, min(before[0].along, least + _chains(counted) * width))
+
+
+def _chains(counted: RowInSize) -> int:
+    """The chains of all spaces that a row makes."""
+    spaces = ((_SPACE.fullmatch(name), number) for name, number in counted.makes)
+    return sum(int(space["chains"]) * number for space, number in spaces if space)
