@@ -16,6 +16,7 @@ import pytest
 
 from tests.support.pattern_files import GOOD, changed
 from workeven import cli, pipeline
+from workeven.commands import answer
 from workeven.source import Source
 
 ROOT = Path(__file__).parents[1]
@@ -158,7 +159,7 @@ def test_a_developer_can_see_the_trace(
     """With the variable set the exception is not caught."""
     write(collection, "mat", GOOD)
     monkeypatch.setattr(pipeline, "run", lambda *_: 1 // 0)
-    monkeypatch.setenv(cli.SHOW_TRACEBACK, "1")
+    monkeypatch.setenv(answer.SHOW_TRACEBACK, "1")
     with pytest.raises(ZeroDivisionError):
         Run(capsys, "check")
 

@@ -16,40 +16,36 @@ import io
 import os
 import re
 import sys
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NoReturn, TextIO
 
 from workeven import __version__
-from workeven.problems import Checked, Problem, Severity
-from workeven.problems.catalogue import severity
-from workeven.problems.words import joined, quote, shown
+from workeven.commands.answer import (
+    CANNOT_RUN,
+    ERRORS,
+    OK,
+    SHOW_TRACEBACK,
+    CannotRun,
+    Report,
+    add_format,
+    bug_told,
+    missing,
+    numbered,
+    one_of,
+    one_pattern,
+    our_bug,
+    status_of,
+    told_errors,
+)
+from workeven.problems import Checked, Problem
+from workeven.problems.words import joined, quote
 
 if TYPE_CHECKING:
     from workeven.proof.counting import CountedText
 
-OK, ERRORS, CANNOT_RUN = 0, 1, 2
-
-#: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
-SHOW_TRACEBACK = "WORKEVEN_TRACEBACK"
-
 WORKED = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")
 TERMS = ("us", "uk")
-FORMATS = ("text", "json")
-
-
-class CannotRun(Exception):
-    """What was asked for cannot be done; the message is whole sentences for the user."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Report:
-    """What a command prints, its exit status, and sentences for standard error."""
-
-    text: str
-    status: int
-    complaints: tuple[str, ...] = ()
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -67,7 +63,7 @@ def main(words: Sequence[str] | None = None) -> int:
     except Exception as bug:
         if SHOW_TRACEBACK in os.environ:
             raise
-        report = Report(text="", status=CANNOT_RUN, complaints=(_bug_told("The command", bug),))
+        report = Report(text="", status=CANNOT_RUN, complaints=(bug_told("The command", bug),))
     for sentence in report.complaints:
         print(f"workeven: {sentence}", file=sys.stderr)
     return report.status
@@ -83,7 +79,7 @@ def _check(options: argparse.Namespace) -> Report:
 
     collection = source.collect(options.paths)
     if collection.missing:
-        raise CannotRun(_missing(collection.missing, default=not options.paths))
+        raise CannotRun(missing(collection.missing, default=not options.paths))
     bugs: list[str] = []
     verdict = pipeline.check(collection, lambda file: _noted(file, bugs))
     problems = text.in_order(verdict.problems)
@@ -92,10 +88,10 @@ def _check(options: argparse.Namespace) -> Report:
 
         written = json_report.check_report(problems)
     else:
-        what = _numbered(len(collection.patterns), "pattern")
+        what = numbered(len(collection.patterns), "pattern")
         told = [text.problem_text(problem) for problem in problems]
         written = "\n".join([*told, text.totals(problems, what)])
-    status = CANNOT_RUN if bugs else _status(problems)
+    status = CANNOT_RUN if bugs else status_of(problems)
     return Report(text=written, status=status, complaints=tuple(bugs))
 
 
@@ -108,7 +104,7 @@ def _count(options: argparse.Namespace) -> Report:
     read = characters.decode(options.file, _bytes_of(options.file))
     counted: Checked[counting.CountedText] = Checked(value=None, problems=read.problems)
     if read.value is not None:
-        with _our_bug(options.file):
+        with our_bug(options.file):
             counted = counting.count(
                 "\n".join(characters.lines_of(read.value)),
                 file=options.file,
@@ -124,7 +120,7 @@ def _count(options: argparse.Namespace) -> Report:
         written = json_report.count_report(counted.value, problems)
     else:
         written = "\n".join(_counted_lines(counted.value, problems))
-    return Report(text=written, status=_status(problems))
+    return Report(text=written, status=status_of(problems))
 
 
 #: Problems of an option, not of a row, and the option.
@@ -145,34 +141,26 @@ def _counted_lines(counted: CountedText | None, problems: tuple[Problem, ...]) -
     rows = counted.rows if counted else ()
     shown_rows = [table.count_table(counted), ""] if counted and rows else []
     told = [text.problem_text(problem) for problem in problems]
-    return [*shown_rows, *told, text.totals(problems, _numbered(len(rows), "row"))]
+    return [*shown_rows, *told, text.totals(problems, numbered(len(rows), "row"))]
 
 
 def _nearest(options: argparse.Namespace) -> Report:
     """Say with which values of a count every piece comes out, size by size."""
-    from workeven import pipeline, source
+    from workeven import pipeline
     from workeven.problems.words import did_you_mean
     from workeven.proof.nearest import nearest_counts
-    from workeven.report import near_counts, text
+    from workeven.report import near_counts
 
-    collection = source.collect([options.pattern])
-    if collection.missing:
-        raise CannotRun(_missing(collection.missing, default=False))
-    if len(collection.patterns) != 1:
-        held = _numbered(len(collection.patterns), "pattern")
-        raise CannotRun(f"{quote(options.pattern)} holds {held}: name one pattern.")
-    one = collection.patterns[0]
-    with _our_bug(one.file):
+    collection, one = one_pattern(options.pattern)
+    with our_bug(one.file):
         graded = pipeline.graded(one.file, one.studio)
     if graded.value is None:
-        problems = text.in_order((*collection.problems, *graded.problems))
-        told = [text.problem_text(problem) for problem in problems]
-        return Report(text="\n".join(told), status=ERRORS)
+        return told_errors((*collection.problems, *graded.problems))
     if options.count not in graded.value.counts:
         names = tuple(graded.value.counts)
         hint = did_you_mean(options.count, names) or f"There are {joined(names)}."
         raise CannotRun(f"The pattern has no count called {quote(options.count)}. {hint}")
-    with _our_bug(one.file):
+    with our_bug(one.file):
         found = nearest_counts(graded.value, options.count)
     write = near_counts.as_json if options.format == "json" else near_counts.as_text
     written = write(options.count, graded.value, found)
@@ -230,7 +218,7 @@ def _add_check(commands: argparse._SubParsersAction[_Parser]) -> None:
         metavar="PATH",
         help="a collection, a pattern's folder or a pattern file (default: patterns)",
     )
-    _add_format(check)
+    add_format(check)
     check.set_defaults(run=_check)
 
 
@@ -247,14 +235,14 @@ def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
     )
     count.add_argument(
         "--worked",
-        type=_one_of(WORKED),
+        type=one_of(WORKED),
         default=WORKED[0],
         metavar="HOW",
         help=f"one of: {'; '.join(WORKED)} (default: {WORKED[0]})",
     )
     count.add_argument(
         "--terms",
-        type=_one_of(TERMS),
+        type=one_of(TERMS),
         default=TERMS[0],
         help="us or uk terms in the rows (default: us)",
     )
@@ -275,7 +263,7 @@ def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
         metavar="DEF",
         help='a special stitch, such as "shell = 5 dc in same st"; may stand several times',
     )
-    _add_format(count)
+    add_format(count)
     count.set_defaults(run=_count)
 
 
@@ -292,7 +280,7 @@ def _add_nearest(commands: argparse._SubParsersAction[_Parser]) -> None:
     nearest.add_argument(
         "--count", required=True, metavar="NAME", help="the name of a count, such as back_sts"
     )
-    _add_format(nearest)
+    add_format(nearest)
     nearest.set_defaults(run=_nearest)
 
 
@@ -305,28 +293,6 @@ def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     )
     explain.add_argument("code", metavar="CODE", help="the problem's code, such as row-uneven")
     explain.set_defaults(run=_explain)
-
-
-def _add_format(command: argparse.ArgumentParser) -> None:
-    command.add_argument(
-        "--format",
-        type=_one_of(FORMATS),
-        default=FORMATS[0],
-        help="text for people, json for programs (default: text)",
-    )
-
-
-def _one_of(choices: Sequence[str]) -> Callable[[str], str]:
-    """A reader of one of several words, however they are spaced and in whatever case."""
-
-    def choice(word: str) -> str:
-        plain = " ".join(word.split()).lower()
-        if plain not in choices:
-            allowed = "; ".join(choices)
-            raise argparse.ArgumentTypeError(f"cannot be {quote(word)}; it is one of: {allowed}.")
-        return plain
-
-    return choice
 
 
 def _size_names(text: str) -> tuple[str, ...]:
@@ -372,28 +338,10 @@ def _usage_sentence(message: str) -> str:
 
 
 @contextmanager
-def _our_bug(file: str) -> Iterator[None]:
-    """Turn an exception, which no file should be able to cause, into sentences about the file."""
-    try:
-        yield
-    except Exception as bug:
-        if SHOW_TRACEBACK in os.environ:
-            raise
-        raise CannotRun(_bug_told(shown(file), bug)) from bug
-
-
-def _bug_told(what: str, bug: Exception) -> str:
-    return (
-        f"{what} could not be worked through: workeven itself made a mistake "
-        f"({type(bug).__name__}), not you. Please report it, with what you gave it."
-    )
-
-
-@contextmanager
 def _noted(file: str, bugs: list[str]) -> Iterator[None]:
     """Keep the sentences about a bug of ours, and go on with the next file."""
     try:
-        with _our_bug(file):
+        with our_bug(file):
             yield
     except CannotRun as fault:
         bugs.append(str(fault))
@@ -411,22 +359,6 @@ def _bytes_of(file: str) -> bytes:
     except OSError as fault:
         why = (fault.strerror or str(fault)).lower()
         raise CannotRun(f"{quote(file)} cannot be opened: {why}.") from fault
-
-
-def _missing(paths: Sequence[str], *, default: bool) -> str:
-    if default:
-        return "There is no folder `patterns` here. Give the path of a collection or a pattern."
-    names = joined(quote(path) for path in paths)
-    return f"There is no file or folder {names}." if len(paths) == 1 else f"Not found: {names}."
-
-
-def _status(problems: Iterable[Problem]) -> int:
-    wrong = any(severity(problem.code) is Severity.ERROR for problem in problems)
-    return ERRORS if wrong else OK
-
-
-def _numbered(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def _print(text: str) -> None:

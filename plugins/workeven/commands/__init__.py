@@ -1,0 +1,1 @@
+"""What each command does; ``cli`` reads the words and prints the report."""

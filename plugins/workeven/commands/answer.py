@@ -1,0 +1,126 @@
+"""What every command needs: its report, how it refuses, and words of the command that repeat.
+
+Takes     nothing: records and small functions.
+Gives     ``Report``, ``CannotRun``, ``add_format``, ``one_of``, ``our_bug``, ``one_pattern`` …
+Problems  none of its own.
+From      the guide, "On the command line".
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from workeven.problems import Problem, Severity
+from workeven.problems.catalogue import severity
+from workeven.problems.words import joined, quote, shown
+
+if TYPE_CHECKING:
+    from workeven.source import Collection
+    from workeven.source.collection import PatternFile
+
+OK, ERRORS, CANNOT_RUN = 0, 1, 2
+
+#: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
+SHOW_TRACEBACK = "WORKEVEN_TRACEBACK"
+
+FORMATS = ("text", "json")
+
+
+class CannotRun(Exception):
+    """What was asked for cannot be done; the message is whole sentences for the user."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What a command prints, its exit status, and sentences for standard error."""
+
+    text: str
+    status: int
+    complaints: tuple[str, ...] = ()
+
+
+def add_format(command: argparse.ArgumentParser, formats: Sequence[str] = FORMATS) -> None:
+    """The option ``--format``."""
+    command.add_argument(
+        "--format",
+        type=one_of(formats),
+        default=formats[0],
+        help=f"{', '.join(formats)} (default: {formats[0]}, for people)",
+    )
+
+
+def one_of(choices: Sequence[str]) -> Callable[[str], str]:
+    """A reader of one of several words, however they are spaced and in whatever case."""
+
+    def choice(word: str) -> str:
+        plain = " ".join(word.split()).lower()
+        if plain not in choices:
+            allowed = "; ".join(choices)
+            raise argparse.ArgumentTypeError(f"cannot be {quote(word)}; it is one of: {allowed}.")
+        return plain
+
+    return choice
+
+
+@contextmanager
+def our_bug(file: str) -> Iterator[None]:
+    """Turn an exception, which no file should be able to cause, into sentences about the file."""
+    try:
+        yield
+    except Exception as bug:
+        if SHOW_TRACEBACK in os.environ:
+            raise
+        raise CannotRun(bug_told(shown(file), bug)) from bug
+
+
+def bug_told(what: str, bug: Exception) -> str:
+    """The sentence about a bug of ours."""
+    return (
+        f"{what} could not be worked through: workeven itself made a mistake "
+        f"({type(bug).__name__}), not you. Please report it, with what you gave it."
+    )
+
+
+def one_pattern(path: str) -> tuple[Collection, PatternFile]:
+    """The one pattern that a path leads to, and the collection that it was found with."""
+    from workeven import source
+
+    collection = source.collect([path])
+    if collection.missing:
+        raise CannotRun(missing(collection.missing, default=False))
+    if len(collection.patterns) != 1:
+        held = numbered(len(collection.patterns), "pattern")
+        raise CannotRun(f"{quote(path)} holds {held}: name one pattern.")
+    return collection, collection.patterns[0]
+
+
+def told_errors(problems: Iterable[Problem]) -> Report:
+    """A report of nothing but problems, where a command cannot give what was asked for."""
+    from workeven.report import text
+
+    in_order = text.in_order(tuple(problems))
+    return Report(text="\n".join(map(text.problem_text, in_order)), status=ERRORS)
+
+
+def missing(paths: Sequence[str], *, default: bool) -> str:
+    """The sentence about paths that lead nowhere; ``default``: none was given."""
+    if default:
+        return "There is no folder `patterns` here. Give the path of a collection or a pattern."
+    names = joined(quote(path) for path in paths)
+    return f"There is no file or folder {names}." if len(paths) == 1 else f"Not found: {names}."
+
+
+def status_of(problems: Iterable[Problem]) -> int:
+    """1 when any of the problems is an error, else 0."""
+    wrong = any(severity(problem.code) is Severity.ERROR for problem in problems)
+    return ERRORS if wrong else OK
+
+
+def numbered(number: int, noun: str) -> str:
+    """``1 row``, ``2 rows``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
