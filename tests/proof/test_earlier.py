@@ -156,3 +156,54 @@ def test_the_row_that_skips_is_not_the_one_that_has_the_stitches() -> None:
     assert (
         problems[0].mend == "Name the row whose sts were skipped, not the one that skips them: 1."
     )
+
+
+#: a yoke of 80 sc is divided: 20 sts for each sleeve wait, 5 chains lead across
+DIVIDED = """ch 1, [sc in next 20 sts, ch 5, sk next 20 sts] twice, join
+ch 1, sc in each st and in each ch around, join, fasten off
+{}"""
+
+
+@pytest.mark.parametrize(
+    ("start", "then"),
+    [
+        ("first underarm ch", "in each of next 4 underarm chs, sc in each of next 20 skipped sts"),
+        ("first ch of underarm", "in each of next 4 chs, sc in each skipped st around"),
+        ("first skipped st", "in each of next 19 skipped sts, sc in each of next 5 underarm chs"),
+    ],
+)
+def test_a_sleeve_takes_up_the_skipped_stitches_and_the_underarm(start: str, then: str) -> None:
+    """20 sts and 5 chains make a ring of 25, wherever on the chain it is begun."""
+    same = "st" if "skipped" in start else "ch"
+    sleeve = f"join yarn in {start}, ch 1, sc in same {same}, sc {then}, join"
+    assert (("sc", 25),) == made(DIVIDED.format(sleeve), "joined rounds", "80 sc")
+
+
+def test_a_sleeve_may_begin_in_the_middle_of_the_underarm() -> None:
+    """Three of the five chains first, the other two last."""
+    sleeve = (
+        "join yarn in next underarm ch, ch 1, sc in same ch, sc in next 2 underarm chs, sc in each "
+        "of next 20 skipped sts, sc in next 2 underarm chs, join"
+    )
+    assert (("sc", 25),) == made(DIVIDED.format(sleeve), "joined rounds", "80 sc")
+
+
+def test_the_second_sleeve_takes_up_the_other_gap() -> None:
+    """Both take the same words, and then nothing is left."""
+    sleeve = (
+        "join yarn in first underarm ch, ch 1, sc in same ch and in each of next 4 underarm chs, "
+        "sc in each of next 20 skipped sts, join"
+    )
+    even = "ch 1, sc in each st around, join, fasten off"
+    rows = DIVIDED.format(f"{sleeve}\n{even}\n{sleeve}\n{even}")
+    assert (("sc", 25),) == made(rows, "joined rounds", "80 sc")
+    assert ["row-no-such-place"] == told(f"{rows}\n{sleeve}", "joined rounds", "80 sc")
+
+
+def test_an_underarm_of_too_many_chains_does_not_come_out() -> None:
+    """Six chains are asked for where five were made."""
+    sleeve = (
+        "join yarn in first underarm ch, ch 1, sc in same ch and in each of next 5 underarm chs, "
+        "sc in each of next 20 skipped sts, join"
+    )
+    assert ["row-uneven"] == told(DIVIDED.format(sleeve), "joined rounds", "80 sc")

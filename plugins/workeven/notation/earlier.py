@@ -38,6 +38,7 @@ from workeven.notation.tree import (
 _FINDS = (Next, First, Last, Each, Inside, ChainOfTurning)
 _BASE = re.compile(r"(?:the )?base of", re.IGNORECASE)
 _LOOPS = re.compile(r"\b(?:loops?|lps?)\b", re.IGNORECASE)
+_UNDERARM = re.compile(r"\bunderarm\b", re.IGNORECASE)
 _UNWORKED = re.compile(r"\b(?:unworked|unused|skipped|missed|free)\b", re.IGNORECASE)
 
 
@@ -50,7 +51,9 @@ def of_row(stream: Stream) -> None:
     if stream.accept_any("of", "from", "on", "in"):
         stream.articles()
         stream.row_named = _numbered(stream)
-        if stream.row_named is None and not _is_the_row_before(stream) and not _named(stream):
+        if stream.row_named is not None or _is_the_row_before(stream):
+            return
+        if not _named(stream) and not stream.accept("underarm"):
             stream.at = mark
 
 
@@ -134,13 +137,23 @@ def onto_of(
     said = sorted(dict(stream.onto).items())
     if not said:
         return None, ()
-    first = said[0][1]
+    first = said[0][1] or _behind_the_underarm(stream, joined, said)
     if first is not None and first.number is None and not first.base and not joined:
         first = None
     beside = tuple(other for _, other in said[1:] if other is not None and other.number is not None)
     if first is None:
         return None, beside
     return first, tuple(other for other in beside if _values(other) != _values(first))
+
+
+def _behind_the_underarm(
+    stream: Stream, joined: list[int], said: list[tuple[int, Earlier | None]]
+) -> Earlier | None:
+    """``join yarn in first underarm ch, …, dc in each skipped st``: it is the skipped row's."""
+    for start, one in said:
+        if one is not None and one.unworked and joined:
+            return one if _UNDERARM.search(stream.text, joined[0], start) else None
+    return None
 
 
 def in_skipped(stream: Stream, steps: Iterable[Step]) -> Iterator[Step]:

@@ -149,8 +149,9 @@ _DESCRIBED = re.compile(
     r"(?:the |any |a |an )*(?:\d+(?:st|nd|rd|th) )?(?:[a-z]+ )?"
     r"(?:(?:to the )?(?:right|left) of\b|(?:at |of |on |nearest )?(?:the )?"
     r"(?:center|centre) (?:back|front)\b|(?:at |of |on )?(?:the |one |either )?"
-    r"(?:(?:under)?arms?|side seam|seam|(?:right|left|short|long|straight|curved|lower|upper)"
-    r"(?:[ -]hand)? (?:edge|side|end))\b)[^,;.()]*",
+    r"(?:(?:under)?arms?(?! (?:ch|st)s?\b)|side seam|seam|"
+    r"(?:right|left|short|long|straight|curved|lower|upper)(?:[ -]hand)? (?:edge|side|end))\b)"
+    r"[^,;.()]*",
     re.IGNORECASE,
 )
 

@@ -26,7 +26,6 @@ from workeven.notation.tree import (
     Earlier,
     FastenOff,
     JoinYarn,
-    Last,
     LeaveRest,
     Next,
     Skip,
@@ -40,6 +39,7 @@ from workeven.notation.tree import (
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric, Loop, Run, stitch
 from workeven.proof.facts import Facts
+from workeven.proof.gaps import gaps_of, taken_up
 from workeven.proof.hook import Hook
 from workeven.proof.line import Line, line_of
 from workeven.proof.row import RowCount
@@ -84,13 +84,15 @@ def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | 
         return _base_of(standing, own, how)
     number = None if said.number is None else standing.context.amount(said.number)
     if number is None:
-        left = _left_last(standing)
+        left = _left_last(standing) or _skipped_last(standing, said)
         if left is None:
             raise _nothing_left(said)
-        return left
+        if left.number is None or not said.unworked:
+            return left
+        return taken_up(standing, left, left.number, own, how)
     if said.unworked:
         left = _left_of(standing, number, said)
-        return _one_gap(standing, left, _gaps_behind(standing, number), own, how)
+        return taken_up(standing, left, number, own, how)
     if standing.number is not None and number == standing.number - 1:
         return None  # the row before, as always
     return Unworked(number, _fabric_of(standing, number, said), standing.worked_rows)
@@ -300,6 +302,15 @@ def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
     return found
 
 
+def _skipped_last(standing: Standing, said: Earlier) -> Unworked | None:
+    """What the last row has passed over that skips stitches once or a few times, not all along."""
+    for rows in standing.stretches():
+        for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
+            if rows.first is not None and gaps_of(standing, rows.line_at(at)):
+                return _left_of(standing, rows.first + at - 1, said)
+    return None
+
+
 def _left_behind(standing: Standing, number: int) -> Unworked | None:
     """The places of a row that the row behind it has left, or has passed over, if any."""
     for rows in standing.stretches():
@@ -321,54 +332,6 @@ def _passed_over(standing: Standing, rows: Worked, at: int) -> Fabric:
         Run(stitch(name, base), count) for (name, base), count in hook.made.passed.items() if count
     )
     return Fabric(nodes, closed=below is not None and below.closed, turned=True)
-
-
-# --- one gap of several that a row has skipped ----------------------------------------------
-
-
-def _gaps_behind(standing: Standing, number: int) -> tuple[int, ...]:
-    """How many stitches the row behind that one skips each time it skips, told outside repeats."""
-    for rows in standing.stretches():
-        line = rows.line_of(number + 1)
-        if line is not None:
-            gaps: list[int] = []
-            for step in line.facts.steps:
-                if isinstance(step, Skip):
-                    gap = _told(standing, step)
-                    if gap is None:
-                        return ()
-                    gaps.append(gap)
-            return tuple(gaps)
-    return ()
-
-
-def _told(standing: Standing, skip: Skip) -> int | None:
-    """How many places are skipped, where the text says it."""
-    target = skip.target
-    if isinstance(target, Next | Last | Unplaced):
-        return standing.context.amount(target.count)
-    return None
-
-
-def _one_gap(
-    standing: Standing, left: Unworked, gaps: tuple[int, ...], own: Line, how: str
-) -> Unworked:
-    """The first gap, where the row takes just that: a first sleeve, the second to come."""
-    sts = left.fabric.sts
-    while gaps and sum(gaps) > sts:
-        gaps = gaps[1:]
-    match left.fabric.nodes:
-        case (Run() as run,) if len(gaps) > 1 and sum(gaps) == sts == run.count:
-            pass
-        case _:
-            return left
-    whole, gap = standing.copy(), standing.copy()
-    whole.fabric = left.fabric
-    gap.fabric = left.fabric._replace(nodes=(Run(run.place, gaps[0]),))
-    if whole.work(own, how).fault is None or gap.work(own, how).fault is not None:
-        return left
-    others = left.fabric._replace(nodes=(Run(run.place, sts - gaps[0]),))
-    return left._replace(fabric=gap.fabric, others=(left._replace(fabric=others),))
 
 
 # --- fabrics of earlier rows ---------------------------------------------------------------
