@@ -103,3 +103,18 @@ def test_rounds_have_no_edges() -> None:
         worked="joined rounds",
     )
     assert {Edges(0, 0)} == {one.edges for one in found}
+
+
+def test_a_second_side_lies_as_the_first_mirrored() -> None:
+    """Its rows have the numbers of the first side's, on the row that both stand on."""
+    found = lies_of(
+        *START,
+        PLAIN,
+        "Neck row: ch 1, sc in first 6 sts, leave rem sts unworked, turn",
+        "ch 1, sc2tog, sc in each st across, fasten off",
+        "sk next 8 sts, join yarn in next st, work as for first side of neck, reversing shaping",
+    )
+    assert [
+        Lie(3, 2, Edges(0, -14), mirrored=True),
+        Lie(4, 2, Edges(-1, 0), mirrored=True),
+    ] == list(found[-2:])

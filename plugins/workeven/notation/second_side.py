@@ -23,7 +23,8 @@ _WHICH = r"(?:first|1st|second|2nd|other|opposite|left|right)"
 #: words that send the maker back to the first side
 _LIKE_THE_FIRST = re.compile(
     rf"(?:\b(?:rep(?:eat)?|work|complete|finish|make)\b[^.;:()]*?)?"
-    rf"(?:\b(?:rep(?:eat)?|as|same as) (?:given )?for (?:the )?{_WHICH} {_SIDE}s?\b|"
+    rf"(?:\b(?:rep(?:eat)?|as|same as) (?:given )?for (?:the )?{_WHICH} {_SIDE}s?\b"
+    rf"(?: of (?:the )?{_SIDE}\b)?|"
     rf"\brep(?:eat)? (?:the )?{_WHICH} {_SIDE}\b(?: for (?:the )?{_WHICH} {_SIDE})?|"
     rf"\bto (?:match|correspond (?:with|to)) (?:the )?{_WHICH}\b(?: {_SIDE}\b)?|"
     rf"\brep(?:eat)? rows? \d+\s*(?:-|–|to)\s*\d+(?=,? revers))"

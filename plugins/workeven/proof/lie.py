@@ -45,12 +45,14 @@ class Lie(NamedTuple):
     """How one row lies: by its edges on the row before, or on what an earlier row has left.
 
     ``onto`` is the number of that earlier row, None where it is the row before; ``number`` is the
-    row's own, None behind an open number of rows.
+    row's own, None behind an open number of rows. ``mirrored``: it is a row of a second side, as
+    far from the other edge as the row of that number in the first.
     """
 
     number: int | None
     onto: int | None
     edges: Edges
+    mirrored: bool = False
 
 
 _STRAIGHT = Edges(0, 0)
@@ -80,8 +82,9 @@ def _of_stretch(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> 
     for at in range(rows.times):
         yield Lie(
             None if rows.first is None else rows.first + at,
-            rows.onto if at == 0 else None,
+            rows.onto if at == 0 or rows.mirrored else None,
             known.get(id(rows.line_at(at)), _STRAIGHT),
+            rows.mirrored,
         )
 
 

@@ -28,7 +28,7 @@ from workeven.proof.fabric import Fabric, reversed_nodes
 from workeven.proof.line import SizeFault
 from workeven.proof.naming import are, many
 from workeven.proof.row import kept
-from workeven.proof.standing import Standing, Unworked
+from workeven.proof.standing import Standing, Unworked, Worked
 from workeven.proof.stated import figures_of
 
 
@@ -53,6 +53,17 @@ def second_side(line: AtHand, standing: Standing, body: SecondSide) -> InSize:
     worked = found.below if result is None else result.fabric
     fabric = worked._replace(nodes=reversed_nodes(worked.nodes))
     standing.fabric, standing.turned = fabric, False
+    onto = None if found.number is None else found.number - 1
+    standing.worked_rows = Worked(
+        found.number,
+        len(found.lines),
+        found.lines,
+        standing.worked_rows,
+        found.below,
+        found.how,
+        onto,
+        mirrored=True,
+    )
     standing.unworked = Unworked(found.number, Fabric(()), standing.worked_rows)
     side = kept(fabric, tuple(total.worked.items()))
     figures = figures_of(line.row.stated, standing.context)

@@ -34,6 +34,7 @@ class Worked(NamedTuple):
     stands for 9,999 rows. ``first`` is the number of the first row, None behind an open number.
     ``below`` is what was there before the first of them, worked as ``how`` says; ``onto`` is the
     number of the earlier row whose places the first of them takes up, None where it is the last.
+    ``mirrored``: they are those of a second side, which lies as the first does, mirrored.
     """
 
     first: int | None
@@ -43,6 +44,7 @@ class Worked(NamedTuple):
     below: Fabric | None = None
     how: str = "flat rows"
     onto: int | None = None
+    mirrored: bool = False
 
     def line_of(self, number: int) -> Line | None:
         """What the row of that number works, if it is one of these."""

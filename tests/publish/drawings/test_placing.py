@@ -79,3 +79,11 @@ def test_without_lies_every_row_is_set_in_the_middle() -> None:
     """What is not known is not made up."""
     rows = [course(20, 20, 0), course(20, 16, 1)]
     assert [(0, 100), (10, 90)] == spots(rows, [])
+
+
+def test_a_second_side_is_the_first_mirrored() -> None:
+    """The first lies on the last 6 stitches, at the right; the second as far from the left edge."""
+    rows = [course(20, 20, 0), course(20, 6, 1), course(6, 5, 2), course(5, 5, 1, times=2)]
+    mirrored = [Lie(number, 1, Edges(0, 0), mirrored=True) for number in (2, 3)]
+    found = spots(rows, [lie(1), lie(2, start=-14), lie(3, end=-1), *mirrored])
+    assert [(70, 100), (75, 100), (0, 30), (0, 25)] == found[1:]

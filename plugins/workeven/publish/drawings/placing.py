@@ -97,6 +97,9 @@ def _place(lying: _Lying, width: float, lie: Lie | None, course: Course) -> tupl
     if lying.last is None or lie is None:
         spot = _around(0.0, width)
         lying.leftwards = not lying.leftwards
+    elif lie.mirrored and lie.onto in lying.rows and lie.number in lying.rows:
+        (left, right), first = lying.rows[lie.onto], lying.rows[lie.number]
+        spot = left + right - first[1], left + right - first[0]
     elif lie.onto is not None and lie.onto in lying.rows:
         spot = _on_rest(lying, width, lie, lie.onto, course)
     else:
