@@ -31,6 +31,7 @@ UNDERSTOOD = frozenset(
         "minItems",
         "properties",
         "required",
+        "anyOf",
         "additionalProperties",
         "propertyNames",
         "minProperties",
@@ -77,6 +78,9 @@ def _table(value: dict[str, Any], schema: Mapping[str, Any]) -> bool:
     if len(value) < schema.get("minProperties", 0):
         return False
     if any(key not in value for key in schema.get("required", ())):
+        return False
+    ways = schema.get("anyOf")  # of keys that go together
+    if ways and not any(all(key in value for key in way["required"]) for way in ways):
         return False
     names = schema.get("propertyNames")
     if names is not None and not all(conforms(key, names) for key in value):

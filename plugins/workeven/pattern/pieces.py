@@ -2,8 +2,8 @@
 
 Takes     the table ``pieces``.
 Gives     ``Piece``, ``Section``; the times of the film, in the order of the rows.
-Problems  ``name-unknown``, ``name-title-twice``, ``row-not-understood``, ``size-unknown``, and
-          those of ``reading`` and ``rows``.
+Problems  ``name-unknown``, ``name-title-twice``, ``file-shape``, ``row-not-understood``,
+          ``size-unknown``, and those of ``reading`` and ``rows``.
 From      design.md, "A pattern file": ``pieces``.
 """
 
@@ -13,6 +13,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import cast
 
+from workeven.arithmetic.per_size import PerSize
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
@@ -55,9 +56,11 @@ class PiecesReading:
         self.gauges = gauges
         self.yarns = yarns
         self.shown: list[Shown] = []
+        self.tables: dict[str, Node] = {}
 
     def pieces(self, table: Node | None) -> tuple[Piece, ...] | None:
         """All pieces, in order."""
+        self.tables = {name: entry.value for name, entry in entries(table).items()}
         made = whole_of(self._piece(name, entry) for name, entry in entries(table).items())
         for piece in made or ():
             earlier = next(one for one in made or () if one.title == piece.title)
@@ -74,6 +77,9 @@ class PiecesReading:
         make = reading.wholes(make_node, f"pieces.{name}.make")
         if make_node is None and reading.sizes is not None:
             make = reading.sizes.all(1)
+        mirror = reading.node(table, "mirror")
+        if mirror is not None:
+            return self._mirrored(name, title, make, entry, mirror)
         # rows are read whatever else is wrong, so that a slip in one is told at once
         in_force = cast("Worked", worked or "flat rows")
         sections: list[Section | None] = []
@@ -93,6 +99,39 @@ class PiecesReading:
             worked=cast("Worked", worked),
             sections=whole,
             span=reading.span(entry),
+        )
+
+    def _mirrored(
+        self, name: str, title: str, make: PerSize[int] | None, entry: Entry, mirror: Node
+    ) -> Piece | None:
+        """A piece that is worked as another is, mirrored: the other has the rows."""
+        reading, other = self.reading, words(mirror)
+        whole = [one for one, table in self.tables.items() if reading.node(table, "mirror") is None]
+        if other not in whole:
+            reading.unknown(mirror, "piece", whole, "Pieces with rows of their own", piece=title)
+            return None
+        if own := [key for key in ("worked", "gauge", "sections") if key in entries(entry.value)]:
+            reading.problem(
+                "file-shape",
+                reading.source.span(mirror),
+                f"A piece that mirrors another has no {joined(map(quote, own), 'and no')} of its "
+                "own.",
+                expected=f"It is worked as {quote(other)} is.",
+                mend=f"Take out {joined(map(quote, own))}, or `mirror`.",
+                piece=title,
+            )
+            return None
+        worked = reading.text(self.tables[other], "worked")
+        if make is None or worked is None:
+            return None
+        return Piece(
+            name=name,
+            title=title,
+            make=make,
+            worked=cast("Worked", worked),
+            sections=(),
+            span=reading.span(entry),
+            mirror=other,
         )
 
     def _section(

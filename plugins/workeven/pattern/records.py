@@ -191,7 +191,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """One piece: ``name`` is its key (``left_front``), ``title`` what a page shows."""
+    """One piece: ``name`` is its key (``left_front``), ``title`` what a page shows.
+
+    ``mirror`` is the key of the piece that it is worked like, mirrored; it then has no sections.
+    """
 
     name: str
     title: str
@@ -199,6 +202,7 @@ class Piece:
     worked: Worked
     sections: tuple[Section, ...]
     span: Span
+    mirror: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

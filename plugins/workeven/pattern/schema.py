@@ -129,6 +129,10 @@ def _faults(error: ValidationError) -> Iterable[Fault]:
         for key in schema_here["required"]:
             if error.message.startswith(f"{key!r} "):
                 yield Fault(kind="missing", path=path, schema=schema_here, key=key)
+    elif error.validator == "anyOf" and isinstance(error.instance, dict):
+        for key in schema_here["anyOf"][0]["required"]:
+            if key not in error.instance:
+                yield Fault(kind="missing", path=path, schema=schema_here, key=key)
     elif "propertyNames" in error.absolute_schema_path:
         key = str(error.instance)
         yield Fault(kind="name", path=path, schema=schema_here, key=key, left_out=(*path, key))

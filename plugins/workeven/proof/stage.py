@@ -46,6 +46,8 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     heights: dict[str, dict[int, Fraction]] = {}
     known: Known = {}
     for piece in pattern.pieces:
+        if piece.mirror is not None:
+            continue
         lines = tuple(lines_of(piece, pattern))
         start = (None,) * len(contexts)
         counted, in_order = worked_through(lines, contexts, pattern.sizes.names, start, known=known)
@@ -61,7 +63,7 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     return Checked(
         value=ProvenPattern(
             graded=graded,
-            pieces=tuple(pieces),
+            pieces=_with_mirrored(pattern, pieces),
             swatches=tuple(swatches),
             finished=_finished(graded, heights),
         ),
@@ -174,6 +176,15 @@ def _held(graded: GradedPattern) -> dict[str, PerSize[Fraction]]:
         if name in worked and count.measurement is not None and count.measures is not None:
             found.setdefault(count.measurement, count.measures)
     return found
+
+
+def _with_mirrored(pattern: Pattern, proven: list[ProvenPiece]) -> tuple[ProvenPiece, ...]:
+    """All pieces in the pattern's order: one that mirrors another has the rows of that."""
+    by_name = {one.piece.name: one for one in proven}
+    return tuple(
+        by_name[piece.name] if piece.mirror is None else replace(by_name[piece.mirror], piece=piece)
+        for piece in pattern.pieces
+    )
 
 
 def _proven(

@@ -73,6 +73,7 @@ def _piece(proven: ProvenPiece) -> dict[str, object]:
         "name": proven.piece.name,
         "title": proven.piece.title,
         "make": list(proven.piece.make),
+        "mirrors": proven.piece.mirror,
         "rows": [_row(row) for section in proven.sections for row in section.rows],
     }
 

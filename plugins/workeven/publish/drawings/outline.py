@@ -18,7 +18,7 @@ are exact, with 355/113 for the number of the circle.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import cos, pi, sin, sqrt
 from typing import Literal
@@ -96,7 +96,10 @@ def outline(
         return Outline(shape=shape, strips=strips)
     if _opens_out(courses, lying):
         return Outline(shape="opened", arcs=tuple(_arcs(courses)))
-    return Outline(shape="tube" if courses[0].rounds else "flat", strips=placed(courses, lying))
+    strips = placed(courses, lying)
+    if piece.piece.mirror is not None:
+        strips = tuple(replace(one, left=-one.right, right=-one.left) for one in strips)
+    return Outline(shape="tube" if courses[0].rounds else "flat", strips=strips)
 
 
 def _starts_from_centre(piece: ProvenPiece, size: int) -> bool:

@@ -107,12 +107,15 @@ def _piece(
     ready: ReadyPattern, proven: ProvenPiece, drawing: DrawingView | None, names: rows.Names
 ) -> PieceView:
     piece = proven.piece
+    if piece.mirror is not None:
+        return _mirrored(ready, piece, piece.mirror, drawing)
     titles = [section.section.title for section in proven.sections]
     multiple = chain_multiple(ready.proven.graded, piece)
     return PieceView(
         anchor=anchors.piece_anchor(piece.name),
         title=piece.title,
         facts=_facts(piece, multiple),
+        like=None,
         drawing=drawing,
         sections=tuple(
             _section(ready, piece, section, anchor, names, repeats=multiple is not None)
@@ -120,6 +123,21 @@ def _piece(
                 proven.sections, anchors.part_anchors(piece.name, titles), strict=True
             )
         ),
+    )
+
+
+def _mirrored(
+    ready: ReadyPattern, piece: Piece, other: str, drawing: DrawingView | None
+) -> PieceView:
+    """A piece whose rows are told with the one that it mirrors."""
+    title = next(one.title for one in ready.pattern.pieces if one.name == other)
+    return PieceView(
+        anchor=anchors.piece_anchor(piece.name),
+        title=piece.title,
+        facts=_facts(piece, None),
+        like=Link(words=title, url=f"#{anchors.piece_anchor(other)}"),
+        drawing=drawing,
+        sections=(),
     )
 
 

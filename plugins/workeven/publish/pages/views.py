@@ -103,11 +103,15 @@ class DrawingView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceView:
-    """A piece: what is made, how, its drawing where it has one, its sections."""
+    """A piece: what is made, how, its drawing where it has one, its sections.
+
+    ``like`` is the piece that it mirrors, whose sections hold its rows.
+    """
 
     anchor: str
     title: str
     facts: str
+    like: Link | None
     drawing: DrawingView | None
     sections: tuple[SectionView, ...]
 
