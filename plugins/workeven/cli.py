@@ -1,4 +1,4 @@
-"""The command line: ``workeven check``, ``count``, ``nearest``, ``explain``.
+"""The command line: ``workeven check``, ``count``, ``shape`` and the other commands.
 
 Takes     the words after ``workeven``.
 Gives     a report on standard output and an exit status: 0 no error (advice allowed), 1 at least
@@ -29,6 +29,7 @@ from workeven.commands.answer import (
     CannotRun,
     Report,
     add_format,
+    add_worked,
     bug_told,
     missing,
     numbered,
@@ -38,13 +39,14 @@ from workeven.commands.answer import (
     status_of,
     told_errors,
 )
+from workeven.commands.evenly import add_evenly
+from workeven.commands.shape import add_shape
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined, quote
 
 if TYPE_CHECKING:
     from workeven.proof.counting import CountedText
 
-WORKED = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")
 TERMS = ("us", "uk")
 
 
@@ -200,6 +202,8 @@ def _parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_count(commands)
     _add_nearest(commands)
+    add_shape(commands)
+    add_evenly(commands)
     _add_explain(commands)
     return parser
 
@@ -233,13 +237,7 @@ def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
     count.add_argument(
         "file", nargs="?", default="-", metavar="FILE", help="a text file; - or none: what is typed"
     )
-    count.add_argument(
-        "--worked",
-        type=one_of(WORKED),
-        default=WORKED[0],
-        metavar="HOW",
-        help=f"one of: {'; '.join(WORKED)} (default: {WORKED[0]})",
-    )
+    add_worked(count)
     count.add_argument(
         "--terms",
         type=one_of(TERMS),
@@ -317,9 +315,12 @@ _USAGE = (
     (r"argument COMMAND: invalid choice: '(.*?)' .*", "There is no command {}."),
     (
         r"the following arguments are required: COMMAND",
-        "Say what to do: check, count, nearest or explain.",
+        "Say what to do: check, count, nearest, shape, evenly or explain.",
     ),
     (r"the following arguments are required: (.+)", "{} is missing."),
+    (r"one of the arguments (.+) is required", "One of {} is needed."),
+    (r"argument [^:]+: invalid choice: '?(.*?)'? \(choose from .*", "{} is not known here."),
+    (r"argument (\S+): not allowed with argument (\S+)", "{} and {} cannot stand together."),
     (r"argument [^:]+: ignored explicit argument '(.*)'", "{} is not known here."),
 )
 

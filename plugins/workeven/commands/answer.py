@@ -1,7 +1,8 @@
 """What every command needs: its report, how it refuses, and words of the command that repeat.
 
 Takes     nothing: records and small functions.
-Gives     ``Report``, ``CannotRun``, ``add_format``, ``one_of``, ``our_bug``, ``one_pattern`` …
+Gives     ``Report``, ``CannotRun``, ``add_format``, ``add_worked``, ``whole_number``,
+          ``one_of``, ``our_bug``, ``one_pattern`` …
 Problems  none of its own.
 From      the guide, "On the command line".
 """
@@ -29,6 +30,9 @@ OK, ERRORS, CANNOT_RUN = 0, 1, 2
 SHOW_TRACEBACK = "WORKEVEN_TRACEBACK"
 
 FORMATS = ("text", "json")
+#: a number of more digits counts nothing that is crocheted
+_DIGITS = 6
+WORKED = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")
 
 
 class CannotRun(Exception):
@@ -52,6 +56,25 @@ def add_format(command: argparse.ArgumentParser, formats: Sequence[str] = FORMAT
         default=formats[0],
         help=f"{', '.join(formats)} (default: {formats[0]}, for people)",
     )
+
+
+def add_worked(command: argparse.ArgumentParser) -> None:
+    """The option ``--worked``."""
+    command.add_argument(
+        "--worked",
+        type=one_of(WORKED),
+        default=WORKED[0],
+        metavar="HOW",
+        help=f"one of: {'; '.join(WORKED)} (default: {WORKED[0]})",
+    )
+
+
+def whole_number(word: str) -> int:
+    """A reader of whole numbers from 0 on, as one writes them."""
+    plain = word.strip().replace(",", "")
+    if not (plain.isascii() and plain.isdecimal()) or len(plain) > _DIGITS:
+        raise argparse.ArgumentTypeError(f"cannot be {quote(word)}: a whole number is needed.")
+    return int(plain)
 
 
 def one_of(choices: Sequence[str]) -> Callable[[str], str]:

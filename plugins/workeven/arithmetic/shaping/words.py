@@ -1,0 +1,121 @@
+"""Shaping in the trade's own words, which are rows that can be counted.
+
+Takes     a ``Plan`` or a ``Spacing``.
+Gives     ``words_of_plan``, ``words_of_spacing``.
+Problems  none.
+From      common practice; the forms are those of notation.md, "Shaping" and "Repeats".
+
+>>> from workeven.arithmetic.shaping import evenly, plan
+>>> words_of_plan(plan(25, 166), "inc", ends=2, rounds=False)
+'inc 1 st at each end every 6th row 9 times, then every 7th row 16 times'
+>>> words_of_spacing(evenly(48, 12, "dec", flat=True), "dec", "sc")
+'sc 1, sc2tog, [sc 2, sc2tog] 11 times, sc 1'
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from workeven.arithmetic.shaping.evenly import Change, Spacing, legs_of
+from workeven.arithmetic.shaping.rates import Plan
+
+_TEENS = range(11, 14)
+_ENDINGS = {1: "st", 2: "nd", 3: "rd"}
+
+
+def words_of_plan(
+    planned: Plan, change: Change | Literal["inc or dec"], *, ends: int, rounds: bool
+) -> str:
+    """``dec 1 st at each end every 4th row 6 times, then work 3 rows even``."""
+    row = "rnd" if rounds else "row"
+    parts = [
+        f"every {_nth(rate.every)}{row} {_times(rate.times)}".replace("  ", " ")
+        for rate in planned.rates
+    ]
+    if parts:
+        parts[0] = f"{change} {_where(ends, rounds=rounds)} {parts[0]}"
+    if planned.plain:
+        rows = row if planned.plain == 1 else f"{row}s"
+        parts.append(f"work {planned.plain} {rows} even")
+    return ", then ".join(parts)
+
+
+def _where(ends: int, *, rounds: bool) -> str:
+    if rounds:
+        return "1 st" if ends == 1 else f"{ends} sts"
+    return "1 st at end of" if ends == 1 else "1 st at each end"
+
+
+def _nth(number: int) -> str:
+    """``6th `` and so on; nothing for every row."""
+    if number == 1:
+        return ""
+    ending = "th" if number % 100 in _TEENS else _ENDINGS.get(number % 10, "th")
+    return f"{number}{ending} "
+
+
+def _times(number: int) -> str:
+    return {1: "once", 2: "twice"}.get(number, f"{number} times")
+
+
+def words_of_spacing(spacing: Spacing, change: Change, stitch: str) -> str:
+    """``sc 1, inc, [sc 3, inc] 11 times, sc 2``: stitches of the row before that are gone over."""
+    legs = legs_of(change)
+    changed = f"{stitch}2tog" if change == "dec" else _increase(stitch)
+    first, last = spacing.edges
+    parts = [_one(first - legs, stitch, changed)] if first else []
+    parts += _repeats(spacing.intervals, legs, stitch, changed)
+    if last:
+        parts.append(f"{stitch} {last}")
+    return ", ".join(parts)
+
+
+def _increase(stitch: str) -> str:
+    """``inc`` is two of the stitch named before; where that is not sc, it is written out."""
+    return "inc" if stitch == "sc" else f"2 {stitch} in next st"
+
+
+def _one(plain: int, stitch: str, changed: str) -> str:
+    return f"{stitch} {plain}, {changed}" if plain else changed
+
+
+def _repeats(intervals: tuple[int, ...], legs: int, stitch: str, changed: str) -> list[str]:
+    """Intervals in their order, what comes again in brackets."""
+    found: list[str] = []
+    at = 0
+    while at < len(intervals):
+        period, times = _again(intervals[at:])
+        inside = _runs(intervals[at : at + period], legs, stitch, changed)
+        found.append(_bracketed(inside, times))
+        at += period * times
+    return found
+
+
+def _again(intervals: tuple[int, ...]) -> tuple[int, int]:
+    """The stretch at the beginning that comes again most: its length, and how often it stands."""
+    best, covered = (1, 1), 1
+    for period in range(1, len(intervals) // 2 + 1):
+        times = 1
+        while intervals[times * period : (times + 1) * period] == intervals[:period]:
+            times += 1
+        if times > 1 and times * period > covered:
+            best, covered = (period, times), times * period
+    return best
+
+
+def _runs(intervals: tuple[int, ...], legs: int, stitch: str, changed: str) -> str:
+    """The inside of a repeat, equal neighbours told together."""
+    parts, at = [], 0
+    while at < len(intervals):
+        run = 1
+        while intervals[at + run : at + run + 1] == intervals[at : at + 1]:
+            run += 1
+        parts.append(_bracketed(_one(intervals[at] - legs, stitch, changed), run))
+        at += run
+    return ", ".join(parts)
+
+
+def _bracketed(inside: str, times: int) -> str:
+    if times == 1:
+        return inside
+    return f"[{inside}] {_times(times)}" if ", " in inside else f"{inside} {_times(times)}"

@@ -1,0 +1,121 @@
+"""``workeven shape`` and ``workeven evenly``, as they are typed."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from workeven.cli import main
+
+
+def said(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str]:
+    """The status, and what is told."""
+    status = main(words)
+    output = capsys.readouterr()
+    return status, output.out or output.err
+
+
+def told(capsys: pytest.CaptureFixture[str], *words: str) -> object:
+    """The JSON of a command that can be carried out."""
+    status, text = said(capsys, *words, "--format", "json")
+    assert status == 0
+    return json.loads(text)
+
+
+SLEEVE = ("shape", "--from", "43", "--to", "93", "--over", "166", "--worked", "flat rows")
+
+
+@pytest.mark.parametrize(
+    ("more", "rates", "plain"),
+    [
+        ((), [(6, 9), (7, 16)], 0),
+        (("--straight-end",), [(6, 16), (7, 9)], 7),
+        (("--every-second-row",), [(6, 17), (8, 8)], 0),
+    ],
+)
+def test_a_sleeve_is_planned(
+    capsys: pytest.CaptureFixture[str],
+    more: tuple[str, ...],
+    rates: list[tuple[int, int]],
+    plain: int,
+) -> None:
+    """43 to 93 stitches over 166 rows: 25 shaped rows (worked by hand)."""
+    found = told(capsys, *SLEEVE, *more)
+    assert isinstance(found, dict)
+    assert [{"every": every, "times": times} for every, times in rates] == found["plan"]
+    assert plain == found["plain"]
+
+
+def test_times_stand_for_two_counts(capsys: pytest.CaptureFixture[str]) -> None:
+    """25 shaped rows are the same however they are told."""
+    by_times = told(capsys, "shape", "--times", "25", "--over", "166")
+    by_counts = told(capsys, *SLEEVE)
+    assert isinstance(by_times, dict)
+    assert isinstance(by_counts, dict)
+    assert by_counts["plan"] == by_times["plan"]
+
+
+def test_increases_are_spread_over_a_row(capsys: pytest.CaptureFixture[str]) -> None:
+    """48 stitches and 12 increases: half an interval at each edge."""
+    assert {
+        "edges": [2, 2],
+        "intervals": [4] * 11,
+        "sts": 60,
+        "words": "sc 1, inc, [sc 3, inc] 11 times, sc 2",
+    } == told(capsys, "evenly", "48", "--inc", "12", "--worked", "flat rows")
+
+
+def test_decreases_are_spread_over_a_row(capsys: pytest.CaptureFixture[str]) -> None:
+    """48 stitches and 12 decreases: one plain stitch at each edge."""
+    assert {
+        "edges": [3, 1],
+        "intervals": [4] * 11,
+        "sts": 36,
+        "words": "sc 1, sc2tog, [sc 2, sc2tog] 11 times, sc 1",
+    } == told(capsys, "evenly", "48", "--dec", "12", "--worked", "flat rows")
+
+
+def test_a_round_has_no_edges(capsys: pytest.CaptureFixture[str]) -> None:
+    """One interval a change."""
+    found = told(capsys, "evenly", "48", "--dec", "12", "--worked", "joined rounds")
+    assert isinstance(found, dict)
+    assert ([0, 0], [4] * 12) == (found["edges"], found["intervals"])
+
+
+def test_a_repeat_that_must_be_broken_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    """Ten repeats take ten changes; fifteen break some."""
+    words = ("evenly", "60", "--multiple", "6", "--worked", "joined rounds")
+    whole = told(capsys, *words, "--inc", "10")
+    broken = told(capsys, *words, "--inc", "15")
+    assert isinstance(whole, dict)
+    assert isinstance(broken, dict)
+    assert (True, False) == (whole["whole_repeats"], broken["whole_repeats"])
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        ("shape --times 3 --over 2", "3 shaped rows do not fit into 2 rows"),
+        ("shape --times 50 --over 80 --every-second-row", "every second row shaped, they need 100"),
+        ("shape --from 43 --over 20", "`--to` is missing"),
+        ("shape --over 20", "Say what is shaped"),
+        ("shape --from 43 --to 60 --times 3 --over 20", "not both"),
+        ("shape --from 43 --to 92 --over 90", "Make it 91 or 93, or shape at one end."),
+        ("shape --times 3 --over 0", "cannot be planned"),
+        ("shape --times 3", "`--over` is missing."),
+        ("evenly 48 --dec 25", "At most 24 fit."),
+        ("evenly 48", "One of `--inc --dec` is needed."),
+        ("evenly 48 --inc 0", "Give 1 or more."),
+        ("evenly forty --inc 3", "a whole number is needed"),
+        ("evenly 48 --inc 3 --multiple 0", "needs a number from 1 on"),
+        ("evenly 48 --inc 3 --dec 3", "cannot stand together"),
+    ],
+)
+def test_what_does_not_fit_is_said(
+    capsys: pytest.CaptureFixture[str], words: str, sentence: str
+) -> None:
+    """In a sentence, with status 2."""
+    status, text = said(capsys, *words.split())
+    assert status == 2
+    assert sentence in text
