@@ -1,0 +1,136 @@
+"""Yarn and hooks: weights, sizes of hooks, what stitches take.
+
+Takes     the CSV files beside it.
+Gives     ``yarn_weights``, ``yarn_weight``, ``hooks``, ``us_hook``, ``yarn_consumption``.
+Problems  none.
+From      the sources named in the column ``citation``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from workeven.standards.tables import Origin, exact, integer, origin, rows
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YarnWeight:
+    """A category of yarn: its number and name, single crochet over 4 in, hooks in mm.
+
+    A bound that is open ("5 and fewer") is None. ``edition`` tells editions of the table apart.
+    """
+
+    edition: str
+    number: int
+    name: str
+    yarn_types: tuple[str, ...]
+    sc: tuple[int | None, int | None]
+    hook_mm: tuple[Fraction | None, Fraction | None]
+    hook_us: str
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hook:
+    """A hook's size in mm and what it is called in the US, in the old UK sizes and in Japan."""
+
+    mm: Fraction
+    us: str
+    uk_old: str
+    japan: str
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YarnConsumption:
+    """How much yarn a stitch took in a measured swatch."""
+
+    stitch: str
+    quantity: str
+    value: Fraction
+    unit: str
+    origin: Origin
+
+
+@cache
+def yarn_weights() -> tuple[YarnWeight, ...]:
+    """The categories of yarn, all editions.
+
+    >>> [(w.number, w.sc) for w in yarn_weights() if w.name == "Fine"]
+    [(2, (16, 20))]
+    """
+    return tuple(
+        YarnWeight(
+            edition=row["edition"],
+            number=int(row["number"]),
+            name=row["name"],
+            yarn_types=tuple(filter(None, row["yarn_types"].split("; "))),
+            sc=(integer(row["sc_low"]), integer(row["sc_high"])),
+            hook_mm=(exact(row["hook_mm_low"]), exact(row["hook_mm_high"])),
+            hook_us=row["hook_us"],
+            origin=origin(row),
+        )
+        for row in rows("yarn_weights.csv")
+    )
+
+
+def yarn_weight(name: str) -> YarnWeight | None:
+    """The category of that name, or yarn type, in the edition that has all of them.
+
+    >>> yarn_weight("super fine").number
+    1
+    """
+    wanted = name.casefold()
+    whole = [weight for weight in yarn_weights() if weight.edition == "A"]
+    named = (weight for weight in whole if weight.name.casefold() == wanted)
+    typed = (weight for weight in whole if wanted in map(str.casefold, weight.yarn_types))
+    return next(named, None) or next(typed, None)
+
+
+@cache
+def hooks() -> tuple[Hook, ...]:
+    """Hooks as published; a size may stand in several rows, from several sources."""
+    return tuple(
+        Hook(
+            mm=Fraction(row["mm"]),
+            us=row["us"],
+            uk_old=row["uk_old"],
+            japan=row["japan"],
+            origin=origin(row),
+        )
+        for row in rows("hooks.csv")
+    )
+
+
+def us_hook(mm: Fraction) -> str | None:
+    """The US name of a hook; None where it has none, or sources give that name to several sizes.
+
+    >>> us_hook(Fraction("3.75")), us_hook(Fraction("2.25"))
+    ('F/5', None)
+    """
+    found = [hook for hook in hooks() if hook.us and hook.origin.status == "found"]
+    names = [hook.us for hook in found if hook.mm == mm]
+    if not names or any(hook.us == names[0] and hook.mm != mm for hook in found):
+        return None
+    return names[0]
+
+
+@cache
+def yarn_consumption() -> tuple[YarnConsumption, ...]:
+    """Yarn by stitch as measured in unravelled swatches.
+
+    >>> next(c.value for c in yarn_consumption() if c.unit == "in per in" and c.stitch == "dc")
+    Fraction(102, 5)
+    """
+    return tuple(
+        YarnConsumption(
+            stitch=row["stitch"],
+            quantity=row["quantity"],
+            value=Fraction(row["value"]),
+            unit=row["unit"],
+            origin=origin(row),
+        )
+        for row in rows("yarn_consumption.csv")
+    )
