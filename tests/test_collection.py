@@ -165,7 +165,7 @@ def test_armhole_is_deeper_than_the_body_and_cuff_wider_than_the_arm() -> None:
 
 def test_sleeves_end_at_the_same_place_in_every_size() -> None:
     """From the middle of the back, each sleeve ends 18 to 22 cm above the chart's wrist."""
-    wrists = chart("center_back_neck_to_wrist")
+    wrists = chart("center back neck to wrist")
     sleeves = finished(tee(), "sleeve_length")
     around = finished(tee(), "bust_around")
     for name, sleeve, bust in zip(tee().pattern.sizes.names, sleeves, around, strict=True):
