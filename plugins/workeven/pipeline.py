@@ -82,7 +82,10 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
     ready = None
     if parsed.value and proven.value and needs.value and not _any_error(problems):
         ready = ReadyPattern(
-            pattern=parsed.value, proven=proven.value, yarn=needs.value, advice=problems
+            pattern=proven.value.graded.pattern,
+            proven=proven.value,
+            yarn=needs.value,
+            advice=problems,
         )
     return Outcome(file=source.file, ready=ready, problems=problems)
 

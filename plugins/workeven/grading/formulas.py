@@ -103,6 +103,14 @@ def formula_counts(
     }, problems
 
 
+def worked_out(
+    tasks: Iterable[Task], counts: Mapping[str, PerSize[int]]
+) -> tuple[Values, tuple[Problem, ...]]:
+    """Whole numbers made from counts, by the names of the tasks."""
+    exact = {name: values.map(Fraction) for name, values in counts.items()}
+    return _work_out(tasks, exact, Work(kind="count", existing=frozenset(counts)))
+
+
 # --- working out ---------------------------------------------------------------------------
 
 

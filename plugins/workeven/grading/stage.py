@@ -2,7 +2,8 @@
 
 Takes     ``Pattern``.
 Gives     ``Checked[GradedPattern]``.
-Problems  those of ``formulas``, ``counts`` and ``texts``; ``size-order``, ``size-falls``.
+Problems  those of ``formulas``, ``counts``, ``shaping`` and ``texts``; ``size-order``,
+          ``size-falls``.
 From      design.md, "A pattern file".
 """
 
@@ -20,6 +21,7 @@ from workeven.arithmetic.units import CM
 from workeven.grading.counts import measured_counts
 from workeven.grading.formulas import formula_counts, measurements
 from workeven.grading.graded import GradedCount, GradedPattern
+from workeven.grading.shaping import with_shaping
 from workeven.grading.texts import text_problems
 from workeven.pattern import FormulaCount, ListedCount, Pattern
 from workeven.problems import Checked, Problem, Span
@@ -53,7 +55,13 @@ def grade(pattern: Pattern) -> Checked[GradedPattern]:
         measurement.name not in lengths for measurement in pattern.measurements
     ):
         return Checked(value=None, problems=problems)
-    graded = GradedPattern(pattern=pattern, measurements=lengths, counts=counts)
+    shaped, shape_problems = with_shaping(
+        pattern, {name: count.values for name, count in counts.items()}
+    )
+    problems = (*problems, *shape_problems)
+    if shape_problems:
+        return Checked(value=None, problems=problems)
+    graded = GradedPattern(pattern=shaped, measurements=lengths, counts=counts)
     return Checked(value=graded, problems=problems)
 
 

@@ -17,7 +17,7 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
-from workeven.pattern.records import Piece, RowNote, Section, Worked
+from workeven.pattern.records import Piece, RowNote, Section, Shape, Worked
 from workeven.pattern.rows import named_notes, read_rows
 from workeven.pattern.uses import length_asked, with_length
 from workeven.problems import Note, Problem, Span
@@ -143,8 +143,27 @@ class PiecesReading:
         yarn = self._name(table, "yarn", self.yarns, piece)
         sizes = self._sizes(reading.node(table, "sizes"), piece)
         seconds = reading.seconds(video)
-        if rows_node is None:
+        shape_node = reading.node(table, "shape")
+        shape = None if shape_node is None else self._shape(shape_node)
+        if rows_node is not None and shape_node is not None:
+            self._said_twice(shape_node, piece)
+        if rows_node is None and (shape is None or sizes == ()):
             return None
+        if rows_node is None:
+            self._show(piece, seconds, video, ())
+            return Section(
+                title=reading.text(table, "title") or heading,
+                worked=cast("Worked", reading.text(table, "worked") or worked),
+                gauge=own_gauge or gauge,
+                yarn=yarn,
+                sizes=sizes,
+                note=reading.text(table, "note"),
+                video=seconds,
+                row_notes=(),
+                rows=(),
+                span=reading.source.span(table),
+                shape=shape,
+            )
         read = read_rows(reading, rows_node, self.vocabulary, piece)
         named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)
         notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
@@ -164,6 +183,36 @@ class PiecesReading:
             row_notes=notes,
             rows=rows,
             span=reading.source.span(table),
+        )
+
+    def _shape(self, table: Node) -> Shape | None:
+        """Shaping as data, with the formulas of its counts."""
+        reading = self.reading
+        start, end, over = (reading.node(table, key) for key in ("from", "to", "over"))
+        if start is None or end is None or over is None:
+            return None
+        formulas = [reading.formula(node) for node in (start, end, over)]
+        first, last, rows = formulas
+        if first is None or last is None or rows is None:
+            return None
+        return Shape(
+            start=first,
+            end=last,
+            over=rows,
+            ends=int(reading.text(table, "ends") or 2),
+            second_row=reading.text(table, "every_second_row") == "yes",
+            straight_end=reading.text(table, "straight_end") == "yes",
+            span=reading.source.span(table),
+        )
+
+    def _said_twice(self, shape: Node, piece: str) -> None:
+        self.reading.problem(
+            "file-shape",
+            self.reading.source.span(shape),
+            "The section has `rows` and `shape`.",
+            expected="Rows as written, or shaping that is worked out.",
+            mend="Make two sections of it, in the order in which they are worked.",
+            piece=piece,
         )
 
     def _measuring(self, row: Row, piece: str, section: str) -> Row:

@@ -170,11 +170,29 @@ class RowNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """Shaping of a section, worked out when counts have numbers.
+
+    ``start`` and ``end`` are the stitches before and after, ``over`` the rows, as formulas of
+    counts. A shaped row changes ``ends`` stitches. ``second_row``: every second row only;
+    ``straight_end``: an interval is left plain at the end.
+    """
+
+    start: Formula
+    end: Formula
+    over: Formula
+    ends: int
+    second_row: bool
+    straight_end: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
     """A part of a piece: its heading, how it is worked from here on, its rows.
 
     ``worked`` and ``gauge`` are those in force; ``sizes`` are the indexes of the sizes that work
-    this section (None: all).
+    this section (None: all). A section with ``shape`` has its row made by grading.
     """
 
     title: str
@@ -187,6 +205,7 @@ class Section:
     row_notes: tuple[RowNote, ...]
     rows: tuple[Row, ...]
     span: Span
+    shape: Shape | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

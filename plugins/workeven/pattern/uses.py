@@ -2,7 +2,7 @@
 
 Takes     rows, pieces, counts.
 Gives     ``length_asked``, ``with_length``, ``counts_in``, ``lengths_in``, ``with_those_below``,
-          ``counts_worked``, ``rows_of``.
+          ``counts_worked``, ``shaped_by``, ``rows_of``.
 Problems  none.
 From      notation.md, "Sizes" (braces); design.md, ``measurements counts``.
 
@@ -82,7 +82,20 @@ def with_those_below(named: Iterable[str], counts: Iterable[Count]) -> frozenset
 
 def counts_worked(pattern: Pattern) -> frozenset[str]:
     """The counts that rows are worked with, and those that they are made from."""
-    return with_those_below(counts_in(rows_of(pattern.pieces)), pattern.counts)
+    named = counts_in(rows_of(pattern.pieces)) | shaped_by(pattern.pieces)
+    return with_those_below(named, pattern.counts)
+
+
+def shaped_by(pieces: Iterable[Piece]) -> frozenset[str]:
+    """The counts that shaping is worked out from."""
+    shapes = (section.shape for piece in pieces for section in piece.sections)
+    return frozenset(
+        name
+        for shape in shapes
+        if shape is not None
+        for formula in (shape.start, shape.end, shape.over)
+        for name in formula.names
+    )
 
 
 def rows_of(pieces: Iterable[Piece]) -> Iterator[Row]:

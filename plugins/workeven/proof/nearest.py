@@ -17,9 +17,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import FormulaFault
-from workeven.grading import GradedPattern
+from workeven.grading import GradedPattern, shaped_piece
 from workeven.pattern import FormulaCount, Piece
-from workeven.pattern.uses import counts_in, rows_of, with_those_below
+from workeven.pattern.uses import counts_in, rows_of, shaped_by, with_those_below
 from workeven.proof.context import SizeContext
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.piece import count_piece
@@ -125,7 +125,10 @@ def _whole(count: FormulaCount, counts: Mapping[str, int]) -> int | None:
 
 def _comes_out(graded: GradedPattern, pieces: tuple[Piece, ...], context: SizeContext) -> bool:
     names = graded.pattern.sizes.names
-    for piece in pieces:
+    for written in pieces:
+        piece = shaped_piece(written, context.counts)
+        if piece is None:
+            return False
         lines = lines_of(piece, graded.pattern)
         counted = count_piece(lines, (context,), names, (None,))
         for line in counted:
@@ -137,4 +140,5 @@ def _comes_out(graded: GradedPattern, pieces: tuple[Piece, ...], context: SizeCo
 
 def counts_used(graded: GradedPattern, piece: Piece) -> frozenset[str]:
     """The counts that the rows of a piece name, and those that they are made from."""
-    return with_those_below(counts_in(rows_of((piece,))), graded.pattern.counts)
+    named = counts_in(rows_of((piece,))) | shaped_by((piece,))
+    return with_those_below(named, graded.pattern.counts)

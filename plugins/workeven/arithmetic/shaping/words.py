@@ -1,7 +1,7 @@
 """Shaping in the trade's own words, which are rows that can be counted.
 
 Takes     a ``Plan`` or a ``Spacing``.
-Gives     ``words_of_plan``, ``words_of_spacing``.
+Gives     ``words_of_plan``, ``words_of_spacing``; ``where``, ``every``: parts of such rows.
 Problems  none.
 From      common practice; the forms are those of notation.md, "Shaping" and "Repeats".
 
@@ -28,30 +28,28 @@ def words_of_plan(
 ) -> str:
     """``dec 1 st at each end every 4th row 6 times, then work 3 rows even``."""
     row = "rnd" if rounds else "row"
-    parts = [
-        f"every {_nth(rate.every)}{row} {_times(rate.times)}".replace("  ", " ")
-        for rate in planned.rates
-    ]
+    parts = [f"{every(rate.every, row)} {_times(rate.times)}" for rate in planned.rates]
     if parts:
-        parts[0] = f"{change} {_where(ends, rounds=rounds)} {parts[0]}"
+        parts[0] = f"{change} {where(ends, rounds=rounds)} {parts[0]}"
     if planned.plain:
         rows = row if planned.plain == 1 else f"{row}s"
         parts.append(f"work {planned.plain} {rows} even")
     return ", then ".join(parts)
 
 
-def _where(ends: int, *, rounds: bool) -> str:
+def where(ends: int, *, rounds: bool) -> str:
+    """What a shaped row changes, and where: ``1 st at each end``."""
     if rounds:
         return "1 st" if ends == 1 else f"{ends} sts"
     return "1 st at end of" if ends == 1 else "1 st at each end"
 
 
-def _nth(number: int) -> str:
-    """``6th `` and so on; nothing for every row."""
+def every(number: int, row: str) -> str:
+    """``every 6th row``, ``every row``."""
     if number == 1:
-        return ""
+        return f"every {row}"
     ending = "th" if number % 100 in _TEENS else _ENDINGS.get(number % 10, "th")
-    return f"{number}{ending} "
+    return f"every {number}{ending} {row}"
 
 
 def _times(number: int) -> str:
