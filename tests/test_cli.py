@@ -209,6 +209,10 @@ def test_json_of_a_count(capsys: pytest.CaptureFixture[str]) -> None:
         "sts": [60, 66, 72],
         "makes": [{"sc": 60}, {"sc": 66}, {"sc": 72}],
         "stated": [{"sc": 60}, {"sc": 66}, {"sc": 72}],
+        "into": [
+            {"places": {"ch": chains}, "over": {}, "left": {}, "row": None, "entered": {}}
+            for chains in (60, 66, 72)
+        ],
     } == {**report["rows"][1], "label": None}
     assert [{"sts": 50}, {"sts": 55}, {"sts": 60}] == report["rows"][2]["stated"]
     assert report["problems"] == []

@@ -22,6 +22,7 @@ from tests.oracle.readings import expect
 from tests.oracle.structure import Piece
 from tests.oracle.texts import Text, kind_in, number
 from tests.oracle.walker import Counts
+from workeven.problems import Checked
 from workeven.problems.catalogue import severity
 from workeven.problems.record import Problem, Severity
 from workeven.proof import counting
@@ -48,9 +49,20 @@ class Verdict:
 
 def counted(piece: Piece, text: Text) -> Counted:
     """The engine's counts of a text."""
+    checked = worked_out(piece, text)
+    rows = checked.value.rows if checked.value is not None else ()
+    return Counted(
+        {row.line: tuple(row.sts) for row in rows},
+        {row.line: tuple(None if m is None else dict(m) for m in row.makes) for row in rows},
+        checked.problems,
+    )
+
+
+def worked_out(piece: Piece, text: Text) -> Checked[counting.CountedText]:
+    """All that the engine says of a text."""
     plain = random.Random(0)  # noqa: S311
     there = [f"{number(n, plain)} {kind_in(text.terms, kind)}" for kind, n in piece.start]
-    checked = counting.count(
+    return counting.count(
         text.text,
         file="piece",
         worked=piece.worked,
@@ -58,12 +70,6 @@ def counted(piece: Piece, text: Text) -> Counted:
         start=", ".join(there) or None,
         sizes=piece.sizes or None,
         stitches=text.stitches,
-    )
-    rows = checked.value.rows if checked.value is not None else ()
-    return Counted(
-        {row.line: tuple(row.sts) for row in rows},
-        {row.line: tuple(None if m is None else dict(m) for m in row.makes) for row in rows},
-        checked.problems,
     )
 
 

@@ -14,6 +14,7 @@ from jsonschema import Draft202012Validator
 
 from tests.publish.samples import mitts
 from workeven.arithmetic.per_size import Sizes
+from workeven.proof import Into
 from workeven.publish.downloads import pattern_json, sizes_csv
 
 
@@ -65,7 +66,23 @@ def test_rows_have_their_counts_in_every_size() -> None:
         "sts": [33, 36, 42],
         "makes": [{"sc": 33}, {"sc": 36}, {"sc": 42}],
         "multiple": None,
+        "into": [None, None, None],
     }
+
+
+def test_rows_tell_what_they_are_worked_into() -> None:
+    """A mesh over 21 dc, whose chain stands over the first: 10 are passed over (by hand)."""
+    told = Into((("dc", 11),), (("dc", 10),)).as_plain()
+    assert told == {
+        "places": {"dc": 11},
+        "over": {"dc": 10},
+        "left": {},
+        "row": None,
+        "entered": {},
+    }
+    record = numbers()
+    record["pieces"][0]["rows"][2]["into"] = [told, told, None]
+    assert list(schema("pattern-data").iter_errors(record)) == []
 
 
 def test_yarn_is_whole_and_up() -> None:

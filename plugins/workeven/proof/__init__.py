@@ -1,5 +1,6 @@
 """Every row of every size, counted."""
 
+from workeven.proof.into import Into, into_rows
 from workeven.proof.lie import Edges, Lie, lies
 from workeven.proof.multiples import chain_multiple
 from workeven.proof.proven import (
@@ -16,6 +17,7 @@ from workeven.proof.unheld import unheld
 __all__ = [
     "Counted",
     "Edges",
+    "Into",
     "Lie",
     "ProvenPattern",
     "ProvenPiece",
@@ -23,6 +25,7 @@ __all__ = [
     "ProvenSection",
     "RowInSize",
     "chain_multiple",
+    "into_rows",
     "lies",
     "prove",
     "unheld",

@@ -22,6 +22,7 @@ from workeven.problems import Checked, Problem, Span
 from workeven.problems.once import told_once
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, space, stitch
+from workeven.proof.into import Into, into_lines
 from workeven.proof.line import CountedLine, Lined
 from workeven.proof.messages import asked_chain, problems_of, row_name, turning_chain_advice
 from workeven.proof.piece import count_piece
@@ -32,7 +33,10 @@ from workeven.proof.squares import places_of_square
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CountedRow:
-    """One line in every size: lists have one entry a size, None where a size does not work it."""
+    """One line in every size: lists have one entry a size, None where a size does not work it.
+
+    ``into`` is what the row, or the first of several, is worked into; None where it is not told.
+    """
 
     label: str | None
     line: int
@@ -40,6 +44,7 @@ class CountedRow:
     sts: tuple[int | None, ...]
     makes: tuple[Counted | None, ...]
     stated: tuple[Counted | None, ...] | None
+    into: tuple[Into | None, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +98,14 @@ def count(
     return Checked(
         value=CountedText(
             sizes=tuple(names) if names else (None,),
-            rows=tuple(_row(one, terms) for one in counted),
+            rows=tuple(
+                _row(one, told, terms)
+                for one, told in zip(
+                    counted,
+                    into_lines((one.behind for one in counted), contexts, below),
+                    strict=True,
+                )
+            ),
         ),
         problems=tuple(problems),
     )
@@ -131,8 +143,9 @@ def _told(
             advised = True
 
 
-def _row(line: CountedLine, terms: Terms) -> CountedRow:
+def _row(line: CountedLine, into: tuple[Into | None, ...], terms: Terms) -> CountedRow:
     entries = line.per_size
+    faulty = {one.size for one in line.faults}
     understood = line.lined.row.body is not None
     stated_any = any(entry is not None and entry.stated is not None for entry in entries)
     first = next((at for at, entry in enumerate(entries) if entry is not None), None)
@@ -153,6 +166,10 @@ def _row(line: CountedLine, terms: Terms) -> CountedRow:
         )
         if stated_any
         else None,
+        into=tuple(
+            None if told is None or size in faulty else told.in_terms(terms)
+            for size, told in enumerate(into)
+        ),
     )
 
 

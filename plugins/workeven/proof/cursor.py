@@ -27,7 +27,9 @@ from workeven.proof.fabric import (
     amount_in,
     amount_of,
     count_stitches,
+    tally_of,
 )
+from workeven.proof.ledger import Ledger, less
 
 #: a state of the cursor in which one counter is left out, and that counter's value
 Key = tuple[object, ...]
@@ -48,17 +50,23 @@ class _Frame:
 class Cursor:
     """Where the hook is in the fabric."""
 
-    __slots__ = ("frames", "used")
+    __slots__ = ("frames", "ledger", "used")
 
-    def __init__(self, nodes: tuple[Node, ...]) -> None:
+    def __init__(self, nodes: tuple[Node, ...], ledger: Ledger | None = None) -> None:
         self.frames = [_Frame(nodes, 0, 0, False)]  # noqa: FBT003, the fabric itself is no choice
         self.used = 0
+        self.ledger = ledger
+
+    def along(self, nodes: tuple[Node, ...]) -> Cursor:
+        """The same hook on its way along other places."""
+        return Cursor(nodes, self.ledger)
 
     def copy(self) -> Cursor:
         """An independent copy, to come back to."""
         twin = Cursor.__new__(Cursor)
         twin.frames = [_Frame(one.nodes, one.index, one.left, one.optional) for one in self.frames]
         twin.used = self.used
+        twin.ledger = self.ledger
         return twin
 
     # --- looking ---------------------------------------------------------------------------
@@ -115,6 +123,8 @@ class Cursor:
 
     def take(self, match: Match, count: int) -> int:
         """Pass the next ``count`` places that match, and all before them; gives how many came."""
+        if self.ledger is not None:
+            return self._written_down(self.ledger, match, count)
         taken = 0
         while taken < count:
             frame = self.frames[-1]
@@ -135,8 +145,27 @@ class Cursor:
                 self._pass_node()
         return taken
 
+    def pass_by(self, match: Match, count: int) -> None:
+        """The same places passed, and none of them worked into."""
+        before = self.ledger
+        self.take(match, count)
+        self.nothing_worked_since(before)
+
+    def nothing_worked_since(self, before: Ledger | None) -> None:
+        """What was taken since the ledger stood so is only passed over."""
+        if self.ledger is not None and before is not None:
+            self.ledger = self.ledger.only_passed_since(before)
+
+    def worked_into(self, name: str, count: int) -> None:
+        """Note places worked into that lie off this way: a post rows below, a gap."""
+        if self.ledger is not None:
+            self.ledger = self.ledger.worked_into(name, count)
+
     def go_to(self, match: Match) -> None:
         """Pass all places before the next one that matches (all there are, if none does)."""
+        if self.ledger is not None:
+            self._pass_to(self.ledger, match)
+            return
         while True:
             frame = self.frames[-1]
             if frame.index < len(frame.nodes):
@@ -245,6 +274,26 @@ class Cursor:
         elif isinstance(at, int):
             self.frames[at // 3].left -= amount
 
+    # --- what is taken up ------------------------------------------------------------------
+
+    def _written_down(self, ledger: Ledger, match: Match, count: int) -> int:
+        """Take, and write down what was taken and what was passed on the way."""
+        before = self.rest()
+        self.ledger = None
+        taken = self.take(match, count)
+        after = self.rest()
+        there, left = tally_of(before, can_be_left), tally_of(after, can_be_left)
+        worked = less(tally_of(before, match), tally_of(after, match))
+        self.ledger = ledger.passed(there, left, worked)
+        return taken
+
+    def _pass_to(self, ledger: Ledger, match: Match) -> None:
+        """Go to a place, and write down what was passed on the way."""
+        there = tally_of(self.rest(), can_be_left)
+        self.ledger = None
+        self.go_to(match)
+        self.ledger = ledger.passed(there, tally_of(self.rest(), can_be_left), {})
+
     # --- inside ----------------------------------------------------------------------------
 
     def _turn_over(self, match: Match, wanted: int) -> int | None:
@@ -294,6 +343,11 @@ class Cursor:
     def _pass_node(self) -> None:
         self.frames[-1].index += 1
         self.used = 0
+
+
+def can_be_left(place: Place) -> bool:
+    """Whether it is told of a place that nothing is worked there: no gap, and no side of a leaf."""
+    return place.sort in ("st", "sp", "ch") or place.name == "row end"
 
 
 def _matches(node: Node, match: Match) -> bool:

@@ -38,7 +38,6 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.context import Fault
-from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import CHAIN, Loop, Place, Run, any_place
 from workeven.proof.hook import Hook
 from workeven.proof.making import make
@@ -64,7 +63,8 @@ def turn_corner(hook: Hook, step: Step) -> None:
     place = ROW_END if edge == "side" else CHAIN
     left = tuple(node for node in hook.cursor.rest() if isinstance(node, Loop) and node.optional)
     edge_places = (Run(place, number),) if number else ()
-    hook.cursor = Cursor((*edge_places, *left))  # what an earlier row left comes behind it
+    # what an earlier row left comes behind it
+    hook.cursor = hook.cursor.along((*edge_places, *left))
     hook.edge, hook.generic, hook.named = edge, False, frozenset()
     hook.in_corners = min(hook.in_corners, 1)
     hook.stands, hook.over_first = ("start" if not hook.began else "taken"), False

@@ -294,6 +294,21 @@ def _tally(nodes: tuple[Node, ...], times: int, counts: dict[str, int]) -> None:
             _tally(node.nodes, times * node.times, counts)
 
 
+def tally_of(nodes: tuple[Node, ...], match: Match) -> dict[str, int]:
+    """How many places of each name match; the stitches of leaves are none."""
+    counts: dict[str, int] = {}
+    _tally_of(nodes, match, 1, counts)
+    return counts
+
+
+def _tally_of(nodes: tuple[Node, ...], match: Match, times: int, counts: dict[str, int]) -> None:
+    for node in nodes:
+        if not isinstance(node, Run):
+            _tally_of(node.nodes, match, times * node.times, counts)
+        elif node.place.sort != "off" and match(node.place):
+            counts[node.place.name] = counts.get(node.place.name, 0) + node.count * times
+
+
 # --- counting places -----------------------------------------------------------------------
 
 Match = Callable[[Place], bool]

@@ -35,7 +35,6 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.changes import base_of
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import (
     CHAIN,
     Fabric,
@@ -160,7 +159,7 @@ def _base_ahead(hook: Hook, rest: tuple[Step, ...]) -> str | None:
 
 def _put_chains(hook: Hook, count: int) -> None:
     """Chains that are worked back along: places in front of all others."""
-    hook.cursor = Cursor((Run(CHAIN, count), *hook.cursor.rest()))
+    hook.cursor = hook.cursor.along((Run(CHAIN, count), *hook.cursor.rest()))
     if hook.below is None:
         closed = hook.how != "flat rows"
         hook.below = Fabric((Run(CHAIN, count),), foundation=True, closed=closed)
@@ -201,7 +200,10 @@ def from_hook(hook: Hook, step: Work, target: FromHook) -> None:
     hook.note(_ONE_CHAIN)
     hook.first_side = there - nth + 1
     _skipped_chains(hook, target.skipped, nth, first_of_content(step.content))
-    hook.cursor.take(match, nth)
+    ledger = hook.cursor.ledger
+    hook.cursor.take(match, nth - 1)
+    hook.cursor.ledger = ledger  # they are a turning chain, and nothing that is passed over
+    hook.cursor.take(match, 1)
     make(hook.made, step.content, 1)
     hook.stands = "taken"
 
@@ -316,13 +318,15 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
         if hook.recover:
             return
         missing(hook, names, count, there, step)
-    hook.cursor.take(match, count - 1)
+    ledger = hook.cursor.ledger
+    hook.cursor.pass_by(match, count - 1)
     hook.cursor.go_to(match)
     passed = hook.before_joining = () if hook.began else hook.cursor.passed()
     hook.moved_start = True
     if hook.closed and not hook.began:
         behind = (Loop(passed, 1, optional=True),) if passed else ()
-        hook.cursor = Cursor((*hook.cursor.rest(), *behind))
+        hook.cursor = hook.cursor.along((*hook.cursor.rest(), *behind))
+        hook.cursor.ledger = ledger  # what was passed comes last, and can be worked into
     hook.stands = "at"
     hook.over_first = False
     for name in names:

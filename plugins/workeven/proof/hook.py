@@ -36,6 +36,7 @@ from workeven.proof.fabric import (
     last_place,
 )
 from workeven.proof.facts import Facts
+from workeven.proof.ledger import Ledger
 from workeven.proof.making import Made
 from workeven.proof.naming import are, in_one_order, many, match_of, spoken
 
@@ -108,6 +109,7 @@ class Hook:
         bottom: int | None = None,
         choices: Choices | None = None,
         recover: bool = False,
+        ledger: Ledger | None = None,
     ) -> None:
         self.facts = facts
         self.below = self.below_at_start = below
@@ -117,7 +119,7 @@ class Hook:
         self.choices: Choices = {} if choices is None else choices
         self.recover = recover
         self.lenient = False
-        self.cursor = Cursor(() if below is None else below.nodes)
+        self.cursor = Cursor(() if below is None else below.nodes, ledger)
         self.made = Made(context)
         self.ring = below is not None and below.ring
         self.stands: Stands = "start"
@@ -225,12 +227,14 @@ class Hook:
         place = self.cursor.peek()
         if place is None:
             return
-        self.cursor.take(any_place, 1)
+        ledger = self.cursor.ledger
+        self.cursor.pass_by(any_place, 1)
         if self.closed:
             brought = self.stands == "at" and place.sort == "sp"
             may_be_left = not brought and self.stands != "joined"
             passed = Loop((Run(place, 1),), 1, optional=may_be_left)
-            self.cursor = Cursor((*self.cursor.rest(), passed))
+            self.cursor = self.cursor.along((*self.cursor.rest(), passed))
+            self.cursor.ledger = ledger
 
     def to_joined_place(self) -> None:
         """In a joined, turned round the joined place is the last of the list: bring it first."""
@@ -239,7 +243,7 @@ class Hook:
         rest = self.cursor.rest()
         if rest:
             last, before = last_place(rest)
-            self.cursor = Cursor((Run(last, 1), *before))
+            self.cursor = self.cursor.along((Run(last, 1), *before))
 
     # --- states ----------------------------------------------------------------------------
 

@@ -25,7 +25,6 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
-from workeven.proof.cursor import Cursor
 from workeven.proof.each import room
 from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
 from workeven.proof.hook import BROUGHT, Hook
@@ -80,7 +79,7 @@ def turn(hook: Hook, step: Turn) -> None:
     """``turn``, ``do not turn``; at the head of a row it turns what was not turned before."""
     if not hook.began and step.turned and hook.depth == 0:
         if hook.below is not None and not hook.below.turned:
-            hook.cursor = Cursor(reversed_nodes(hook.cursor.rest()))
+            hook.cursor = hook.cursor.along(reversed_nodes(hook.cursor.rest()))
         return
     hook.turned = step.turned
 
@@ -136,4 +135,4 @@ def other_side(hook: Hook) -> None:
         return
     again: list[Node] = [Run(CHAIN, more - 1)] if more > 1 else []
     first = Loop((Run(CHAIN, 1),), 1, optional=True)
-    hook.cursor = Cursor((*hook.cursor.rest(), *again, first))
+    hook.cursor = hook.cursor.along((*hook.cursor.rest(), *again, first))

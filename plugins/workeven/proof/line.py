@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from workeven.notation.tree import Row, SpecialStitch, Step
 from workeven.proof.context import Fault
@@ -22,6 +22,9 @@ from workeven.proof.plan import Plan, plan_of
 from workeven.proof.proven import RowInSize
 from workeven.proof.row import RowCount
 from workeven.proof.squares import expanded
+
+if TYPE_CHECKING:  # what was worked is made of lines itself
+    from workeven.proof.standing import Worked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +118,8 @@ class Reached(NamedTuple):
 class CountedLine:
     """One line of a piece in every size (None: not worked), its faults and its second reading.
 
-    ``reached``: the index of a size, and the length that the line was worked up to.
+    ``reached``: the index of a size, and the length that the line was worked up to. ``behind``:
+    the rows worked in each size up to this line.
     """
 
     lined: Lined
@@ -125,3 +129,4 @@ class CountedLine:
     defaulted: tuple[tuple[str, int], ...]
     reached: tuple[tuple[int, Reached], ...]
     counts: tuple[RowCount | None, ...]
+    behind: tuple[Worked | None, ...]

@@ -202,6 +202,7 @@ def _counted(lined: Lined, tried: _Tried) -> CountedLine:
             ]
         ),
         counts=tuple([None if result is None else result.row_count for result in results]),
+        behind=tuple([standing.worked_rows for standing in tried.standings]),
     )
 
 

@@ -56,7 +56,8 @@ class ProvenRow:
     ``per_size`` holds None for a size that does not work it. ``word`` is ``Row`` or ``Rnd``.
     ``anchor`` is unique in the piece and stable when other rows change. ``multiple`` is the
     stitch multiple of its open repeat, (6, 1) for "a multiple of 6 plus 1", or None. ``reading``
-    are the words of the second reading by which it is counted, or None.
+    are the words of the second reading by which it is counted, or None. ``behind``: the rows worked
+    in each size up to this line.
     """
 
     row: Row
@@ -65,6 +66,7 @@ class ProvenRow:
     multiple: tuple[int, int] | None
     per_size: PerSize[RowInSize | None]
     reading: str | None = None
+    behind: tuple[Worked | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

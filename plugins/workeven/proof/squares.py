@@ -189,6 +189,7 @@ def _over(step: Step) -> Step:
 
 def over(hook: Hook, step: Over) -> None:
     """Work over so many of the next places; of a space each chain is one."""
+    ledger = hook.cursor.ledger
     leave_start(hook, Work(step.content, Unplaced(step.count), start=step.start, end=step.end))
     hook.note(step.names)
     count = hook.context.amount(step.count) or 0
@@ -204,6 +205,8 @@ def over(hook: Hook, step: Over) -> None:
                 _first_named(hook, step)
     if step.content:
         make(hook.made, step.content, count)
+    else:
+        hook.cursor.nothing_worked_since(ledger)
     hook.stands, hook.over_first, hook.began = "taken", False, True
 
 

@@ -225,6 +225,7 @@ def _proven_row(
         multiple=multiples.pop() if len(multiples) == 1 else None,
         per_size=PerSize(pattern.sizes, line.per_size),
         reading=None if line.reading is None else line.reading[1],
+        behind=line.behind,
     )
 
 

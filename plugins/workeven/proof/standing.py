@@ -349,11 +349,7 @@ class Standing:
 
     def _bottom(self) -> int | None:
         """How many chains the piece was begun with, as far as stitches stand on them."""
-        for rows in self.stretches():
-            if rows.below is None or rows.below.foundation:
-                facts = rows.line_at(0).facts
-                return chains_worked(facts, rows.below, self.context, rows.how) or None
-        return self.at_start
+        return bottom_of(self.worked_rows, self.context, self.at_start)
 
     # --- rows to be worked again -----------------------------------------------------------
 
@@ -391,6 +387,15 @@ class Standing:
                     return found[::-1]
                 found.append(rows.line_at(at))
         return found[::-1]
+
+
+def bottom_of(rows: Worked | None, context: SizeContext, at_start: int | None) -> int | None:
+    """How many chains were worked into first; ``at_start`` where there was no chain."""
+    while rows is not None:
+        if rows.below is None or rows.below.foundation:
+            return chains_worked(rows.line_at(0).facts, rows.below, context, rows.how) or None
+        rows = rows.before
+    return at_start
 
 
 def _ratio(mm: Fraction | None) -> Ratio | None:

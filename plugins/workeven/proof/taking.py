@@ -25,7 +25,6 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.context import Fault
-from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import Loop, Place, Run, amount_of, any_place, tally
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
@@ -86,7 +85,9 @@ def pass_by(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) ->
     if place is not None and place.sort == "st":
         passed, kind = hook.made.passed, (place.name, place.base)
         passed[kind] = passed.get(kind, 0) + count
+    ledger = hook.cursor.ledger
     take(hook, names, count, step)
+    hook.cursor.nothing_worked_since(ledger)
     hook.generic, hook.named = generic, named
     if stands == "start" and count:
         hook.stands = "taken"
@@ -182,7 +183,7 @@ def _close_in(hook: Hook, place: Place) -> None:
     In ``*3 dc in same st, sl st in next st; rep from * around`` the last sl st closes the round.
     """
     again = Loop((Run(place, 1),), 1, optional=True)
-    hook.cursor = Cursor((*hook.cursor.rest(), again))
+    hook.cursor = hook.cursor.along((*hook.cursor.rest(), again))
     hook.shared = True
 
 
@@ -190,4 +191,4 @@ def pass_last_gap(hook: Hook) -> None:
     """Back at the joining, the gap between the last group and the first is behind the hook."""
     gap = match_of((Gap(),))
     if hook.began and not hook.depth and hook.cursor.remaining(gap) == 1:
-        hook.cursor.take(gap, 1)
+        hook.cursor.pass_by(gap, 1)

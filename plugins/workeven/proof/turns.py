@@ -24,6 +24,7 @@ from workeven.proof.context import Fault
 from workeven.proof.cursor import Key
 from workeven.proof.fabric import Builder, Match, Node, any_place, count_stitches
 from workeven.proof.hook import Hook, Saved, Stands, Walk
+from workeven.proof.ledger import Ledger
 from workeven.proof.making import Made
 
 #: turns of an open repeat that are kept to go back to, beside those that the tail may need
@@ -36,12 +37,16 @@ Kept = tuple[Match, int]
 
 
 class _Seen(NamedTuple):
-    """A state met before: the turn, the counter's value, what was made, the places to come."""
+    """A state met before: the turn, the counter's value, what was made, the places to come.
+
+    ``ledger`` is what was taken up until then, where that is written down.
+    """
 
     turn: int
     value: int
     counts: tuple[dict[Any, int], ...]
     to_come: tuple[int, ...]
+    ledger: Ledger | None
 
 
 class Turns:
@@ -149,7 +154,7 @@ class Turns:
         for key, value in cursor.counters():
             here = (key, self.hook.stands, self.hook.over_first)
             earlier = self.seen.get(here)
-            self.seen[here] = _Seen(self.count, value, counts, to_come)
+            self.seen[here] = _Seen(self.count, value, counts, to_come, cursor.ledger)
             if earlier is None or earlier.value <= value:
                 continue
             period, drop = self.count - earlier.turn, earlier.value - value
@@ -158,6 +163,8 @@ class Turns:
                 cycles = min(cycles, _cycles_before(earlier.to_come[at], to_come[at], keep))
             if cycles >= 1:
                 cursor.jump(key, drop * cycles)
+                if cursor.ledger is not None and earlier.ledger is not None:
+                    cursor.ledger = cursor.ledger.again(earlier.ledger, cycles)
                 self._pass_cycles(period, cycles, earlier.counts)
                 return True
         return False

@@ -54,7 +54,6 @@ from workeven.proof.changes import (
     two_in_one,
 )
 from workeven.proof.corners import corners_unknown, with_corners
-from workeven.proof.cursor import Cursor
 from workeven.proof.each import work_each
 from workeven.proof.edges import turn_corner
 from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
@@ -107,7 +106,7 @@ def _prepare(hook: Hook) -> None:
     nodes = prepared(nodes, facts.asks, hook.context.special, closed=below.closed)
     if facts.leaves_turning_chain:
         nodes = without_turning_chain(nodes)
-    hook.cursor = Cursor(nodes)
+    hook.cursor = hook.cursor.along(nodes)
     if below.turning_chain is not None and not facts.leads_with_chain:
         lead_chain(hook, below.turning_chain, facts.steps)
 

@@ -47,7 +47,7 @@ from workeven.proof.fabric import Run, any_place
 from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
-from workeven.proof.inner_places import mark_of
+from workeven.proof.inner_places import GAP, mark_of
 from workeven.proof.joins import places_inside
 from workeven.proof.making import make, make_group, make_here
 from workeven.proof.naming import ANY, are, many, match_of, spoken
@@ -103,7 +103,9 @@ def _stands_before(hook: Hook, step: Work) -> bool:
 def _before_the_row(hook: Hook, step: Work) -> None:
     """Stitches in front of the row: made, and nothing is taken."""
     assert isinstance(step.target, Next | First | Last)
-    make(hook.made, step.content, hook.context.amount(step.target.count) or 0, spread=step.spread)
+    count = hook.context.amount(step.target.count) or 0
+    hook.cursor.worked_into(f"{spoken(step.target.names)} {step.rows_below} rows below", count)
+    make(hook.made, step.content, count, spread=step.spread)
 
 
 def _uncounted(hook: Hook, step: Work) -> None:
@@ -204,6 +206,7 @@ def _into_as_many(hook: Hook, step: Work, amount: Amount) -> None:
 def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
     if isinstance(names[0], Gap) and _counted_off(hook, names[0], step):
         if hook.context.amount(amount):
+            hook.cursor.worked_into(GAP.name, 1)
             make(hook.made, step.content, 1)
         return
     count = hook.context.amount(amount)
@@ -255,7 +258,9 @@ def _counted_off(hook: Hook, gap: Gap, step: Work) -> bool:
         return True
     between: PlaceName = AnyStitch() if gap.between is None else NamedStitch(gap.between)
     generic, named = hook.generic, hook.named
+    ledger = hook.cursor.ledger
     take(hook, (between,), 1, step)
+    hook.cursor.nothing_worked_since(ledger)
     hook.generic, hook.named = generic, named
     return True
 
@@ -286,7 +291,7 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     need = not isinstance(names[0], OneChain)
     there = hook.cursor.remaining(match_of(names), required=need)
     if there > count and passes:
-        hook.cursor.take(match_of(names), there - count)
+        hook.cursor.pass_by(match_of(names), there - count)
     elif there > count and not (hook.recover or hook.lenient):
         raise Fault(
             "row-uneven",

@@ -23,8 +23,9 @@ from fractions import Fraction
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.units import INCH, M
+from workeven.grading import GradedPattern
 from workeven.pipeline import ReadyPattern
-from workeven.proof import ProvenPiece, ProvenRow
+from workeven.proof import Into, ProvenPiece, ProvenRow, into_rows
 from workeven.publish.pages import figures, rows
 from workeven.yarn import YarnNeed
 
@@ -46,7 +47,7 @@ def pattern_json(ready: ReadyPattern) -> bytes:
         "to_fit": {name: _cm(lengths) for name, lengths in pattern.to_fit},
         "finished": {name: _cm(lengths) for name, lengths in proven.finished.items()},
         "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
-        "pieces": [_piece(piece) for piece in proven.pieces],
+        "pieces": [_piece(proven.graded, piece) for piece in proven.pieces],
         "yarn": {need.yarn.name: _yarn(need) for need in ready.yarn.needs},
     }
     return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
@@ -68,17 +69,24 @@ def sizes_csv(ready: ReadyPattern) -> bytes:
     return written.getvalue().encode()
 
 
-def _piece(proven: ProvenPiece) -> dict[str, object]:
+def _piece(graded: GradedPattern, proven: ProvenPiece) -> dict[str, object]:
     return {
         "name": proven.piece.name,
         "title": proven.piece.title,
         "make": list(proven.piece.make),
         "mirrors": proven.piece.mirror,
-        "rows": [_row(row) for section in proven.sections for row in section.rows],
+        "rows": [
+            _row(row, into)
+            for row, into in zip(
+                (row for section in proven.sections for row in section.rows),
+                into_rows(graded, proven),
+                strict=True,
+            )
+        ],
     }
 
 
-def _row(row: ProvenRow) -> dict[str, object]:
+def _row(row: ProvenRow, into: tuple[Into | None, ...]) -> dict[str, object]:
     return {
         "label": rows.number(row) or None,
         "name": row.row.label.name if row.row.label else None,
@@ -86,6 +94,7 @@ def _row(row: ProvenRow) -> dict[str, object]:
         "sts": [counted and counted.sts for counted in row.per_size],
         "makes": [dict(counted.makes) if counted else None for counted in row.per_size],
         "multiple": _multiple(row.multiple),
+        "into": [told and told.as_plain() for told in into],
     }
 
 

@@ -81,6 +81,7 @@ def _row(row: CountedRow) -> Plain:
         "sts": list(row.sts),
         "makes": [_kinds(made) for made in row.makes],
         "stated": None if row.stated is None else [_kinds(stated) for stated in row.stated],
+        "into": [None if into is None else into.as_plain() for into in row.into],
     }
 
 
