@@ -226,6 +226,23 @@ spiral | - | Foot: // Rnd 1: ch 7, 2 sc in 2nd ch from hook, sc in next 4 ch, 4 
 spiral | 24 sc | sc 3, ch 4, sk 4, sc 17 // sc in each st and ch around // Join yarn at thumb opening, sc in each of the 4 skipped sts and 6 sc evenly around the other side. (10) | 10
 """
 
+MIDWAY = """
+joined | 32 sc | ch 1, *sc in next 4 sts, ch 3; rep from * around, join // join Red in sp midway between any 2 ch-3 sps, ch 11 (counts as dc and ch 8), dc midway between next 2 ch-3 sps, *ch 8, dc midway between next 2 ch-3 sps; rep from * 5 more times, ch 8, join to 3rd ch of beg ch-11 | 8
+joined | 32 sc | ch 1, *sc in next 4 sts, ch 3; rep from * around, join // join Red in sp midway between any 2 ch-3 sps, ch 11 (counts as dc and ch 8), *dc midway between next 2 ch-3 sps, ch 8; rep from * 5 more times, join to 3rd ch of beg ch-11 | row-uneven
+joined | 32 sc | ch 1, *sc in next 3 sts, ch 2, sk 1 st; rep from * around, join // join B in sp halfway between any 2 ch-2 sps, ch 3 (counts as dc), dc in same sp, *ch 3, 2 dc halfway between next two ch-2 sps; rep from * around, ch 3, join | 16
+flat | 32 sc | ch 1, *sc in next 4 sts, ch 3; rep from * to last 4 sts, sc in last 4 sts, turn // ch 1, sc in first st, *ch 5, 2 dc midway between next 2 ch-3 sps; rep from * across, ending with ch 5, sc in last st | 14
+joined | 12 dc | ch 1, *sc midway between next 2 ch-3 sps; rep from * around | row-no-such-place
+"""
+
+NUMBERED = """
+flat | 20 tr | sl st to 4th tr, ch 4 (counts as tr), tr in each tr to last 3 sts, leave rem sts unworked | 14
+flat | 20 tr | sl st over to the 4th st, ch 1, sc in same st, sc in each st to last 3 sts, leave rem sts unworked | 14
+flat | 20 tr | sl st to 4th tr, ch 4 (counts as tr), tr in each of next 17 tr | row-uneven
+flat | 20 sc | join yarn in 5th st, ch 1, sc in same st, sc in each st to last 4 sts, leave rem sts unworked | 12
+flat | 20 sc | sl st to 24th st, ch 1, sc in each st across | row-uneven
+flat | 20 sc | sl st to 4th st from marker, ch 1, sc in each st across | row-not-understood
+"""
+
 
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
@@ -248,6 +265,8 @@ def rows(table: str) -> list[list[str]]:
         + MARKERS
         + SHORT_ROWS
         + MORE
+        + MIDWAY
+        + NUMBERED
     ),
     ids=" | ".join,
 )

@@ -25,9 +25,7 @@ PIECES: Final = {
 
 #: pieces that do not come out whole yet, and why
 OPEN: Final = {
-    "nov-tank-dress": "an armhole by a slip stitch 'to 4th tr'",
     "rug106-santa-fe": "corners that are stitches of a kind of their own",
-    "sb98-luncheon-flower": "stitches midway between two spaces",
     "sb98-shaded-pink-edging": "an edging sideways, whose turning loops are worked along later",
     "sc173-pine-cone": "a chain left over in the middle, and a net that begins with a slip stitch",
 }

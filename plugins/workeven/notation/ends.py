@@ -13,6 +13,7 @@ import re
 from workeven.notation.asides import aside, making_up, marker_of
 from workeven.notation.contents import content
 from workeven.notation.earlier import working_in
+from workeven.notation.numbered import numbered
 from workeven.notation.places import limit, names
 from workeven.notation.stitches import forms_ring, over_many
 from workeven.notation.stream import Stream
@@ -73,7 +74,8 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
             return (JoinRound(None, ring=True, start=start, end=stream.end),)
         if yarn and _edge_alone(stream):
             return (JoinYarn(None, stitch, start, stream.end, edge=True),)
-        where = _join_target(stream)
+        yarn_at = numbered(stream) if yarn or stitch is not None else None
+        where = yarn_at or _join_target(stream)
         if forms_ring(stream):
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
     if yarn or stitch is not None:

@@ -135,12 +135,38 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
         stream.take()
     if stream.is_word("sp", "lp"):
         stream.take()
-        if stream.accept_any("between", "bet"):
-            return _gap(stream)
-        return Space(None, corner)
-    if stream.accept_any("between", "bet"):
-        return _gap(stream)
-    return None
+        return _between(stream) or Space(None, corner)
+    return _between(stream)
+
+
+#: words for the middle of what is between two spaces
+MIDWAY = ("midway", "halfway")
+
+
+def _between(stream: Stream) -> Gap | None:
+    """The gap between two places, or what is midway between two spaces.
+
+    Takes: midway between next 2 ch-3 sps
+    Refuses: midway
+    """
+    midway = stream.is_word(*MIDWAY) and stream.ahead().word in ("between", "bet")
+    if midway:
+        stream.take()
+    if not stream.accept_any("between", "bet"):
+        return None
+    return _midway(stream) if midway else _gap(stream)
+
+
+def _midway(stream: Stream) -> Gap:
+    """Behind "midway between": the spaces at both sides."""
+    stream.articles()
+    stream.accept_any("next", "any", "each", "first", "last", "these")
+    if stream.token.kind == "num" and stream.token.value == 2:  # noqa: PLR2004, it has two sides
+        stream.take()
+    found = name(stream)
+    if not isinstance(found, Space):
+        raise stream.fault(mend="write “midway between next 2 ch-3 sps”, or name the stitch itself")
+    return Gap(midway=found)
 
 
 def _gap(stream: Stream) -> Gap:

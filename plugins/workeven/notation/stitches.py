@@ -14,7 +14,8 @@ from typing import Literal
 from workeven.notation.asides import is_remark
 from workeven.notation.contents import times_follow
 from workeven.notation.labels import ordinals
-from workeven.notation.places import limit
+from workeven.notation.numbered import numbered
+from workeven.notation.places import MIDWAY, limit
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
 from workeven.notation.stream import Stream
@@ -47,7 +48,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 
 #: words after a stitch that begin its place.
-_INTO = ("in", "around", "over", "on", "between", "thru")
+_INTO = ("in", "around", "over", "on", "between", "thru", *MIDWAY)
 
 
 def where_of(stream: Stream) -> Target | None:
@@ -60,7 +61,7 @@ def where_of(stream: Stream) -> Target | None:
     if stream.is_word("around") and not _post_follows(stream):
         return None
     if stream.is_word(*_INTO):
-        if not stream.is_word("between"):
+        if not stream.is_word("between", *MIDWAY):
             stream.take()
         stream.accept("post", "of")
         return target(stream)
@@ -404,7 +405,7 @@ def _slip_to(stream: Stream, start: int) -> tuple[Step, ...]:
         stream.accept("of", "row")
         stream.accept("of", "rnd")
         return (Travel(Each((AnyStitch(),)), start, stream.end),)
-    where = target(stream)
+    where = numbered(stream) or target(stream)
     if stream.accept("to", "join"):
         return (JoinRound(where, start=start, end=stream.end),)
     if forms_ring(stream):

@@ -13,6 +13,7 @@ from typing import Literal, NamedTuple, Protocol
 
 from workeven.notation.tree import (
     AnyStitch,
+    Gap,
     Marked,
     OneChain,
     PlaceName,
@@ -170,7 +171,7 @@ class Hook:
 
     def works_into_parts(self) -> bool:
         """Whether the row has worked into spaces or middles only: it passes stitches on its way."""
-        spaces = bool(self.named) and all(isinstance(name, Space) for name in self.named)
+        spaces = bool(self.named) and all(_is_part(name) for name in self.named)
         return not self.generic and (spaces or bool(self.into_parts and not self.named))
 
     def wanted_name(self) -> str:
@@ -280,3 +281,8 @@ class Hook:
         self.into_space = saved.into_space
         self.edge = saved.edge
         self.over_first, self.began, self.left_rest, self.joined, self.sided = saved.flags
+
+
+def _is_part(name: PlaceName) -> bool:
+    """Whether this is a space, or what lies midway between two."""
+    return isinstance(name, Space) or (isinstance(name, Gap) and name.midway is not None)

@@ -41,6 +41,11 @@ def middle_of_group(group: StitchGroup) -> str:
     return f"middle of {group!r}"
 
 
+def midway_mark(space: Space) -> str:
+    """The mark of what is midway between two such spaces."""
+    return f"midway between {space!r}"
+
+
 @lru_cache(maxsize=1024)
 def match_of(names: tuple[PlaceName, ...]) -> Match:
     """The test whether a place bears one of these names (the same test object each time)."""
@@ -94,6 +99,8 @@ def _match(name: PlaceName) -> Match:  # noqa: C901, one branch a name
             return lambda place: place.name == "ch"
         case TurningChain():
             return lambda place: place.turning
+        case Gap(midway=Space() as space):
+            return lambda place: place.sort == "gap" and midway_mark(space) in place.marks
         case Gap():
             return lambda place: place.sort == "gap" and not place.marks
         case StitchGroup():
@@ -146,7 +153,7 @@ def spoken(names: tuple[PlaceName, ...]) -> str:
     return " or ".join(_spoken(name) for name in names)
 
 
-def _spoken(name: PlaceName) -> str:
+def _spoken(name: PlaceName) -> str:  # noqa: C901, one branch a name
     match name:
         case AnyStitch():
             return "st"
@@ -158,6 +165,8 @@ def _spoken(name: PlaceName) -> str:
             return "ch"
         case TurningChain():
             return "turning ch"
+        case Gap(midway=Space() as space):
+            return f"place midway between {_spoken(space)}s"
         case Gap():
             return "sp between"
         case RowEnd():

@@ -51,6 +51,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof.fabric import IN_GROUP, Loop, Node, Run, stitch
 from workeven.proof.inner_places import marked, marked_runs, with_gaps
+from workeven.proof.midway import with_middles
 from workeven.proof.sides import LEAF, brought_back, has_leaf, with_free_loops, with_sides
 
 #: a loop that closes a round is a chain and a stitch
@@ -179,7 +180,9 @@ def prepared(
         nodes = brought_back(nodes)
     if asks.apart or (asks.chain and not asks.space and not _has_chain(nodes)):
         nodes = _chains_apart(nodes)
-    if any(not _stitch_pair(gap, special) for gap in asks.gaps):
+    for space in dict.fromkeys(gap.midway for gap in asks.gaps if gap.midway is not None):
+        nodes = with_middles(nodes, space, closed=closed)
+    if any(gap.midway is None and not _stitch_pair(gap, special) for gap in asks.gaps):
         nodes = with_gaps(nodes, closed=closed)
     insides = (*asks.insides, *_middles(asks.named, special))
     if insides:

@@ -72,11 +72,13 @@ class Gap:
 
     ``between`` names what stands at both sides (None: any groups); ``pair`` when two stitches are
     counted off ("next 2 dc": the first of them is passed). ``first``: the first two of the row.
+    ``midway`` is the space at both sides of "midway between next 2 ch-3 sps".
     """
 
     between: str | None = None
     pair: bool = False
     first: bool = False
+    midway: Space | None = None
 
 
 @dataclass(frozen=True, slots=True)
