@@ -158,7 +158,11 @@ def _between(stream: Stream) -> Gap | None:
 
 
 def _midway(stream: Stream) -> Gap:
-    """Behind "midway between": the spaces at both sides."""
+    """Behind "midway between": the spaces at both sides.
+
+    Takes: next 2 ch-3 sps
+    Refuses: next 2 dc
+    """
     stream.articles()
     stream.accept_any("next", "any", "each", "first", "last", "these")
     if stream.token.kind == "num" and stream.token.value == 2:  # noqa: PLR2004, it has two sides
