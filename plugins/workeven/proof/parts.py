@@ -52,7 +52,6 @@ from workeven.notation.tree import (
 from workeven.proof.fabric import IN_GROUP, Loop, Node, Run, stitch
 from workeven.proof.inner_places import marked, marked_runs, with_gaps
 from workeven.proof.midway import with_middles
-from workeven.proof.naming import middle_of, middle_of_group
 from workeven.proof.sides import LEAF, brought_back, has_leaf, with_free_loops, with_sides
 
 #: a loop that closes a round is a chain and a stitch
