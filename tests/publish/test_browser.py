@@ -110,6 +110,30 @@ def test_no_page_scrolls_sideways(visit: Visit, path: str, width: int) -> None:
     assert visit.page.evaluate("document.documentElement.scrollWidth") == width
 
 
+def test_a_table_that_scrolls_shows_that_it_does(visit: Visit) -> None:
+    """On a phone a shade lies at the edge behind which there is more, and goes at the last column.
+
+    The two shades stay where they are (``scroll``); what hides them at an end moves along with the
+    table (``local``).
+    """
+    visit.page.set_viewport_size({"width": 360, "height": 800})
+    visit.page.goto(TEE)
+    wide = visit.page.locator(".we-scroll").nth(1)
+    assert wide.evaluate("one => one.scrollWidth > one.clientWidth")
+    shades = wide.evaluate("one => getComputedStyle(one).backgroundAttachment")
+    assert shades == "local, local, scroll, scroll"
+    images = wide.evaluate("one => getComputedStyle(one).backgroundImage")
+    assert images.count("linear-gradient") == 4
+
+
+def test_a_row_says_which_stitches_it_is_worked_into(visit: Visit) -> None:
+    """The mitts' fans stand on a third of the stitches: 33 = 11 + 22, by hand."""
+    visit.page.set_viewport_size({"width": 360, "height": 800})
+    visit.page.goto(MITTS)
+    line = visit.page.locator(".we-into", has_text="11 (13, 14) sc")
+    assert line.inner_text() == "Worked into 11 (13, 14) sc; 22 (26, 28) sc passed over."
+
+
 def test_a_page_is_whole_without_script(browser: Browser, site: str) -> None:
     """Every row and every count is there, and what needs script is not."""
     context = browser.new_context(base_url=site, java_script_enabled=False)
@@ -131,7 +155,10 @@ def test_text_stands_out_from_its_ground(browser: Browser, site: str, scheme: st
     )
     page = context.new_page()
     page.goto(MITTS)
-    kinds = ("h1", ".we-byline", ".we-facts dt", ".we-no", ".we-count", ".we-words", "td span", "a")
+    kinds = (
+        *("h1", ".we-byline", ".we-facts dt", ".we-no", ".we-count", ".we-words", ".we-into"),
+        *("td span", "a"),
+    )
     low = {kind: page.evaluate(CONTRAST, f".md-content {kind}") for kind in kinds}
     assert {kind: ratio for kind, ratio in low.items() if ratio < 4.5} == {}
     context.close()

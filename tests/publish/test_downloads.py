@@ -16,6 +16,7 @@ from tests.publish.samples import mitts
 from workeven.arithmetic.per_size import Sizes
 from workeven.proof import Into
 from workeven.publish.downloads import pattern_json, sizes_csv
+from workeven.publish.pages.worked_into import told
 
 
 def schema(name: str) -> Draft202012Validator:
@@ -27,7 +28,7 @@ def schema(name: str) -> Draft202012Validator:
 
 def numbers() -> dict[str, Any]:
     """The sample's pattern.json."""
-    record: dict[str, Any] = json.loads(pattern_json(mitts()))
+    record: dict[str, Any] = json.loads(pattern_json(mitts(), told(mitts())))
     return record
 
 
@@ -72,8 +73,8 @@ def test_rows_have_their_counts_in_every_size() -> None:
 
 def test_rows_tell_what_they_are_worked_into() -> None:
     """A mesh over 21 dc, whose chain stands over the first: 10 are passed over (by hand)."""
-    told = Into((("dc", 11),), (("dc", 10),)).as_plain()
-    assert told == {
+    mesh = Into((("dc", 11),), (("dc", 10),)).as_plain()
+    assert mesh == {
         "places": {"dc": 11},
         "over": {"dc": 10},
         "left": {},
@@ -81,7 +82,7 @@ def test_rows_tell_what_they_are_worked_into() -> None:
         "entered": {},
     }
     record = numbers()
-    record["pieces"][0]["rows"][2]["into"] = [told, told, None]
+    record["pieces"][0]["rows"][2]["into"] = [mesh, mesh, None]
     assert list(schema("pattern-data").iter_errors(record)) == []
 
 

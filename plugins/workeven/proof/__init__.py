@@ -1,6 +1,6 @@
 """Every row of every size, counted."""
 
-from workeven.proof.into import Into, into_rows
+from workeven.proof.into import OTHER_SIDE, RING, Into, into_rows
 from workeven.proof.lie import Edges, Lie, lies
 from workeven.proof.multiples import chain_multiple
 from workeven.proof.proven import (
@@ -15,6 +15,8 @@ from workeven.proof.stage import prove
 from workeven.proof.unheld import unheld
 
 __all__ = [
+    "OTHER_SIDE",
+    "RING",
     "Counted",
     "Edges",
     "Into",

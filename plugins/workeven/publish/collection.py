@@ -20,6 +20,7 @@ from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
 from workeven.publish.pages import pattern_page as page
+from workeven.publish.pages import worked_into
 from workeven.publish.pages.figures import heading
 from workeven.publish.pages.pieces import Drawn, draw
 from workeven.publish.pages.render import (
@@ -126,9 +127,10 @@ def _publication(
         )
         with around(one.pattern.file):
             drawn = draw(one)
-            view = page.pattern_view(one, drawn, neighbours)
+            into = worked_into.told(one)
+            view = page.pattern_view(one, drawn, into, neighbours)
             pages.append(_pattern_page(one, view, address))
-            attachments += _attachments(one, page.cover(one, drawn), address)
+            attachments += _attachments(one, into, page.cover(one, drawn), address)
             cards.append(_card(one, drawn, address))
     pages += [_problems_page(outcome, address) for outcome in faulty]
     index = _index_page(cards, problems, ready, address)
@@ -149,10 +151,12 @@ def _pattern_page(one: ReadyPattern, view: PatternView, address: Address) -> Ren
     )
 
 
-def _attachments(one: ReadyPattern, cover: str | None, address: Address) -> list[Attachment]:
+def _attachments(
+    one: ReadyPattern, into: worked_into.Told, cover: str | None, address: Address
+) -> list[Attachment]:
     folder = f"{address.folder}/{one.pattern.slug}"
     files = [
-        Attachment(path=f"{folder}/{page.PATTERN_DATA}", content=downloads.pattern_json(one)),
+        Attachment(path=f"{folder}/{page.PATTERN_DATA}", content=downloads.pattern_json(one, into)),
         Attachment(path=f"{folder}/{page.SIZES_DATA}", content=downloads.sizes_csv(one)),
     ]
     if cover is not None:

@@ -23,10 +23,10 @@ from fractions import Fraction
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.units import INCH, M
-from workeven.grading import GradedPattern
 from workeven.pipeline import ReadyPattern
-from workeven.proof import Into, ProvenPiece, ProvenRow, into_rows
+from workeven.proof import ProvenPiece, ProvenRow
 from workeven.publish.pages import figures, rows
+from workeven.publish.pages.worked_into import InSizes, Told
 from workeven.yarn import YarnNeed
 
 #: A cell that begins so may be taken for a formula by a spreadsheet (OWASP, "CSV Injection").
@@ -34,7 +34,7 @@ _FORMULA = re.compile(r"\s*[=+\-@\t\r|%]")
 _NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 
 
-def pattern_json(ready: ReadyPattern) -> bytes:
+def pattern_json(ready: ReadyPattern, into: Told) -> bytes:
     """Everything counted and measured, as JSON in UTF-8."""
     pattern, proven = ready.pattern, ready.proven
     record = {
@@ -47,7 +47,7 @@ def pattern_json(ready: ReadyPattern) -> bytes:
         "to_fit": {name: _cm(lengths) for name, lengths in pattern.to_fit},
         "finished": {name: _cm(lengths) for name, lengths in proven.finished.items()},
         "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
-        "pieces": [_piece(proven.graded, piece) for piece in proven.pieces],
+        "pieces": [_piece(piece, into[piece.piece.name]) for piece in proven.pieces],
         "yarn": {need.yarn.name: _yarn(need) for need in ready.yarn.needs},
     }
     return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
@@ -69,24 +69,24 @@ def sizes_csv(ready: ReadyPattern) -> bytes:
     return written.getvalue().encode()
 
 
-def _piece(graded: GradedPattern, proven: ProvenPiece) -> dict[str, object]:
+def _piece(proven: ProvenPiece, into: tuple[InSizes, ...]) -> dict[str, object]:
     return {
         "name": proven.piece.name,
         "title": proven.piece.title,
         "make": list(proven.piece.make),
         "mirrors": proven.piece.mirror,
         "rows": [
-            _row(row, into)
-            for row, into in zip(
+            _row(row, told)
+            for row, told in zip(
                 (row for section in proven.sections for row in section.rows),
-                into_rows(graded, proven),
+                into,
                 strict=True,
             )
         ],
     }
 
 
-def _row(row: ProvenRow, into: tuple[Into | None, ...]) -> dict[str, object]:
+def _row(row: ProvenRow, into: InSizes) -> dict[str, object]:
     return {
         "label": rows.number(row) or None,
         "name": row.row.label.name if row.row.label else None,

@@ -11,6 +11,7 @@ from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.pattern_page import Neighbours, contents, pattern_view
 from workeven.publish.pages.pieces import draw
 from workeven.publish.pages.views import Link, PatternView, Table
+from workeven.publish.pages.worked_into import told
 from workeven.yarn import YarnNeeds
 
 NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="../"))
@@ -19,7 +20,7 @@ NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="
 def view(ready: ReadyPattern | None = None) -> PatternView:
     """The page of the mitts, or of another pattern."""
     shown = ready or mitts()
-    return pattern_view(shown, draw(shown), NOWHERE)
+    return pattern_view(shown, draw(shown), told(shown), NOWHERE)
 
 
 def changed(**more: object) -> ReadyPattern:

@@ -11,6 +11,7 @@ from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.pieces import draw, film_link, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.views import Link, PieceView
+from workeven.publish.pages.worked_into import told
 
 VIDEO = Video(
     url="https://video.example/mitts",
@@ -29,7 +30,7 @@ NAMES = Names(
 
 def views(ready: ReadyPattern) -> tuple[PieceView, ...]:
     """The pieces of a pattern."""
-    return piece_views(ready, draw(ready), NAMES)
+    return piece_views(ready, draw(ready), told(ready), NAMES)
 
 
 def with_section(**more: object) -> ReadyPattern:

@@ -24,6 +24,7 @@ from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Card, Entry, Link, PatternView, Picture, YarnView
+from workeven.publish.pages.worked_into import Told
 
 COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
 
@@ -39,7 +40,9 @@ class Neighbours:
     collection: Link
 
 
-def pattern_view(ready: ReadyPattern, drawn: Drawn, neighbours: Neighbours) -> PatternView:
+def pattern_view(
+    ready: ReadyPattern, drawn: Drawn, into: Told, neighbours: Neighbours
+) -> PatternView:
     """The page of one pattern."""
     pattern, names = ready.pattern, _names(ready)
     return PatternView(
@@ -64,7 +67,7 @@ def pattern_view(ready: ReadyPattern, drawn: Drawn, neighbours: Neighbours) -> P
         abbreviations=abbreviations(ready),
         stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
         reading=tuple(_reading(pattern)),
-        pieces=piece_views(ready, drawn, names),
+        pieces=piece_views(ready, drawn, into, names),
         assembly=_texts(pattern.assembly, names),
         finishing=_texts(pattern.finishing, names),
         changes=tuple((f"{one.version}, {one.date}", one.text) for one in pattern.changes),

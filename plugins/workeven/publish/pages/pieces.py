@@ -8,6 +8,7 @@ From      design.md, "A pattern file": row numbers, counts and sides are added t
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from workeven.pattern import Piece, RowNote, Section, Video, Worked
@@ -16,7 +17,7 @@ from workeven.proof import ProvenPiece, ProvenRow, ProvenSection, chain_multiple
 from workeven.publish.drawings.measures import measures
 from workeven.publish.drawings.outline import Outline, Shape, outline
 from workeven.publish.drawings.svg import schematic
-from workeven.publish.pages import anchors, figures, rows
+from workeven.publish.pages import anchors, figures, rows, worked_into
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import (
     DrawingView,
@@ -26,6 +27,7 @@ from workeven.publish.pages.views import (
     SectionView,
     Table,
 )
+from workeven.publish.pages.worked_into import InSizes, Told
 
 _WORKED: dict[Worked, str] = {
     "flat rows": "worked in flat rows",
@@ -74,10 +76,18 @@ def draw(ready: ReadyPattern) -> Drawn:
     return Drawn(size=size, outlines=outlines)
 
 
-def piece_views(ready: ReadyPattern, drawn: Drawn, names: rows.Names) -> tuple[PieceView, ...]:
+def piece_views(
+    ready: ReadyPattern, drawn: Drawn, into: Told, names: rows.Names
+) -> tuple[PieceView, ...]:
     """Every piece in the pattern's order."""
     return tuple(
-        _piece(ready, piece, _drawing(ready, piece, shape, drawn.size), names)
+        _piece(
+            ready,
+            piece,
+            _drawing(ready, piece, shape, drawn.size),
+            iter(into[piece.piece.name]),
+            names,
+        )
         for piece, shape in zip(ready.proven.pieces, drawn.outlines, strict=True)
     )
 
@@ -104,8 +114,13 @@ def film_link(video: Video | None, seconds: int | None, words: str) -> Link | No
 
 
 def _piece(
-    ready: ReadyPattern, proven: ProvenPiece, drawing: DrawingView | None, names: rows.Names
+    ready: ReadyPattern,
+    proven: ProvenPiece,
+    drawing: DrawingView | None,
+    into: Iterator[InSizes],
+    names: rows.Names,
 ) -> PieceView:
+    """A piece; ``into`` are its rows one after the other, section by section."""
     piece = proven.piece
     if piece.mirror is not None:
         return _mirrored(ready, piece, piece.mirror, drawing)
@@ -118,7 +133,7 @@ def _piece(
         like=None,
         drawing=drawing,
         sections=tuple(
-            _section(ready, piece, section, anchor, names, repeats=multiple is not None)
+            _section(ready, piece, section, anchor, into, names, repeats=multiple is not None)
             for section, anchor in zip(
                 proven.sections, anchors.part_anchors(piece.name, titles), strict=True
             )
@@ -185,6 +200,7 @@ def _section(
     piece: Piece,
     proven: ProvenSection,
     anchor: str,
+    into: Iterator[InSizes],
     names: rows.Names,
     *,
     repeats: bool,
@@ -202,7 +218,7 @@ def _section(
         video=None if section.video is None else film_link(video, section.video, "Video"),
         rows=tuple(
             one if repeats else replace(one, multiple="")
-            for one in (_row(ready, piece, section, row, names) for row in proven.rows)
+            for one in (_row(ready, piece, section, row, next(into), names) for row in proven.rows)
         ),
     )
 
@@ -215,7 +231,12 @@ def _sizes(ready: ReadyPattern, section: Section) -> str:
 
 
 def _row(
-    ready: ReadyPattern, piece: Piece, section: Section, proven: ProvenRow, names: rows.Names
+    ready: ReadyPattern,
+    piece: Piece,
+    section: Section,
+    proven: ProvenRow,
+    into: InSizes,
+    names: rows.Names,
 ) -> RowView:
     number = rows.number(proven)
     side = rows.side(proven) if section.worked in _TURNED else ""
@@ -231,6 +252,7 @@ def _row(
         words=rows.row_words(proven, names),
         count=rows.count(proven),
         multiple=rows.multiple(proven),
+        into=worked_into.sentence(proven, into),
         notes=(
             *((f"Read this as: {proven.reading}.",) if proven.reading else ()),
             *(words for note in told for words in paragraphs(filled(note.note, names))),

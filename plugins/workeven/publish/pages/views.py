@@ -61,7 +61,8 @@ class RowView:
     """A line of a pattern. ``side`` is RS or WS.
 
     ``number`` is "" for a line that is no row; ``place`` then says where it stands: at the start,
-    at the end, or between rows.
+    at the end, or between rows. ``into`` says which stitches it is worked into, where its words
+    leave that to find.
     """
 
     anchor: str
@@ -72,6 +73,7 @@ class RowView:
     words: Markup
     count: str
     multiple: str
+    into: str
     notes: tuple[str, ...]
     video: Link | None
 
