@@ -15,9 +15,12 @@ from typing import Final
 
 import pytest
 
+from tests.support import pattern_files
 from workeven import pipeline, source, standards
 from workeven.arithmetic.per_size import PerSize
 from workeven.pipeline import ReadyPattern, Verdict
+from workeven.problems import Severity
+from workeven.problems.catalogue import severity
 from workeven.proof import ProvenPiece, ProvenRow
 
 PATTERNS: Final = Path(__file__).parents[1] / "patterns"
@@ -98,9 +101,31 @@ def worked(found: tuple[ProvenRow, ...], size: int) -> int:
 def test_collection_has_no_problem() -> None:
     """The whole demo collection passes, without even advice."""
     assert () == verdict().problems
-    assert ["glasswort-raglan", "groynemark-tee", "sandhopper-mitts", "whelkstow-basket"] == [
-        outcome.ready.pattern.slug for outcome in verdict().outcomes if outcome.ready
-    ]
+    assert [
+        "glasswort-raglan",
+        "groynemark-tee",
+        "sandhopper-mitts",
+        "whelkstow-basket",
+        "wrackline-cardigan",
+    ] == [outcome.ready.pattern.slug for outcome in verdict().outcomes if outcome.ready]
+
+
+@pytest.mark.parametrize(
+    ("slug", "gauge", "coarser", "finer"),
+    [("wrackline-cardigan", 14, 0, 0), ("glasswort-raglan", 16, 0, 1)],
+)
+def test_a_gauge_of_one_stitch_more_or_less_regrades_a_garment(
+    slug: str, gauge: int, coarser: int, finer: int
+) -> None:
+    """It comes out, or the row that does not is told: none of the sizes is passed over."""
+    text = (PATTERNS / slug / "pattern.yaml").read_text(encoding="utf-8")
+    told = []
+    for other in (gauge - 1, gauge + 1):
+        changed = text.replace(f"{{sts: {gauge}, rows", f"{{sts: {other}, rows")
+        assert changed != text
+        problems = pattern_files.outcome(changed).problems
+        told.append(sum(severity(problem.code) is Severity.ERROR for problem in problems))
+    assert [coarser, finer] == told
 
 
 def test_studio_people_and_yarns_say_that_they_are_invented() -> None:

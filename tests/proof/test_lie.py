@@ -118,3 +118,10 @@ def test_a_second_side_lies_as_the_first_mirrored() -> None:
         Lie(3, 2, Edges(0, -14), mirrored=True),
         Lie(4, 2, Edges(-1, 0), mirrored=True),
     ] == list(found[-2:])
+
+
+def test_shaping_at_one_edge_keeps_to_it() -> None:
+    """At every third row right-side rows end there, and wrong-side rows begin there."""
+    found = lies_of(*START, "dec 1 st at neck edge every 3rd row 3 times")
+    shaped = [(one.number, one.edges) for one in found if one.edges != Edges(0, 0)]
+    assert [(4, Edges(-1, 0)), (7, Edges(0, -1)), (10, Edges(-1, 0))] == shaped

@@ -96,3 +96,25 @@ def test_sizes_have_rates_of_their_own() -> None:
 def test_what_does_not_come_out_is_told(row: str, code: str) -> None:
     """One mistake, one message."""
     assert [code] == [problem.code for problem in count(row, file="-", start="60 sc").problems]
+
+
+DC = "ch 42\ndc in 4th ch from hook (skipped 3 chs count as dc), dc in each ch across, turn\n{}"
+
+
+@pytest.mark.parametrize(
+    ("words", "sts"),
+    [
+        ("inc 1 st at each end every 2nd row 5 times", 50),
+        ("inc 2 sts at each end every row twice", 48),
+        ("inc 1 st at neck edge every row 5 times", 45),
+        ("inc 1 st at same edge every 3rd row 5 times", 45),
+        ("dec 1 st at each end every 2nd row 5 times", 30),
+        ("dec 1 st at shaped edge every 3rd row 5 times", 35),
+    ],
+)
+def test_a_counted_turning_chain_is_one_stitch_of_the_first_increase(words: str, sts: int) -> None:
+    """40 dc: the chain stands over the first stitch, and one more goes into it."""
+    checked = count(DC.format(words))
+    assert () == checked.problems
+    assert checked.value is not None
+    assert (sts,) == checked.value.rows[-1].sts

@@ -164,7 +164,7 @@ def _words(
         ]
         parts.append(f"{every(number, row)} {print_list(times)} times")
     if parts:
-        parts[0] = f"{change} {where(shape.ends, rounds=rounds)} {parts[0]}"
+        parts[0] = f"{change} {where(shape.ends, rounds=rounds, edge=shape.edge)} {parts[0]}"
     plain = [planned.plain for planned in plans]
     if any(plain):
         parts.append(f"work {print_list(plain)} {row}s even")

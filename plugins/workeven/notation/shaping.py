@@ -140,7 +140,7 @@ def edges(stream: Stream) -> int | None:
         if stream.accept_any("beg", "end"):
             return 1
         while stream.is_word(
-            "neck", "armhole", "front", "side", "left", "right", "center", "inner"
+            "neck", "armhole", "front", "side", "left", "right", "center", "inner", "same", "shaped"
         ):
             stream.take()
         if stream.at > mark and stream.accept("edge"):

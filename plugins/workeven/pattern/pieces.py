@@ -202,6 +202,7 @@ class PiecesReading:
             ends=int(reading.text(table, "ends") or 2),
             second_row=reading.text(table, "every_second_row") == "yes",
             straight_end=reading.text(table, "straight_end") == "yes",
+            edge=reading.text(table, "edge") or "same edge",
             span=reading.source.span(table),
         )
 

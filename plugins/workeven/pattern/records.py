@@ -175,7 +175,7 @@ class Shape:
 
     ``start`` and ``end`` are the stitches before and after, ``over`` the rows, as formulas of
     counts. A shaped row changes ``ends`` stitches. ``second_row``: every second row only;
-    ``straight_end``: an interval is left plain at the end.
+    ``straight_end``: an interval is left plain at the end. ``edge`` names the one that is shaped.
     """
 
     start: Formula
@@ -184,6 +184,7 @@ class Shape:
     ends: int
     second_row: bool
     straight_end: bool
+    edge: str
     span: Span
 
 

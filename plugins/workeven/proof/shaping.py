@@ -26,6 +26,7 @@ from workeven.notation.tree import (
     Evenly,
     First,
     Last,
+    Next,
     Row,
     ShapeRows,
     ShapeSpan,
@@ -65,7 +66,7 @@ def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
     labelled = label_times(row.label, standing.context)
     first, side = standing.number, standing.side
     figures = figures_of(row.stated, standing.context)
-    lines = _lines(standing, body, row, below, labelled)
+    lines = _lines(standing, body, row, below, labelled, how)
     even = even_line(row, below)
     assert even is not None
     open_end = False
@@ -142,20 +143,32 @@ def _stitch(below: Fabric) -> Stitch:
 
 
 def _lines(
-    standing: Standing, body: ShapeRows, row: Row, below: Fabric, labelled: int | None
+    standing: Standing, body: ShapeRows, row: Row, below: Fabric, labelled: int | None, how: str
 ) -> tuple[Line, ...]:
     """What each row of the shaping works."""
     change = _change(standing, body)
     even = even_line(row, below)
-    shaped = line_of(row, (*_turning_chain(below), *_shaped(_stitch(below), body, change)))
+    chain, stitch = _turning_chain(below), _stitch(below)
+    shaped = line_of(row, (*chain, *_shaped(stitch, body, change, chain=bool(chain))))
+    other = shaped
+    if body.ends == 1 and how == "flat rows":
+        other = line_of(row, (*chain, *_shaped_at_end(stitch, body, change)))
     assert even is not None
     found: list[Line] = []
     for span, times in _turns(standing, body, row, below.sts, change, labelled):
         for number in range(times):
             first = span.first if number == 0 else 0
-            found.extend((*((even,) * ((first or span.every) - 1)), shaped))
+            found.extend((even,) * ((first or span.every) - 1))
+            found.append(other if _is_right_side(standing, len(found)) else shaped)
         bounded(len(found), row)
     return tuple(found)
+
+
+def _is_right_side(standing: Standing, rows: int) -> bool:
+    """Whether the row that comes after so many more is a right-side row, turning after each."""
+    if standing.side is not None:
+        return (standing.side == "RS") == (rows % 2 == 0)
+    return standing.number is None or (standing.number + rows) % 2 == 1
 
 
 def _change(standing: Standing, body: ShapeRows) -> int:
@@ -218,16 +231,14 @@ def _until_reached(standing: Standing, body: ShapeRows, now: int, each: int) -> 
     return (wanted - now) // each
 
 
-def _shaped(stitch: Stitch, body: ShapeRows, change: int) -> tuple[Step, ...]:
-    """One shaped row: at two ends, at one, or spread evenly."""
+def _shaped(stitch: Stitch, body: ShapeRows, change: int, *, chain: bool) -> tuple[Step, ...]:
+    """One shaped row: at two ends, at one, or spread evenly; ``chain``: behind a counted chain."""
     count = Amount((change,))
     if body.ends == 0:
         return (Work((stitch,), Each(_ANY)), Evenly(body.change, count))
     two = Amount((2,))
     if body.change == "inc":
-        changed: tuple[Step, ...] = (
-            Work((Stitch(stitch.name, two),), First(_ANY, count, each=True)),
-        )
+        changed = _increased(stitch, change, chain=chain)
         end = Work((Stitch(stitch.name, two),), Last(_ANY, count, each=True))
         left = count
     else:
@@ -238,6 +249,27 @@ def _shaped(stitch: Stitch, body: ShapeRows, change: int) -> tuple[Step, ...]:
     if body.ends == 1:
         return (*changed, Work((stitch,), Each(_ANY)))
     return (*changed, Work((stitch,), Each(_ANY, ToLast(left, _ANY))), end)
+
+
+def _increased(stitch: Stitch, change: int, *, chain: bool) -> tuple[Step, ...]:
+    """Two stitches in each of the first; a counted chain is one of those in the very first."""
+    two = Stitch(stitch.name, Amount((2,)))
+    if not chain:
+        return (Work((two,), First(_ANY, Amount((change,)), each=True)),)
+    first = Work((stitch,), First(_ANY))
+    if change == 1:
+        return (first,)
+    return (first, Work((two,), Next(_ANY, Amount((change - 1,)), each=True)))
+
+
+def _shaped_at_end(stitch: Stitch, body: ShapeRows, change: int) -> tuple[Step, ...]:
+    """A row shaped at its end: the edge that is shaped at the beginning of the other rows."""
+    count, two = Amount((change,)), Amount((2,))
+    if body.change == "inc":
+        end = Work((Stitch(stitch.name, two),), Last(_ANY, count, each=True))
+        return (Work((stitch,), Each(_ANY, ToLast(count, _ANY))), end)
+    end = Work((Stitch(f"{stitch.name}2tog", legs=2),), Unplaced(count))
+    return (Work((stitch,), Each(_ANY, ToLast(Amount((2 * change,)), _ANY))), end)
 
 
 def _even_behind(standing: Standing, body: ShapeRows) -> int | None:

@@ -37,11 +37,11 @@ def words_of_plan(
     return ", then ".join(parts)
 
 
-def where(ends: int, *, rounds: bool) -> str:
-    """What a shaped row changes, and where: ``1 st at each end``."""
+def where(ends: int, *, rounds: bool, edge: str = "same edge") -> str:
+    """What a shaped row changes, and where: ``1 st at each end``, ``1 st at neck edge``."""
     if rounds:
         return "1 st" if ends == 1 else f"{ends} sts"
-    return "1 st at end of" if ends == 1 else "1 st at each end"
+    return f"1 st at {edge}" if ends == 1 else "1 st at each end"
 
 
 def every(number: int, row: str) -> str:
