@@ -12,16 +12,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from workeven import grading, pattern, proof, yarn
 from workeven.grading import GradedPattern
-from workeven.pattern import Pattern, Studio
-from workeven.problems import Checked, Problem, Severity
+from workeven.pattern import Pattern, Studio, Text
+from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
+from workeven.problems.words import quote
 from workeven.proof import ProvenPattern
-from workeven.source import Collection, Source, load
+from workeven.source import Collection, Source, beside, load
+from workeven.standards import BodyChart
 from workeven.yarn import YarnNeeds
 
 T = TypeVar("T")
@@ -124,9 +126,26 @@ def check(collection: Collection, around: Around = lambda _file: nullcontext()) 
 
 
 def _studio(file: str) -> Checked[Studio]:
+    """What a studio says, with its body charts, which lie beside its file."""
     read = load(file)
     parsed = _then(pattern.parse_studio, read)
-    return Checked(value=parsed.value, problems=(*read.problems, *parsed.problems))
+    told = (*read.problems, *parsed.problems)
+    if parsed.value is None or not parsed.value.chart_files:
+        return Checked(value=parsed.value, problems=told)
+    charts = [_chart(file, name) for name in parsed.value.chart_files]
+    told = (*told, *(problem for chart in charts for problem in chart.problems))
+    whole = tuple(chart.value for chart in charts if chart.value is not None)
+    studio = replace(parsed.value, charts=whole) if len(whole) == len(charts) else None
+    return Checked(value=studio, problems=told)
+
+
+def _chart(studio_file: str, name: Text) -> Checked[BodyChart]:
+    """A chart of the studio's own; where it cannot be opened, told where it is named."""
+    read = load(beside(studio_file, name.text))
+    parsed = _then(pattern.parse_chart, read)
+    named = (Note(span=name.span, message=f"{quote(name.text)} is named here."),)
+    told = (replace(one, notes=(*one.notes, *named)) for one in read.problems)
+    return Checked(value=parsed.value, problems=(*told, *parsed.problems))
 
 
 def _outcome(file: str, studio: Studio | None) -> Outcome:

@@ -16,7 +16,7 @@ from workeven.pattern.conforms import SILENT, UNDERSTOOD, conforms
 from workeven.pattern.schema import Kind, plain, schema, validator
 from workeven.source import read
 
-KINDS: tuple[Kind, ...] = ("pattern", "studio")
+KINDS: tuple[Kind, ...] = ("pattern", "studio", "chart")
 kinds = pytest.mark.parametrize("kind", KINDS)
 
 

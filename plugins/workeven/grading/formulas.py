@@ -23,6 +23,7 @@ from workeven.arithmetic.quantities import print_number
 from workeven.grading.order import in_order
 from workeven.grading.sizes_of import names_of, others_of
 from workeven.pattern import ComputedCount, FormulaCount, Measurement, Pattern
+from workeven.pattern.bodies import ease_name
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
 
@@ -64,7 +65,8 @@ class Work:
 def measurements(pattern: Pattern) -> tuple[Values, tuple[Problem, ...]]:
     """Every length that can be worked out, body measurements first, in mm.
 
-    A body measurement of two words is named with an underscore in formulas: ``upper_arm``.
+    A body measurement of two words is named with an underscore in formulas: ``upper_arm``; the ease
+    wanted at it is ``upper_arm_ease``.
     """
     body = dict(pattern.to_fit)
     tasks = [
@@ -72,6 +74,7 @@ def measurements(pattern: Pattern) -> tuple[Values, tuple[Problem, ...]]:
         for one in pattern.measurements
     ]
     known = {name.replace(" ", "_"): values for name, values in body.items()}
+    known |= {ease_name(ease.body): ease.values for ease in pattern.body.ease}
     existing = frozenset({*known, *(task.name for task in tasks)})
     lengths, problems = _work_out(tasks, known, Work(kind="measurement", existing=existing))
     made = {task.name: lengths[task.name] for task in tasks if task.name in lengths}

@@ -138,9 +138,15 @@ def _order(
 
 
 def _falling(pattern: Pattern) -> Iterator[Problem]:
-    """A body measurement that falls from one size to the next is often a slip in typing."""
+    """A body measurement that falls from one size to the next is often a slip in typing.
+
+    One that a chart holds is as published; where it is known to be faulty, that has been told.
+    """
     names = pattern.sizes.names
+    from_chart = {line.measurement for line in pattern.body.lines}
     for name, body in pattern.to_fit:
+        if name in from_chart:
+            continue
         falls = [index for index in range(1, len(names)) if body[index] < body[index - 1]]
         if falls:
             lines = [

@@ -1,12 +1,14 @@
 """A pattern as typed records, its rows as notation trees.
 
 Takes     ``Source``: the values of one pattern file, each with its place.
-Gives     ``Pattern``; ``Studio``.
-Problems  ``file-``, ``name-``, ``unit-``, ``size-``, ``count-basis``, ``video-``, ``link-``,
-          ``term-unused``, and what the notation reports.
+Gives     ``Pattern``; ``Studio``; body charts of a studio's own.
+Problems  ``file-``, ``name-``, ``unit-``, ``size-``, ``chart-``, ``count-basis``, ``video-``,
+          ``link-``, ``term-unused``, and what the notation reports.
 From      design.md, "A pattern file".
 """
 
+from workeven.pattern.bodies import Body, ChartLine, Ease, OwnValue
+from workeven.pattern.own_chart import parse_chart
 from workeven.pattern.parse import NO_STUDIO, parse, parse_studio
 from workeven.pattern.records import (
     Change,
@@ -36,15 +38,19 @@ from workeven.pattern.records import (
 
 __all__ = [
     "NO_STUDIO",
+    "Body",
     "Change",
+    "ChartLine",
     "ComputedCount",
     "Count",
+    "Ease",
     "FormulaCount",
     "Gauge",
     "Link",
     "ListedCount",
     "Measurement",
     "Notion",
+    "OwnValue",
     "Pattern",
     "Piece",
     "PutUp",
@@ -60,5 +66,6 @@ __all__ = [
     "Worked",
     "Yarn",
     "parse",
+    "parse_chart",
     "parse_studio",
 ]

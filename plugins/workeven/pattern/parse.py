@@ -22,6 +22,7 @@ from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures
+from workeven.pattern.chart_use import taken
 from workeven.pattern.pieces import PiecesReading
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import (
@@ -128,6 +129,7 @@ def _pattern(
     tolerance_node = reading.node(root, "tolerance")
     tolerance = reading.length(tolerance_node)
     measurements = measures.measurements(reading, reading.node(root, "measurements"))
+    body = None if to_fit is None else taken(reading, studio, to_fit, measurements or ())
     counts = measures.counts(reading, reading.node(root, "counts"))
     made = pieces.pieces(reading.node(root, "pieces"))
     video = _video(reading, reading.node(root, "video"))
@@ -137,7 +139,7 @@ def _pattern(
     sizes_node = reading.node(root, "sizes")
     if reading.sizes is None or title is None or summary is None or audience is None or not use:
         return None
-    if to_fit is None or not gauges or not yarns or swatches is None or margin is None:
+    if body is None or not gauges or not yarns or swatches is None or margin is None:
         return None
     if notions is None or measurements is None or counts is None or not made or changes is None:
         return None
@@ -164,7 +166,7 @@ def _pattern(
         terms=terms,
         sizes=reading.sizes,
         sizes_span=reading.source.span(sizes_node or root),
-        to_fit=to_fit,
+        to_fit=body.to_fit,
         gauges=gauges,
         yarns=yarns,
         swatches=swatches,
@@ -185,6 +187,7 @@ def _pattern(
             (code, words(entry.value))
             for code, entry in entries(reading.node(root, "allow")).items()
         ),
+        body=body.body,
     )
 
 
@@ -394,6 +397,7 @@ def _studio(reading: Reading, root: Node) -> Studio | None:
         copyright=reading.text(root, "copyright"),
         tolerance=tolerance,
         stitches=stitches,
+        chart_files=tuple(map(reading.placed, items(reading.node(root, "charts")))),
     )
 
 

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import TypeVar
@@ -259,6 +260,11 @@ class Reading:
             )
         )
 
+    def tell(self, problem: Problem) -> None:
+        """Report a problem, with the line it stands in."""
+        line = self.source.lines[problem.span.line - 1]
+        self.problems.append(replace(problem, excerpt=excerpt(line)))
+
     def unknown(
         self,
         node: Node,
@@ -323,10 +329,11 @@ class Reading:
             return self.sizes.all(values[0])
         if len(values) == len(self.sizes):
             return self.sizes.each(values)
-        self._size_list(node, name, len(values), self.sizes)
+        self.size_list(node, name, len(values), self.sizes)
         return None
 
-    def _size_list(self, node: Node, name: str, given: int, sizes: Sizes) -> None:
+    def size_list(self, node: Node, name: str, given: int, sizes: Sizes) -> None:
+        """Report a list that has not one value for each size."""
         due, names = len(sizes), joined(sizes.names)
         many = "there is one size" if due == 1 else f"there are {due} sizes"
         less = due - given

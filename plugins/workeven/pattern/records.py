@@ -17,7 +17,9 @@ from typing import Literal
 from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.notation.tree import Row, SpecialStitch
+from workeven.pattern.bodies import NO_BODY, Body
 from workeven.problems import Span
+from workeven.standards import BodyChart
 
 Terms = Literal["us", "uk"]
 Worked = Literal["flat rows", "joined rounds", "joined rounds, turned", "spiral rounds"]
@@ -269,7 +271,8 @@ class Studio:
     """What ``studio.yaml`` says once for all patterns.
 
     ``tolerance``: how far (mm) a finished measurement may lie from the wanted one; None leaves
-    the default of design.md.
+    the default of design.md. ``chart_files`` are the files of its own body charts, beside its own
+    file; ``charts`` those that have been read.
     """
 
     name: str
@@ -281,6 +284,8 @@ class Studio:
     copyright: str | None
     tolerance: Fraction | None
     stitches: tuple[SpecialStitch, ...]
+    chart_files: tuple[Text, ...] = ()
+    charts: tuple[BodyChart, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -332,3 +337,4 @@ class Pattern:
     finishing: tuple[Text, ...]
     video: Video | None
     allow: tuple[tuple[str, str], ...]
+    body: Body = NO_BODY

@@ -3,7 +3,7 @@
 Takes     the tree of a file.
 Gives     the tree without what is misshapen, and the problems; ``Shaped``.
 Problems  those of ``sentences``.
-From      ``schemas/pattern.schema.json``, ``schemas/studio.schema.json``, which editors read too.
+From      the schemas ``pattern``, ``studio`` and ``chart``, which editors read too.
 
 To the schema every scalar is a text, and a key without a value is null: what a text means is
 decided by its place, in ``reading``. So a schema says "text or number" where a number is due, and
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from jsonschema import Draft202012Validator
     from jsonschema.exceptions import ValidationError
 
-Kind = Literal["pattern", "studio"]
+Kind = Literal["pattern", "studio", "chart"]
 
 
 #: Keys on which no number hangs.
@@ -73,7 +73,7 @@ def shaped(source: Source, kind: Kind) -> Shaped:
     return Shaped(root=_without(source.root, left_out, ()), problems=problems, whole=whole)
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=3)
 def validator(kind: Kind) -> Draft202012Validator:
     """The checker of one kind of file, made once."""
     from jsonschema import Draft202012Validator  # takes long to load: only for a misshapen file
@@ -81,7 +81,7 @@ def validator(kind: Kind) -> Draft202012Validator:
     return Draft202012Validator(schema(kind))
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=3)
 def schema(kind: Kind) -> Mapping[str, Any]:
     """A schema as published, with every ``$ref`` replaced by what it refers to."""
     file = resources.files("workeven").joinpath("schemas", f"{kind}.schema.json")

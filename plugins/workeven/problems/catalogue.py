@@ -17,6 +17,14 @@ ERROR, ADVICE = Severity.ERROR, Severity.ADVICE
 #: code: (severity, one line). Sorted by family, then by code.
 CATALOGUE: dict[str, tuple[Severity, str]] = {
     # file-, name-, size-, unit-, video-: files and what stands in them
+    "chart-fault": (ADVICE, "A value taken from a body chart is known to be faulty."),
+    "chart-no-value": (ERROR, "A body chart has no value for a size of the pattern."),
+    "chart-order": (ERROR, "Sizes stand in another order than in the body chart."),
+    "chart-range": (ERROR, "A range of a body chart stands upside down."),
+    "chart-size": (ERROR, "A size is not one of the body chart's."),
+    "chart-unit-mixed": (ERROR, "A column of a body chart holds another unit."),
+    "chart-units-differ": (ADVICE, "Inches and centimetres of a body chart are not one length."),
+    "chart-unknown": (ERROR, "There is no body chart of that name."),
     "count-basis": (ERROR, "It is not clear what a count is counted from."),
     "count-unused": (ADVICE, "A count is given that no row is worked with."),
     "file-alias": (ERROR, "A star stands for a value written elsewhere."),
@@ -89,6 +97,8 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "count-negative": (ERROR, "A count made from others is less than zero."),
     "count-not-whole": (ERROR, "A count made from others is not whole in every size."),
     "count-off": (ERROR, "A count measures too much or too little of what is wanted."),
+    "fit-other": (ERROR, "One fit is claimed, and another is graded."),
+    "fit-unheld": (ADVICE, "A fit or an ease is given that nothing finished shows."),
     "gauge-missing": (ERROR, "A count names a gauge that the pattern does not give."),
     "gauge-no-rows": (ERROR, "Rows are asked for and the gauge holds stitches only."),
     "gauge-zero": (ERROR, "A gauge holds a zero."),

@@ -17,6 +17,7 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern
 from workeven.notation.tree import Row
 from workeven.pattern import Piece, Section
+from workeven.proof.eases import EaseLeft
 
 if TYPE_CHECKING:  # what was worked is made of these records itself
     from workeven.proof.standing import Worked
@@ -94,10 +95,12 @@ class ProvenPattern:
     """A pattern of which every row comes out in every size.
 
     ``swatches``: for each swatch of the pattern what was worked in it, by kind. ``finished``:
-    measurement name to finished length (mm), widths from counts and heights from rows.
+    measurement name to finished length (mm), widths from counts and heights from rows. ``ease``:
+    what that leaves around the body.
     """
 
     graded: GradedPattern
     pieces: tuple[ProvenPiece, ...]
     swatches: tuple[Counted, ...]
     finished: Mapping[str, PerSize[Fraction]]
+    ease: tuple[EaseLeft, ...] = ()

@@ -2,7 +2,7 @@
 
 Takes     ``GradedPattern``.
 Gives     ``ProvenPattern``.
-Problems  those of the rows (``messages``) and of their lengths (``lengths``).
+Problems  those of the rows (``messages``), of their lengths (``lengths``), of fits (``eases``).
 From      notation.md; design.md, "A pattern file".
 """
 
@@ -21,6 +21,7 @@ from workeven.problems import Checked, Note, Problem
 from workeven.problems.once import told_once
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
+from workeven.proof.eases import eases_left, fit_problems
 from workeven.proof.lengths import length_problems
 from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
@@ -60,12 +61,16 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
         swatches.append(worked)
         problems.extend(found)
         del swatch
+    finished = _finished(graded, heights)
+    left = eases_left(graded, finished)
+    problems.extend(fit_problems(pattern, left))
     return Checked(
         value=ProvenPattern(
             graded=graded,
             pieces=_with_mirrored(pattern, pieces),
             swatches=tuple(swatches),
-            finished=_finished(graded, heights),
+            finished=finished,
+            ease=left,
         ),
         problems=tuple(told_once(problems)),
     )

@@ -17,16 +17,19 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.units import INCH, M
+from workeven.pattern import ChartLine
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, ProvenRow
+from workeven.proof.eases import EaseLeft
 from workeven.publish.pages import figures, rows
 from workeven.publish.pages.worked_into import InSizes, Told
+from workeven.standards import BodyMeasurement, Unit
 from workeven.yarn import YarnNeed
 
 #: A cell that begins so may be taken for a formula by a spreadsheet (OWASP, "CSV Injection").
@@ -46,6 +49,7 @@ def pattern_json(ready: ReadyPattern, into: Told) -> bytes:
         "sizes": list(pattern.sizes.names),
         "to_fit": {name: _cm(lengths) for name, lengths in pattern.to_fit},
         "finished": {name: _cm(lengths) for name, lengths in proven.finished.items()},
+        "ease": [_ease(one) for one in proven.ease],
         "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
         "pieces": [_piece(piece, into[piece.piece.name]) for piece in proven.pieces],
         "yarn": {need.yarn.name: _yarn(need) for need in ready.yarn.needs},
@@ -61,12 +65,29 @@ def sizes_csv(ready: ReadyPattern) -> bytes:
     named = (
         *(("to fit", name, lengths) for name, lengths in ready.pattern.to_fit),
         *(("finished", name, lengths) for name, lengths in ready.proven.finished.items()),
+        *(("ease", f"{one.body} in {one.finished}", one.values) for one in ready.proven.ease),
     )
     for kind, name, lengths in named:
         label = _safe(figures.heading(name))
         table.writerow([label, kind, "cm", *_cm(lengths)])
         table.writerow([label, kind, "in", *_inches(lengths)])
+    for line in ready.pattern.body.lines:
+        for label, unit, values in _ranges(line):
+            table.writerow([_safe(label), "to fit", unit, *values])
     return written.getvalue().encode()
+
+
+def _ranges(line: ChartLine) -> Iterator[tuple[str, Unit, list[str]]]:
+    """Both ends of the ranges of a chart, in each unit that it has for all sizes."""
+    columns: tuple[tuple[Unit, PerSize[BodyMeasurement | None]], ...]
+    columns = (("cm", line.cm), ("in", line.inches))
+    for unit, column in columns:
+        there = [value for value in column if value is not None]
+        if len(there) < len(column.values) or all(one.low == one.high for one in there):
+            continue
+        label = figures.heading(line.measurement)
+        yield f"{label}, low", unit, [printing.decimal(one.low) for one in there]
+        yield f"{label}, high", unit, [printing.decimal(one.high) for one in there]
 
 
 def _piece(proven: ProvenPiece, into: tuple[InSizes, ...]) -> dict[str, object]:
@@ -84,6 +105,10 @@ def _piece(proven: ProvenPiece, into: tuple[InSizes, ...]) -> dict[str, object]:
             )
         ],
     }
+
+
+def _ease(left: EaseLeft) -> dict[str, object]:
+    return {"body": left.body, "finished": left.finished, "cm": _cm(left.values)}
 
 
 def _row(row: ProvenRow, into: InSizes) -> dict[str, object]:

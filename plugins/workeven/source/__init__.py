@@ -8,7 +8,7 @@ From      design.md, "YAML, safely and with places".
 User files are opened in ``collection`` of this package and nowhere else.
 """
 
-from workeven.source.collection import Collection, PatternFile, collect, load
+from workeven.source.collection import Collection, PatternFile, beside, collect, load
 from workeven.source.read import read
 from workeven.source.tree import Entry, Node, Source
 
@@ -18,6 +18,7 @@ __all__ = [
     "Node",
     "PatternFile",
     "Source",
+    "beside",
     "collect",
     "load",
     "read",

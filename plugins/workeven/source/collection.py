@@ -6,9 +6,10 @@ Problems  ``file-no-patterns``, ``file-stranger``, ``file-symlink``, ``file-fold
           ``file-unreadable``.
 From      design.md: patterns/ is untrusted data, one folder a pattern.
 
-A collection is a folder with ``studio.yaml`` (if the studio has one) and one folder a pattern,
-which holds ``pattern.yaml``. Nothing else may lie there: no README (prose belongs in the guide),
-no hidden file, no picture yet. Links are refused and never followed, wherever they point.
+A collection is a folder with ``studio.yaml`` (if the studio has one), body charts of the studio's
+own (``our-chart.yaml``, which the studio names), and one folder a pattern, which holds
+``pattern.yaml``. Nothing else may lie there: no README (prose belongs in the guide), no hidden
+file, no picture yet. Links are refused and never followed, wherever they point.
 """
 
 from __future__ import annotations
@@ -31,6 +32,8 @@ _T = TypeVar("_T")
 DEFAULT = "patterns"
 PATTERN = "pattern.yaml"
 STUDIO = "studio.yaml"
+#: Files of the studio's own body charts, beside its own file, which names them.
+CHART = re.compile(r"(?:[a-z0-9]+-)*chart\.yaml")
 #: Names of folders, which become addresses of pages.
 SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_SLUG = 80
@@ -78,6 +81,15 @@ def load(file: str) -> Checked[Source]:
     if isinstance(content, int):
         return Checked(value=None, problems=(too_large(_slashes(file), content),))
     return read(_slashes(file), content)
+
+
+def beside(file: str, name: str) -> str:
+    """The path of a file that lies beside another.
+
+    >>> beside("patterns/studio.yaml", "our-chart.yaml")
+    'patterns/our-chart.yaml'
+    """
+    return _slashes(os.path.join(os.path.dirname(file), name))
 
 
 def slug_of(file: str) -> str:
@@ -169,6 +181,8 @@ def _entry(path: str) -> Collection:
     if os.path.islink(path) or not os.path.isdir(path):
         if name == STUDIO and _regular(path):
             return Collection(patterns=(), studios=(path,), problems=(), missing=())
+        if CHART.fullmatch(name) and _regular(path):
+            return _only()
         return _only(_not_allowed(path, expected=STUDIO))
     if not os.path.lexists(os.path.join(path, PATTERN)):
         strangers = (
@@ -259,7 +273,7 @@ def _stranger(path: str, expected: str) -> Problem:
     is_folder = os.path.isdir(path)
     allowed = {
         PATTERN: f"In the folder of a pattern: `{PATTERN}`, and nothing else.",
-        STUDIO: f"In a collection: `{STUDIO}` and one folder a pattern.",
+        STUDIO: f"In a collection: `{STUDIO}`, its body charts and one folder a pattern.",
     }[expected]
     renamed = name.lower() in (_RENAMED if expected == PATTERN else _RENAMED_STUDIO)
     renamed = renamed or (name.lower() == expected and name != expected)

@@ -18,7 +18,7 @@ from workeven.pattern import Gauge, Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import figures, sizes
+from workeven.publish.pages import bodies, figures, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
@@ -54,8 +54,10 @@ def pattern_view(
         picture=picture(ready, drawn),
         facts=tuple(_facts(pattern)),
         film=film_link(pattern.video, None, "Watch the video"),
-        to_fit=sizes.to_fit(ready),
+        to_fit=bodies.to_fit(ready),
         finished=sizes.finished(ready),
+        ease=bodies.ease(ready),
+        body_notes=bodies.notes(ready),
         yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
         amounts=sizes.amounts(ready),
         amounts_note=sizes.amounts_note(ready),

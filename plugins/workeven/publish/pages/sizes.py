@@ -1,7 +1,7 @@
-"""The tables of a page: sizes, measurements, yarn.
+"""The tables of a page: finished measurements, yarn.
 
 Takes     ``ReadyPattern``.
-Gives     ``to_fit``, ``finished``, ``amounts``, ``amounts_note``, ``amounts_method``,
+Gives     ``finished``, ``amounts``, ``amounts_note``, ``amounts_method``,
           ``called``.
 Problems  none.
 From      design.md, "Numbers a maker can trust": both systems, each from the exact value; what a
@@ -25,11 +25,6 @@ Cell = tuple[str, ...]
 
 #: The space that keeps a number and its unit on one line.
 NO_BREAK = "\u00a0"
-
-
-def to_fit(ready: ReadyPattern) -> Table | None:
-    """Body measurements that each size is meant for."""
-    return _lengths("To fit: body measurements", ready, ready.pattern.to_fit)
 
 
 def finished(ready: ReadyPattern) -> Table | None:

@@ -132,6 +132,8 @@ class PatternView:
     film: Link | None
     to_fit: Table | None
     finished: Table | None
+    ease: Table | None
+    body_notes: tuple[str, ...]
     yarns: tuple[YarnView, ...]
     amounts: Table | None
     amounts_note: str

@@ -1,0 +1,451 @@
+"""What a pattern takes from a body chart: sizes, measurements, its own values instead.
+
+Takes     the table ``sizes``, the charts of the studio and the published ones.
+Gives     ``Taken``, ``taken``: lengths by size as ``to_fit`` has them, and ``Body``.
+Problems  ``chart-unknown``, ``chart-size``, ``chart-order``, ``chart-no-value``, ``chart-fault``,
+          ``name-unknown``, ``name-twice``, ``size-unknown``, those of ``eases`` and ``reading``.
+From      the body charts of ``standards``.
+
+The measurements are those that the pattern asks for under ``from_chart``; where it asks for none,
+the first of the chart and every one that its formulas use. A value that is known to be faulty is
+taken as published, and said: which it is, and what the other unit has.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from typing import cast
+
+from workeven import standards
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.printing import decimal, print_number
+from workeven.arithmetic.units import CM, INCH
+from workeven.pattern import eases
+from workeven.pattern.bodies import Body, ChartLine, OwnValue, RangeEnd
+from workeven.pattern.reading import Reading, entries, words
+from workeven.pattern.records import Measurement, Studio
+from workeven.problems import Problem
+from workeven.problems.words import did_you_mean, joined, quote
+from workeven.source import Node
+from workeven.standards import BodyChart, BodyMeasurement, Unit
+
+ToFit = tuple[tuple[str, PerSize[Fraction]], ...]
+
+_MM: dict[Unit, Fraction] = {"cm": CM, "in": INCH}
+_CALLED_OTHERWISE = (
+    "Where the pattern's sizes are called otherwise, list the chart's names in the same order: "
+    "`chart_sizes: M (L, XL)`."
+)
+#: What else the charts are called.
+_CALLED = {
+    **dict.fromkeys(("woman", "ladies", "lady", "misses", "female"), "women"),
+    **dict.fromkeys(("man", "gents", "gentlemen", "male"), "men"),
+    **dict.fromkeys(("child", "kids", "kid"), "children"),
+    **dict.fromkeys(("teens", "teen", "youths"), "youth"),
+    **dict.fromkeys(("baby", "infant", "infants", "newborn"), "babies"),
+    **dict.fromkeys(("heads", "hat", "hats"), "head"),
+    **dict.fromkeys(("en 13402", "en 13402-3", "letters", "letter sizes"), "letters women"),
+}
+_OTHER: dict[Unit, Unit] = {"cm": "in", "in": "cm"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """The measurements of the body, listed ones first, and what else is said of it."""
+
+    to_fit: ToFit
+    body: Body
+
+
+def taken(
+    reading: Reading, studio: Studio, own: ToFit, measurements: Iterable[Measurement]
+) -> Taken | None:
+    """The body of a pattern; None where a part of it could not be read."""
+    table = reading.node(reading.root, "sizes")
+    if table is None:
+        return Taken(to_fit=own, body=Body())
+    chart_node = reading.node(table, "chart")
+    formulas = tuple(measurements)
+    if chart_node is None:
+        if _without_chart(reading, table):
+            return None
+        return _with_eases(reading, table, studio, own, Body())
+    chart = _chart(reading, chart_node, studio)
+    names = None if chart is None else _chart_sizes(reading, table, chart)
+    if chart is None or names is None or reading.sizes is None:
+        return None
+    use = _Use(reading=reading, table=table, chart=chart, names=names, studio=studio)
+    lines = _lines(use, dict(own), formulas)
+    if lines is None:
+        return None
+    body = Body(chart=chart, chart_sizes=names, end=use.end(), lines=lines)
+    from_chart = ((line.measurement, _lengths(use, line)) for line in lines)
+    return _with_eases(reading, table, studio, (*own, *from_chart), body)
+
+
+def _with_eases(
+    reading: Reading, table: Node, studio: Studio, to_fit: ToFit, body: Body
+) -> Taken | None:
+    whole = eases.read(reading, table, tuple(name for name, _ in to_fit), body, studio.units)
+    return None if whole is None else Taken(to_fit=to_fit, body=whole)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Use:
+    """One chart in use: ``names`` are its names for the sizes of the pattern."""
+
+    reading: Reading
+    table: Node
+    chart: BodyChart
+    names: tuple[str, ...]
+    studio: Studio
+
+    def end(self) -> RangeEnd:
+        return cast("RangeEnd", self.reading.text(self.table, "of_range") or "middle")
+
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the pattern's own sizes."""
+        return self.reading.sizes.names if self.reading.sizes is not None else ()
+
+    def values(self, measurement: str, unit: Unit) -> PerSize[BodyMeasurement | None]:
+        assert self.reading.sizes is not None  # else no chart is taken from
+        found = tuple(self.chart.value(measurement, name, unit) for name in self.names)
+        return self.reading.sizes.each(found)
+
+
+# --- the chart and its sizes ---------------------------------------------------------------
+
+
+def _without_chart(reading: Reading, table: Node) -> bool:
+    """Whether keys say how a chart is used, and there is none; that is told."""
+    keys = ("from_chart", "chart_sizes", "of_range", "instead")
+    for key in keys:
+        entry = entries(table).get(key)
+        if entry is not None:
+            reading.problem(
+                "chart-unknown",
+                reading.span(entry),
+                f"{quote(key)} is said of a chart, and the pattern names none.",
+                expected=f"A chart, such as {joined(map(quote, standards.CHARTS), 'or')}.",
+                mend="Name it: `chart: women`, beside `names`.",
+            )
+            return True
+    return False
+
+
+def _chart(reading: Reading, node: Node, studio: Studio) -> BodyChart | None:
+    """The studio's chart of that name, or the published one."""
+    name = words(node)
+    for chart in studio.charts:
+        if chart.name.casefold() == name.casefold():
+            return chart
+    if found := standards.body_chart(" ".join(name.lower().split())):
+        return found
+    own = [chart.name for chart in studio.charts]
+    known = (*own, *standards.CHARTS)
+    meant = _CALLED.get(name.casefold())
+    mend = f"Did you mean `{meant}`?" if meant else did_you_mean(name, known)
+    reading.problem(
+        "chart-unknown",
+        reading.source.span(node),
+        f"There is no body chart called {quote(name)}.",
+        expected=f"{joined(map(quote, known), 'or')}.",
+        mend=mend or "Write one of these, or give the studio its own chart.",
+    )
+    return None
+
+
+def _chart_sizes(reading: Reading, table: Node, chart: BodyChart) -> tuple[str, ...] | None:
+    """The chart's names for the sizes of the pattern, in the chart's order."""
+    node = reading.node(table, "chart_sizes") or reading.node(table, "names")
+    said = reading.names(node) if node is not None else None
+    if node is None or said is None or reading.sizes is None:
+        return None
+    if len(said) != len(reading.sizes):
+        reading.size_list(node, "chart_sizes", len(said), reading.sizes)
+        return None
+    by_name = {name.casefold(): name for name in chart.sizes}
+    missing = [name for name in said if name.casefold() not in by_name]
+    if missing:
+        _no_such_sizes(reading, node, chart, missing)
+        return None
+    names = tuple(by_name[name.casefold()] for name in said)
+    return names if _in_order(reading, node, chart, names) else None
+
+
+def _no_such_sizes(reading: Reading, node: Node, chart: BodyChart, missing: list[str]) -> None:
+    offers = [f"{quote(name)}: {offer}" for name in missing if (offer := _alike(name, chart))]
+    many = len(missing) > 1
+    reading.tell(
+        Problem(
+            code="chart-size",
+            span=reading.source.span(node),
+            found=f"The chart {quote(chart.name)} has no "
+            f"{'sizes' if many else 'size'} {joined(map(quote, missing))}.",
+            expected=f"Its sizes: {joined(chart.sizes)}.",
+            mend="\n".join((*offers, _CALLED_OTHERWISE)),
+            sizes=tuple(missing),
+        )
+    )
+
+
+def _alike(name: str, chart: BodyChart) -> str:
+    """What a size is called in this chart."""
+    letters = {**standards.LETTERS, **{code: size for size, code in standards.LETTERS.items()}}
+    other = letters.get(name.upper(), "")
+    if other in chart.sizes:
+        return f"it is {quote(other)} here; EN 13402-3 letters 2X as XXL, 3X as 3XL."
+    return did_you_mean(name, chart.sizes)
+
+
+def _in_order(reading: Reading, node: Node, chart: BodyChart, names: tuple[str, ...]) -> bool:
+    at = [chart.sizes.index(name) for name in names]
+    falls = [names[index + 1] for index, (low, high) in enumerate(pairwise(at)) if high <= low]
+    if falls:
+        due = [name for name in chart.sizes if name in names]
+        reading.tell(
+            Problem(
+                code="chart-order",
+                span=reading.source.span(node),
+                found=f"{joined(map(quote, falls))} stands out of the chart's order.",
+                expected=f"From the smallest to the largest: {joined(due)}.",
+                mend=f"Write `{due[0]} ({', '.join(due[1:])})`."
+                if len(due) == len(names)
+                else "Name each size of the chart once.",
+                sizes=tuple(falls),
+            )
+        )
+    return not falls
+
+
+# --- measurements --------------------------------------------------------------------------
+
+
+def _lines(
+    use: _Use, own: dict[str, PerSize[Fraction]], measurements: tuple[Measurement, ...]
+) -> tuple[ChartLine, ...] | None:
+    """Every measurement taken; None where one of them lacks a value."""
+    instead = _instead(use)
+    wanted = _wanted(use, own, measurements, instead or ())
+    if instead is None or wanted is None:
+        return None
+    lines = [_line(use, name, instead) for name in wanted]
+    whole = [line for line in lines if line is not None]
+    for line in whole:
+        _faults(use, line)
+    return tuple(whole) if len(whole) == len(lines) else None
+
+
+def _wanted(
+    use: _Use,
+    own: dict[str, PerSize[Fraction]],
+    measurements: tuple[Measurement, ...],
+    instead: tuple[OwnValue, ...],
+) -> list[str] | None:
+    """The measurements to take, in the chart's order."""
+    known = use.chart.measurements()
+    node = use.reading.node(use.table, "from_chart")
+    if node is not None:
+        asked = use.reading.texts(node)
+        return _asked(use, [(one.text, one) for one in asked], known, own)
+    used = {name for one in measurements for formula in one.formula for name in formula.names}
+    used |= {key.replace(" ", "_") for key in entries(use.reading.node(use.table, "ease"))}
+    used |= {one.measurement.replace(" ", "_") for one in instead}
+    taken_already = {name.replace(" ", "_") for name in own} | {one.name for one in measurements}
+    wanted = [name for name in known if name.replace(" ", "_") in used or name == known[0]]
+    return [name for name in wanted if name.replace(" ", "_") not in taken_already]
+
+
+def _asked(
+    use: _Use, asked: list[tuple[str, object]], known: tuple[str, ...], own: Iterable[str]
+) -> list[str] | None:
+    node = use.reading.node(use.table, "from_chart")
+    assert node is not None
+    names = [name for text, _ in asked for name in map(str.strip, text.split(",")) if name]
+    called = {_spoken(name): name for name in known}
+    good = True
+    for name in names:
+        if _spoken(name) not in called:
+            good = False
+            use.reading.unknown(
+                node,
+                "measurement in the chart",
+                known,
+                f"The chart {quote(use.chart.name)} has",
+                name=name,
+            )
+        elif _spoken(name) in map(_spoken, own):
+            good = False
+            use.reading.problem(
+                "name-twice",
+                use.reading.source.span(node),
+                f"{quote(name)} is listed under `to_fit`, and taken from the chart too.",
+                mend="Take it out of one of them.",
+            )
+    return (
+        [name for name in known if name in {called.get(_spoken(one)) for one in names}]
+        if (good)
+        else None
+    )
+
+
+def _spoken(name: str) -> str:
+    return " ".join(name.replace("_", " ").lower().split())
+
+
+def _instead(use: _Use) -> tuple[OwnValue, ...] | None:
+    """The pattern's own values instead of the chart's."""
+    node = use.reading.node(use.table, "instead")
+    found: list[OwnValue] = []
+    good = True
+    called = {_spoken(name): name for name in use.chart.measurements()}
+    for name, entry in entries(node).items():
+        if _spoken(name) not in called:
+            good = False
+            use.reading.unknown(
+                entry.key,
+                "measurement in the chart",
+                called.values(),
+                f"The chart {quote(use.chart.name)} has",
+            )
+            continue
+        read = list(_own_values(use, called[_spoken(name)], entry.value))
+        found += (one for one in read if one is not None)
+        good = good and None not in read
+    return tuple(found) if good else None
+
+
+def _own_values(use: _Use, name: str, table: Node) -> Iterator[OwnValue | None]:
+    for size, entry in entries(table).items():
+        if size not in use.sizes():
+            use.reading.problem(
+                "size-unknown",
+                use.reading.source.span(entry.key),
+                f"There is no size called {quote(size)}.",
+                expected=f"Sizes: {joined(map(quote, use.sizes()))}.",
+                mend=did_you_mean(size, use.sizes()) or "Write one of the sizes.",
+            )
+            yield None
+            continue
+        mm = use.reading.length(use.reading.node(entry.value, "is"))
+        because = use.reading.text(entry.value, "because")
+        yield (
+            None
+            if mm is None or because is None
+            else OwnValue(
+                measurement=name,
+                size=size,
+                mm=mm,
+                because=because,
+                span=use.reading.span(entry),
+            )
+        )
+
+
+def _line(use: _Use, name: str, instead: tuple[OwnValue, ...]) -> ChartLine | None:
+    """A measurement in the column of the studio's unit, else in the other; never in both."""
+    own = tuple(one for one in instead if one.measurement == name)
+    mended = {one.size for one in own}
+    gaps: dict[Unit, list[str]] = {}
+    order: tuple[Unit, Unit] = (use.studio.units, _OTHER[use.studio.units])
+    for unit in order:
+        values = use.values(name, unit)
+        gaps[unit] = [size for size, one in values.items() if one is None and size not in mended]
+        if not gaps[unit]:
+            node = use.reading.node(use.table, "chart")
+            assert node is not None
+            return ChartLine(
+                measurement=name,
+                unit=unit,
+                cm=use.values(name, "cm"),
+                inches=use.values(name, "in"),
+                own=own,
+                span=use.reading.source.span(node),
+            )
+    _no_value(use, name, min(gaps.values(), key=len))
+    return None
+
+
+def _no_value(use: _Use, name: str, sizes: list[str]) -> None:
+    node = use.reading.node(use.table, "chart")
+    assert node is not None
+    good = tuple(size for size in use.sizes() if size not in sizes)
+    use.reading.tell(
+        Problem(
+            code="chart-no-value",
+            span=use.reading.source.span(node),
+            found=f"The chart {quote(use.chart.name)} has no {name} for {joined(sizes)}.",
+            expected="A value in one unit for every size of the pattern; inches and centimetres "
+            "are not mixed.",
+            mend=f"Give your own under `instead`, each with a reason: "
+            f"`{name}: {{{sizes[0]}: {{is: 90 cm, because: our own fitting}}}}`.",
+            sizes=tuple(sizes),
+            good_sizes=good,
+        )
+    )
+
+
+def _lengths(use: _Use, line: ChartLine) -> PerSize[Fraction]:
+    """The measurement in mm: the chosen end of each range, or the pattern's own value."""
+    own = {one.size: one.mm for one in line.own}
+    column = line.cm if line.unit == "cm" else line.inches
+    assert use.reading.sizes is not None
+    return use.reading.sizes.each(
+        tuple(
+            own[size] if size in own else _at(one, use.end()) * _MM[line.unit]
+            for size, one in column.items()
+            if size in own or one is not None
+        )
+    )
+
+
+def _at(value: BodyMeasurement | None, end: RangeEnd) -> Fraction:
+    assert value is not None  # asked only where there is one
+    if end == "middle":
+        return (value.low + value.high) / 2
+    return value.low if end == "low" else value.high
+
+
+# --- faults --------------------------------------------------------------------------------
+
+
+def _faults(use: _Use, line: ChartLine) -> None:
+    """Advice for each known fault in the values taken, and what the other unit says."""
+    own = {one.size for one in line.own}
+    told: dict[str, list[int]] = {}
+    for at, size in enumerate(use.sizes()):
+        if size not in own:
+            for known in use.chart.faults_of(line.measurement, use.names[at]):
+                told.setdefault(known.fault, []).append(at)
+    for fault, places in told.items():
+        sizes = [use.sizes()[at] for at in places]
+        column = line.cm if line.unit == "cm" else line.inches
+        other = line.inches if line.unit == "cm" else line.cm
+        says = [
+            f"{use.sizes()[at]}: {said(column[at])} is taken"
+            + (f"; the other unit says {said(other[at])}." if other[at] else ".")
+            for at in places
+        ]
+        use.reading.tell(
+            Problem(
+                code="chart-fault",
+                span=line.span,
+                found=f"The {line.measurement} of the chart {quote(use.chart.name)} has a known "
+                f"fault in {joined(sizes)}: {fault}.",
+                expected="\n".join(says),
+                mend="Measure, and give yours under `instead`, with a reason; or `allow` it.",
+                sizes=tuple(sizes),
+            )
+        )
+
+
+def said(value: BodyMeasurement | None) -> str:
+    """A value as the chart has it: ``71 to 76 cm``, ``18½ in``."""
+    if value is None:
+        return "nothing"
+    figure = print_number if value.unit == "in" else decimal
+    low, high = figure(value.low), figure(value.high)
+    return f"{low} {value.unit}" if low == high else f"{low} to {high} {value.unit}"

@@ -1,0 +1,216 @@
+"""The ease that is left: what the proven stitches measure, less the body.
+
+Takes     ``GradedPattern``, the finished measurements.
+Gives     ``EaseLeft``, ``eases_left``, ``fit_problems``.
+Problems  ``fit-other``, ``fit-unheld``.
+From      the published scale of fits in ``standards``.
+
+A finished measurement belongs to a measurement of the body when its formula is made from it: one
+centimetre more of bust makes ``bust + 14 cm`` one centimetre more. ``(bust + 14 cm) / 2`` grows by
+half: it is the width of one of two pieces alike, and twice its width goes around. Any other formula
+says nothing of ease. A fit holds where the ease lies within its range, or outside by no more than
+the tolerance of finished measurements.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from workeven import standards
+from workeven.arithmetic.formulas import FormulaFault
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.printing import decimal, print_cm, print_in
+from workeven.arithmetic.units import CM
+from workeven.grading import GradedPattern
+from workeven.pattern import Measurement, Pattern
+from workeven.pattern.bodies import ease_name
+from workeven.pattern.eases import FITTED
+from workeven.problems import Problem
+from workeven.problems.words import joined, quote
+
+#: One centimetre more of body, to see what becomes of a formula.
+_MORE = CM
+#: How far (mm) an ease may lie outside its fit where no tolerance is stated.
+_TOLERANCE = Fraction(10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EaseLeft:
+    """The ease at a measurement of the body, in each size (mm; less than 0: smaller than it).
+
+    ``finished`` is the measurement it is found in, ``times`` how often that goes around.
+    """
+
+    body: str
+    finished: str
+    times: int
+    values: PerSize[Fraction]
+
+
+def eases_left(
+    graded: GradedPattern, finished: Mapping[str, PerSize[Fraction]]
+) -> tuple[EaseLeft, ...]:
+    """The ease at each girth of the body, and wherever the file wants one."""
+    pattern = graded.pattern
+    wanted = {ease.body for ease in pattern.body.ease}
+    found: list[EaseLeft] = []
+    for body, fits in pattern.to_fit:
+        if body not in wanted and not standards.is_girth(body):
+            continue
+        for one in pattern.measurements:
+            made, times = finished.get(one.name), _times(graded, body, one)
+            if made is None or times is None:
+                continue
+            left = (mm * times - of for mm, of in zip(made, fits, strict=True))
+            values = pattern.sizes.each(tuple(left))
+            found.append(EaseLeft(body=body, finished=one.name, times=times, values=values))
+    return tuple(found)
+
+
+def _times(graded: GradedPattern, body: str, measurement: Measurement) -> int | None:
+    """How often the measurement goes around the body: once, twice; None if it is not made of it."""
+    name = body.replace(" ", "_")
+    if any(name not in formula.names for formula in measurement.formula):
+        return None
+    grows = {_growth(graded, name, measurement, at) for at in range(len(graded.pattern.sizes))}
+    if grows == {_MORE}:
+        return 1
+    return 2 if grows == {_MORE / 2} else None
+
+
+def _growth(graded: GradedPattern, name: str, measurement: Measurement, at: int) -> Fraction | None:
+    """What a centimetre more of body makes of the formula in one size."""
+    values = {one.replace(" ", "_"): each[at] for one, each in graded.measurements.items()}
+    values |= {ease_name(ease.body): ease.values[at] for ease in graded.pattern.body.ease}
+    try:
+        less = measurement.formula[at].length(values)
+        more = measurement.formula[at].length({**values, name: values[name] + _MORE})
+    except FormulaFault:
+        return None
+    return more - less
+
+
+# --- what can be wrong ---------------------------------------------------------------------
+
+
+def fit_problems(pattern: Pattern, left: tuple[EaseLeft, ...]) -> Iterator[Problem]:
+    """A fit is claimed and another is graded; or nothing shows which it is."""
+    fitted = next((name for name, _ in pattern.to_fit if name in FITTED), None)
+    held = {one.body for one in left}
+    if pattern.body.fit is not None and pattern.body.fit_span is not None:
+        if fitted is None or fitted not in held:
+            yield _unheld_fit(pattern, fitted)
+        else:
+            yield from _other(pattern, _fitted_ease(pattern, fitted, left))
+    for ease in pattern.body.ease:
+        if ease.body not in held and ease.from_fit is None:
+            yield Problem(
+                code="fit-unheld",
+                span=ease.span,
+                found=f"Ease is wanted at {quote(ease.body)}, and no finished measurement has it.",
+                expected=f"A measurement such as `{ease.body.replace(' ', '_')} + "
+                f"{ease_name(ease.body)}` that stitches are counted over.",
+                mend="Use it in the measurement it is meant for, or delete it.",
+            )
+
+
+def _unheld_fit(pattern: Pattern, fitted: str | None) -> Problem:
+    assert pattern.body.fit_span is not None
+    due = fitted or "bust or chest"
+    return Problem(
+        code="fit-unheld",
+        span=pattern.body.fit_span,
+        found=f"A fit is claimed, and no finished measurement is made from the {due}.",
+        expected="The published scale of fits speaks of the ease at bust or chest."
+        if fitted is None
+        else f"A measurement such as `{fitted} + {ease_name(fitted)}` that stitches are counted "
+        "over.",
+        mend="Make one, or take the fit out.",
+    )
+
+
+def _fitted_ease(pattern: Pattern, fitted: str, left: tuple[EaseLeft, ...]) -> EaseLeft:
+    """The ease that the fit is held against: where a formula uses the ease by name, that one's."""
+    formulas = {one.name: one.formula for one in pattern.measurements}
+    here = [one for one in left if one.body == fitted]
+    named = (
+        one
+        for one in here
+        if any(ease_name(fitted) in formula.names for formula in formulas[one.finished])
+    )
+    return next(named, here[0])
+
+
+def _other(pattern: Pattern, left: EaseLeft) -> Iterator[Problem]:
+    fit, span = pattern.body.fit, pattern.body.fit_span
+    assert fit is not None
+    assert span is not None
+    tolerance = next(
+        (one for one in (pattern.tolerance, pattern.studio.tolerance) if one is not None),
+        _TOLERANCE,
+    )
+    names, body = pattern.sizes.names, dict(pattern.to_fit)[left.body]
+    off = [at for at, ease in enumerate(left.values) if not _holds(fit[at], ease, tolerance)]
+    if not off:
+        return
+    lines = [
+        f"{names[at]}: body {_both(body[at])}, finished {_both(body[at] + left.values[at])}, "
+        f"{ease_words(left.values[at])}{_which(left.values[at])}."
+        for at in off
+    ]
+    claimed = dict.fromkeys(fit[at] for at in off)
+    scale = [f"{quote(name)} leaves {_range(name)} at the {left.body}." for name in claimed]
+    yield Problem(
+        code="fit-other",
+        span=span,
+        found=f"{joined(map(quote, claimed))} is claimed, and {joined(names[at] for at in off)} "
+        f"{'are' if len(off) > 1 else 'is'} graded to another fit.",
+        expected="\n".join((*lines, *scale)),
+        mend="Change the ease or the counts, or say the fit that it is; a fit may be listed by "
+        "size.",
+        sizes=tuple(names[at] for at in off),
+        good_sizes=tuple(name for at, name in enumerate(names) if at not in off),
+        figures=(
+            ("body_cm", tuple(decimal(body[at] / CM) for at in off)),
+            ("finished_cm", tuple(decimal((body[at] + left.values[at]) / CM) for at in off)),
+            ("ease_cm", tuple(decimal(left.values[at] / CM) for at in off)),
+        ),
+    )
+
+
+def _holds(name: str, ease: Fraction, tolerance: Fraction) -> bool:
+    fit = standards.fit(name)
+    high = fit.high()
+    return fit.low() - tolerance <= ease and (high is None or ease <= high + tolerance)
+
+
+def _which(ease: Fraction) -> str:
+    """The fits of the scale that have this ease."""
+    names = [name for name in standards.FIT_NAMES if _holds(name, ease, Fraction(0))]
+    return f", which is {joined(names, 'or')}" if names else ", which lies between two fits"
+
+
+def _range(name: str) -> str:
+    fit = standards.fit(name)
+    low, high = fit.low(), fit.high()
+    if high is None:
+        return f"{_both(low)} or more"
+    return f"{_both(low)} to {_both(high)}" if low != high else "no ease"
+
+
+def ease_words(mm: Fraction) -> str:
+    """An ease in words, by its print in centimetres.
+
+    >>> ease_words(Fraction(85)), ease_words(Fraction(-20)), ease_words(Fraction(1))
+    ('8.5 cm positive ease', '2 cm negative ease', 'no ease')
+    """
+    figure = print_cm(abs(mm))
+    if figure == "0 cm":
+        return "no ease"
+    return f"{figure} {'positive' if mm > 0 else 'negative'} ease"
+
+
+def _both(mm: Fraction) -> str:
+    return f"{print_cm(mm)} ({print_in(mm)})"
