@@ -252,7 +252,7 @@ def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
 
 
 def leave(stream: Stream) -> tuple[Step, ...] | None:
-    """``leave rem sts unworked``, ``leave tch unworked``.
+    """``leave rem sts unworked``, ``leaving last 4 sts unworked``, ``leave tch unworked``.
 
     Takes: leave rem sts unworked
     Refuses: leave next 3 dc
@@ -264,12 +264,14 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.take().start
     stream.articles()
     rest = bool(stream.accept("rem"))
-    stream.accept("last")
+    last = stream.accept_any("last", "final")
     counted = stream.amount() if stream.is_amount() else None
     found = names(stream) if not stream.is_word("unworked") else (AnyStitch(),)
     _unworked(stream, rest=rest)
+    if counted is None and last and isinstance(found[0], AnyStitch):
+        counted = ONE
     whole = rest or counted is not None or isinstance(found[0], AnyStitch)
-    return (LeaveRest(None if whole else found[0], start, stream.end),)
+    return (LeaveRest(None if whole else found[0], start, stream.end, counted, found),)
 
 
 def _unworked(stream: Stream, *, rest: bool) -> None:

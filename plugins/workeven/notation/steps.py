@@ -55,6 +55,7 @@ from workeven.notation.tree import (
     Turn,
     Work,
 )
+from workeven.notation.unworked import LEAVING, with_left
 
 #: reads one kind of phrase, or gives None and leaves the position where it was
 Reader = Callable[[Stream], tuple[Step, ...] | None]
@@ -86,6 +87,8 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         found.extend(one_step(stream, depth))
         _check_separated(stream, before, closing)
     found = with_legs(with_picots(with_whole(found, None if depth else stream.whole)))
+    if not stream.said.isdisjoint(LEAVING):
+        found = with_left(found)
     return tuple(found if depth else with_lead_chain(found))
 
 

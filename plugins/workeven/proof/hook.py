@@ -14,6 +14,7 @@ from typing import Literal, NamedTuple, Protocol
 from workeven.notation.tree import (
     AnyStitch,
     Gap,
+    LeaveRest,
     Marked,
     OneChain,
     PlaceName,
@@ -201,6 +202,23 @@ class Hook:
             f"{self._taken(left)}{many(left, self.wanted_name())} {are(left)} left over",
             left_over=left,
         )
+
+    def check_leaving(self, step: LeaveRest) -> None:
+        """``leaving last 4 sts unworked``: so many must be what is left, if any stitch counts."""
+        wanted = None if step.count is None else self.context.amount(step.count)
+        any_stitch = self.generic and all(isinstance(name, AnyStitch) for name in step.of)
+        if wanted is None or not any_stitch or self.recover or self.lenient or self.ring:
+            return
+        left = self.left()
+        if left != wanted:
+            raise Fault(
+                "row-uneven",
+                step.start,
+                step.end,
+                f"{many(wanted, 'st')} {are(wanted)} to be left and {left or 'none'} "
+                f"{are(left)} left",
+                left_over=left,
+            )
 
     def _taken(self, left: int) -> str:
         """How many stitches the row takes, where it takes any stitch: "it takes 80, and "."""

@@ -454,7 +454,7 @@ def _end(step: Step) -> tuple[Do, ...]:
     match step:
         case JoinRound(ring=False):
             return (Do("join", step=step),)
-        case LeaveRest(name=None):
+        case LeaveRest(name=None, count=None):
             return (Do("leave"),)
         case Turn() | FastenOff():
             return ()

@@ -215,6 +215,7 @@ def _beside(hook: Hook, step: FastenOff | LeaveRest | MagicRing | Aside) -> None
         case FastenOff():
             hook.fastened = True
         case LeaveRest():
+            hook.check_leaving(step)
             hook.left_rest = True
         case MagicRing():
             hook.ring = hook.made_ring = True

@@ -237,11 +237,16 @@ class EachChainCounts:
 
 @dataclass(frozen=True, slots=True)
 class LeaveRest:
-    """``leave rem sts unworked``; ``name`` where only that is left ("leave tch unworked")."""
+    """``leave rem sts unworked``; ``name`` where only that is left ("leave tch unworked").
+
+    ``count`` is how many are left, where it is said, and ``of`` what they are called.
+    """
 
     name: PlaceName | None = None
     start: int = 0
     end: int = 0
+    count: Amount | None = None
+    of: tuple[PlaceName, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
