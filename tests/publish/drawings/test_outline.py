@@ -217,3 +217,15 @@ def test_sections_tell_how_long_and_wide_the_piece_is_where_they_end() -> None:
     assert told["Length to the end of “Body”"] == 8
     assert told["Length from start to end"] == 12
     assert "Width at the end of “Body”" not in told  # it is that of the start
+
+
+def test_a_line_that_is_worked_no_times_is_passed() -> None:
+    """A row repeated 0 more times in the smallest size draws nothing, and hides nothing."""
+    plain = proven_row("sc around", [row_in_size(20, 1, 1)] * 3, anchor="1")
+    again = proven_row(
+        "rep last row 2 more times", [row_in_size(20, 2, 1, times=0)] * 3, anchor="2"
+    )
+    one = section([plain, again], title="All", worked="flat rows")
+    drawn = outline(piece([one], title="A", worked="flat rows"), (GAUGE,), 0)
+    assert drawn is not None
+    assert len(drawn.strips) == 1

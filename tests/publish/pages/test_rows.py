@@ -148,6 +148,14 @@ def test_a_count_tells_stitches_and_spaces() -> None:
     assert count(row) == "12 sts, 4 ch-2 sps"
 
 
+def test_a_space_that_is_longer_from_size_to_size_is_told_once() -> None:
+    """Two underarms: of 6 chains in S, 8 in M and 10 in L."""
+    per_size: list[RowInSize | None] = [
+        row_in_size(72, 9, 9, makes=(("dc", 72), (f"ch-{chains} sp", 2))) for chains in (6, 8, 10)
+    ]
+    assert count(proven_row("dc around", per_size, anchor="9")) == "72 sts, 2 ch-6 (8, 10) sps"
+
+
 def test_a_stated_count_in_other_units_is_kept() -> None:
     """A maker counts shells where the designer does."""
     row = worked("sc around", stated=(("shell", 4),))

@@ -81,8 +81,11 @@ def row_lengths(course: Course) -> Iterator[tuple[float, float, float]]:
 
 
 def _is_no_row(counted: RowInSize) -> bool:
-    """Whether the line is a start or an end that makes no row (an open number of rows is one)."""
-    return counted.first is None and counted.times is not None
+    """Whether the line makes no row: a start, an end, or a row worked again no more times.
+
+    An open number of rows is one.
+    """
+    return counted.times == 0 or (counted.first is None and counted.times is not None)
 
 
 def _along(before: list[Course], counted: RowInSize, gauge: Gauge) -> Fraction:

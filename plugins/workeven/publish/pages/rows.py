@@ -16,6 +16,7 @@ stand in the line above it, where every row has its own from the proof; a count 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -56,6 +57,7 @@ Mark = tuple[int, int, Markup]
 _AROUND_STATED = " ([:–—-=)]."
 #: What begins a piece, or goes on with it in another place.
 _STARTS = (Chain, MagicRing, JoinYarn)
+_CHAINS = re.compile(r"ch-(?P<chains>\d+) sp")
 _IMPERIAL = ("in", "in.", "inch", "inches", '"', "″", "yd", "yds", "yard", "yards", "ft", "feet")
 
 
@@ -134,7 +136,7 @@ def count(proven: ProvenRow) -> str:
     made = _names(proven, lambda counted: counted.makes)
     unit = "ch" if list(made) == ["ch"] else "st"
     parts = [_kind(proven, unit, lambda counted: counted.sts)]
-    parts += [_kind(proven, name, partial(_made, name)) for name in made if name.endswith("sp")]
+    parts += _spaces(proven, [name for name in made if name.endswith("sp")])
     for name in _names(proven, lambda counted: counted.stated or ()):
         said = [_of(counted.stated or (), name) if counted else None for counted in proven.per_size]
         if name != "sts" and not any(part.startswith(f"{figures.counts(said)} ") for part in parts):
@@ -293,6 +295,23 @@ def _kind(proven: ProvenRow, name: str, number_of: Callable[[RowInSize], int | N
     if not any(listed):
         return ""
     return figures.counted(listed, name)
+
+
+def _spaces(proven: ProvenRow, names: Sequence[str]) -> list[str]:
+    """Every kind of space with its number; one that is longer from size to size told once.
+
+    Two ch-6 sps in S and two ch-8 sps in M are "2 ch-6 (8) sps".
+    """
+    found = [
+        [(name, _made(name, counted)) for name in names if counted and _made(name, counted)]
+        for counted in proven.per_size
+    ]
+    numbers = {number for here in found for _, number in here}
+    lengths = [_CHAINS.fullmatch(here[0][0]) if len(here) == 1 else None for here in found]
+    if len(names) > 1 and len(numbers) == 1 and all(lengths):
+        chains = figures.trade([length["chains"] for length in lengths if length])
+        return [figures.counted(numbers, f"ch-{chains} sp")]
+    return [_kind(proven, name, partial(_made, name)) for name in names]
 
 
 def _plural(name: str) -> str:
