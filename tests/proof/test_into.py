@@ -119,6 +119,29 @@ def test_posts_are_told_apart() -> None:
     assert found == Into((("sc", 20),), entered=(("front post", 10),))
 
 
+LOOPS = (
+    "sc in back loop only of each st across, turn",
+    "ch 1, BLO sc in each st across, turn",
+    "ch 1, sc blo in each st across, turn",
+    "ch 1, sc in blo of next 24 sts, turn",
+    "ch 1, scblo in each st across, turn",
+    "ch 1, [blsc in next st, sc in back lp of next st] 12 times, turn",
+    "ch 1, *sc in blo of next st; rep from * across, turn",
+)
+
+
+@pytest.mark.parametrize("row", LOOPS)
+def test_the_loop_is_told(row: str) -> None:
+    """In all its usual wordings."""
+    assert last(row, start="24 sc") == Into((("sc", 24),), entered=(("back loop", 24),))
+
+
+def test_only_the_places_entered_so_are_told_apart() -> None:
+    """The other step goes under both loops, and a ch-3 loop is no loop of a stitch."""
+    row = "ch 1, sc in front loop of next st, sc in each st across, turn"
+    assert last(row, start="9 sc") == Into((("sc", 9),), entered=(("front loop", 1),))
+
+
 def test_a_long_row_is_told_as_a_short_one_is() -> None:
     """Whole cycles are jumped, and what they take with them."""
     row = "*3 dc in next st, sk next 2 sts; rep from * across, turn"

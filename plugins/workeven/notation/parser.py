@@ -26,6 +26,7 @@ from workeven.notation.earlier import in_skipped, onto_of, speaks_of_unworked
 from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
+from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
 from workeven.notation.remarks import BEFORE_COUNT, stated
 from workeven.notation.second_side import second_side
@@ -161,7 +162,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     change = None if over is None else over.worked
     too = onto is None and speaks_of_unworked(stream, tuple(found))
     tail = _instead(steps, stream)
-    return WorkedRow(tuple(found), until, change, onto, beside, too, tail), count
+    worked = with_loops(stream.text, tuple(found))
+    return WorkedRow(worked, until, change, onto, beside, too, tail), count
 
 
 def _instead(read: Callable[[Stream], tuple[Step, ...]], stream: Stream) -> tuple[Step, ...]:

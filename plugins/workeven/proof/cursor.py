@@ -161,6 +161,11 @@ class Cursor:
         if self.ledger is not None:
             self.ledger = self.ledger.worked_into(name, count)
 
+    def entered_since(self, before: Ledger, way: str) -> None:
+        """The places worked into since were entered in this way ("": under both loops)."""
+        if self.ledger is not None and way:
+            self.ledger = self.ledger.entered_since(before, way)
+
     def go_to(self, match: Match) -> None:
         """Pass all places before the next one that matches (all there are, if none does)."""
         if self.ledger is not None:

@@ -22,8 +22,8 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from workeven.grading import GradedPattern
-from workeven.notation.tree import OtherSide, Work
-from workeven.notation.vocabulary import Terms, in_terms, kind_of
+from workeven.notation.tree import OtherSide, Repeat, Step, Work
+from workeven.notation.vocabulary import Terms, in_terms
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.cursor import can_be_left
 from workeven.proof.earlier import each_of_the_row_before, goes_on_along
@@ -36,6 +36,7 @@ from workeven.proof.plan import Do
 from workeven.proof.proven import Counted, ProvenPiece
 from workeven.proof.standing import Worked, bottom_of
 from workeven.proof.walk import walk_row
+from workeven.proof.working import way_of
 
 #: what a row is worked into where that is no place of the row before
 RING = "ring"
@@ -49,8 +50,8 @@ class Into(NamedTuple):
 
     ``places``: what it is worked into, by name. ``over``: what it passes over, ``left``: what it
     leaves unworked at its end. ``row``: the number of the earlier row whose places they are, None
-    where it is the row before. ``entered``: stitches that are worked in another way than under both
-    loops, by the way (``back loop``, ``front post``).
+    where it is the row before. ``entered``: how many places are entered in another way than under
+    both loops, by the way (``back loop``, ``front post``).
     """
 
     places: Counted
@@ -153,9 +154,16 @@ def takes_all(line: Line, below: Fabric) -> bool:
     plan = line.plan
     if plan is None or isinstance(plan.head, Work) or below.ring or below.marks:
         return False
-    if any(map(_entered, plan.stitches)) or _passes(plan.steps):
+    if _passes(plan.steps) or any(map(_enters, line.facts.steps)):
         return False
     return not plan.named and all(node.plain for node in below.nodes)
+
+
+def _enters(step: Step) -> bool:
+    """Whether a step enters places in another way than under both loops."""
+    if isinstance(step, Repeat):
+        return any(map(_enters, step.steps))
+    return way_of(step) != ""
 
 
 def _passes(steps: tuple[Do, ...]) -> bool:
@@ -193,30 +201,13 @@ def _told(hook: Hook, row: int | None) -> Into | None:
     over = ledger.over
     if hook.closed and not hook.left_rest:  # a round leaves nothing behind: it has passed it over
         over, left = plus(over, left), {}
-    return Into(_kinds(places), _kinds(over), _kinds(left), row, _kinds(_ways(hook.made.worked)))
+    return Into(_kinds(places), _kinds(over), _kinds(left), row, _kinds(ledger.entered))
 
 
 def _both_sides(places: Places, first: int) -> dict[str, int]:
     """The chains that are worked a second time told apart: an oval."""
     again = {"ch": places.get("ch", 0) - first}
     return {**less(places, again), OTHER_SIDE: again["ch"]}
-
-
-def _ways(worked: Places) -> Places:
-    """How many stitches are worked in another way than under both loops."""
-    found: dict[str, int] = {}
-    for name, number in worked.items():
-        way = _entered(name)
-        if way:
-            found[way] = found.get(way, 0) + number
-    return found
-
-
-def _entered(name: str) -> str:
-    kind = kind_of(name)
-    if kind.post is not None:
-        return f"{kind.post} post"
-    return "" if kind.loop is None else f"{kind.loop} loop"
 
 
 def _kinds(places: Places) -> Counted:

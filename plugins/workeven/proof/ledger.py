@@ -22,32 +22,42 @@ NOTHING: Places = MappingProxyType({})
 
 
 class Ledger(NamedTuple):
-    """Places worked ``into``, and places passed ``over`` without working into them."""
+    """Places worked ``into``, and places passed ``over`` without working into them.
+
+    ``entered``: how many are entered in another way than under both loops, by the way.
+    """
 
     into: Places = NOTHING
     over: Places = NOTHING
+    entered: Places = NOTHING
 
     def passed(self, there: Places, left: Places, worked: Places) -> Ledger:
         """The same after passing from what was ``there`` to what is ``left``, working into some."""
         gone = {name: number - left.get(name, 0) for name, number in there.items()}
         over = {name: number - worked.get(name, 0) for name, number in gone.items()}
-        return Ledger(plus(self.into, worked), plus(self.over, over))
+        return Ledger(plus(self.into, worked), plus(self.over, over), self.entered)
 
     def worked_into(self, name: str, count: int) -> Ledger:
         """The same, with so many more places worked into."""
-        return Ledger(plus(self.into, {name: count}), self.over)
+        return Ledger(plus(self.into, {name: count}), self.over, self.entered)
 
     def only_passed_since(self, earlier: Ledger) -> Ledger:
         """What was written down since is passed over: nothing was worked there."""
         since = plus(less(self.into, earlier.into), less(self.over, earlier.over))
-        return Ledger(earlier.into, plus(earlier.over, since))
+        return Ledger(earlier.into, plus(earlier.over, since), earlier.entered)
 
     def again(self, earlier: Ledger, times: int) -> Ledger:
         """What was written down since, so many times more."""
         return Ledger(
             plus(self.into, less(self.into, earlier.into), times),
             plus(self.over, less(self.over, earlier.over), times),
+            plus(self.entered, less(self.entered, earlier.entered), times),
         )
+
+    def entered_since(self, earlier: Ledger, way: str) -> Ledger:
+        """The same; the places worked into since were entered in this way."""
+        number = sum(less(self.into, earlier.into).values())
+        return Ledger(self.into, self.over, plus(self.entered, {way: number}))
 
 
 def plus(places: Places, more: Places, times: int = 1) -> Places:

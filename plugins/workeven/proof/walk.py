@@ -61,13 +61,14 @@ from workeven.proof.heads import join_yarn, lead_chain, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
+from workeven.proof.ledger import Ledger
 from workeven.proof.making import chain_between, make_foundation, make_picot
 from workeven.proof.markers import note, place, shown
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
 from workeven.proof.sides import brought_back, has_leaf
 from workeven.proof.squares import either, over
-from workeven.proof.working import work
+from workeven.proof.working import way_of, work
 
 
 def walk_row(hook: Hook) -> None:
@@ -124,6 +125,7 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
     """Walk steps in order; ``final`` checks that nothing is left that could be taken."""
     leaf: Base | None = None
     for at, step in enumerate(steps):
+        ledger = hook.cursor.ledger
         turn_corner(hook, step)
         if leaf is not None and leaves_leaf(hook, step):
             close_leaf(hook, leaf)
@@ -148,12 +150,20 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
             lead_chain(hook, step, steps[at + 1 :])
         else:
             _step(hook, step)
-        if hook.trace is not None:
-            note(hook)
+        if hook.trace is not None or ledger is not None:
+            _written_down(hook, step, ledger)
     if leaf is not None:
         close_leaf(hook, leaf)
     if final:
         hook.check_left(steps)
+
+
+def _written_down(hook: Hook, step: Step, before: Ledger | None) -> None:
+    """What is told of a step beside its counts: how far it came, how it entered its places."""
+    if hook.trace is not None:
+        note(hook)
+    if before is not None:
+        hook.cursor.entered_since(before, way_of(step))
 
 
 def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node

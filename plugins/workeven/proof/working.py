@@ -33,6 +33,7 @@ from workeven.notation.tree import (
     RowSides,
     Same,
     Space,
+    Step,
     Stitch,
     StitchGroup,
     TurningChain,
@@ -81,6 +82,17 @@ def work(hook: Hook, step: Work) -> None:
     else:
         _into_target(hook, step)
     hook.began = True
+
+
+def way_of(step: Step) -> str:
+    """How a step enters its places, where that is not under both loops: ``back loop``."""
+    if not isinstance(step, Work):
+        return ""
+    if step.loop != "both":
+        return f"{step.loop} loop"
+    only = step.content[0]
+    post = kind_of(only.name).post if isinstance(only, Stitch) else None
+    return "" if post is None else f"{post} post"
 
 
 def _stands_before(hook: Hook, step: Work) -> bool:

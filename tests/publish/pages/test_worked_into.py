@@ -34,6 +34,14 @@ def test_each_size_has_its_numbers() -> None:
     assert said(short, whole, None) == "Worked into 8 (12, –) sc; 4 (0, –) sc left unworked."
 
 
+def test_loops_are_told_where_there_is_a_line() -> None:
+    """Of the eight, six are in the back loop."""
+    told = Into((("sc", 8),), (), (("sc", 4),), entered=(("back loop", 6),))
+    assert said(told, told, told) == (
+        "Worked into 8 sc; 6 of them in the back loop only; 4 sc left unworked."
+    )
+
+
 def test_an_earlier_row_is_named() -> None:
     """A second shoulder, a thumb."""
     thumb = Into((("sc", 8),), row=12)

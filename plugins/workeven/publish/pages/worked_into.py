@@ -25,6 +25,13 @@ InSizes = tuple[Into | None, ...]
 #: that of every row of a piece, by the name of the piece
 Told = Mapping[str, tuple[InSizes, ...]]
 
+#: how places are entered, in words
+_WAYS = {
+    "back loop": "in the back loop only",
+    "front loop": "in the front loop only",
+    "back post": "around the back post",
+    "front post": "around the front post",
+}
 #: names whose plural is not made at their end
 _PLURALS = {"sp between": "sps between"}
 
@@ -54,6 +61,11 @@ def sentence(proven: ProvenRow, into: InSizes) -> str:
         return ""
     first = "The first of these is worked" if _several(proven) else "Worked"
     parts = [f"{first} into {_places(into)}{_of_row(proven, into)}"]
+    parts += [
+        f"{figures.counts(_numbers(into, way, _entered))} of them {words}"
+        for way, words in _WAYS.items()
+        if way in _names(into, _entered)
+    ]
     parts += _beside(into, lambda one: one.over, "passed over")
     parts += _beside(into, lambda one: one.left, "left unworked")
     return f"{'; '.join(parts)}."
@@ -86,6 +98,10 @@ def _places(into: InSizes) -> str:
 def _counted(into: InSizes, name: str) -> str:
     numbers = _numbers(into, name, lambda one: one.places)
     return figures.counted(numbers, name, _plural(name))
+
+
+def _entered(into: Into) -> Counted:
+    return into.entered
 
 
 def _beside(into: InSizes, kinds: Callable[[Into], Counted], what: str) -> list[str]:
