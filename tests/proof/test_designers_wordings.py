@@ -36,7 +36,36 @@ flat | 24 sc | ch 1, sc 10, pm, sc 14, turn // ch 1, sc to marker, turn // ch 1,
 flat | 24 sc | ch 1, sc 10, pm, sc 14, turn // ch 1, sc to 2 sts before marker, turn // ch 1, sc across | 24, 12, 12
 """
 
-TABLES = (LEFT,)
+# 24 / 4 = 6 repeats of 5; 23 = 5 x 4 + 3: six sc and five second ones; 22 = 7 x 3 + 1
+REPEATS = """
+flat | 24 sc | ch 1, *sc 3, inc*, rep *-* across, turn | 30
+flat | 24 sc | ch 1, *sc 3, inc*; rep *-* 5 times more, turn | 30
+spiral | 24 sc | *sc 3, inc; rep *-* around | 30
+flat | 24 sc | ch 1, *sc 3, inc*; rep between *s across, turn | 30
+flat | 24 sc | ch 1, *sc 3, inc*; rep between *'s across, turn | 30
+flat | 24 sc | ch 1, *sc 3, inc, rep bet *s to last 4 sts, sc 4, turn | 29
+flat | 24 sc | ch 1, *sc 3, inc; rep * 5 more times, turn | 30
+flat | 24 sc | ch 1, *sc 3, inc*; rep *-* 4 more times, turn | row-uneven
+joined | 24 sc | ch 1, [sc 3, inc], rep between [ ] around, join | 30
+flat | 24 sc | ch 1, [sc 3, inc], rep between brackets 5 more times, turn | 30
+flat | 24 sc | ch 1, [sc 3, inc]; rep [ ] across, turn | 30
+flat | 24 sc | ch 1, (sc 3, inc); rep between ( ) 5 more times, turn | 30
+flat | 24 sc | ch 1, [sc in next st, (dc, ch 1, dc) in next st], rep between [ ] across, turn | 36
+flat | 24 sc | ch 1, [sc 3, inc], rep between [ ] 4 more times, turn | row-uneven
+flat | 24 sc | ch 1, [sc 3, inc], sc 20, turn | 25
+flat | 24 sc | ch 1, [sc 2, ch 1, dc], sc 20, turn | row-not-understood
+flat | 24 sc | ch 1, sc 20, [sc 3, inc] | row-not-understood
+flat | 24 sc | ch 1, inc, sc across // ch 1, sc across // Rep Rows 1-2, 5 times more. | 25, 25, 30
+flat | 23 sc | ch 1, *sc, ch 2, sk 2, sc; rep from * across, omitting last sc, turn | 11
+flat | 23 sc | ch 1, *sc, ch 2, sk 2, sc; rep from * across, omitting sc on last rep, turn | 11
+flat | 24 sc | ch 1, *sc, ch 2, sk 2, sc; rep from * across, omitting last sc, turn | row-uneven
+joined | 24 sc | ch 1, *sc in next st, ch 2, sk 2; rep from * around, omitting last ch 2, join | 8
+flat | 22 sc | ch 1, *sc in next st, ch 2, sk 2; rep from * across, omitting last ch 2 and sk 2, turn | 8
+flat | 22 sc | ch 1, *sc in next st, ch 2, sk 2; rep from * 7 more times, omitting last ch 2, sk 2, turn | 8
+flat | 22 sc | ch 1, *sc in next st, ch 2, sk 2; rep from * across, omitting last dc, turn | row-not-understood
+"""
+
+TABLES = (LEFT, REPEATS)
 
 
 def cases(*tables: str) -> list[tuple[str, ...]]:

@@ -9,12 +9,25 @@ From      notation.md, "How repeats end".
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import fields, is_dataclass, replace
 from typing import NamedTuple
 
 from workeven.notation.contents import passes_separator
-from workeven.notation.stream import Stream
+from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
-from workeven.notation.tree import Ending, EndingAtStop, EndingWith, Omitting, Step
+from workeven.notation.tree import (
+    Amount,
+    Content,
+    Ending,
+    EndingAtStop,
+    EndingWith,
+    Omitting,
+    Step,
+    Stitch,
+    Stop,
+    Unplaced,
+    Work,
+)
 
 
 class Inner(NamedTuple):
@@ -24,8 +37,8 @@ class Inner(NamedTuple):
     one: Callable[[Stream], tuple[Step, ...]]
 
 
-def ending_of(stream: Stream, inner: Inner) -> Ending | None:
-    """How the last repeat ends.
+def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | None:
+    """How the last repeat of these steps ends.
 
     Takes: ending last rep with sc in last st
     Refuses: join
@@ -33,7 +46,7 @@ def ending_of(stream: Stream, inner: Inner) -> Ending | None:
     mark = stream.at
     stream.accept_any(",", ";")
     if stream.accept_any("omitting", "omit"):
-        return _omitting(stream, inner)
+        return _omitting(stream, inner, body)
     if not stream.accept_any("ending", "end"):
         stream.at = mark
         return None
@@ -69,17 +82,55 @@ def _first_steps(stream: Stream, inner: Inner) -> tuple[Step, ...]:
     return tuple(found)
 
 
-def _omitting(stream: Stream, inner: Inner) -> Omitting:
+def _omitting(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Omitting:
     """Behind "omitting": what the last repeat leaves out.
 
     Takes: ch 1 on last rep
-    Refuses: ch 1
     """
+    start = stream.start
     stream.articles()
-    stream.accept_any("last")
+    last = stream.accept_any("last", "final")
     stop = _last_rep_at(stream)
-    if stop is None:
+    if stop is None and not last:
         raise stream.fault(mend="write “omitting … on last rep”")
+    body = tuple(step for step in body if not isinstance(step, Stop))
+    if stop is None:
+        found = _further(stream, inner, _first_steps(stream, inner), body)
+    else:
+        found = _steps_up_to(stream, inner, stop)
+    while stop is not None and not stream.accept("rep"):
+        stream.take()
+    at = _where(found, body)
+    if at is None:
+        raise stream.fault(
+            start,
+            found="the repeat has no such step that could be left out",
+            mend="write the step that is left out as it stands in the repeat",
+        )
+    return Omitting(found, len(body) - at - len(found))
+
+
+def _further(
+    stream: Stream, inner: Inner, found: tuple[Step, ...], body: tuple[Step, ...]
+) -> tuple[Step, ...]:
+    """With the steps behind it, as long as they are left out too ("omitting last ch 2, sk 2")."""
+    while not stream.at_end():
+        here = stream.here()
+        if not stream.accept_any(",", "and", "&", "+"):
+            break
+        try:
+            more = (*found, *inner.one(stream))
+        except NotUnderstood:
+            more = ()
+        if _where(more, body) is None:
+            stream.back_to(here)
+            break
+        found = more
+    return found
+
+
+def _steps_up_to(stream: Stream, inner: Inner, stop: int) -> tuple[Step, ...]:
+    """The steps up to the token at an index."""
     whole = stream.tokens
     cut = whole[stop]
     stream.tokens = (*whole[:stop], Token("end", "", 0, cut.start, cut.start))
@@ -90,9 +141,50 @@ def _omitting(stream: Stream, inner: Inner) -> Omitting:
                 found.extend(inner.one(stream))
     finally:
         stream.tokens = whole
-    while not stream.accept("rep"):
-        stream.take()
-    return Omitting(tuple(found))
+    return tuple(found)
+
+
+def _where(omitted: tuple[Step, ...], body: tuple[Step, ...]) -> int | None:
+    """The index of the last steps of the repeat that are those, or None."""
+    many = len(omitted)
+    for at in range(len(body) - many, -1, -1):
+        pairs = zip(omitted, body[at : at + many], strict=True)
+        if many and all(_alike(one, other) for one, other in pairs):
+            return at
+    return None
+
+
+def _alike(omitted: Step, step: Step) -> bool:
+    """Whether a step is the one that is named; of a stitch its place need not be said again."""
+    if _bare(omitted) == _bare(step):
+        return True
+    if not (isinstance(omitted, Work) and isinstance(step, Work)):
+        return False
+    if not isinstance(omitted.target, Unplaced):
+        return False
+    return _bare(_told(omitted)) == _bare(step.content)
+
+
+def _told(step: Work) -> tuple[Content, ...]:
+    """What a stitch without a place makes: "3 sc" may be three in one place."""
+    match step:
+        case Work(content=(Stitch(count=Amount(values=(1,))) as one,), target=Unplaced(count=many)):
+            return (replace(one, count=many),)
+        case _:
+            return step.content
+
+
+def _bare(node: object) -> object:
+    """A node without its columns, to be compared with another."""
+    if isinstance(node, tuple):
+        return tuple(_bare(one) for one in node)
+    if not is_dataclass(node):
+        return node
+    values = (getattr(node, field.name) for field in fields(node) if field.name not in _COLUMNS)
+    return (type(node), *(_bare(value) for value in values))
+
+
+_COLUMNS = ("start", "end")
 
 
 def _last_rep_at(stream: Stream) -> int | None:

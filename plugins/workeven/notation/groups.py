@@ -16,9 +16,9 @@ from workeven.notation.contents import content, times_count
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
 from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
-from workeven.notation.stars import star
+from workeven.notation.stars import star, times_again
 from workeven.notation.stitches import in_each_part, where_of
-from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.tree import (
     Amount,
     EachChainCounts,
@@ -107,7 +107,7 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         and not _is_around_alone(stream, closing)
     ):
         return (_group_in_place(stream, closing, None),)
-    return (_bracket_repeat(stream, closing, inner),)
+    return _bracket_repeat(stream, closing, inner)
 
 
 _LEFT = re.compile(r"\([^()]*\b(?:left |leaving |remain )?unworked[^()]*\)", re.IGNORECASE)
@@ -234,7 +234,7 @@ def _group_in_place(stream: Stream, closing: int, count: Amount | None) -> Step:
     return in_each_part(stream, step) or step
 
 
-def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> Step:
+def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> tuple[Step, ...]:
     """Steps in brackets, worked several times.
 
     Takes: [sc 2, inc] around
@@ -246,6 +246,8 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> Step:
     if stream.at != closing:
         raise stream.fault(mend="close each bracket with the kind that opened it")
     stream.take()
+    if _stands_alone(stream) and not _in_one_place(stream, mark, closing):
+        return body
     times = _bracket_times(stream)
     if isinstance(times, Exactly) and stream.is_word("in", "all") and not _each_times(stream):
         end = stream.at
@@ -256,9 +258,56 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> Step:
         stream.accept("all")
         where = where_of(stream)
         if where is not None:
-            return Work((Times(inside, times.count),), where, start=opening.start, end=stream.end)
-    ending = ending_of(stream, inner)
-    return Repeat(body, times, ending, start=opening.start, end=stream.end)
+            within = (Times(inside, times.count),)
+            return (Work(within, where, start=opening.start, end=stream.end),)
+    ending = ending_of(stream, inner, body)
+    return (Repeat(body, times, ending, start=opening.start, end=stream.end),)
+
+
+def _stands_alone(stream: Stream) -> bool:
+    """Whether nothing behind the bracket says how often: its steps are only kept together."""
+    here, parted = stream.here(), stream.is_mark(",", ";", ".")
+    if parted:
+        stream.take()
+    alone = parted and not stream.at_end() and not _again(stream)
+    stream.back_to(here)
+    return alone
+
+
+def _in_one_place(stream: Stream, mark: Here, closing: int) -> bool:
+    """Whether the steps are what is worked into one place: that place, or how often, is missing."""
+    here = stream.here()
+    stream.back_to(mark)
+    try:
+        content(stream, closing)
+    except NotUnderstood:
+        return False
+    finally:
+        stream.back_to(here)
+    return True
+
+
+#: words between "rep" and the brackets that are meant
+_BRACKETS = frozenset("from between bet btw within inside in instructions the bracketed".split())
+_BRACKET_WORDS = frozenset("brackets bracket parentheses parenthesis parens".split())
+
+
+def _again(stream: Stream) -> bool:
+    """Pass "rep [ ]", "rep between brackets", behind a group in brackets.
+
+    Takes: rep between [ ]
+    Refuses: rep Row 2
+    """
+    mark = stream.at
+    if stream.accept("rep"):
+        while stream.is_word(*_BRACKETS):
+            stream.take()
+        if stream.accept("[", "]") or stream.accept("(", ")"):
+            return True
+        if stream.accept_any(*_BRACKET_WORDS):
+            return True
+    stream.at = mark
+    return False
 
 
 def _each_times(stream: Stream) -> bool:
@@ -271,6 +320,11 @@ def _bracket_times(stream: Stream) -> Exactly | More | Open:
     Takes: 6 times
     Refuses: and so on
     """
+    mark = stream.at
+    stream.accept_any(",", ";", ".")
+    if _again(stream):
+        return times_again(stream)
+    stream.at = mark
     stream.accept("rep")
     count = times_count(stream)
     if count is not None:

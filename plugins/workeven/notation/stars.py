@@ -1,7 +1,7 @@
 """Stars: a repeat within the row, "*A, B; rep from * across", "*A, B* 6 times".
 
 Takes     ``Stream``, and how the steps inside a group are read (``Inner``).
-Gives     ``star``, ``closes_star``.
+Gives     ``star``, ``closes_star``, ``times_again``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Repeats nest".
 
@@ -42,7 +42,7 @@ def star(stream: Stream, inner: Inner) -> Step:
             "the repeat that begins at “*” is never called for",
             "add “; rep from * across”, or take the “*” away",
         )
-    ending = ending_of(stream, inner)
+    ending = ending_of(stream, inner, body)
     return Repeat(body, times, ending, star=True, start=opening.start, end=stream.end)
 
 
@@ -57,7 +57,7 @@ def _closed_star_times(stream: Stream, star_: str) -> Exactly | More | Open:
     if stream.accept("rep"):
         return _called_for(stream, star_)
     stream.at = mark
-    return _star_times(stream)
+    return times_again(stream)
 
 
 def _called_for(stream: Stream, star_: str) -> Exactly | More | Open:
@@ -66,15 +66,29 @@ def _called_for(stream: Stream, star_: str) -> Exactly | More | Open:
         stream.accept("first")
         if not stream.accept_any(star_, "**", "beg"):
             raise stream.fault(mend="write “rep from * across” or “rep from * 5 more times”")
-        if stream.accept_any("to", "-") and not stream.accept_any("*", "**"):
-            stream.at -= 1
-    elif stream.accept("between"):
-        while stream.accept_any("*", "**", "and", "s", "stars"):
-            pass
-    return _star_times(stream)
+    _pass_stars(stream)
+    return times_again(stream)
 
 
-def _star_times(stream: Stream) -> Exactly | More | Open:
+#: words that stand between two stars, or name them ("rep between *'s", "rep *-*")
+_STARS = ("*", "**", "†", "from", "between", "bet", "btw", "and", "'", "s", "stars", "asterisks")
+
+
+def _pass_stars(stream: Stream) -> None:
+    """Pass which stars are meant: "between *s", "*-*", "* to *".
+
+    Takes: between *s
+    """
+    while stream.token.word in (*_STARS, "’", "-", "to"):
+        if stream.is_mark("-") or stream.is_word("to"):
+            if stream.ahead().word not in ("*", "**", "†"):
+                return
+        elif stream.is_word("and") and stream.ahead().word not in ("*", "**", "†"):
+            return
+        stream.take()
+
+
+def times_again(stream: Stream) -> Exactly | More | Open:
     """Behind "rep from *": how often.
 
     Takes: across to last 2 sts

@@ -157,7 +157,9 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
 
 
 #: words behind "rep" with which a repeat within the row goes on
-_BEHIND_REP = frozenset("from around across along to until till all 1x 2x 3x".split())
+_BEHIND_REP = frozenset(
+    "from around across along to until till all 1x 2x 3x * ** † between bet btw".split()
+)
 
 
 def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> None:

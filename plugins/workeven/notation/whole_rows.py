@@ -121,7 +121,7 @@ def _repeated(stream: Stream) -> RepeatRows:
         mark = stream.at
         stream.take()
         stream.accept("and")
-        if stream.token.kind == "num" and rows[-1].word is not None:
+        if stream.token.kind == "num" and rows[-1].word is not None and not _times_ahead(stream):
             rows.append(RowRef(rows[-1].word, *label_numbers(stream)))
         elif stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
             rows.append(row_ref(stream))
@@ -136,6 +136,11 @@ def _repeated(stream: Stream) -> RepeatRows:
     then = None if until is None else _then_repeated(stream)
     rest = () if then is not None else rest_steps(stream)
     return RepeatRows(tuple(rows), until, ending, side, rest, then, change)
+
+
+def _times_ahead(stream: Stream) -> bool:
+    """Whether the number that stands here says how often ("rep Rows 3-9, 5 times")."""
+    return stream.ahead().word in ("times", "more", "further", "additional")
 
 
 def _then_repeated(stream: Stream) -> RepeatRows | None:

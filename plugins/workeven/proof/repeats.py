@@ -84,9 +84,10 @@ def _last_turn(step: Repeat) -> tuple[Step, ...] | None:
         case EndingAtStop():
             before = [at for at, inner in enumerate(step.steps) if isinstance(inner, Stop)]
             return step.steps[: before[0]] if before else step.steps
-        case Omitting(steps=steps):
+        case Omitting(steps=steps, behind=behind):
             whole = without_stops(step.steps)
-            return whole[: max(len(whole) - len(steps), 0)]
+            end = len(whole) - behind
+            return (*whole[: max(end - len(steps), 0)], *whole[end:])
         case _:
             assert_never(step.ending)
 

@@ -366,9 +366,13 @@ class EndingAtStop:
 
 @dataclass(frozen=True, slots=True)
 class Omitting:
-    """``omitting C on last rep``."""
+    """``omitting C on last rep``.
+
+    ``behind`` is how many steps of the repeat stand behind those.
+    """
 
     steps: tuple[Step, ...]
+    behind: int = 0
 
 
 Ending = EndingWith | EndingAtStop | Omitting
