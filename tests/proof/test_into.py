@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
+from itertools import pairwise
 
 import pytest
 
@@ -172,6 +173,36 @@ def test_a_row_that_does_not_come_out_tells_nothing() -> None:
     found = counting.count("*sc 3, sk 1; rep from * across, turn", start="9 sc")
     assert found.value is not None
     assert found.value.rows[0].into == (None,)
+
+
+def stitches_of(into: Into) -> int:
+    """All stitches of the row before, worked into or not."""
+    parts = (*into.places, *into.over, *into.left)
+    return sum(number for name, number in parts if not name.endswith(("sp", "below")))
+
+
+@pytest.mark.parametrize("batch", range(BATCHES))
+def test_every_stitch_of_the_row_before_is_accounted_for(batch: int) -> None:
+    """Worked into, passed over or left: together they are what the row before has left."""
+    rng = random.Random(87_000 + batch)  # noqa: S311
+    judged = 0
+    for _ in range(BATCH):
+        made = piece(rng)
+        text = write(made, rng)
+        found, lines = worked_out(made, text).value, text.text.split("\n")
+        assert found is not None
+        for before, row in pairwise(found.rows):
+            for size, into in enumerate(row.into):
+                there = before.makes[size]
+                if into is None or into.row is not None or not there or row.times[size] != 1:
+                    continue
+                if "ch" in dict(there) or "ring" in dict(there):
+                    continue  # of a chain the first ones are skipped; a ring has no stitches
+                if "from hook" in lines[before.line - 1]:
+                    continue  # leaves stand off the row
+                judged += 1
+                assert stitches_of(into) == before.sts[size], (text.text, row.line)
+    assert judged > BATCH
 
 
 # --- the ways of counting ------------------------------------------------------------------

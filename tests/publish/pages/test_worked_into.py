@@ -58,6 +58,12 @@ def test_a_ring_and_an_oval_are_told_in_words() -> None:
     )
 
 
+def test_a_decrease_is_the_stitch_that_it_is() -> None:
+    """A maker who works into a dc2tog sees one dc."""
+    told = Into((("dc", 9), ("dc2tog", 1)), (), (("dc", 33), ("dc2tog", 1)))
+    assert said(told, told, told) == "Worked into 10 dc; 34 dc left unworked."
+
+
 def test_row_ends_are_counted() -> None:
     """A border along the side."""
     edge = Into((("row end", 24),))

@@ -12,6 +12,7 @@ the places are not those of the row before.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 
 from workeven.notation import wording
@@ -32,6 +33,7 @@ _WAYS = {
     "back post": "around the back post",
     "front post": "around the front post",
 }
+_TOGETHER = re.compile(r"(?<=[a-z])\d+tog\Z")
 #: names whose plural is not made at their end
 _PLURALS = {"sp between": "sps between"}
 
@@ -53,6 +55,7 @@ def told(ready: ReadyPattern) -> Told:
 
 def sentence(proven: ProvenRow, into: InSizes) -> str:
     """``Worked into 2 dc and 9 ch-1 sps; 9 dc are passed over.``; "" where it says no more."""
+    into = tuple([None if one is None else _as_basic(one) for one in into])
     there = [one for one in into if one is not None]
     worked = [counted for counted in proven.per_size if counted is not None]
     if not there or len(there) < len(worked) or isinstance(proven.row.body, RepeatRows):
@@ -69,6 +72,20 @@ def sentence(proven: ProvenRow, into: InSizes) -> str:
     parts += _beside(into, lambda one: one.over, "passed over")
     parts += _beside(into, lambda one: one.left, "left unworked")
     return f"{'; '.join(parts)}."
+
+
+def _as_basic(into: Into) -> Into:
+    """Decreases as the one stitch that they are to the maker who works into them."""
+    places, over, left = map(_basic, (into.places, into.over, into.left))
+    return into._replace(places=places, over=over, left=left)
+
+
+def _basic(kinds: Counted) -> Counted:
+    found: dict[str, int] = {}
+    for name, number in kinds:
+        basic = _TOGETHER.sub("", name)
+        found[basic] = found.get(basic, 0) + number
+    return tuple(found.items())
 
 
 def _says_more(into: Into) -> bool:
