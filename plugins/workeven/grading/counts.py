@@ -131,7 +131,7 @@ def _basis(pattern: Pattern, count: Measured, lengths: Lengths) -> Basis | Probl
     gauge = _gauge(pattern, count)
     if isinstance(gauge, Problem):
         return gauge
-    if min(gauge.sts, gauge.over, gauge.sts if gauge.rows is None else gauge.rows) <= 0:
+    if gauge.least() <= 0:
         return _zero_gauge(count, gauge)
     unit = gauge.stitch_width() if along is None else gauge.row_height()
     if unit is None:

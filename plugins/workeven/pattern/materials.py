@@ -1,6 +1,6 @@
-"""What is needed: gauges, yarns, swatches, notions; and the special stitches.
+"""What is needed: yarns, swatches, notions; and the special stitches.
 
-Takes     the tables ``gauge``, ``yarn``, ``swatches``, ``notions``, ``stitches``.
+Takes     the tables ``yarn``, ``swatches``, ``notions``, ``stitches``.
 Gives     their records.
 Problems  ``name-unknown``, ``name-reserved``, those of ``reading`` and ``rows``.
 From      design.md, "A pattern file".
@@ -13,9 +13,9 @@ from typing import cast
 from workeven.notation.parser import parse_special
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary, basic_us
+from workeven.pattern.gauges import measured
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import (
-    Gauge,
     Notion,
     PutUp,
     Swatch,
@@ -29,11 +29,6 @@ from workeven.problems.words import joined, quote
 from workeven.source import Entry, Node
 
 BASIC = {"us": ("sc", "hdc", "dc", "tr", "dtr"), "uk": ("dc", "htr", "tr", "dtr", "ttr")}
-
-
-def gauges(reading: Reading, table: Node | None) -> tuple[Gauge, ...] | None:
-    """The gauges by name."""
-    return whole_of(_gauge(reading, name, entry) for name, entry in entries(table).items())
 
 
 def yarns(reading: Reading, table: Node | None) -> tuple[Yarn, ...] | None:
@@ -79,28 +74,6 @@ def turning_chains(reading: Reading, table: Node | None, terms: Terms) -> Turnin
     return TurningChains(counts=tuple(counts))
 
 
-def _gauge(reading: Reading, name: str, entry: Entry) -> Gauge | None:
-    table = entry.value
-    over_node, of = reading.node(table, "over"), reading.text(table, "of")
-    sts, over = reading.number(reading.node(table, "sts")), reading.length(over_node)
-    rows_node, hook_node = reading.node(table, "rows"), reading.node(table, "hook")
-    rows, hook = reading.number(rows_node), reading.hook(hook_node)
-    if sts is None or over is None or over_node is None or of is None:
-        return None
-    if (rows_node and rows is None) or (hook_node and hook is None):
-        return None
-    return Gauge(
-        name=name,
-        sts=sts,
-        rows=rows,
-        over=over,
-        over_text=words(over_node),
-        of=of,
-        hook=hook,
-        span=reading.span(entry),
-    )
-
-
 def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
     table = entry.value
     weight, fibre = reading.text(table, "weight"), reading.text(table, "fibre")
@@ -139,7 +112,8 @@ def _swatch(
     if rows_node is None:
         return None
     read = read_rows(reading, rows_node, vocabulary, None)
-    if not read.whole or mass is None or mass_node is None or of_node is None:
+    sample = measured(reading, table)
+    if not read.whole or mass is None or mass_node is None or of_node is None or sample is None:
         return None
     return Swatch(
         of=words(of_node),
@@ -148,6 +122,7 @@ def _swatch(
         rows=read.rows,
         worked=cast("Worked", reading.text(table, "worked") or "flat rows"),
         span=reading.source.span(table),
+        sample=sample,
     )
 
 

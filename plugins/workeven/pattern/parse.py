@@ -22,6 +22,7 @@ from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures
+from workeven.pattern import gauges as gauge_tables
 from workeven.pattern.chart_use import taken
 from workeven.pattern.pieces import PiecesReading
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
@@ -118,7 +119,7 @@ def _pattern(
     audience, use = reading.text(root, "audience"), items(reading.node(root, "use"))
     ages_said = _ages(reading, audience)
     to_fit = _to_fit(reading)
-    gauges = materials.gauges(reading, reading.node(root, "gauge"))
+    gauges = gauge_tables.gauges(reading, reading.node(root, "gauge"))
     yarns = materials.yarns(reading, reading.node(root, "yarn"))
     swatches = materials.swatches(
         reading, reading.node(root, "swatches"), pieces.yarns, pieces.vocabulary

@@ -34,11 +34,39 @@ class Text:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CountedOver:
+    """Stitches over a length (mm), and rows over the same or over ``rows_over``.
+
+    ``repeats`` is how many repeats the stitches were counted as; ``rounds``: rows are rounds.
+    """
+
+    sts: Fraction
+    rows: Fraction | None
+    over: Fraction
+    rows_over: Fraction | None
+    repeats: Fraction | None
+    rounds: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sample:
+    """What a swatch measures (mm), and the gauge it is of. ``blocked``: after blocking."""
+
+    gauge: str
+    width: Fraction | None
+    height: Fraction | None
+    blocked: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Gauge:
     """Stitches and rows counted over a length, in one stitch pattern.
 
     ``sts`` and ``rows`` as counted (may be fractions: 17½ sts), ``over`` in mm as written with
     10 cm and 4 in both taken as they stand; ``rows`` is None where only stitches were counted.
+    ``rows_over``, ``repeats`` and ``rounds`` are those of ``CountedOver``. The gauge is that after
+    blocking; ``before`` is the one before it, where it was counted.
     """
 
     name: str
@@ -49,6 +77,10 @@ class Gauge:
     of: str
     hook: Fraction | None
     span: Span
+    rows_over: Fraction | None = None
+    repeats: Fraction | None = None
+    rounds: bool = False
+    before: CountedOver | None = None
 
     def stitch_width(self) -> Fraction:
         """Width of one stitch in mm."""
@@ -56,7 +88,12 @@ class Gauge:
 
     def row_height(self) -> Fraction | None:
         """Height of one row in mm, or None where rows were not counted."""
-        return None if self.rows is None else self.over / self.rows
+        return None if self.rows is None else (self.rows_over or self.over) / self.rows
+
+    def least(self) -> Fraction:
+        """The least of its figures; nothing can be counted in a gauge that holds a zero."""
+        figures = (self.sts, self.over, self.rows, self.rows_over)
+        return min(figure for figure in figures if figure is not None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +120,7 @@ class Yarn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Swatch:
-    """A weighed swatch: which yarn, its mass in g, and the rows it was worked with."""
+    """A weighed swatch: which yarn, its mass in g, the rows it was worked with, its measures."""
 
     of: str
     mass: Fraction
@@ -91,6 +128,7 @@ class Swatch:
     rows: tuple[Row, ...]
     worked: Worked
     span: Span
+    sample: Sample | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

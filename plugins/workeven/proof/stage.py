@@ -35,6 +35,7 @@ from workeven.proof.proven import (
     ProvenRow,
     ProvenSection,
 )
+from workeven.proof.samples import gauge_problems
 from workeven.proof.standing import Worked
 
 
@@ -271,4 +272,8 @@ def _swatch(
         entry = line.per_size[0]
         for name, number in () if entry is None else entry.worked:
             worked[name] = worked.get(name, 0) + number
+    rows = [entry for line in counted if (entry := line.per_size[0]) and entry.first is not None]
+    if rows and not problems:
+        high = sum(entry.times or 0 for entry in rows)
+        problems = tuple(gauge_problems(pattern, swatch, rows[-1].sts or 0, high))
     return tuple(worked.items()), problems

@@ -14,11 +14,11 @@ from dataclasses import dataclass
 from workeven.arithmetic import printing
 from workeven.notation import wording
 from workeven.notation.vocabulary import in_terms, kind_of
-from workeven.pattern import Gauge, Notion, Pattern, Text, Yarn
+from workeven.pattern import Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import bodies, figures, sizes
+from workeven.publish.pages import bodies, figures, gauges, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
@@ -65,7 +65,9 @@ def pattern_view(
         hooks=_hooks(pattern),
         notions=tuple(_notion(notion) for notion in pattern.notions),
         care=pattern.care or "",
-        gauges=tuple(_gauge(gauge, pattern) for gauge in pattern.gauges),
+        gauges=gauges.gauges(pattern),
+        gauge_note=gauges.gauge_note(pattern),
+        sensitivity=gauges.sensitivity(ready),
         abbreviations=abbreviations(ready),
         stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
         reading=tuple(_reading(pattern)),
@@ -247,16 +249,6 @@ def _notion(notion: Notion) -> str:
     words = figures.counted(notion.amount, notion.kind, many)
     place = f", for the {notion.at}" if notion.at else ""
     return f"{words}{place}" + (f" ({notion.note})" if notion.note else "")
-
-
-def _gauge(gauge: Gauge, pattern: Pattern) -> str:
-    """``20 sts and 22 rows of sc = 10 cm / 4 in, with a 3.75 mm hook``."""
-    counted = f"{printing.print_number(gauge.sts)} sts"
-    if gauge.rows is not None:
-        counted += f" and {printing.print_number(gauge.rows)} rows"
-    name = f" ({gauge.name.replace('_', ' ')})" if len(pattern.gauges) > 1 else ""
-    hook = "" if gauge.hook is None else f", with a {printing.decimal(gauge.hook, 2)} mm hook"
-    return f"{counted} of {gauge.of}{name} = {printing.print_over(gauge.over)}{hook}"
 
 
 def _reading(pattern: Pattern) -> Iterator[str]:

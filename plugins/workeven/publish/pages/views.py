@@ -142,6 +142,8 @@ class PatternView:
     notions: tuple[str, ...]
     care: str
     gauges: tuple[str, ...]
+    gauge_note: str
+    sensitivity: Table | None
     abbreviations: Table | None
     stitches: tuple[tuple[str, str], ...]
     reading: tuple[str, ...]
