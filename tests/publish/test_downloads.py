@@ -63,6 +63,8 @@ def test_rows_have_their_counts_in_every_size() -> None:
     assert numbers()["pieces"][0]["rows"][2] == {
         "label": "Rnds 2–15 (16, 17)",
         "name": "Even rnd",
+        "first": [2, 2, 2],
+        "side": [None, None, None],
         "times": [14, 15, 16],
         "sts": [33, 36, 42],
         "makes": [{"sc": 33}, {"sc": 36}, {"sc": 42}],

@@ -115,6 +115,8 @@ def _row(row: ProvenRow, into: InSizes) -> dict[str, object]:
     return {
         "label": rows.number(row) or None,
         "name": row.row.label.name if row.row.label else None,
+        "first": [counted and counted.first for counted in row.per_size],
+        "side": [counted and counted.side for counted in row.per_size],
         "times": [counted and counted.times for counted in row.per_size],
         "sts": [counted and counted.sts for counted in row.per_size],
         "makes": [dict(counted.makes) if counted else None for counted in row.per_size],
