@@ -72,7 +72,7 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
     possible are told at once.
     """
     parsed = pattern.parse(source, studio)
-    graded = _then(grading.grade, parsed)
+    graded = _then(_grade, parsed)
     proven = _then(proof.prove, graded)
     needs = _then(yarn.estimate, proven)
 
@@ -99,9 +99,17 @@ def graded(file: str, studio_file: str | None) -> Checked[GradedPattern]:
     if read.value is None or studio.value is None:
         return Checked(value=None, problems=(*studio.problems, *read.problems))
     parsed = pattern.parse(read.value, studio.value)
-    numbers = _then(grading.grade, parsed)
+    numbers = _then(_grade, parsed)
     told = (*studio.problems, *read.problems, *parsed.problems, *numbers.problems)
     return Checked(value=numbers.value, problems=told)
+
+
+def _grade(parsed: Pattern) -> Checked[GradedPattern]:
+    """Grade; and once more with what the proof proposes, where a count asks to come out."""
+    numbers = grading.grade(parsed)
+    if numbers.value is None or not pattern.asks_to_come_out(parsed):
+        return numbers
+    return grading.grade(parsed, proof.carried(numbers.value))
 
 
 def check(collection: Collection, around: Around = lambda _file: nullcontext()) -> Verdict:

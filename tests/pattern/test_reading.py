@@ -279,7 +279,7 @@ def test_a_computed_count_has_its_rule() -> None:
         ("{multiple: 6}", "`counts.sts` does not say what it is counted from."),
         ("{across: width, is: 2 * a}", "`counts.sts` is said twice: by `across` and `is`."),
         ("{is: 2 * a, multiple: 6}", "`multiple` has no meaning beside `is` in `counts.sts`."),
-        ("{listed: 6, multiple: 6}", "`multiple` has no meaning beside `listed` in `counts.sts`."),
+        ("{listed: 6, at_most: 6}", "`at_most` has no meaning beside `listed` in `counts.sts`."),
     ],
 )
 def test_a_count_says_once_what_it_is_counted_from(count: str, found: str) -> None:

@@ -70,6 +70,10 @@ def measurement(sizes: Sizes, name: str, text: str, line: int = 10) -> Measureme
     )
 
 
+#: rules of a computed count that most counts do without
+_RULES = ("multiple_of", "match", "step_at_least", "step_at_most", "comes_out", "begin", "end")
+
+
 def computed(sizes: Sizes, name: str, *, line: int = 20, **parts: Any) -> ComputedCount:  # noqa: ANN401, any field
     """A computed count; ``multiple``, ``plus`` and bounds for all sizes or one a size."""
     bounds = {
@@ -86,7 +90,9 @@ def computed(sizes: Sizes, name: str, *, line: int = 20, **parts: Any) -> Comput
         parity=parts.get("parity", "any"),
         round=parts.get("round", "nearest"),
         span=span(line),
-        **bounds,
+        at_least=bounds["at_least"],
+        at_most=bounds["at_most"],
+        **{key: parts[key] for key in _RULES if key in parts},
     )
 
 

@@ -1,9 +1,10 @@
 """Counts chosen for a length at a gauge, and listed counts held against theirs.
 
 Takes     the counts of a pattern and its measurements in every size.
-Gives     ``measured_counts``: what was chosen, and what it measures.
+Gives     ``measured_count``: what was chosen, and what it measures.
 Problems  ``name-unknown``, ``gauge-missing``, ``gauge-no-rows``, ``gauge-zero``,
-          ``count-impossible``, ``count-off``, ``size-no-length``.
+          ``count-impossible``, ``count-match``, ``count-off``, ``count-rule``, ``count-step``,
+          ``size-no-length``.
 From      design.md, "counts" and the paragraph on finished measurements.
 
 A count of stitches is the length over the width of one stitch: 185 mm at 20 sts over 10 cm are 37
@@ -16,14 +17,23 @@ pattern asks to round up or down), but at least 10 mm.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Literal
 
+from workeven.arithmetic.formulas import Formula, FormulaFault
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.printing import decimal, print_list
-from workeven.arithmetic.progression import Progression, allowed
 from workeven.arithmetic.units import CM, INCH
 from workeven.grading.graded import GradedCount
+from workeven.grading.rules import (
+    allowed_in,
+    choose,
+    is_allowed,
+    neighbours,
+    rule_of,
+    stepped,
+)
 from workeven.grading.sizes_of import in_size, names_of, others_of
 from workeven.pattern import ComputedCount, Gauge, ListedCount, Pattern
 from workeven.problems import Note, Problem
@@ -43,7 +53,8 @@ class Basis:
     measurement: str
     wanted: PerSize[Fraction]
     unit: Fraction
-    word: str
+    word: Literal["sts", "rows"]
+    gauge: Gauge
 
     def exact(self) -> PerSize[Fraction]:
         """The stitches or rows that would make the length exactly."""
@@ -54,39 +65,86 @@ class Basis:
         return values.map(lambda count: count * self.unit)
 
 
-def measured_counts(
-    pattern: Pattern, lengths: Lengths
-) -> tuple[dict[str, GradedCount], tuple[Problem, ...]]:
-    """Computed and listed counts that have a number in every size."""
-    graded: dict[str, GradedCount] = {}
-    problems: list[Problem] = []
-    for count in pattern.counts:
-        if isinstance(count, ComputedCount | ListedCount):
-            one, faults = _grade(pattern, count, lengths)
-            problems.extend(faults)
-            if one is not None:
-                graded[count.name] = one
-    return graded, tuple(problems)
+#: for each count the values with which it comes out through its piece; None: there is none
+Carried = Mapping[str, PerSize[int | None]]
 
 
-def _grade(
-    pattern: Pattern, count: Measured, lengths: Lengths
+def measured_count(
+    pattern: Pattern,
+    count: Measured,
+    lengths: Lengths,
+    known: Mapping[str, PerSize[int]],
+    carried: Carried,
 ) -> tuple[GradedCount | None, list[Problem]]:
+    """A computed or listed count, if it has a number in every size.
+
+    ``known`` are the counts that it may match or be a multiple of.
+    """
     basis = _basis(pattern, count, lengths)
     if isinstance(count, ListedCount):
-        if not isinstance(basis, Basis):
-            return _standing(count), [basis] if basis else []
-        return _settled(pattern, count, basis, count.values, "listed by the designer")
+        return _listed(pattern, count, basis)
     if not isinstance(basis, Basis):
         return None, [basis] if basis else []
-    rule = rule_of(count)
     if problem := _no_length(pattern, count, basis):
         return None, [problem]
-    chosen = tuple(_choose(count, basis, index) for index in range(len(pattern.sizes)))
-    if failing := [index for index, number in enumerate(chosen) if number is None]:
+    if count.multiple_of is not None:
+        count = replace(count, multiple=known[count.multiple_of])
+    if count.match is not None:
+        return _matched(pattern, count, count.match, basis, known)
+    rule, exact = rule_of(count), basis.exact()
+    found = tuple(choose(count, one, index) for index, one in enumerate(exact))
+    if failing := [index for index, number in enumerate(found) if number is None]:
         return None, [_impossible(count, failing, rule)]
-    values = pattern.sizes.each(tuple(number for number in chosen if number is not None))
-    return _settled(pattern, count, basis, values, rule)
+    chosen = tuple(number for number in found if number is not None)
+    steps = stepped(count, exact, chosen)
+    if steps is None:
+        return None, [_no_steps(count, basis, chosen)]
+    offered = carried.get(count.name)
+    if offered is not None:
+        steps = tuple(
+            one if near is None else near for one, near in zip(steps, offered, strict=True)
+        )
+    return _settled(pattern, count, basis, pattern.sizes.each(steps), rule)
+
+
+def _listed(
+    pattern: Pattern, count: ListedCount, basis: Basis | Problem | None
+) -> tuple[GradedCount, list[Problem]]:
+    broken = [
+        index for index, value in enumerate(count.values) if not is_allowed(count, index, value)
+    ]
+    problems = [_breaks_rule(count, broken)] if broken and count.multiple is not None else []
+    if not isinstance(basis, Basis):
+        return _standing(count), [*problems, *([basis] if basis else [])]
+    graded, off = _settled(pattern, count, basis, count.values, rule_of(count))
+    return graded, [*problems, *(off if not problems else [])]
+
+
+def _matched(
+    pattern: Pattern,
+    count: ComputedCount,
+    match: Formula,
+    basis: Basis,
+    known: Mapping[str, PerSize[int]],
+) -> tuple[GradedCount | None, list[Problem]]:
+    """A count that is the same as a formula of others; it must obey its own rule too."""
+    exact: list[Fraction] = []
+    for index in range(len(pattern.sizes)):
+        try:
+            exact.append(match.count({name: known[name][index] for name in match.names}))
+        except FormulaFault as fault:
+            found = f"{quote(count.name)}: {fault.found}"
+            problem = Problem(code="unit-formula", span=count.span, found=found, mend=fault.mend)
+            return None, [problem]
+    failing = [
+        index
+        for index, value in enumerate(exact)
+        if value.denominator != 1 or not is_allowed(count, index, int(value))
+    ]
+    if failing:
+        return None, [_no_match(count, match, tuple(exact), failing)]
+    values = pattern.sizes.each(tuple(int(value) for value in exact))
+    return _settled(pattern, count, basis, values, rule_of(count))
 
 
 def _standing(count: ListedCount) -> GradedCount:
@@ -98,13 +156,15 @@ def _standing(count: ListedCount) -> GradedCount:
         wanted=None,
         exact=None,
         measures=None,
-        rule="listed by the designer",
+        rule=rule_of(count),
     )
 
 
 def _settled(
     pattern: Pattern, count: Measured, basis: Basis, values: PerSize[int], rule: str
 ) -> tuple[GradedCount, list[Problem]]:
+    beside = tuple(neighbours(count, index, value) for index, value in enumerate(values))
+    limits = tuple(_tolerance(pattern, count, basis, index) for index in range(len(beside)))
     graded = GradedCount(
         count=count,
         values=values,
@@ -113,6 +173,11 @@ def _settled(
         exact=basis.exact(),
         measures=basis.measures(values),
         rule=rule,
+        word=basis.word,
+        gauge=basis.gauge,
+        tolerance=values.sizes.each(limits),
+        lower=values.sizes.each(tuple(low for low, _ in beside)),
+        higher=values.sizes.each(tuple(high for _, high in beside)),
     )
     return graded, _off(pattern, count, basis, graded)
 
@@ -122,7 +187,7 @@ def _settled(
 
 def _basis(pattern: Pattern, count: Measured, lengths: Lengths) -> Basis | Problem | None:
     """The length and the gauge; a problem, or None where the length itself is at fault."""
-    along = count.along if isinstance(count, ComputedCount) else None
+    along = count.along
     name = along or count.across
     if name is None:
         return None
@@ -136,8 +201,13 @@ def _basis(pattern: Pattern, count: Measured, lengths: Lengths) -> Basis | Probl
     unit = gauge.stitch_width() if along is None else gauge.row_height()
     if unit is None:
         return _no_rows(count, gauge)
-    word = "sts" if along is None else "rows"
-    return Basis(measurement=name, wanted=lengths[name], unit=unit, word=word)
+    return Basis(
+        measurement=name,
+        wanted=lengths[name],
+        unit=unit,
+        word="sts" if along is None else "rows",
+        gauge=gauge,
+    )
 
 
 def _exists(pattern: Pattern, name: str) -> bool:
@@ -218,47 +288,6 @@ def _no_length(pattern: Pattern, count: Measured, basis: Basis) -> Problem | Non
 # --- the choice ----------------------------------------------------------------------------
 
 
-def rule_of(count: ComputedCount) -> str:
-    """The choice in the designer's words: "nearest multiple of 6 plus 1, at least 30"."""
-    words = [_what(count)]
-    if count.at_least is not None:
-        words.append(f"at least {print_list(count.at_least.values)}")
-    if count.at_most is not None:
-        words.append(f"at most {print_list(count.at_most.values)}")
-    text = ", ".join(words)
-    return f"nearest {text}" if count.round == "nearest" else f"{text}, rounded {count.round}"
-
-
-def _what(count: ComputedCount) -> str:
-    if all(multiple == 1 for multiple in count.multiple) and not any(count.plus):
-        return {"any": "whole number", "odd": "odd number", "even": "even number"}[count.parity]
-    plus = ""
-    if any(count.plus):
-        least = min(count.plus)
-        sign, values = ("plus", count.plus) if least >= 0 else ("minus", count.plus.map(abs))
-        mixed = least < 0 < max(count.plus)
-        plus = (
-            f" {'plus' if mixed else sign} {print_list((count.plus if mixed else values).values)}"
-        )
-    parity = "" if count.parity == "any" else f", {count.parity}"
-    return f"multiple of {print_list(count.multiple.values)}{plus}{parity}"
-
-
-def _allowed(count: ComputedCount, index: int) -> Progression | None:
-    if count.multiple[index] < 1:
-        return None
-    return allowed(count.multiple[index], count.plus[index], count.parity)
-
-
-def _choose(count: ComputedCount, basis: Basis, index: int) -> int | None:
-    counts = _allowed(count, index)
-    if counts is None:
-        return None
-    least = None if count.at_least is None else count.at_least[index]
-    most = None if count.at_most is None else count.at_most[index]
-    return counts.choose(basis.wanted[index] / basis.unit, count.round, least, most)
-
-
 def _impossible(count: ComputedCount, failing: list[int], rule: str) -> Problem:
     sizes = count.multiple.sizes
     return Problem(
@@ -272,6 +301,62 @@ def _impossible(count: ComputedCount, failing: list[int], rule: str) -> Problem:
     )
 
 
+def _breaks_rule(count: ListedCount, broken: list[int]) -> Problem:
+    sizes = count.values.sizes
+    lines = [
+        f"{in_size(sizes, index)}{count.values[index]}; {_either_side(count, index)}."
+        for index in broken
+    ]
+    return Problem(
+        code="count-rule",
+        span=count.span,
+        found=f"{quote(count.name)} lists numbers that its own rule does not allow.",
+        expected="\n".join([f"It says {rule_of(count)}.", *lines]),
+        mend="Change the numbers, or `multiple`, `plus` and `parity`.",
+        sizes=names_of(sizes, broken),
+        good_sizes=others_of(sizes, broken),
+    )
+
+
+def _either_side(count: Measured, index: int, value: int | None = None) -> str:
+    """The allowed counts on both sides of a number that is not allowed."""
+    at = count.values[index] if isinstance(count, ListedCount) else (value or 0)
+    beside = [str(one) for one in neighbours(count, index, at) if one is not None]
+    return f"the rule allows {joined(beside, 'or')}" if beside else "the rule allows none"
+
+
+def _no_match(
+    count: ComputedCount, match: Formula, exact: tuple[Fraction, ...], failing: list[int]
+) -> Problem:
+    sizes = count.multiple.sizes
+    lines = [
+        f"{in_size(sizes, index)}{quote(match.text)} is {decimal(exact[index], 2)}; "
+        f"{_either_side(count, index, exact[index].__floor__())}."
+        for index in failing
+    ]
+    return Problem(
+        code="count-match",
+        span=count.span,
+        found=f"{quote(count.name)} cannot be the same as {quote(match.text)}.",
+        expected="\n".join([f"It is to be {rule_of(count)}.", *lines]),
+        mend="Change what it matches, or its own `multiple`, `plus`, `parity` and bounds.",
+        sizes=names_of(sizes, failing),
+        good_sizes=others_of(sizes, failing),
+    )
+
+
+def _no_steps(count: ComputedCount, basis: Basis, chosen: tuple[int, ...]) -> Problem:
+    exact = joined(decimal(one, 2) for one in basis.exact())
+    return Problem(
+        code="count-step",
+        span=count.span,
+        found=f"No numbers of {quote(count.name)} keep its steps from size to size.",
+        expected=f"It asks for the {rule_of(count)}; {quote(basis.measurement)} is {exact} "
+        f"{basis.word}, for which the nearest without bounds on steps are {print_list(chosen)}.",
+        mend="Change `step_at_least` or `step_at_most`, the multiple, or the measurement.",
+    )
+
+
 # --- what it measures ----------------------------------------------------------------------
 
 
@@ -280,11 +365,10 @@ def _tolerance(pattern: Pattern, count: Measured, basis: Basis, index: int) -> F
     stated = pattern.tolerance if pattern.tolerance is not None else pattern.studio.tolerance
     if stated is not None:
         return stated
-    if isinstance(count, ListedCount):
-        return max(basis.unit / 2, LEAST_TOLERANCE)
-    counts = _allowed(count, index)
+    counts = allowed_in(count, index)
     step = basis.unit * (1 if counts is None else counts.step)
-    return max(step / 2 if count.round == "nearest" else step, LEAST_TOLERANCE)
+    nearest = isinstance(count, ListedCount) or count.round == "nearest"
+    return max(step / 2 if nearest else step, LEAST_TOLERANCE)
 
 
 def _off(pattern: Pattern, count: Measured, basis: Basis, graded: GradedCount) -> list[Problem]:

@@ -11,9 +11,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from workeven.arithmetic.per_size import PerSize
-from workeven.pattern import Count, Pattern
+from workeven.pattern import Count, Gauge, Pattern
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +24,9 @@ class GradedCount:
     ``measurement`` is the name that it was counted over, ``wanted`` that length (mm), ``exact``
     the stitches or rows that would make it exactly, ``measures`` what the chosen whole number
     makes (mm), ``rule`` the designer's words for the choice ("nearest multiple of 6 plus 1").
-    They are None for a count that stands for itself.
+    They are None for a count that stands for itself. ``word``: whether stitches or rows are
+    counted. ``tolerance`` (mm) is how far it may measure from what is wanted, ``lower`` and
+    ``higher`` are the next counts that its stitch pattern allows.
     """
 
     count: Count
@@ -33,6 +36,11 @@ class GradedCount:
     exact: PerSize[Fraction] | None
     measures: PerSize[Fraction] | None
     rule: str
+    word: Literal["sts", "rows"] | None = None
+    gauge: Gauge | None = None
+    tolerance: PerSize[Fraction] | None = None
+    lower: PerSize[int | None] | None = None
+    higher: PerSize[int | None] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 Takes     ``Pattern``.
 Gives     ``Checked[GradedPattern]``.
 Problems  those of ``formulas``, ``counts``, ``shaping`` and ``texts``; ``size-order``,
-          ``size-falls``.
+          ``size-falls``, ``size-jump``.
 From      design.md, "A pattern file".
 """
 
@@ -13,17 +13,20 @@ from collections.abc import Callable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 from fractions import Fraction
 from itertools import pairwise
+from types import MappingProxyType
 from typing import TypeVar
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import decimal, print_cm, print_in
 from workeven.arithmetic.units import CM
-from workeven.grading.counts import measured_counts
-from workeven.grading.formulas import formula_counts, measurements
+from workeven.grading.chosen import all_counts
+from workeven.grading.counts import Carried
+from workeven.grading.formulas import measurements
 from workeven.grading.graded import GradedCount, GradedPattern
+from workeven.grading.jumps import size_jumps
 from workeven.grading.shaping import with_shaping
 from workeven.grading.texts import text_problems
-from workeven.pattern import FormulaCount, ListedCount, Pattern
+from workeven.pattern import ListedCount, Pattern
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote
 
@@ -31,22 +34,21 @@ from workeven.problems.words import quote
 T = TypeVar("T", Fraction, int)
 
 
-def grade(pattern: Pattern) -> Checked[GradedPattern]:
+def grade(pattern: Pattern, carried: Carried = MappingProxyType({})) -> Checked[GradedPattern]:
     """A number in every size for each measurement and count; none where one cannot be had.
 
-    A count that measures too much or too little has a number all the same, so the rows that use it
+    ``carried`` are values with which counts come out through a piece, where they ask for it. A
+    count that measures too much or too little has a number all the same, so the rows that use it
     are still proven.
     """
     lengths, length_problems = measurements(pattern)
-    measured, measured_problems = measured_counts(pattern, lengths)
-    values = {name: count.values for name, count in measured.items()}
-    made, made_problems = formula_counts(pattern, values)
-    counts = dict(_in_file_order(pattern, measured, made))
+    counts, count_problems = all_counts(pattern, lengths, carried)
+    told = {problem.span for problem in count_problems}
     problems = (
         *length_problems,
-        *measured_problems,
-        *made_problems,
-        *_out_of_order(pattern, counts, told={problem.span for problem in measured_problems}),
+        *count_problems,
+        *_out_of_order(pattern, counts, told=told),
+        *size_jumps(pattern, counts, told=told),
         *_falling(pattern),
         *_up_and_down(pattern, lengths),
         *text_problems(pattern, lengths, {name: count.values for name, count in counts.items()}),
@@ -63,30 +65,6 @@ def grade(pattern: Pattern) -> Checked[GradedPattern]:
         return Checked(value=None, problems=problems)
     graded = GradedPattern(pattern=shaped, measurements=lengths, counts=counts)
     return Checked(value=graded, problems=problems)
-
-
-def _in_file_order(
-    pattern: Pattern, measured: Mapping[str, GradedCount], made: Mapping[str, PerSize[int]]
-) -> Iterator[tuple[str, GradedCount]]:
-    """All counts that have a number in every size."""
-    for count in pattern.counts:
-        if isinstance(count, FormulaCount):
-            if count.name in made:
-                yield count.name, _from_formula(count, made[count.name])
-        elif count.name in measured:
-            yield count.name, measured[count.name]
-
-
-def _from_formula(count: FormulaCount, values: PerSize[int]) -> GradedCount:
-    return GradedCount(
-        count=count,
-        values=values,
-        measurement=None,
-        wanted=None,
-        exact=None,
-        measures=None,
-        rule=count.formula.text,
-    )
 
 
 # --- from size to size ---------------------------------------------------------------------

@@ -37,6 +37,7 @@ from workeven.pattern.records import (
     Worked,
     Yarn,
 )
+from workeven.pattern.uses import asks_to_come_out
 
 __all__ = [
     "NO_STUDIO",
@@ -69,6 +70,7 @@ __all__ = [
     "Video",
     "Worked",
     "Yarn",
+    "asks_to_come_out",
     "parse",
     "parse_chart",
     "parse_studio",

@@ -22,6 +22,8 @@ from workeven.problems import Span
 from workeven.standards import BodyChart
 
 Terms = Literal["us", "uk"]
+Parity = Literal["any", "odd", "even"]
+RowSide = Literal["right side", "wrong side"]
 Worked = Literal["flat rows", "joined rounds", "joined rounds, turned", "spiral rounds"]
 
 
@@ -146,13 +148,21 @@ class Measurement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListedCount:
-    """Stitches or rows that the designer lists; checked against ``across`` where it is said."""
+    """Stitches or rows that the designer lists; checked against ``across`` or ``along``.
+
+    ``multiple``, ``plus`` and ``parity`` are what the stitch pattern asks of the numbers, where
+    the file says it (``multiple`` is None where it does not).
+    """
 
     name: str
     values: PerSize[int]
     across: str | None
     gauge: str | None
     span: Span
+    along: str | None = None
+    multiple: PerSize[int] | None = None
+    plus: PerSize[int] | None = None
+    parity: Parity = "any"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,6 +172,12 @@ class ComputedCount:
     ``across`` names a measurement of the width, ``along`` one of the height (just one is set).
     The count is ``multiple`` times a whole number ``plus`` a rest, odd or even as ``parity``
     says, rounded ``nearest`` (a tie goes up), ``up`` or ``down``.
+
+    ``multiple_of`` names another count whose multiple this one is; ``match`` is a formula over
+    counts that it is equal to. ``step_at_least`` and ``step_at_most`` bound the step from one
+    size to the next. ``comes_out`` is the key of the piece through which it must come out.
+    ``begin`` and ``end`` are the sides of the first and last of the rows, from which ``parity``
+    follows; ``end`` is None where the file does not say it.
     """
 
     name: str
@@ -170,11 +186,18 @@ class ComputedCount:
     gauge: str
     multiple: PerSize[int]
     plus: PerSize[int]
-    parity: Literal["any", "odd", "even"]
+    parity: Parity
     round: Literal["nearest", "up", "down"]
     at_least: PerSize[int] | None
     at_most: PerSize[int] | None
     span: Span
+    multiple_of: str | None = None
+    match: Formula | None = None
+    step_at_least: int | None = None
+    step_at_most: int | None = None
+    comes_out: str | None = None
+    begin: RowSide = "right side"
+    end: RowSide | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 Takes     rows, pieces, counts.
 Gives     ``length_asked``, ``with_length``, ``counts_in``, ``lengths_in``, ``with_those_below``,
-          ``counts_worked``, ``shaped_by``, ``rows_of``.
+          ``needs_of``, ``asks_to_come_out``, ``counts_worked``, ``shaped_by``, ``rows_of``.
 Problems  none.
 From      notation.md, "Sizes" (braces); design.md, ``measurements counts``.
 
@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from typing import assert_never
 
 from workeven.arithmetic.formulas import Formula
 from workeven.notation.tree import (
@@ -23,7 +24,14 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
-from workeven.pattern.records import Count, FormulaCount, Pattern, Piece
+from workeven.pattern.records import (
+    ComputedCount,
+    Count,
+    FormulaCount,
+    ListedCount,
+    Pattern,
+    Piece,
+)
 
 
 def length_asked(row: Row) -> UntilMeasures | None:
@@ -69,7 +77,7 @@ def lengths_in(rows: Iterable[Row]) -> Iterator[Formula]:
 
 def with_those_below(named: Iterable[str], counts: Iterable[Count]) -> frozenset[str]:
     """These counts and all that they are made from."""
-    made = {count.name: count.formula.names for count in counts if isinstance(count, FormulaCount)}
+    made = {count.name: needs_of(count) for count in counts}
     found: set[str] = set()
     todo = list(named)
     while todo:
@@ -78,6 +86,25 @@ def with_those_below(named: Iterable[str], counts: Iterable[Count]) -> frozenset
             found.add(name)
             todo.extend(made.get(name, ()))
     return frozenset(found)
+
+
+def needs_of(count: Count) -> frozenset[str]:
+    """The counts that a count is made from: by its formula, as a match, as a multiple."""
+    match count:
+        case FormulaCount():
+            return count.formula.names
+        case ComputedCount():
+            matched = frozenset() if count.match is None else count.match.names
+            return matched if count.multiple_of is None else matched | {count.multiple_of}
+        case ListedCount():
+            return frozenset()
+        case _:
+            assert_never(count)
+
+
+def asks_to_come_out(pattern: Pattern) -> bool:
+    """Whether a count is to be the nearest that carries through a piece."""
+    return any(isinstance(one, ComputedCount) and one.comes_out for one in pattern.counts)
 
 
 def counts_worked(pattern: Pattern) -> frozenset[str]:

@@ -3,6 +3,7 @@
 from workeven.proof.into import OTHER_SIDE, RING, Into, into_rows
 from workeven.proof.lie import Edges, Lie, lies
 from workeven.proof.multiples import chain_multiple
+from workeven.proof.nearest import carried
 from workeven.proof.proven import (
     Counted,
     ProvenPattern,
@@ -26,6 +27,7 @@ __all__ = [
     "ProvenRow",
     "ProvenSection",
     "RowInSize",
+    "carried",
     "chain_multiple",
     "into_rows",
     "lies",

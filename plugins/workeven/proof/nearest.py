@@ -12,14 +12,15 @@ rule: what the rows ask for (a multiple, a parity) shows in what comes out.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from workeven.arithmetic.formulas import FormulaFault
+from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern, shaped_piece
-from workeven.pattern import FormulaCount, Piece
-from workeven.pattern.uses import counts_in, rows_of, shaped_by, with_those_below
+from workeven.grading.rules import anew, is_allowed
+from workeven.pattern import ComputedCount, Count, FormulaCount, Piece
+from workeven.pattern.uses import counts_in, needs_of, rows_of, shaped_by, with_those_below
 from workeven.proof.context import SizeContext
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.piece import count_piece
@@ -47,13 +48,19 @@ def nearest_counts(
     most: int = MOST,
     reach: int = REACH,
     sizes: tuple[int, ...] | None = None,
+    through: str | None = None,
 ) -> dict[str, tuple[NearCount, ...]]:
     """For each size (of the indexes ``sizes``) the values with which every piece comes out.
 
-    Raises KeyError where the pattern has no count of that name.
+    ``through``: the key of the one piece that matters. Values that the count's own rule forbids are
+    left out then. Raises KeyError where the pattern has no count of that name.
     """
     count = graded.counts[name]
-    using = tuple(piece for piece in graded.pattern.pieces if name in counts_used(graded, piece))
+    using = tuple(
+        piece
+        for piece in graded.pattern.pieces
+        if name in counts_used(graded, piece) and through in (None, piece.name)
+    )
     contexts = contexts_of(graded)
     found: dict[str, tuple[NearCount, ...]] = {}
     for size, size_name in enumerate(graded.pattern.sizes.names):
@@ -64,10 +71,31 @@ def nearest_counts(
         for value in _outwards(exact, reach):
             if len(hits) == most:
                 break
+            if through is not None and not _by_rule(count.count, size, value):
+                continue
             context = with_value(graded, contexts[size], name, value)
             if context is not None and _comes_out(graded, using, context):
                 hits.append(_measured(graded, name, size, value))
         found[size_name] = tuple(hits)
+    return found
+
+
+def _by_rule(count: Count, size: int, value: int) -> bool:
+    return isinstance(count, FormulaCount) or is_allowed(count, size, value)
+
+
+def carried(graded: GradedPattern) -> dict[str, PerSize[int | None]]:
+    """For each count that must come out through a piece the nearest values that do.
+
+    A size has None where no value near enough comes out; the rows that do not are told there.
+    """
+    found: dict[str, PerSize[int | None]] = {}
+    for name, count in graded.counts.items():
+        piece = count.count.comes_out if isinstance(count.count, ComputedCount) else None
+        if piece is not None:
+            near = nearest_counts(graded, name, most=1, reach=REACH // 2, through=piece)
+            values = tuple(hits[0].count if hits else None for hits in near.values())
+            found[name] = graded.pattern.sizes.each(values)
     return found
 
 
@@ -90,37 +118,25 @@ def _measured(graded: GradedPattern, name: str, size: int, value: int) -> NearCo
 def with_value(
     graded: GradedPattern, context: SizeContext, name: str, value: int
 ) -> SizeContext | None:
-    """The size with this value, counts made from it made anew; None where one is not whole."""
-    counts: dict[str, int] = {
-        count.name: context.counts[count.name]
-        for count in graded.pattern.counts
-        if not isinstance(count, FormulaCount)
+    """The size with this value, counts made from it made anew; None where one cannot be."""
+    counts = {
+        one: context.counts[one]
+        for one, count in graded.counts.items()
+        if not needs_of(count.count)
     }
     counts[name] = value
-    waiting = [
-        count
-        for count in graded.pattern.counts
-        if isinstance(count, FormulaCount) and count.name != name
-    ]
+    waiting = [count for one, count in graded.counts.items() if one not in counts]
     while waiting:
-        ready = [count for count in waiting if count.formula.names <= counts.keys()]
+        ready = [count for count in waiting if needs_of(count.count) <= counts.keys()]
         if not ready:
             return None
         for count in ready:
-            made = _whole(count, counts)
+            made = anew(count, counts, context.index)
             if made is None:
                 return None
-            counts[count.name] = made
+            counts[count.count.name] = made
             waiting.remove(count)
     return replace(context, counts=counts)
-
-
-def _whole(count: FormulaCount, counts: Mapping[str, int]) -> int | None:
-    try:
-        made = count.formula.count(counts)
-    except FormulaFault:
-        return None
-    return int(made) if made.denominator == 1 and made >= 0 else None
 
 
 def _comes_out(graded: GradedPattern, pieces: tuple[Piece, ...], context: SizeContext) -> bool:
