@@ -1,7 +1,8 @@
 """More of what designers write (common practice, made up here); each count was worked out by hand.
 
 Each line is how rows are worked, what is there before them, the rows (parted by " // "), and the
-stitches after each, or the code of the message where a row does not come out.
+stitches after each, or the code of the message where a row does not come out. A bar in a row is
+written "¦".
 """
 
 # ruff: noqa: E501, a table is read line by line
@@ -65,13 +66,40 @@ flat | 22 sc | ch 1, *sc in next st, ch 2, sk 2; rep from * 7 more times, omitti
 flat | 22 sc | ch 1, *sc in next st, ch 2, sk 2; rep from * across, omitting last dc, turn | row-not-understood
 """
 
-TABLES = (LEFT, REPEATS)
+LABELS = """
+flat | 24 sc | (Row 1) ch 1, sc across, turn // [Row 2] ch 1, inc, sc across, turn | 24, 25
+joined | 24 sc | Rnd 1) ch 1, sc around, join // Rnd 2) ch 1, inc, sc around, join | 24, 25
+flat | 24 sc | Row 1 ¦ ch 1, sc across, turn // Row 2 ¦ ch 1, inc, sc across, turn | 24, 25
+flat | 24 sc | (Row 1) ch 1, sc across, turn // (Row 3) ch 1, inc, sc across, turn | row-number
+flat | 24 sc | Row 1: ch 1, inc, sc across // Row 2: ch 1, sc across // Row 3: As 1st row | 25, 25, 26
+joined | 24 sc | Rnd 1: ch 1, [sc 2, inc] around, join // Rnd 2: ch 1, sc around, join // Rnd 3: ch 1, [sc 3, inc] around, join // Rnd 4: As 2nd round | 32, 32, 40, 40
+flat | 24 sc | ROW 1: ch 1, inc, sc across, turn. Change to CC at end of ROW 1. // ROW 2: ch 1, sc across | 25, 25
+flat | 24 sc | Border (now work in joined rounds) // ch 1, sc around, join // ch 1, sc around, join | 24, 24, 24
+"""
+
+# two ends, so each shaped row takes 2; every 4th row of 10 is the 4th and the 8th
+SHAPING = """
+flat | 24 sc | Keeping in patt, dec 1 st at each end of next row | 22
+flat | 24 sc | Keeping in patt, dec 1 st at each end of every row 3 times | 18
+flat | 24 sc | dec 1 st at each end of next row // ch 1, sc across | 22, 22
+flat | 24 sc | Work even for 10 rows, at the same time dec 1 st at each end every other row 5 times | 14
+flat | 24 sc | Work in patt for 10 rows, at the same time, dec 1 st at each end of every 4th row | 20
+flat | 24 sc | Work even for 10 rows and at the same time inc 1 st at each end every other row 3 times | 30
+flat | 24 sc | Work even for 10 rows, at the same time dec 1 st at each end every 4th row 3 times | row-past-length
+flat | 24 dc, 8 ch-1 sps | Keeping in patt, dec 1 st at each end of next row | row-not-understood
+flat | 24 sc | ch 1, work in patt across next 8 sts, leave rem sts unworked, turn | 8
+flat | 24 hdc | ch 2 (does not count as st), work in patt to last 2 sts, hdc2tog, turn | 23
+flat | 12 sc, 12 hdc | ch 1, work in patt across next 8 sts, leave rem sts unworked, turn | row-not-understood
+"""
+
+TABLES = (LEFT, REPEATS, LABELS, SHAPING)
 
 
 def cases(*tables: str) -> list[tuple[str, ...]]:
     """The lines of tables, in their four parts."""
     lines = [line for table in tables for line in table.strip().splitlines()]
-    return [tuple(part.strip() for part in line.split(" | ")) for line in lines]
+    parts = [line.split(" | ") for line in lines]
+    return [tuple(part.strip().replace("¦", "|") for part in line) for line in parts]
 
 
 @pytest.mark.parametrize(("how", "before", "rows", "told"), cases(*TABLES))

@@ -100,6 +100,7 @@ def aside(stream: Stream) -> bool:
         before = stream.tokens[stream.at - 1]
         token = stream.token
         led = before.kind == "word" and before.word in _LEADS
+        led = led or (token.kind == "num" and before.word in ("row", "rnd"))
         if token.kind in ("stitch", "num", "formula", "grp") and not led:
             break
         if token.kind == "word" and token.word in _STEPS and not led:
@@ -269,6 +270,7 @@ def heading(stream: Stream) -> bool:
         token = stream.take()
         bracketed = token.kind == "num" and stream.tokens[stream.at - 2].word in ("make", "2x")
         plain = token.kind in ("word", "ord") and token.word not in _NO_HEADING
+        plain = plain or (token.word == "join" and stream.is_word("rnd"))
         if not (plain or bracketed or token.word in (",", ":", "(", ")", "-", "&", "/", "[", "]")):
             stream.at = mark
             return False

@@ -449,12 +449,15 @@ def plain_work(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: work 2 sc in next st
     """
     mark, start = stream.here(), stream.start
-    if stream.accept_any("work", "cont"):
+    if stream.accept_any("work", "cont", "working"):
+        patt = stream.accept("even", "in", "patt") or stream.accept("in", "patt")
+        if patt and stream.accept("as"):
+            stream.accept_any("set", "est", "established")
         if (over := over_many(stream)) is not None:
-            return (Increase(over, start, stream.end, 1),)
+            return (Increase(over, start, stream.end, 1, patt),)
         if stream.is_word("to", "until", "across", "around"):
             bound = limit(stream)
-            return (Increase(Each((AnyStitch(),), bound), start, stream.end, 1),)
+            return (Increase(Each((AnyStitch(),), bound), start, stream.end, 1, patt),)
     stream.back_to(mark)
     return None
 
@@ -484,8 +487,10 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: sc in next st
     """
     start = stream.start
+    recolours = stream.is_word("change", "changing", "switch")
     if aside(stream):
-        working_in(stream, start)
+        if not recolours:  # "change to B at end of Row 6" is worked into no place of that row
+            working_in(stream, start)
         return (Aside(start, stream.end, marker_of(stream.text[start : stream.end])),)
     return None
 

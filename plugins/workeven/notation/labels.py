@@ -108,6 +108,7 @@ def label_of(stream: Stream) -> Label | None:
     if stream.begins_with_stitch() and ":" not in stream.said:
         return None
     numbered = _numbered_label(stream) or _ordinal_label(stream) or _next_rows(stream)
+    numbered = numbered or _label_in_brackets(stream)
     if numbered is not None:
         return numbered
     start = stream.start
@@ -145,6 +146,27 @@ def _numbered_label(stream: Stream) -> Label | None:
             return Label(_ROWS.get(written.word), first, last, name, side, start, stream.end)
     stream.back_to(mark)
     return None if last is None or written.plural else _dashed_label(stream)
+
+
+def _label_in_brackets(stream: Stream) -> Label | None:
+    """``(Row 1)``, ``[Rnd 2]:``.
+
+    Takes: (Row 1)
+    Refuses: (Row 1 again)
+    """
+    if not stream.is_mark("(", "[") or stream.ahead().word not in ("row", "rnd"):
+        return None
+    mark, start, closing = stream.here(), stream.start, stream.closing()
+    stream.take()
+    word = stream.take().word
+    if closing > 0 and stream.token.kind == "num":
+        first, last = label_numbers(stream)
+        if stream.at == closing:
+            stream.take()
+            stream.accept_any(":", ".", "-")
+            return Label(_ROWS[word], first, last, None, None, start, stream.end)
+    stream.back_to(mark)
+    return None
 
 
 _ROWS: dict[str, Literal["Row", "Rnd"]] = {"row": "Row", "rnd": "Rnd"}

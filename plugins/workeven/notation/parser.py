@@ -209,8 +209,26 @@ def _speaks_of_a_side(said: frozenset[str]) -> bool:
 
 def _heading_row(label: Label, end: int, text: str) -> WorkedRow:
     """A line that only names a part, and may say how that is worked."""
-    flat = is_flat(text[label.start :])
-    return WorkedRow((Aside(label.start, end),), None, "flat rows" if flat else None)
+    way = "flat rows" if is_flat(text[label.start :]) else _way_of(text)
+    return WorkedRow((Aside(label.start, end),), None, way)
+
+
+_WAY = re.compile(
+    r"\((?:now )?work(?:ed|ing)? (?P<way>[^()]*\b(?:rows?|rounds?|rnds?|spiral)\b[^()]*)\)",
+    re.IGNORECASE,
+)
+
+
+def _way_of(text: str) -> str | None:
+    """How a part is worked, where its heading says so: "Border (now work in joined rounds)"."""
+    found = _WAY.search(text)
+    try:
+        over = (
+            None if found is None else change_over(Stream(f"now work {found['way']}", Vocabulary()))
+        )
+    except NotUnderstood:
+        return None
+    return None if over is None else over.worked
 
 
 def _counted_in_steps(found: list[Step]) -> Stated | None:

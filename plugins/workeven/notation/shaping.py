@@ -8,18 +8,20 @@ From      notation.md, "Whole pieces", "Whole-row words".
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from workeven.notation.contents import times_count
 from workeven.notation.remarks import stated
 from workeven.notation.stream import Stream
-from workeven.notation.tree import Amount, RowsUntil, ShapeRows, ShapeSpan, UntilCount
-from workeven.notation.whole_rows import rest_steps, work_even
+from workeven.notation.tree import ONE, Amount, RowsUntil, ShapeRows, ShapeSpan, UntilCount
+from workeven.notation.whole_rows import even_until, rest_steps, work_even
 
 #: words that lead up to a shaping and change nothing ("continue in this way to increase")
 _LEADING = frozenset(
     "cont work working keep even in patt as set est established this way manner to the same "
-    "and but while beg now at time shape also then straight before".split()
+    "and but while beg now at times time shape also then straight before keeping maintaining "
+    "continuing still".split()
 )
 _OTHER = ("other", "alt", "alternate")
 
@@ -31,10 +33,30 @@ def shape_rows(stream: Stream) -> ShapeRows | None:
     Refuses: dec 12 sts evenly
     """
     mark = stream.here()
-    found = _shaping(stream)
+    found = _meanwhile(stream) if "same" in stream.said else None
+    found = found or _shaping(stream)
     if found is None:
         stream.back_to(mark)
     return found
+
+
+def _meanwhile(stream: Stream) -> ShapeRows | None:
+    """``work even for 10 rows, at the same time dec 1 st at each end …``: so many rows in all.
+
+    Takes: work even for 10 rows, at the same time dec 1 st at each end every other row 5 times
+    Refuses: work even for 10 rows
+    """
+    mark = stream.here()
+    until = even_until(stream)
+    while until is not None and stream.accept_any(",", ";", ".", "and", "but", "while"):
+        pass
+    if until is not None and stream.accept("at", "the", "same", "times"):
+        stream.accept_any(",", ":")
+        found = _shaping(stream)
+        if found is not None and found.then is None and found.until is None:
+            return replace(found, then=until, within=True)
+    stream.back_to(mark)
+    return None
 
 
 def _shaping(stream: Stream) -> ShapeRows | None:
@@ -80,13 +102,20 @@ def _pass_leading(stream: Stream) -> bool:
     mark = stream.at
     if _pass_repeat(stream):
         return True
-    if not stream.is_word("cont", "work", "working", "keep", "shape", "at", "beg", "then", "as"):
+    if not stream.is_word(*_LEADS):
         return False
     while stream.is_word(*_LEADING) or stream.token.kind == "stitch" or stream.is_mark(","):
         if stream.token.kind == "stitch" and stream.tokens[stream.at - 1].word != "in":
             break
         stream.take()
     return stream.at > mark
+
+
+#: words with which what leads up to a shaping begins
+_LEADS = (
+    *("cont", "work", "working", "keep", "shape", "at", "beg", "then", "as"),
+    *("keeping", "maintaining", "continuing", "still"),
+)
 
 
 def _pass_repeat(stream: Stream) -> bool:
@@ -182,6 +211,10 @@ def _span(stream: Stream) -> ShapeSpan | None:
         if stream.accept_any("row", "rnd"):
             return ShapeSpan(1, count)
     first = _first_shaped(stream)
+    if not first and stream.is_word("next") and stream.ahead().word in ("row", "rnd"):
+        stream.take()
+        stream.take()
+        return ShapeSpan(1, ONE)
     stream.accept_any("on", "of")
     if stream.accept("each"):
         every = _every(stream)

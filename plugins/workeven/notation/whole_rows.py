@@ -24,6 +24,7 @@ from workeven.notation.tree import (
     RepeatRows,
     RowRef,
     RowsCount,
+    RowsUntil,
     Step,
     Stitch,
     Work,
@@ -185,10 +186,18 @@ def _ordinal_refs(stream: Stream) -> list[RowRef]:
 def _passes_as(stream: Stream) -> bool:
     mark = stream.at
     stream.accept("same")
-    if stream.accept("as") and (stream.is_word("row", "rnd", "last", "prev")):
-        return True
+    if stream.accept("as"):
+        stream.articles()
+        if stream.is_word("row", "rnd", "last", "prev") or _ordinal_row(stream):
+            return True
     stream.at = mark
     return False
+
+
+def _ordinal_row(stream: Stream) -> bool:
+    """Whether a row by its place comes next: "1st round"."""
+    first = stream.token.kind == "ord" or stream.is_word("first")
+    return first and stream.ahead().word in ("row", "rnd")
 
 
 def row_ref(stream: Stream) -> RowRef:
@@ -285,12 +294,36 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
         many = _even_rows(stream)
         if many is not None:
             return WorkEven(many, rest_steps(stream))
-        if even_words(stream):
+        if even_words(stream) and not _over_a_part(stream):
             change = growth(stream)
             until = until_of(stream)
             if change is not None:  # "cont as set, with 1 more sc between incs each rnd"
                 return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=change)
             return WorkEven(until, rest_steps(stream))
+    stream.back_to(mark)
+    return None
+
+
+def _over_a_part(stream: Stream) -> bool:
+    """Whether "in patt" is said of a part of the row only: "across next 8 sts", "to last 2 sts"."""
+    after = stream.ahead().word
+    if stream.is_word("to", "until"):
+        return after in ("last", "within", "next", "marker", "first")
+    return stream.is_word("across", "over") and after in ("next", "first", "last", "rem")
+
+
+def even_until(stream: Stream) -> RowsUntil | None:
+    """How long it is worked even; None where that is not said.
+
+    Takes: work even in patt for 12 rows
+    Refuses: work even in patt
+    """
+    mark = stream.here()
+    if stream.accept_any("work", "cont", "working"):
+        many = _even_rows(stream)
+        until = many or (until_of(stream) if even_words(stream) else None)
+        if until is not None:
+            return until
     stream.back_to(mark)
     return None
 

@@ -26,7 +26,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.each import begin_each, open_in_ring, room, work_each
-from workeven.proof.fabric import Place, count_stitches
+from workeven.proof.fabric import Place, count_stitches, tally
 from workeven.proof.facts import first_of_content
 from workeven.proof.hook import Hook
 from workeven.proof.making import make
@@ -56,8 +56,26 @@ def _no_space(place: Place) -> bool:
 
 def two_in_one(hook: Hook, step: Increase) -> Work:
     """An increase as the work that it is."""
+    if step.patt:
+        stitch = Stitch(_only_stitch(hook, step))
+        return Work((stitch,), step.target, start=step.start, end=step.end)
     made = Stitch(base_of(hook, step), _TWO if step.into == 2 else ONE)  # noqa: PLR2004, an increase
     return Work((made,), step.target, start=step.start, end=step.end)
+
+
+def _only_stitch(hook: Hook, step: Increase) -> str:
+    """The stitch of the row before, where it has only one: another pattern is not counted."""
+    below = hook.below_at_start
+    kinds = set() if below is None else {kind_of(name).base for name in tally(below.nodes)}
+    if len(kinds) != 1 or any(kind.endswith(" sp") for kind in kinds):
+        raise Fault(
+            "row-not-understood",
+            step.start,
+            step.end,
+            "what the pattern makes over a part of the row is not counted",
+            mend="Write the stitches of this part out.",
+        )
+    return kinds.pop()
 
 
 def increase_next(hook: Hook, step: Increase, target: Unplaced) -> None:

@@ -28,6 +28,7 @@ from workeven.notation.tree import (
     Last,
     Next,
     Row,
+    RowsCount,
     ShapeRows,
     ShapeSpan,
     Step,
@@ -66,13 +67,16 @@ def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
     labelled = label_times(row.label, standing.context)
     first, side = standing.number, standing.side
     figures = figures_of(row.stated, standing.context)
-    lines = _lines(standing, body, row, below, labelled, how)
+    in_all = _in_all(standing, body)
+    lines = _lines(standing, body, row, below, labelled if in_all is None else in_all, how)
     even = even_line(row, below)
     assert even is not None
     open_end = False
     total = Total()
     result, fault = work_again(standing, lines, len(lines), how, total, figures)
     more = _even_behind(standing, body)
+    if in_all is not None:
+        more = _rest_of(in_all, len(lines), row)
     if labelled is not None and more == 0 and _label_tells(body):
         more = max(labelled - len(lines), 0)
     if more is None:
@@ -270,6 +274,26 @@ def _shaped_at_end(stitch: Stitch, body: ShapeRows, change: int) -> tuple[Step, 
         return (Work((stitch,), Each(_ANY, ToLast(count, _ANY))), end)
     end = Work((Stitch(f"{stitch.name}2tog", legs=2),), Unplaced(count))
     return (Work((stitch,), Each(_ANY, ToLast(Amount((2 * change,)), _ANY))), end)
+
+
+def _in_all(standing: Standing, body: ShapeRows) -> int | None:
+    """How many rows there are with the shaping, where the text says so by number."""
+    if body.within and isinstance(body.then, RowsCount):
+        return standing.context.amount(body.then.count)
+    return None
+
+
+def _rest_of(in_all: int, shaped: int, row: Row) -> int:
+    """How many rows are left to be worked even."""
+    if shaped > in_all:
+        raise Fault(
+            "row-past-length",
+            0,
+            len(row.text),
+            f"the shaping takes {shaped} rows, and only {in_all} are worked",
+            mend="Shape less often, or work more rows.",
+        )
+    return in_all - shaped
 
 
 def _even_behind(standing: Standing, body: ShapeRows) -> int | None:

@@ -166,7 +166,8 @@ class ShapeRows:
 
     ``count`` is how many stitches at each of the ``ends`` (0: over the whole row), None for as many
     as in the last row ("continue to increase in this way"). ``until`` says when it is enough,
-    ``then`` how long it is worked even after it.
+    ``then`` how long it is worked even after it, or, where it is ``within`` these, how many rows
+    there are with the shaping ("work even for 10 rows, at the same time dec …").
     """
 
     change: Literal["inc", "dec"]
@@ -176,6 +177,7 @@ class ShapeRows:
     until: UntilCount | None = None
     then: RowsUntil | None = None
     steps: tuple[Step, ...] = ()
+    within: bool = False
 
 
 @dataclass(frozen=True, slots=True)

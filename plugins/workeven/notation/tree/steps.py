@@ -91,13 +91,15 @@ class Work:
 class Increase:
     """``inc`` (``count`` places), ``inc around``: two into one, of the stitch last named.
 
-    ``into``: so many into each; 1 for "work to last 2 sts", which names no stitch.
+    ``into``: so many into each; 1 for "work to last 2 sts", which names no stitch. ``patt``: "in
+    patt", in the stitch that is there.
     """
 
     target: Target
     start: int = 0
     end: int = 0
     into: int = 2
+    patt: bool = False
 
 
 @dataclass(frozen=True, slots=True)
