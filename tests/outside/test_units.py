@@ -96,3 +96,38 @@ def test_tex_is_grams_in_a_kilometre() -> None:
     """
     assert q.density("400 tex") == q.density("125 m/50 g")
     assert Fraction(1_000_000, 25) == q.density("25 tex")
+
+
+@pytest.mark.parametrize(("inches", "cm"), [("36", "91.44"), ("60", "152.4")])
+def test_lengths_are_converted_by_law_and_not_by_gauge(inches: str, cm: str) -> None:
+    """Two schools: 2.5 cm to the inch, as 4 in = 10 cm of gauge, and 2.54. Ours is the second.
+
+    By the first they would be 90 and 150 cm: at 60 in the two are an inch apart.
+    Citation: https://frasierknits.net/post/common-conversion-mistakes
+    """
+    assert cm == q.decimal_cm(q.length(f"{inches} in"))
+
+
+@pytest.mark.parametrize(
+    ("inches", "printed", "ours"),
+    [("30", "76", "76"), ("34", "86", "86.5"), ("42", "106.7", "106.5"), ("62", "157.5", "157.5")],
+)
+def test_mixed_rounding_in_print_is_not_ours(inches: str, printed: str, ours: str) -> None:
+    """A published pullover rounds some sizes to whole centimetres, some to tenths: ours to halves.
+
+    Citation: https://yayforyarn.com/shop/pdf-knitting-patterns/dotty-pullover/
+    """
+    assert ours == q.print_cm(q.length(f"{inches} in"), unit=False)
+    assert abs(Fraction(ours) - Fraction(printed)) <= Fraction(1, 2)
+
+
+@pytest.mark.parametrize("mm", range(1, 2000, 37))
+def test_print_has_quarters_of_inches_and_halves_of_centimetres(mm: int) -> None:
+    """The practice of printed patterns, whole numbers among them.
+
+    Citation: https://jennabarron.com/blog/common-measurement-errors-in-knitting-patterns
+    """
+    halves = Fraction(q.print_cm(Fraction(mm), unit=False)) * 2
+    inches = q.print_in(Fraction(mm), unit=False)
+    assert 1 == halves.denominator
+    assert not inches.strip("0123456789¼½¾")

@@ -64,6 +64,27 @@ def test_what_formulas_use_is_taken_with_the_first_of_the_chart() -> None:
     assert ["bust", "hip"] == [line.measurement for line in body(found).lines]
 
 
+def test_what_formulas_use_is_taken_beside_what_is_asked_for() -> None:
+    """The upper arm is asked for, the hip is used."""
+    found = made(band("names: S (M)", "chart: women", "from_chart: upper arm", around="hip + 2 cm"))
+    assert ["upper arm", "hip"] == [line.measurement for line in body(found).lines]
+
+
+def test_misspelt_measurement_is_looked_up_in_the_chart() -> None:
+    """A waist that nobody has taken yet is offered."""
+    found = made(band("names: S (M)", "chart: women", around="wasit + 2 cm"))
+    assert ["Did you mean `waist`?"] == [one.mend for one in found.problems]
+
+
+def test_ease_that_is_used_and_not_given_is_told_with_how() -> None:
+    """`bust_ease` without an ease."""
+    sizes = ("names: S (M)", "to_fit:", "  upper arm: 26 (28) cm")
+    found = made(band(*sizes, around="upper_arm + upper_arm_ease"))
+    assert ["Give the ease under `sizes`: `ease: {upper_arm: 8 cm}`."] == [
+        one.mend for one in found.problems
+    ]
+
+
 def test_listed_measurements_stand_beside_those_of_the_chart() -> None:
     """A bust of the pattern's own and the chart's upper arm."""
     sizes = (

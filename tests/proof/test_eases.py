@@ -36,7 +36,7 @@ def test_ease_is_a_name_in_formulas() -> None:
     assert [6, 7] == left(made(band(*sizes, around="bust + bust_ease")))
 
 
-@pytest.mark.parametrize("written", ["-2 (-3) cm", "−2 (−3) cm"])
+@pytest.mark.parametrize("written", ["-2 (-3) cm", "−2 (−3) cm", "[-2 cm, -3 cm]"])
 def test_ease_may_be_listed_less_than_nothing(written: str) -> None:
     """With either sign of print."""
     sizes = (*LISTED, "ease:", f"  bust: {written}")

@@ -48,12 +48,14 @@ class Task:
 class Work:
     """What kind of formulas are worked out, and all names that they may use.
 
-    ``computed`` are the counts whose ``multiple`` can be changed.
+    ``computed`` are the counts whose ``multiple`` can be changed. ``offered`` are the measurements
+    of the body chart, which are taken as soon as a formula uses them.
     """
 
     kind: Literal["measurement", "count"]
     existing: frozenset[str]
     computed: Mapping[str, ComputedCount] = field(default_factory=dict)
+    offered: frozenset[str] = frozenset()
 
     def value(self, formula: Formula, values: Mapping[str, Fraction]) -> Fraction:
         """One formula in one size."""
@@ -76,7 +78,10 @@ def measurements(pattern: Pattern) -> tuple[Values, tuple[Problem, ...]]:
     known = {name.replace(" ", "_"): values for name, values in body.items()}
     known |= {ease_name(ease.body): ease.values for ease in pattern.body.ease}
     existing = frozenset({*known, *(task.name for task in tasks)})
-    lengths, problems = _work_out(tasks, known, Work(kind="measurement", existing=existing))
+    chart = pattern.body.chart
+    offered = () if chart is None else (one.replace(" ", "_") for one in chart.measurements())
+    work = Work(kind="measurement", existing=existing, offered=frozenset(offered))
+    lengths, problems = _work_out(tasks, known, work)
     made = {task.name: lengths[task.name] for task in tasks if task.name in lengths}
     twice = (_twice(one) for one in pattern.measurements if one.name in known)
     return {**body, **made}, (*twice, *problems)
@@ -270,15 +275,23 @@ def _circle(circle: tuple[str, ...], by_name: Mapping[str, Task]) -> Problem:
 
 def _unknown(task: Task, name: str, work: Work) -> Problem:
     formula = next(one for one in task.formula if name in one.names)
-    names = sorted(work.existing - {task.name})
+    names = sorted((work.existing | work.offered) - {task.name})
     known = f"Known: {joined(map(quote, names))}." if names else f"There is no other {work.kind}."
     return Problem(
         code="name-unknown",
         span=_within(task, formula, *formula.place(name)),
         found=f"{quote(task.name)} needs {quote(name)}, and there is no {work.kind} of that name.",
-        mend=did_you_mean(name, names) or known,
+        mend=_wanting_ease(name, work) or did_you_mean(name, names) or known,
         excerpt=formula.text,
     )
+
+
+def _wanting_ease(name: str, work: Work) -> str:
+    """How an ease that a formula names is given."""
+    body = name.removesuffix(ease_name(""))
+    if body == name or body not in work.existing | work.offered:
+        return ""
+    return f"Give the ease under `sizes`: `ease: {{{body}: 8 cm}}`."
 
 
 def _twice(one: Measurement) -> Problem:

@@ -6,8 +6,8 @@ Problems  ``chart-unknown``, ``chart-size``, ``chart-order``, ``chart-no-value``
           ``name-unknown``, ``name-twice``, ``size-unknown``, those of ``eases`` and ``reading``.
 From      the body charts of ``standards``.
 
-The measurements are those that the pattern asks for under ``from_chart``; where it asks for none,
-the first of the chart and every one that its formulas use. A value that is known to be faulty is
+The measurements are those that the pattern asks for under ``from_chart`` (where it asks for none,
+the first of the chart), and every one that its formulas use. A value that is known to be faulty is
 taken as published, and said: which it is, and what the other unit has.
 """
 
@@ -245,39 +245,39 @@ def _wanted(
     measurements: tuple[Measurement, ...],
     instead: tuple[OwnValue, ...],
 ) -> list[str] | None:
-    """The measurements to take, in the chart's order."""
+    """The measurements to take, in the chart's order: asked for, and used by formulas."""
     known = use.chart.measurements()
     node = use.reading.node(use.table, "from_chart")
-    if node is not None:
-        asked = use.reading.texts(node)
-        return _asked(use, [(one.text, one) for one in asked], known, own)
+    asked = {known[0]} if node is None else _asked(use, node, own)
+    if asked is None:
+        return None
     used = {name for one in measurements for formula in one.formula for name in formula.names}
     used |= {key.replace(" ", "_") for key in entries(use.reading.node(use.table, "ease"))}
     used |= {one.measurement.replace(" ", "_") for one in instead}
-    taken_already = {name.replace(" ", "_") for name in own} | {one.name for one in measurements}
-    wanted = [name for name in known if name.replace(" ", "_") in used or name == known[0]]
-    return [name for name in wanted if name.replace(" ", "_") not in taken_already]
+    given = {name.replace(" ", "_") for name in own} | {one.name for one in measurements}
+    if node is not None:
+        given -= {name.replace(" ", "_") for name in asked}
+    return [
+        name
+        for name in known
+        if (name in asked or name.replace(" ", "_") in used) and name.replace(" ", "_") not in given
+    ]
 
 
-def _asked(
-    use: _Use, asked: list[tuple[str, object]], known: tuple[str, ...], own: Iterable[str]
-) -> list[str] | None:
-    node = use.reading.node(use.table, "from_chart")
-    assert node is not None
-    names = [name for text, _ in asked for name in map(str.strip, text.split(",")) if name]
-    called = {_spoken(name): name for name in known}
+def _asked(use: _Use, node: Node, own: Iterable[str]) -> set[str] | None:
+    """The measurements under ``from_chart``; None where one is not there, or listed too."""
+    texts = use.reading.texts(node)
+    names = [name for one in texts for name in map(str.strip, one.text.split(",")) if name]
+    called = {_spoken(name): name for name in use.chart.measurements()}
+    listed = set(map(_spoken, own))
     good = True
     for name in names:
         if _spoken(name) not in called:
             good = False
-            use.reading.unknown(
-                node,
-                "measurement in the chart",
-                known,
-                f"The chart {quote(use.chart.name)} has",
-                name=name,
-            )
-        elif _spoken(name) in map(_spoken, own):
+            where = f"The chart {quote(use.chart.name)} has"
+            what = "measurement in the chart"
+            use.reading.unknown(node, what, called.values(), where, name=name)
+        elif _spoken(name) in listed:
             good = False
             use.reading.problem(
                 "name-twice",
@@ -285,11 +285,7 @@ def _asked(
                 f"{quote(name)} is listed under `to_fit`, and taken from the chart too.",
                 mend="Take it out of one of them.",
             )
-    return (
-        [name for name in known if name in {called.get(_spoken(one)) for one in names}]
-        if (good)
-        else None
-    )
+    return {called[_spoken(name)] for name in names} if good else None
 
 
 def _spoken(name: str) -> str:

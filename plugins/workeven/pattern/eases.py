@@ -27,7 +27,8 @@ from workeven.standards import Unit
 #: The measurements that the published scale of fits speaks of.
 FITTED = ("bust", "chest")
 
-_SIGN = re.compile(r"[-−–](?=\s*[0-9.½¼¾⅓⅔⅛⅜⅝⅞])")
+#: A sign at the start of a value; between two figures a hyphen is none.
+_SIGN = re.compile(r"(?:(?<=[(,])|(?<=[(,] )|\A)[-−–](?=\s*[0-9.½¼¾⅓⅔⅛⅜⅝⅞])")
 
 
 def read(
@@ -91,7 +92,7 @@ def lengths(reading: Reading, node: Node, name: str) -> PerSize[Fraction] | None
     if not _SIGN.search(text):
         return reading.lengths(node, name)
     without = reading.lengths(node._replace(value=_SIGN.sub(" ", node.value)), name)
-    signs = [-1 if _SIGN.search(item) else 1 for item in re.split(r"[(,]", text)]
+    signs = [-1 if _SIGN.search(item.strip()) else 1 for item in re.split(r"[(,]", text)]
     if without is None:
         return None
     if len(signs) == 1:
@@ -101,5 +102,5 @@ def lengths(reading: Reading, node: Node, name: str) -> PerSize[Fraction] | None
 
 def _signed(text: str) -> Fraction:
     """One length with its sign."""
-    bare = _SIGN.sub("", text)
-    return quantities.length(bare.strip()) * (1 if bare == text else -1)
+    bare = _SIGN.sub("", text.strip())
+    return quantities.length(bare.strip()) * (1 if bare == text.strip() else -1)

@@ -182,7 +182,7 @@ def _drawing(
         ),
         words=f"Drawn {in_size(ready, at)}, {_AS_SEEN[drawn.shape]}",
         table=Table(
-            caption=f"{proven.piece.title}: measurements in the drawing",
+            caption=f"{proven.piece.title}: finished measurements in the drawing",
             heads=("Letter", "What it measures", "Length"),
             rows=tuple(
                 (
