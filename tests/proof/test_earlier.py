@@ -148,14 +148,16 @@ def test_a_sleeve_that_is_not_as_its_gap(sleeve: str) -> None:
     assert "row-uneven" in told(YOKE.format("sk next", sleeve), "joined rounds", "72 sc")
 
 
-def test_the_row_that_skips_is_not_the_one_that_has_the_stitches() -> None:
-    """Rnd 2 skips stitches of Rnd 1, which is the one to name."""
+def test_skipped_sts_of_a_row_are_those_that_it_skips_where_none_of_its_own_are() -> None:
+    """Rnd 2 skips stitches of Rnd 1, and Rnd 3 none of Rnd 2: nothing else can be meant."""
     rows = YOKE.format("sk next", "sc in each of 12 skipped sts").replace("of Rnd 1", "of Rnd 2")
-    problems = count(rows, worked="joined rounds", start="72 sc").problems
-    assert [problem.code for problem in problems] == ["row-no-such-place"] * 2
-    assert (
-        problems[0].mend == "Name the row whose sts were skipped, not the one that skips them: 1."
-    )
+    assert made(rows, "joined rounds", "72 sc") == (("sc", 18),)
+
+
+def test_where_no_row_skips_no_number_helps() -> None:
+    """Neither Rnd 3 nor the one behind it passes over anything."""
+    rows = YOKE.format("sk next", "sc in each of 12 skipped sts").replace("of Rnd 1", "of Rnd 3")
+    assert "row-no-such-place" in told(rows, "joined rounds", "72 sc")
 
 
 #: a yoke of 80 sc is divided: 20 sts for each sleeve wait, 5 chains lead across

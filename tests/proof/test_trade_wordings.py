@@ -96,6 +96,61 @@ flat | uk | 20 tr | 2ch, turn; 1tr in next tr (2ch and tr count as tr2tog), 1tr 
 """
 
 
+RINGS = """
+joined | us | - | ch 8, join in a circle with sl st // ch 3 (counts as dc), 23 dc in ring; join | 24
+joined | us | - | Chain 8 and close into a circle with a sl st. // Ch 3, 23 dc in circle; join with sl st to top of ch 3 (24 dc, counting ch 3 as 1 dc) | 24
+joined | uk | - | Make 54 ch and join into a ring with a ss. // 3ch (counts as 1tr), miss first ch, 1tr in each ch to end, ss to top of 3ch. [54 tr] | 54
+joined | uk | - | Make 54 ch and join into a ring with a ss. // 3ch (counts as 1tr), miss first ch, 1tr in each ch to end, ss to top of 3ch. [55 tr] | count-stated
+joined | us | - | Make a magic circle. // Ch 3 (counts as dc), 11 dc in circle, sl st to top of ch-3. 12 sts. | 12
+"""
+
+# the same by hand: 12 places, the ch 3 stands over the first, one more in it, 2 in each of 11
+FEET = """
+joined | us | 12 dc | ch 3, dc in base of ch-3, 2 dc in each dc around, sl st to top of ch-3 | 24
+joined | us | 12 dc | ch 3, dc at base of ch 3, 2 dc in each dc around, join to 3rd ch of ch 3 | 24
+joined | us | 12 dc | ch 3, dc in st at base of beg ch-3, 2 dc in each dc around, join | 24
+joined | uk | 12 tr | 3ch, 1tr in base of 3ch, 2tr in each tr around, ss to top of 3ch | 24
+flat | us | 12 dc | ch 3 (counts as dc), dc at base of tch, dc in each of next 10 dc, 2 dc in last dc | 14
+joined | us | 24 dc | ch 5 (= 1 dc + ch 2), skip next dc, *dc in next dc, ch 2, skip next dc; rep from * around; join to 3rd ch of ch 5 (12 dc) | 12
+"""
+
+# 6 from 2 x 3 chains and 3 + 2 at the ends, and so on
+FROM_HOOK = """
+spiral | us | - | ch 7 // Starting in 2nd ch from hook, 1 sc in each of next 5 ch, 3 sc in last ch; working along other side of ch, 1 sc in each of next 4 ch, 2 sc in last ch. 14 sc. | 14
+flat | us | - | ch 22 // Beginning in 4th ch from hook, dc in each ch across (20 dc) | 20
+flat | us | - | ch 22 // Starting in 3rd ch from hook (skipped 2 chs do not count), hdc in each ch across | 20
+flat | us | S (M): - | ch 22 (32) // Starting in the 2nd ch from hook, sc in next 10 (20) ch, hdc in each ch across (21 (31)) | 21 31
+flat | us | - | ch 22 // Working in back bumps of ch, starting in 2nd ch from hook, sc across (21) | 21
+flat | us | - | ch 22 // Starting in 2nd ch from hook, *sc in next ch, sk 1 ch; rep from * across | row-not-understood
+spiral | us | - | ch 7 // sc in 2nd ch from hook and in next 4 ch, 3 sc in last ch, sc in other side of each of next 4 ch, 2 sc in last ch | 14
+spiral | us | - | ch 7 // sc in 2nd ch from hook and in next 4 ch, 3 sc in last ch, sc in other side of each of next 6 ch | row-uneven
+"""
+
+# 14 + 3 + 18; then 8 skipped and the 3 chains
+THUMBS = """
+spiral | us | 40 sc | sc in next 14 sc, ch 3 (counts as 3 sts), skip next 8 sc for thumb, sc in each rem sc // sc in each sc and in each ch around // Thumb: join yarn in first skipped sc of Rnd 1, sc in same sc and in each of next 7 skipped sc, sc in the underside of each of the 3 ch. --11 sc | 11
+spiral | us | 40 sc | sc around // sc in next 14 sc, ch 3 (counts as 3 sts), skip next 8 sc for thumb, sc in each rem sc // sc in each sc and in each ch around // Thumb: join yarn in first skipped sc of Rnd 2, sc in same sc and in each of next 7 skipped sc, sc in the underside of each of the 3 ch. --11 sc | 11
+spiral | us | 40 sc | sc in next 14 sc, ch 3 (counts as 3 sts), skip next 8 sc for thumb, sc in each rem sc // sc in each sc and in each ch around // Thumb: join yarn in first skipped sc, sc in same sc and in each of next 7 skipped sc, sc in opposite side of each ch | 11
+spiral | us | 26 sc | sc in next 13 sts, ch 13 (each ch counts as a st), sk next 13 sts // sc in each st and ch around // HEEL // Rnd 1: Join yarn at corner of heel opening, sc in each skipped st, sc in other side of each ch = 26 sts | 26
+"""
+
+WORDS = """
+flat | us | 19 dc, 1 ch-2 sp | ch 1, sc in each dc across, working 3 sc in ch-2 sp | 22
+joined | us | 12 dc, 12 ch-2 sps | sl st in first ch-2 sp, ch 1, (sc, hdc, 2 dc, hdc, sc) in same sp and in each ch-2 sp around; join | 72
+joined | us | 12 dc, 12 ch-2 sps | sl st in first ch-2 sp, ch 1, (sc, dc) in same sp and in each of next 10 ch-2 sps; join | row-uneven
+joined | us | 12 sc | ch 1, (sc, ch 3, sl st in 3rd ch from hook for picot, sc) in each sc around; join. Starch lightly. | 24
+joined | us | 12 sc | ch 1, *sc in next sc, ch 3, sl st in 3rd ch from hook (picot made), sc in next sc; rep from * around, join | 12
+flat | us | 9 sc | ch 1, sc in next 4 sc for back, sc in next 5 sc for right front | 9
+joined | uk | 12 tr | 1ch, 1 rev dc in each tr to end, ss to first st. 12 rev dc | 12
+joined | us | 12 dc | ch 1, rev sc in each dc around, join | 12
+spiral | us | 12 sc | *spike st in next st, sc in next st; rep from * around (12 sc) // *spike sc in next st 2 rows below, sc in next st; rep from * around (6 sc, 6 spike sts) | 12
+spiral | uk | 13 dc | *spike dc in next st, dc in next st; rep from * around | row-uneven
+spiral | us | 24 sc | Rnds 1-4: sc in each sc around (24) [4 rounds] | 24
+spiral | us | 24 sc | Rnds 1-4: sc in each sc around (24) [5 rounds] | row-not-understood
+spiral | us | 24 sc | sc in each sc around (24) [4 rounds] | row-not-understood
+"""
+
+
 def rows(table: str) -> list[list[str]]:
     """The lines of a table, as their parts."""
     lines = (line for line in table.split("\n") if line)
@@ -103,7 +158,9 @@ def rows(table: str) -> list[list[str]]:
 
 
 @pytest.mark.parametrize(
-    "line", rows(SPACES + SHORTENED + COUNTS + LABELS + CHAINS), ids=" | ".join
+    "line",
+    rows(SPACES + SHORTENED + COUNTS + LABELS + CHAINS + RINGS + FEET + FROM_HOOK + THUMBS + WORDS),
+    ids=" | ".join,
 )
 def test_a_wording_of_the_trade_is_counted(line: list[str]) -> None:
     """The row leaves the stitches that were counted by hand in each size, or has its message."""
@@ -113,7 +170,7 @@ def test_a_wording_of_the_trade_is_counted(line: list[str]) -> None:
         row.replace(" // ", "\n"),
         worked=WORKED[worked],
         terms=in_terms,
-        start=None if below == "-" else below,
+        start=None if below.endswith("-") else below,
         sizes=_sizes(below),
     )
     assert counted.value is not None

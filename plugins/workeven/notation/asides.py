@@ -74,6 +74,8 @@ _ASIDE = re.compile(
     r"(?:(?:working|work(?= (?:in|into|through) [^,;.()]*[,:;]))? ?(?:in|into|through) (?:the )?)"
     r"(?:(?:back|front|both|third) (?:loops?|lps?)(?: only)?|[bf]lo?|tbl)\b"
     r"(?: of (?:each |the |all )?(?:sts?|stitches|sc|hdc|dc))?|"
+    r"working (?:in|into|through) (?:the )?back (?:bumps?|bars?|ridges?)"
+    r"(?: of (?:the |each )?(?:starting |foundation )?ch(?:ain)?s?)?(?=\s*[,:;])|"
     r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|[RW]/?S facing)",
     re.IGNORECASE,
 )
@@ -167,7 +169,7 @@ _MAKING_UP = re.compile(
     r"insert\b|embroider|thread\b|weave\b|weaving\b|darn\b|sew\b|sewing\b|seam\b|"
     r"(?:whip ?|mattress )stitch|(?:hand|over)sew|stitch (?:the|up|it|together|closed)\b|"
     r"block (?:lightly|gently|well|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
-    r"steam\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|hide\b|secure\b|gather\b|cinch\b|"
+    r"steam\b|starch\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|hide\b|secure\b|gather\b|cinch\b|"
     r"tighten\b|close(?! with)\b|pull\b|cut\b|break\b|snip\b|flatten\b|fold\b|roll\b|"
     r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|colou?r|(?-i:[A-Z])\b))\b|"
     r"leav(?:e|ing) (?:[^,;()]*?\btail\b|[^,;()]*(?:unstuffed|open\b|unfilled))|"

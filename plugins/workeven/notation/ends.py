@@ -1,7 +1,7 @@
 """What stands beside the stitches of a row: joins, turns, rings, corners, asides.
 
 Takes     ``Stream``.
-Gives     ``join``, ``turn``, ``fasten_off``, ``leave``, ``ring``, ``other_side``, ``corners`` …
+Gives     ``join``, ``turn``, ``fasten_off``, ``leave``, ``other_side``, ``corners`` …
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, the table of steps, "Corners", "Below and before".
 """
@@ -14,7 +14,8 @@ from workeven.notation.asides import aside, making_up, marker_of
 from workeven.notation.contents import content
 from workeven.notation.earlier import working_in
 from workeven.notation.numbered import numbered
-from workeven.notation.places import limit, names
+from workeven.notation.places import limit, name, names
+from workeven.notation.rings import begins_after_verb, formed_of, ring_here
 from workeven.notation.stitches import forms_ring, over_many
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
@@ -32,7 +33,6 @@ from workeven.notation.tree import (
     JoinRound,
     JoinYarn,
     LeaveRest,
-    MagicRing,
     Marked,
     Next,
     OtherSide,
@@ -64,14 +64,15 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
         name = stream.take().word
         if name != "sl st":
             stitch = Stitch(name, ONE, kind_of(name).legs, start, stream.end)
-    formed = _formed(stream, start)
+    formed = formed_of(stream, start)
     if formed is not None:
         return formed
     where: Target | None = None
     if stream.accept_any("to", "in", "on", "at", "around"):
         stream.articles()
-        if forms_ring_here(stream):
-            return (JoinRound(None, ring=True, start=start, end=stream.end),)
+        formed = ring_here(stream, start)
+        if formed is not None:
+            return formed
         if yarn and _edge_alone(stream):
             return (JoinYarn(None, stitch, start, stream.end, edge=True),)
         yarn_at = numbered(stream) if yarn or stitch is not None else None
@@ -81,34 +82,6 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
     if yarn or stitch is not None:
         return (JoinYarn(where, stitch, start, stream.end),)
     return (JoinRound(where, start=start, end=stream.end),)
-
-
-def _formed(stream: Stream, start: int) -> tuple[Step, ...] | None:
-    """What a joined chain becomes: a ring to work into, or a round of chains.
-
-    Takes: to form ring
-    Refuses: to first sc
-    """
-    if stream.accept("to", "work", "in"):
-        stream.articles()
-        stream.expect("rnd", mend="write “join to work in the round”")
-        return (JoinRound(None, start=start, end=stream.end),)
-    if stream.accept("to", "form") or stream.accept("forming") or stream.accept("to", "make"):
-        stream.articles()
-        round_of_chains = stream.accept_any("circle", "tube", "rnd")
-        if round_of_chains is None:
-            stream.expect("ring", mend="write “to form ring”")
-        ring = round_of_chains is None
-        return (JoinRound(None, ring=ring, start=start, end=stream.end),)
-    return None
-
-
-def forms_ring_here(stream: Stream) -> bool:
-    """``join into a ring``."""
-    if stream.is_word("ring") and stream.ahead().kind in ("end", "mark"):
-        stream.take()
-        return True
-    return False
 
 
 _EDGES = frozenset("edge edges opening seam hole side corner end".split())
@@ -121,7 +94,7 @@ def _edge_alone(stream: Stream) -> bool:
         word = stream.take().word
         if word in _EDGES and (stream.at_end() or stream.token.kind == "mark"):
             return True
-        if stream.is_word("of", "with"):
+        if stream.is_word("with") or (stream.is_word("of") and word not in _EDGES):
             break
     stream.at = mark
     return False
@@ -214,7 +187,9 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
 _PURPOSE = re.compile(
     r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
     r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|"
-    r"(?:ch-\d+ )?(?:loop|lp|sp|space|arch))s?"
+    r"(?:left |right )?(?:back|front)(?! (?:loop|lp|post)s?\b)|body|yoke|hood|bib|picot|corner|"
+    r"gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
+    r"(?:ch-\d+ )?(?:loop|lp|sp|space|arch))s?\b"
     r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
@@ -281,29 +256,6 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
     pass_purpose(stream)
     if not (rest and (stream.at_end() or stream.token.kind == "mark")):
         raise stream.fault(mend="write “leave rem sts unworked”")
-
-
-def ring(stream: Stream) -> tuple[Step, ...] | None:
-    """``magic ring``, ``make a magic ring``.
-
-    Takes: make a magic ring
-    Refuses: make a ring
-    """
-    start = stream.start
-    mark = stream.at
-    stream.accept_any("make", "work", "form", "in", "with", "start", "beg")
-    stream.accept_any("with", "by", "from")
-    stream.accept_any("make", "making", "work", "working")
-    stream.articles()
-    if stream.accept_any("adjustable", "magic", "sliding"):
-        if stream.accept_any("ring", "lp", "circle"):
-            if not stream.is_word("work", "make") or _begins_after_verb(stream):
-                stream.accept_any("work", "make")
-            return (MagicRing(start, stream.end),)
-    elif stream.accept("mr"):
-        return (MagicRing(start, stream.end),)
-    stream.at = mark
-    return None
 
 
 _TO_WORK = (
@@ -432,6 +384,8 @@ def _corner_target(stream: Stream) -> Target | None:
         corner = found[0]
         return Next((Space(corner.chains),) if isinstance(corner, Space) else found)
     stream.at = mark
+    if not stream.is_word("each", "center") and (space := _only_space(stream)) is not None:
+        return space
     if not stream.is_word("each", "center"):
         return None
     if stream.is_word("each") and stream.ahead().word != "corner":
@@ -440,6 +394,22 @@ def _corner_target(stream: Stream) -> Target | None:
         return Next(found) if isinstance(found[0], Space | Marked) else None
     where = target(stream)
     return where if isinstance(where, Inside) else None
+
+
+def _only_space(stream: Stream) -> Next | None:
+    """``ch-2 sp``, which one is not said: each of that name.
+
+    Takes: ch-2 sp
+    Refuses: next ch-2 sp
+    """
+    mark = stream.at
+    if stream.is_word("next", "first", "last", "same"):
+        return None
+    found = name(stream)
+    if isinstance(found, Space) and not found.of:
+        return Next((found,))
+    stream.at = mark
+    return None
 
 
 def plain_work(stream: Stream) -> tuple[Step, ...] | None:
@@ -464,20 +434,11 @@ def plain_work(stream: Stream) -> tuple[Step, ...] | None:
 
 def verb(stream: Stream) -> tuple[Step, ...] | None:
     """``work 2 sc in side of each row``: the verb adds nothing."""
-    if not stream.is_word("work", "make") or not _begins_after_verb(stream):
+    if not stream.is_word("work", "make") or not begins_after_verb(stream):
         return None
     stream.take()
     stream.articles()
     return ()
-
-
-def _begins_after_verb(stream: Stream) -> bool:
-    after = stream.ahead()
-    if after.word in ("a", "an"):
-        after = stream.ahead(2)
-    if after.word == "picot" or stream.ahead(4).word == "picot":
-        return True
-    return after.kind in ("stitch", "num", "formula", "mark") or after.word in ("ch", "inc", "dec")
 
 
 def aside_step(stream: Stream) -> tuple[Step, ...] | None:

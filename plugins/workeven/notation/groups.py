@@ -17,10 +17,9 @@ from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
 from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
 from workeven.notation.stars import star, times_again
-from workeven.notation.stitches import in_each_part, where_of
+from workeven.notation.stitches import and_in_place, in_each_part, where_of
 from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.tree import (
-    Amount,
     EachChainCounts,
     Exactly,
     FromHook,
@@ -91,7 +90,7 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         return (left,)
     if opening.word == "(" and (said_chains := _each_chain(stream, closing)):
         return (said_chains,)
-    if _made_together(stream, closing) or _counts_as_loop(stream, closing):
+    if any(told(stream, closing) for told in (_so_many_rows, _made_together, _counts_as_loop)):
         return ()
     if (
         opening.word == "("
@@ -106,7 +105,7 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         and _is_place_group(after.word)
         and not _is_around_alone(stream, closing)
     ):
-        return (_group_in_place(stream, closing, None),)
+        return _group_in_place(stream, closing)
     return _bracket_repeat(stream, closing, inner)
 
 
@@ -139,6 +138,24 @@ def _each_chain(stream: Stream, closing: int) -> Step | None:
         return None
     stream.at = closing + 1
     return EachChainCounts(opening.start, end)
+
+
+def _so_many_rows(stream: Stream, closing: int) -> bool:
+    """``[4 rounds]``: how many rows the line stands for, which its label says too.
+
+    Takes: [4 rounds]
+    Refuses: [4 sts]
+    """
+    mark = stream.here()
+    stream.take()
+    if stream.is_amount():
+        number = stream.amount()
+        if stream.accept_any("row", "rnd") and stream.at == closing:
+            stream.take()
+            stream.rows_said = number
+            return True
+    stream.back_to(mark)
+    return False
 
 
 _CHAIN = r"(?:ch(?:ain)?[ -]?\d+|\d+[ -]?ch(?:ain)?s?|(?:beg(?:inning)?|turning) ch(?:ain)?|t-?ch)"
@@ -216,14 +233,15 @@ def _is_times(stream: Stream, closing: int) -> bool:
     return found
 
 
-def _group_in_place(stream: Stream, closing: int, count: Amount | None) -> Step:
-    """``(dc, ch 1, dc) in next sp``: all of it in one place."""
+def _group_in_place(stream: Stream, closing: int) -> tuple[Step, ...]:
+    """``(dc, ch 1, dc) in same sp and in each ch-1 sp around``: all of it in one place, each time.
+
+    Takes: (dc, ch 1, dc) in next sp
+    Refuses: (dc, ch 1, dc) in
+    """
     opening = stream.take()
     inside = content(stream, closing)
     stream.at = closing + 1
-    if count is not None:
-        times_count(stream)
-        inside = (Times(inside, count),)
     stream.accept("all")
     where = where_of(stream)
     if where is None:
@@ -231,7 +249,11 @@ def _group_in_place(stream: Stream, closing: int, count: Amount | None) -> Step:
     if isinstance(where, FromHook):
         where = replace(where, skipped=counts_as(stream))
     step = Work(inside, where, start=opening.start, end=stream.end)
-    return in_each_part(stream, step) or step
+    found: list[Step] = [in_each_part(stream, step) or step]
+    while (again := and_in_place(stream)) is not None:
+        more = Work(inside, again, start=opening.start, end=stream.end)
+        found.append(in_each_part(stream, more) or more)
+    return tuple(found)
 
 
 def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> tuple[Step, ...]:

@@ -119,6 +119,8 @@ def _container(stream: Stream, *, counted_off: bool = False) -> Next | First | L
         return Next(names(stream), each=True)
     if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp") and counted_off:
         return None  # "3rd ch of ch-6": the chain that the row began with
+    if counted_off and stream.is_word("ch") and stream.ahead().kind == "num":
+        return None  # "3rd ch of ch 6" too
     found = name(stream)
     return None if found is None or isinstance(found, TurningChain) else Next((found,))
 

@@ -153,6 +153,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         count = count or _counted_in_steps(found)
     if not stream.at_end():
         raise stream.fault()
+    _check_rows_said(stream, label)
     found = with_counting(found, stream.counting)
     if not found and label is None:
         raise stream.fault(0)
@@ -164,6 +165,33 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
     return WorkedRow(worked, until, change, onto, beside, too, tail), count
+
+
+def _check_rows_said(stream: Stream, label: Label | None) -> None:
+    """``R6-9: … [4 rounds]``: as many as the label names, or the line says two things."""
+    said = stream.rows_said
+    if said is None or said.formula is not None:
+        return
+    first = label.first if label is not None else None
+    last = (label.last if label is not None else None) or first
+    if first is None or last is None:
+        numbers: tuple[int, ...] = (1,)
+    else:
+        ends, begins = last.values, first.values
+        many = max(len(ends), len(begins), len(said.values))
+        numbers = tuple(
+            (ends[at % len(ends)] or 0) - (begins[at % len(begins)] or 0) + 1 for at in range(many)
+        )
+    if all(numbers[at % len(numbers)] == value for at, value in enumerate(said.values)):
+        return
+    told = stream.text[said.start : said.end]
+    raise NotUnderstood(
+        said.start,
+        said.end,
+        f"the brackets say {told} rows and the label stands for "
+        + (str(numbers[0]) if len(set(numbers)) == 1 else ", ".join(map(str, numbers))),
+        "write the rows in the label (“Rnds 6–9: …”), or “rep last rnd 3 more times” below it",
+    )
 
 
 def _instead(read: Callable[[Stream], tuple[Step, ...]], stream: Stream) -> tuple[Step, ...]:

@@ -48,6 +48,15 @@ _GOES_ON = re.compile(
 )
 
 
+#: what it is for, said behind it
+_FOR_PICOT = re.compile(
+    r"\s*,?\s*(?:\(\s*picot(?:\s+(?:made|formed|complete[d]?))?\s*\)|"
+    r"(?:for|to (?:form|make|complete)|forming|making)\s+(?:an?\s+|the\s+|each\s+|one\s+)?"
+    r"(?:small\s+)?picots?\b)",
+    re.IGNORECASE,
+)
+
+
 def closed_chain(stream: Stream, count: Amount, start: int) -> tuple[Content, ...] | None:
     """Behind ``ch 3``: the picot that it becomes, and the chains in front of it."""
     found = _CLOSE.match(stream.text, stream.end)
@@ -58,7 +67,9 @@ def closed_chain(stream: Stream, count: Amount, start: int) -> tuple[Content, ..
     chains = _closing(count, found)
     if chains is None:
         return None
-    while not stream.at_end() and stream.token.start < found.end():
+    said = _FOR_PICOT.match(stream.text, found.end())
+    end = found.end() if said is None else said.end()
+    while not stream.at_end() and stream.token.start < end:
         stream.take()
     picot = Picot(chains, start, stream.end)
     if chains is count:

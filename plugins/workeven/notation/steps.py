@@ -28,13 +28,14 @@ from workeven.notation.ends import (
     other_side,
     pass_purpose,
     plain_work,
-    ring,
     sewn,
     turn,
     verb,
 )
 from workeven.notation.groups import marked
+from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.remarks import pass_count_words, stated
+from workeven.notation.rings import closes_ring, ring
 from workeven.notation.stars import closes_star
 from workeven.notation.stitches import in_loop, stitches
 from workeven.notation.stream import NotUnderstood, Stream
@@ -46,9 +47,11 @@ from workeven.notation.tree import (
     Exactly,
     FastenOff,
     First,
+    FromHook,
     JoinRound,
     Last,
     LeaveRest,
+    OtherSide,
     Repeat,
     Step,
     Travel,
@@ -84,12 +87,25 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         stream.steps += 1
         if stream.steps > MOST_STEPS:
             raise _too_many(stream)
-        found.extend(one_step(stream, depth))
+        found.extend(_turned_to_far_side(stream, found, one_step(stream, depth)))
         _check_separated(stream, before, closing)
     found = with_legs(with_picots(with_whole(found, None if depth else stream.whole)))
     if not stream.said.isdisjoint(LEAVING):
         found = with_left(found)
     return tuple(found if depth else with_lead_chain(found))
+
+
+def _turned_to_far_side(
+    stream: Stream, before: list[Step], found: tuple[Step, ...]
+) -> tuple[Step, ...]:
+    """``sc in other side of each ch`` behind a chain worked along: the hook goes back along it."""
+    if not stream.far_side:
+        return found
+    stream.far_side = False
+    along = any(isinstance(one, Work) and isinstance(one.target, FromHook) for one in before)
+    if not along or not found or any(isinstance(one, OtherSide) for one in (*before, *found)):
+        return found
+    return (OtherSide(found[0].start, found[0].start), *found)
 
 
 def _too_many(stream: Stream) -> NotUnderstood:
@@ -220,6 +236,25 @@ def _timed(stream: Stream, found: tuple[Step, ...]) -> tuple[Step, ...]:
     )
 
 
+def from_hook_on(stream: Stream) -> tuple[Step, ...] | None:
+    """``starting in 2nd ch from hook, sc in each of next 5 ch``: the first goes into that chain.
+
+    Takes: starting in 2nd ch from hook, sc in each ch across
+    Refuses: starting sc
+    """
+    if "hook" not in stream.said:
+        return None
+    where = begins_from_hook(stream)
+    if where is None:
+        return None
+    start = stream.start
+    found = one_step(stream, 0)
+    first = parted(found[0], where) if found else None
+    if first is None:
+        raise stream.fault(start, mend="write “sc in 2nd ch from hook and in each ch across”")
+    return (*first, *found[1:])
+
+
 #: the phrases that may begin with a word, in the order in which they are tried; all others may be
 #: the other side of a chain, or an aside
 _BY_WORD: dict[str, tuple[Reader, ...]] = {
@@ -239,11 +274,12 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "make": (ring, aside_step, verb),
     "work": (ring, other_side, aside_step, plain_work, verb),
     "rep": (aside_step,),
+    "close": (closes_ring, aside_step),
     "making": (corners,),
     "working": (other_side, corners, aside_step),
     "with": (ring, corners, aside_step),
     "in": (ring, other_side, aside_step),
-    "beg": (ring, aside_step, stitches),
+    "beg": (ring, from_hook_on, aside_step, stitches),
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
 _BY_WORD |= dict.fromkeys(("form", "start", "the", "a", "an", "mr"), (ring, aside_step))

@@ -65,6 +65,9 @@ def where_of(stream: Stream) -> Target | None:
             stream.take()
         stream.accept("post", "of")
         return target(stream)
+    if stream.words_ahead("at", "base") or stream.words_ahead("at", "foot"):
+        stream.take()
+        return target(stream)
     return None
 
 
@@ -353,21 +356,29 @@ def _not_counted(stream: Stream, step: Work) -> Work:
 def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -> tuple[Step, ...]:
     """``sc in 2nd ch from hook and in each ch across``: the same stitch, another place."""
     found: list[Step] = []
-    while True:
-        mark = stream.at
-        comma = stream.accept(",")
-        if not stream.accept_any("and", "&") and not comma:
-            break
-        bare = comma and stream.tokens[stream.at - 1].word == ","
-        if bare or not (stream.is_word("in") or _place_alone(stream)):
-            stream.at = mark
-            break
-        stream.accept("in")
-        where = target(stream)
+    while (where := and_in_place(stream)) is not None:
         spread = _is_spread(before, where)
         each = stitch if before is None or spread else replace(stitch, count=before)
         found.append(Work((each,), where, spread=spread, start=start, end=stream.end))
     return tuple(found)
+
+
+def and_in_place(stream: Stream) -> Target | None:
+    """Behind a place: the next one that the same is worked into.
+
+    Takes: and in each ch across
+    Refuses: and turn
+    """
+    mark = stream.at
+    comma = stream.accept(",")
+    if not stream.accept_any("and", "&") and not comma:
+        return None
+    bare = comma and stream.tokens[stream.at - 1].word == ","
+    if bare or not (stream.is_word("in") or _place_alone(stream)):
+        stream.at = mark
+        return None
+    stream.accept("in")
+    return target(stream)
 
 
 def _place_alone(stream: Stream) -> bool:

@@ -67,6 +67,8 @@ class Stream:
 
     ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
+    ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
+    ``far_side`` is whether a place was named on the other side of a chain.
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
     """
@@ -81,6 +83,8 @@ class Stream:
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None
         self.counting: CountsAs | None = None
+        self.rows_said: Amount | None = None
+        self.far_side = False
         self.whole: str | None = None
         self.onto: list[tuple[int, Earlier | None]] = []
         self.terms = tuple(

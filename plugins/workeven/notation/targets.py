@@ -8,6 +8,7 @@ From      notation.md, the table of steps and "Named places".
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from workeven.notation.earlier import earlier_row
@@ -44,7 +45,10 @@ def target(stream: Stream) -> Target:
     """
     start, stream.row_named = stream.start, None
     stream.articles()
+    if (foot := _foot_of_chain(stream)) is not None:
+        return foot
     _base(stream)
+    _far_side(stream)
     if _loops(stream) and _loop_alone(stream):
         return Each((AnyStitch(),), limit(stream))
     stream.articles()
@@ -53,12 +57,58 @@ def target(stream: Stream) -> Target:
     return found
 
 
+#: words between "base of" and the chain that the row begins with
+_THIS_CHAIN = re.compile(
+    r"(?:(?:the )?(?:same |first )?(?:st|sp|stitch|place|dc|tr|hdc|htr|sc) )?(?:at |as )?(?:the )?"
+    r"(?:base|foot|bottom) of (?:the |this |that |same |your )*"
+    r"(?:(?:beg(?:inning)?|starting|initial|first|turning) )?"
+    r"(?:(?:ch(?:ain)?[ -]?\d+|\d+[ -]?ch)s?(?![ -]*(?:sp|lp|loop|space|arch))|t-?ch|"
+    r"(?<=turning )ch(?:ain)?|(?<=beg )ch(?:ain)?|(?<=beginning )ch(?:ain)?)\b",
+    re.IGNORECASE,
+)
+
+
+def _foot_of_chain(stream: Stream) -> Same | None:
+    """``base of ch 3``, ``st at base of beg ch-3``: where the chain that the row began with stands.
+
+    Takes: st at base of ch 3
+    Refuses: base of next shell
+    """
+    if stream.said.isdisjoint(("base", "foot", "bottom")):
+        return None
+    found = _THIS_CHAIN.match(stream.text, stream.start)
+    if found is None:
+        return None
+    while not stream.at_end() and stream.token.start < found.end():
+        stream.take()
+    return Same(AnyStitch())
+
+
 def _base(stream: Stream) -> None:
     """Pass "base of": a stitch worked at the foot of another stands where that stands."""
     if stream.accept_any("base", "foot") and not stream.accept("of"):
         stream.at -= 1
     if stream.words_ahead("top", "of") and stream.ahead(2).word in ("next", "each"):
         stream.at += 2
+
+
+#: the side of a chain that no stitch has been worked into yet
+_FAR_SIDE = re.compile(
+    r"(?:(?:other|opposite|under|bottom|lower|free|unused|unworked|rem(?:aining)?|back)[ -]?"
+    r"(?:sides?|loops?|lps?|edge|bumps?)|underside|bottom|back bumps?) of (?:the )?"
+    r"(?=(?:each|every|all|next|first|last|\d)\b[^,;.()]*\bch(?:ain)?s?\b)",
+    re.IGNORECASE,
+)
+
+
+def _far_side(stream: Stream) -> None:
+    """Pass "other side of" in front of "each ch": a chain's places are the same from both sides."""
+    if stream.said.isdisjoint(("side", "underside", "lp", "bottom", "bump", "bumps", "edge")):
+        return
+    found = _FAR_SIDE.match(stream.text, stream.start)
+    stream.far_side = stream.far_side or found is not None
+    while found is not None and not stream.at_end() and stream.token.start < found.end():
+        stream.take()
 
 
 def _target(stream: Stream) -> Target:
@@ -105,7 +155,7 @@ def _ring(stream: Stream) -> IntoRing | None:
     """
     if stream.accept("mr") or _magic_ring(stream):
         return IntoRing(magic=True)
-    return IntoRing() if stream.accept_any("ring", "rnd") else None
+    return IntoRing() if stream.accept_any("ring", "circle", "rnd") else None
 
 
 def _here(stream: Stream) -> Same | None:

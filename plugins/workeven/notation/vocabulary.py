@@ -129,6 +129,21 @@ CLOSED_WORDS: dict[str, str] = {
     "reverse single crochet": "rsc",
     "crab stitch": "rsc",
     "rsc": "rsc",
+    "rev sc": "rsc",
+    "spike stitch": "spike",
+    "spike st": "spike",
+    "spike": "spike",
+    "spike sc": "spike",
+    "spike single crochet": "spike",
+}
+#: the same stitch in UK terms
+_UK_CLOSED: dict[str, str] = {
+    "reverse dc": "rsc",
+    "reverse double crochet": "rsc",
+    "rev dc": "rsc",
+    "rdc": "rsc",
+    "spike dc": "spike",
+    "spike double crochet": "spike",
 }
 
 Terms = Literal["us", "uk"]
@@ -232,6 +247,8 @@ def kind_of(name: str) -> StitchKind:
     """
     if name == "sl st":
         return StitchKind("sl st", "sl st")
+    if name == "spike":
+        return StitchKind("spike", "sc")  # a long single crochet (common practice)
     return compound(name, "us") or StitchKind(name, name)
 
 
@@ -242,8 +259,10 @@ def in_terms(name: str, terms: Terms) -> str:
     >>> in_terms("sc2tog", "uk"), in_terms("fpdc", "uk"), in_terms("cl", "uk")
     ('dc2tog', 'fptr', 'cl')
     """
-    if terms == "us" or name in ("sl st", "rsc"):
+    if terms == "us" or name == "sl st":
         return name
+    if name == "rsc":
+        return "rev dc"
     found = _US_COMPOUND.match(name)
     if found is None:
         return name
@@ -259,4 +278,4 @@ def foreign_word(word: str, terms: Terms) -> bool:
 
 def spoken_words(terms: Terms) -> dict[str, str]:
     """Stitches written in several words or in full: words to US name, in the given terms."""
-    return _UK_WORDS if terms == "uk" else _US_WORDS
+    return {**_UK_WORDS, **_UK_CLOSED} if terms == "uk" else _US_WORDS
