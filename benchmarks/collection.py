@@ -15,14 +15,15 @@ ROOT = Path(__file__).parents[1]
 GARMENT = ROOT / "patterns" / "groynemark-tee" / "pattern.yaml"
 
 _ONE = r"(?:\d*X*[SML]|\dX|\d+(?:\.\d+)?(?:[–-]\d+)?)"
+_INSTEAD = re.compile(r"\n  instead:\n(?:    .*\n)+")
 _BY_SIZE = re.compile(rf"\b({_ONE})((?: \({_ONE}(?:, {_ONE})*\))+)")
 
 _ROW = re.compile(r"^ {10}.*", flags=re.MULTILINE)
 
 
 def one_size(text: str) -> str:
-    """The same pattern in its first size alone."""
-    return _BY_SIZE.sub(r"\1", text)
+    """The same pattern in its first size alone, without values for single sizes of a chart."""
+    return _BY_SIZE.sub(r"\1", _INSTEAD.sub("\n", text))
 
 
 def times_as_long(text: str, times: int) -> str:

@@ -21,15 +21,16 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from workeven.grading import GradedPattern
-from workeven.notation.tree import Each, FromHook, Open, Repeat, Step, Work
+from workeven.notation.tree import Decrease, Each, FromHook, Open, Repeat, Skip, Step, Work
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.facts import facts_of_part
 from workeven.proof.hook import Hook
 from workeven.proof.line import Line
 from workeven.proof.lines import contexts_of
+from workeven.proof.plain import count_plainly
 from workeven.proof.proven import ProvenPiece
-from workeven.proof.row import work
+from workeven.proof.row import RowCount, work
 from workeven.proof.standing import Worked
 from workeven.proof.walk import walk_part
 
@@ -90,16 +91,36 @@ def _of_stretch(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> 
 
 def _learn(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> None:
     """The edges of each line of a stretch, from its first working."""
+    lines = rows.lines[: rows.times]
+    unknown = sum(id(line) not in known for line in lines)
     below = rows.below
-    for line in rows.lines[: rows.times]:
-        if rows.how != "flat rows" or below is None or line.facts.along_rows:
+    for line in lines:
+        if not unknown or rows.how != "flat rows" or below is None or line.facts.along_rows:
             return
-        if below.foundation:
-            known[id(line)] = _STRAIGHT
-        counted = work(line.facts, below, context, worked=rows.how, choices=line.choices)
+        counted = _counted(line, below, context)
         if id(line) not in known:
-            known[id(line)] = _edges(line, below, context, counted.sts - below.sts)
+            unknown -= 1
+            edges = _STRAIGHT
+            if not below.foundation and not _is_straight(line, counted.sts - below.sts):
+                edges = _edges(line, below, context, counted.sts - below.sts)
+            known[id(line)] = edges
         below = counted.fabric
+
+
+def _counted(line: Line, below: Fabric, context: SizeContext) -> RowCount:
+    """A row counted by arithmetic where it is plain, else by walking it."""
+    if line.plan is not None and not line.choices:
+        plainly = count_plainly(line.plan, line.facts, below, context, "flat rows")
+        if plainly is not None:
+            return plainly
+    return work(line.facts, below, context, worked="flat rows", choices=line.choices)
+
+
+def _is_straight(line: Line, change: int) -> bool:
+    """Whether a row that is no longer and no shorter is one stitch in each, from end to end."""
+    steps = [step for step in line.facts.steps if isinstance(step, Work | Repeat | Skip | Decrease)]
+    only = steps[0] if len(steps) == 1 else None
+    return change == 0 and isinstance(only, Work) and isinstance(only.target, Each)
 
 
 # --- one row -------------------------------------------------------------------------------
