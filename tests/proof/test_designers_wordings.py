@@ -92,7 +92,26 @@ flat | 24 hdc | ch 2 (does not count as st), work in patt to last 2 sts, hdc2tog
 flat | 12 sc, 12 hdc | ch 1, work in patt across next 8 sts, leave rem sts unworked, turn | row-not-understood
 """
 
-TABLES = (LEFT, REPEATS, LABELS, SHAPING)
+# 27 = 5 x 5 + 2: five more; a counted chain is the first of five
+EVERY = """
+joined | 25 sc | ch 1, sc in each st around, working 2 sc in every 5th st, join | 30
+joined | 27 sc | ch 1, sc in each st around, working 2 sc in every 5th st, join | 32
+flat | 24 sc | ch 1, sc across, increasing in every 6th st, turn | 28
+flat | 24 sc | ch 1, sc in each st across, inc in every 6th st, turn | 28
+spiral | 24 sc | sc around, working 2 sc in every other st (36) | 36
+spiral | 3 sc | sc around, working 2 sc in every 5th st | 3
+joined | 24 sc | ch 1, sc around, working a bobble in every 4th st, join (18 sc, 6 bobbles) | 24
+joined | 24 sc | ch 1, sc around, working (dc, ch 1, dc) in every 4th st, join (18 sc, 12 dc) | 30
+flat | 24 sc | ch 1, sc in each st to last 4 sts, working 2 sc in every 5th st, sc 4, turn | 28
+joined | 25 dc | ch 3 (counts as dc), dc in each st around, working 2 dc in every 5th st, join with sl st to top of beg ch-3 | 30
+joined | 24 dc | ch 3 (counts as dc), dc in each st around, working 2 dc in every other st, join with sl st to top of beg ch-3 | 36
+joined | 25 sc | ch 1, sc in each st around, working 2 sc in every 5th st, join (31 sc) | count-stated
+flat | 24 sc | ch 1, bobble in every other st across, turn | row-not-understood
+flat | 24 sc | ch 1, 2 sc in every 5th st, turn | row-not-understood
+flat | 24 sc | ch 1, inc in every other st, turn | row-not-understood
+"""
+
+TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY)
 
 
 def cases(*tables: str) -> list[tuple[str, ...]]:

@@ -34,6 +34,7 @@ from workeven.notation.ends import (
 )
 from workeven.notation.groups import marked
 from workeven.notation.lead_chains import begins_from_hook, parted
+from workeven.notation.nth import in_every_nth
 from workeven.notation.remarks import pass_count_words, stated
 from workeven.notation.rings import closes_ring, ring
 from workeven.notation.stars import closes_star
@@ -261,7 +262,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "ch": (picots, chains),
     "picot": (picots,),
     "sk": (skip,),
-    "inc": (change,),
+    "inc": (in_every_nth, change),
     "dec": (change,),
     "join": (aside_step, join),
     "turn": (other_side, turn),
@@ -275,9 +276,9 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "work": (ring, other_side, aside_step, plain_work, verb),
     "rep": (aside_step,),
     "close": (closes_ring, aside_step),
-    "making": (corners,),
-    "working": (other_side, corners, aside_step),
-    "with": (ring, corners, aside_step),
+    "making": (in_every_nth, corners),
+    "working": (other_side, in_every_nth, corners, aside_step),
+    "with": (ring, in_every_nth, corners, aside_step),
     "in": (ring, other_side, aside_step),
     "beg": (ring, from_hook_on, aside_step, stitches),
 }

@@ -13,6 +13,7 @@ from collections.abc import Callable
 
 from workeven.notation.earlier import earlier_row
 from workeven.notation.insides import inside
+from workeven.notation.nth import sole_nth
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
 from workeven.notation.sides import at_point
 from workeven.notation.stream import Stream
@@ -133,6 +134,7 @@ def _target(stream: Stream) -> Target:
     if stream.is_word("all") and stream.ahead().kind == "formula":
         stream.take()
     if stream.is_word("each", "all"):
+        sole_nth(stream)
         return _each(stream)
     if stream.is_word("next", "first", "last", "any", "rem") or _center_many(stream):
         return _counted(stream, each=False)

@@ -10,10 +10,13 @@ From      notation.md, "Corners".
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from workeven.notation.tree import (
+    Amount,
     Corners,
     Each,
+    Exactly,
     Inside,
     Next,
     Open,
@@ -21,10 +24,12 @@ from workeven.notation.tree import (
     Repeat,
     Space,
     Step,
+    Times,
     ToNext,
     Work,
 )
 from workeven.proof.context import Fault
+from workeven.proof.each import begin_each, open_in_ring, room
 from workeven.proof.fabric import Loop, Node
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
@@ -37,12 +42,43 @@ def with_corners(
     hook: Hook, step: Work, target: Each, corners: Corners, rest: tuple[Step, ...]
 ) -> tuple[Step, ...]:
     """Each stitch up to a corner, the corner, and so on round; then what is left of the side."""
+    if corners.every:
+        return (*_every_nth(hook, step, target, corners, rest), *rest)
     name = _corner_name(hook, corners)
     side = Work(step.content, Each(target.names, ToNext(name)), start=step.start, end=step.end)
     corner = Work(corners.content, Next((name,)), start=corners.start, end=corners.end)
     end = Work(step.content, Each(target.names), start=step.start, end=step.end)
     turns = Repeat((side, corner), Open(), start=step.start, end=corners.end)
     return (turns, end, *rest)
+
+
+def _every_nth(
+    hook: Hook, step: Work, target: Each, every: Corners, rest: tuple[Step, ...]
+) -> tuple[Step, ...]:
+    """So many less one as the step says, then one as told, and so on; the rest as the step says.
+
+    A counted chain at the head is the first of them.
+    """
+    if hook.ring:
+        raise open_in_ring(step)
+    begin_each(hook, target.names)
+    lead = 1 if hook.over_first else 0
+    times, over = divmod(room(hook, target, rest, step) + lead, every.every)
+    if times == 0:
+        return _so_many(step, target, over - lead)
+    within = every.content or (Times(step.content, Amount((2,))),)
+    one = Work(within, Next(target.names), start=every.start, end=every.end)
+    turn = (*_so_many(step, target, every.every - 1), one)
+    found: list[Step] = [*_so_many(step, target, every.every - 1 - lead), one]
+    if times > 1:
+        again = Exactly(Amount((times - 1,)))
+        found.append(Repeat(turn, again, start=step.start, end=every.end))
+    return (*found, *_so_many(step, target, over))
+
+
+def _so_many(step: Work, target: Each, count: int) -> tuple[Step, ...]:
+    """The same step in so many places."""
+    return (replace(step, target=Next(target.names, Amount((count,)))),) if count else ()
 
 
 def _corner_name(hook: Hook, corners: Corners) -> PlaceName:
@@ -82,7 +118,15 @@ def count_spaces(nodes: tuple[Node, ...], times: int, found: dict[int, int]) -> 
 
 
 def corners_unknown(corners: Corners) -> Fault:
-    """Nothing tells where the corners are."""
+    """Nothing tells where the corners are, or what is worked beside every so-manieth stitch."""
+    if corners.every:
+        return Fault(
+            "row-not-understood",
+            corners.start,
+            corners.end,
+            "what is worked in the stitches between is not said",
+            mend="Write “sc in each st around, working 2 sc in every 5th st”.",
+        )
     return Fault(
         "row-not-understood",
         corners.start,

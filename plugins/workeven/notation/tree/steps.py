@@ -215,13 +215,16 @@ class OtherSide:
 class Corners:
     """``working 3 sc in each corner``: joined to the step before it, which works each stitch.
 
-    ``name`` None: the corners that the row before has.
+    ``target`` None: the corners that the row before has. ``every``: in every so-manieth of the
+    stitches that the step works instead ("working 2 sc in every 5th st"; no content: two of its
+    own).
     """
 
     content: tuple[Content, ...]
     target: Target | None
     start: int = 0
     end: int = 0
+    every: int = 0
 
 
 @dataclass(frozen=True, slots=True)
