@@ -32,7 +32,7 @@ def in_every_nth(stream: Stream) -> tuple[Step, ...] | None:
     mark, start = stream.here(), stream.start
     if not stream.accept("inc"):
         stream.take()
-    made = _made(stream, start)
+    made = _made(stream)
     if made is not None and stream.accept_any("in", "on"):
         every = nth_of(stream)
         place = name(stream) if every else None
@@ -43,8 +43,12 @@ def in_every_nth(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
-def _made(stream: Stream, start: int) -> tuple[Content, ...] | None:
-    """What is worked there: stitches, a group in brackets; () where the words are "increasing"."""
+def _made(stream: Stream) -> tuple[Content, ...] | None:
+    """What is worked there: stitches, a group in brackets; () where the words are "increasing".
+
+    Takes: 2 sc
+    """
+    start = stream.start
     if stream.is_word("in") or stream.accept("inc"):
         return ()
     if stream.is_mark("("):
