@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from typing import cast
+from typing import NamedTuple, cast
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.notation.tree import Row
@@ -35,6 +35,14 @@ class Shown:
     seconds: int
     span: Span
     piece: str
+
+
+class _Work(NamedTuple):
+    """What a section is worked by: its rows and their notes, or the shaping that becomes a row."""
+
+    rows: tuple[Row, ...]
+    notes: tuple[RowNote, ...]
+    shape: Shape | None
 
 
 class PiecesReading:
@@ -138,40 +146,14 @@ class PiecesReading:
         self, table: Node, piece: str, heading: str, gauge: str | None, worked: Worked
     ) -> Section | None:
         reading = self.reading
-        rows_node, video = reading.node(table, "rows"), reading.node(table, "video")
         own_gauge = self._name(table, "gauge", self.gauges, piece)
         yarn = self._name(table, "yarn", self.yarns, piece)
         sizes = self._sizes(reading.node(table, "sizes"), piece)
-        seconds = reading.seconds(video)
-        shape_node = reading.node(table, "shape")
-        shape = None if shape_node is None else self._shape(shape_node)
-        if rows_node is not None and shape_node is not None:
-            self._said_twice(shape_node, piece)
-        if rows_node is None and (shape is None or sizes == ()):
-            return None
-        if rows_node is None:
-            self._show(piece, seconds, video, ())
-            return Section(
-                title=reading.text(table, "title") or heading,
-                worked=cast("Worked", reading.text(table, "worked") or worked),
-                gauge=own_gauge or gauge,
-                yarn=yarn,
-                sizes=sizes,
-                note=reading.text(table, "note"),
-                video=seconds,
-                row_notes=(),
-                rows=(),
-                span=reading.source.span(table),
-                shape=shape,
-            )
-        read = read_rows(reading, rows_node, self.vocabulary, piece)
-        named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)
-        notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
-        self._show(piece, seconds, video, notes)
-        if not read.whole or sizes == ():
-            return None
         title = reading.text(table, "title") or heading
-        rows = tuple(self._measuring(row, piece, title) for row in read.rows)
+        seconds = reading.seconds(reading.node(table, "video"))
+        work = self._work(table, piece, title, seconds)
+        if work is None or sizes == ():
+            return None
         return Section(
             title=title,
             worked=cast("Worked", reading.text(table, "worked") or worked),
@@ -180,10 +162,31 @@ class PiecesReading:
             sizes=sizes,
             note=reading.text(table, "note"),
             video=seconds,
-            row_notes=notes,
-            rows=rows,
+            row_notes=work.notes,
+            rows=work.rows,
             span=reading.source.span(table),
+            shape=work.shape,
         )
+
+    def _work(self, table: Node, piece: str, title: str, seconds: int | None) -> _Work | None:
+        """The rows of a section with their notes, or the shaping that stands for them."""
+        reading = self.reading
+        rows_node, shape_node = reading.node(table, "rows"), reading.node(table, "shape")
+        video = reading.node(table, "video")
+        shape = None if shape_node is None else self._shape(shape_node)
+        if rows_node is None:
+            self._show(piece, seconds, video, ())
+            return None if shape is None else _Work((), (), shape)
+        if shape_node is not None:
+            self._said_twice(shape_node, piece)
+        read = read_rows(reading, rows_node, self.vocabulary, piece)
+        named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)
+        notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
+        self._show(piece, seconds, video, notes)
+        if not read.whole:
+            return None
+        rows = tuple(self._measuring(row, piece, title) for row in read.rows)
+        return _Work(rows, notes, None)
 
     def _shape(self, table: Node) -> Shape | None:
         """Shaping as data, with the formulas of its counts."""
