@@ -1,7 +1,7 @@
 """A step with "each" takes all the places there are, up to a limit or to what is named after it.
 
 Takes     a ``Hook``, a step with an ``Each``, the steps behind it.
-Gives     ``work_each``, ``room``, ``reserved``, ``need``, and the limits of open steps.
+Gives     ``work_each``, ``room``, ``need_of``, and the limits of open steps.
 Problems  ``row-uneven``, ``row-no-such-place``, ``row-open-ring``.
 From      notation.md, the table of steps ("all that are left, or all but 3"), "Turning and
           beginning chains are places".
@@ -199,17 +199,6 @@ def _before_last(hook: Hook, match: Match, stop: Match, keep: int) -> int:
     probe.take(stop, probe.remaining(stop) - keep)
     between = hook.cursor.remaining(match) - probe.remaining(match)
     return between + (probe.before(stop, match) or 0)
-
-
-def reserved(hook: Hook, names: tuple[PlaceName, ...], rest: tuple[Step, ...]) -> int:
-    """Places that the steps behind an "each" name for themselves."""
-    needed = 0
-    for step in rest:
-        need = need_of(hook, step, names)
-        if need is None:
-            break
-        needed += need
-    return needed
 
 
 def need_of(hook: Hook, step: Step, names: tuple[PlaceName, ...]) -> int | None:
