@@ -40,6 +40,7 @@ from workeven.commands.answer import (
     told_errors,
 )
 from workeven.commands.evenly import add_evenly
+from workeven.commands.grade import add_grade
 from workeven.commands.shape import add_shape
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined, quote
@@ -202,6 +203,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_count(commands)
     _add_nearest(commands)
+    add_grade(commands)
     add_shape(commands)
     add_evenly(commands)
     _add_explain(commands)
@@ -315,7 +317,7 @@ _USAGE = (
     (r"argument COMMAND: invalid choice: '(.*?)' .*", "There is no command {}."),
     (
         r"the following arguments are required: COMMAND",
-        "Say what to do: check, count, nearest, shape, evenly or explain.",
+        "Say what to do: check, count, nearest, grade, shape, evenly or explain.",
     ),
     (r"the following arguments are required: (.+)", "{} is missing."),
     (r"one of the arguments (.+) is required", "One of {} is needed."),

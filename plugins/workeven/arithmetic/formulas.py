@@ -106,6 +106,18 @@ class Formula:
                 return part.at, part.end
         return 0, len(self.text)
 
+    def put_in(self, values: Mapping[str, str]) -> str:
+        """The text with values in place of names.
+
+        >>> read("(body - neck) / 2").put_in({"body": "96", "neck": "40"})
+        '(96 - 40) / 2'
+        """
+        named = [part for part in _parts(self.root) if isinstance(part, Named)]
+        text = self.text
+        for part in sorted(named, key=lambda one: one.at, reverse=True):
+            text = text[: part.at] + values.get(part.name, part.name) + text[part.end :]
+        return text
+
     def _bounded(self, value: Fraction) -> Fraction:
         if value.denominator > FINEST or abs(value.numerator) > LARGEST * value.denominator:
             raise self._whole_fault("gives a figure far beyond any piece of crochet.")

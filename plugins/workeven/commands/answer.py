@@ -95,6 +95,8 @@ def our_bug(file: str) -> Iterator[None]:
     """Turn an exception, which no file should be able to cause, into sentences about the file."""
     try:
         yield
+    except CannotRun:
+        raise
     except Exception as bug:
         if SHOW_TRACEBACK in os.environ:
             raise

@@ -49,11 +49,13 @@ def nearest_counts(
     reach: int = REACH,
     sizes: tuple[int, ...] | None = None,
     through: str | None = None,
+    by_rule: bool = False,
 ) -> dict[str, tuple[NearCount, ...]]:
     """For each size (of the indexes ``sizes``) the values with which every piece comes out.
 
-    ``through``: the key of the one piece that matters. Values that the count's own rule forbids are
-    left out then. Raises KeyError where the pattern has no count of that name.
+    ``through``: the key of the one piece that matters. Then, or ``by_rule``, values that the
+    count's own rule forbids are left out. Raises KeyError where the pattern has
+    no count of that name.
     """
     count = graded.counts[name]
     using = tuple(
@@ -71,7 +73,7 @@ def nearest_counts(
         for value in _outwards(exact, reach):
             if len(hits) == most:
                 break
-            if through is not None and not _by_rule(count.count, size, value):
+            if (by_rule or through) and not _by_rule(count.count, size, value):
                 continue
             context = with_value(graded, contexts[size], name, value)
             if context is not None and _comes_out(graded, using, context):
@@ -82,6 +84,12 @@ def nearest_counts(
 
 def _by_rule(count: Count, size: int, value: int) -> bool:
     return isinstance(count, FormulaCount) or is_allowed(count, size, value)
+
+
+def carries(graded: GradedPattern, name: str, size: int) -> bool:
+    """Whether every piece that uses a count comes out in a size, with the counts as they are."""
+    using = tuple(piece for piece in graded.pattern.pieces if name in counts_used(graded, piece))
+    return _comes_out(graded, using, contexts_of(graded)[size])
 
 
 def carried(graded: GradedPattern) -> dict[str, PerSize[int | None]]:
