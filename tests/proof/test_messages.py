@@ -85,3 +85,49 @@ def test_a_second_reading_says_both_readings() -> None:
         "read as “ch 3 (does not count)”: read as “ch 3 (counts as dc)” it does not come out."
         == problem.found
     )
+
+
+UK_ROWS = [
+    ("1ch, 1dc in each dc to end", "13 tr", "there is no dc in the row before: there are 13 tr."),
+    ("1ch, 1dc in each tr to end (14 dc)", "13 tr", "14 dc are stated and the row makes 13."),
+    (
+        "3ch, 1tr in each blah",
+        "13 tr",
+        "Name a place to work into, such as “st”, “tr” or “ch-2 sp”.",
+    ),
+    ("2ch, 1htr in each tr", "13 tr", "the ch 2 before htr is taken as not counting"),
+]
+
+
+@pytest.mark.parametrize(("row", "start", "words"), UK_ROWS)
+def test_messages_of_a_uk_text_are_in_uk_terms(row: str, start: str, words: str) -> None:
+    """Every stitch has the name that it has in the file."""
+    (problem,) = count(row, start=start, terms="uk").problems
+    assert words in f"{problem.found} {problem.expected} {problem.mend}"
+
+
+def test_nothing_is_left_over_below_nought() -> None:
+    """Where what stands behind a repeat needs more than is there, no number of repeats is told."""
+    rows = "ch 3 (counts as dc), *dc in next ch-1 sp; rep from * across, dc in next 15 ch-1 sps"
+    (problem,) = told(f"{rows}, dc in top of tch", "13 dc, 14 ch-1 sps")
+    assert "row-uneven" == problem.code
+    assert "left over" not in problem.expected
+    assert "With 14 repeats the steps behind do not come out." in problem.expected
+
+
+def test_blocks_that_the_piece_does_not_define_hide_no_reading() -> None:
+    """Four spaces come out with ch 5 as a dc and a space; of the blocks it is said so."""
+    row = (
+        "Ch 5, turn, 1 dc in next dc, ch 2, 1 dc in next dc, *2 dc in next sp, 1 dc in next dc; "
+        "rep from * 5 more times, ch 2, 1 dc in next dc, ch 2, 1 dc in 3rd ch of turning ch. "
+    )
+    first = (
+        "Ch 5 (counts as dc and ch 2), skip next 2 dc, dc in next dc, "
+        "*ch 2, skip next 2 dc, dc in next dc; rep from * to end\n"
+    )
+    codes = [
+        [one.code for one in told(f"{first}{row}({stated})", "31 dc")]
+        for stated in ("2 spaces, 6 blocks, 2 spaces", "3 spaces, 6 blocks, 2 spaces")
+    ]
+    assert codes[0] == ["row-reading", "count-unchecked"]
+    assert "count-stated" in codes[1] or "row-uneven" in codes[1]

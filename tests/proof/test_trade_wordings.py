@@ -127,6 +127,12 @@ spiral | us | - | ch 7 // sc in 2nd ch from hook and in next 4 ch, 3 sc in last 
 """
 
 # 14 + 3 + 18; then 8 skipped and the 3 chains
+# 3 + 35 + 3, 37 along a side, and the same again: the first corner below stands on the first chain
+BORDERS = """
+joined | us | - | ch 38 // Now work in rows: hdc in 3rd ch from hook (2 skipped chs count as first hdc), hdc in each ch to end // Rows 2-24: ch 2 (counts as hdc), hdc in next st and in each st across // Now work in joined rounds: ch 1, 3 sc in first st, sc in each of next 35 sts, 3 sc in last st, work 37 sc evenly down side edge, 3 sc in corner, sc in each of next 35 ch along foundation edge, 3 sc in last ch, work 37 sc evenly up other side; join | 156
+joined | us | - | ch 38 // Now work in rows: hdc in 3rd ch from hook (2 skipped chs count as first hdc), hdc in each ch to end // Rows 2-24: ch 2 (counts as hdc), hdc in next st and in each st across // Now work in joined rounds: ch 1, 3 sc in first st, sc in each of next 35 sts, 3 sc in last st, work 37 sc evenly down side edge, 3 sc in corner, sc in each of next 34 ch along foundation edge, 3 sc in last ch, work 37 sc evenly up other side; join | row-uneven
+"""
+
 THUMBS = """
 spiral | us | 40 sc | sc in next 14 sc, ch 3 (counts as 3 sts), skip next 8 sc for thumb, sc in each rem sc // sc in each sc and in each ch around // Thumb: join yarn in first skipped sc of Rnd 1, sc in same sc and in each of next 7 skipped sc, sc in the underside of each of the 3 ch. --11 sc | 11
 spiral | us | 40 sc | sc around // sc in next 14 sc, ch 3 (counts as 3 sts), skip next 8 sc for thumb, sc in each rem sc // sc in each sc and in each ch around // Thumb: join yarn in first skipped sc of Rnd 2, sc in same sc and in each of next 7 skipped sc, sc in the underside of each of the 3 ch. --11 sc | 11
@@ -159,7 +165,19 @@ def rows(table: str) -> list[list[str]]:
 
 @pytest.mark.parametrize(
     "line",
-    rows(SPACES + SHORTENED + COUNTS + LABELS + CHAINS + RINGS + FEET + FROM_HOOK + THUMBS + WORDS),
+    rows(
+        SPACES
+        + SHORTENED
+        + COUNTS
+        + LABELS
+        + CHAINS
+        + RINGS
+        + FEET
+        + FROM_HOOK
+        + BORDERS
+        + THUMBS
+        + WORDS
+    ),
     ids=" | ".join,
 )
 def test_a_wording_of_the_trade_is_counted(line: list[str]) -> None:

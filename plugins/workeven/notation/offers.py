@@ -17,7 +17,15 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from workeven.notation.tokens import FOLD, tokenize
-from workeven.notation.vocabulary import CLOSED_WORDS, Terms, Vocabulary, foreign_word, spoken_words
+from workeven.notation.vocabulary import (
+    CLOSED_WORDS,
+    Terms,
+    Vocabulary,
+    foreign_word,
+    in_terms,
+    speak,
+    spoken_words,
+)
 from workeven.problems.words import nearest
 
 #: phrases that are read, one of each kind; the nearest is offered
@@ -143,14 +151,17 @@ def offer(text: str, start: int, words: str, vocabulary: Vocabulary) -> Offer:
         if meant is not None:
             return Offer(f"Did you mean “{meant}”?", word)
         if _WORKED_IN.match(text, _end_of_word(text, start)):
+            tall = in_terms("dc", vocabulary.terms)
             return Offer(
                 f"If “{word}” is a stitch of your own, declare it under `stitches`, as "
-                f"`{word}: (dc, ch 1, dc) in same st` (with `--stitch` at the command line).",
+                f"`{word}: ({tall}, ch 1, {tall}) in same st` (with `--stitch` at the command "
+                "line).",
                 word,
             )
     near = _nearest_phrase(words, vocabulary)
     if near is not None:
-        return Offer(f"The nearest phrase that is read: “{near}”.")
+        spoken = speak(near, vocabulary.terms)
+        return Offer(f"The nearest phrase that is read: “{spoken}”.")
     return Offer(
         "See the guide's page on how rows are written; a stitch of your own is declared in "
         "`stitches`."

@@ -46,7 +46,7 @@ from workeven.notation.tree import (
     TermUse,
     WorkedRow,
 )
-from workeven.notation.vocabulary import Vocabulary
+from workeven.notation.vocabulary import Vocabulary, speak
 from workeven.notation.whole_rows import change_over, in_stitch, repeat_rows, work_even
 from workeven.problems import Checked, Problem, Span
 
@@ -354,7 +354,8 @@ def _offer(text: str, fault: NotUnderstood, words: str, vocabulary: Vocabulary) 
         if not fault.mend or found.mistake.startswith("terms"):
             return found
     if fault.mend:
-        return Offer(fault.mend[0].upper() + fault.mend[1:].rstrip(".") + ".")
+        cure = speak(fault.mend, vocabulary.terms)
+        return Offer(cure[0].upper() + cure[1:].rstrip(".") + ".")
     return Offer("")
 
 

@@ -269,6 +269,30 @@ def in_terms(name: str, terms: Terms) -> str:
     return found["before"] + US_TO_UK.get(found["basic"], found["basic"]) + (found["tog"] or "")
 
 
+#: a stitch's US name within a sentence, and the word for passing a stitch over
+_SPOKEN_NAME = re.compile(
+    r"(?<!\w)(?:(?P<name>e?f?(?:fp|bp)?(?:trtr|qtr|dtr|hdc|sc|dc|tr)(?:\d+tog)?|rsc)"
+    r"(?P<s>s?)|(?P<sk>sk))(?!\w)"
+)
+
+
+def speak(text: str, terms: Terms) -> str:
+    """A sentence of ours with the stitches in the terms of the reader's text.
+
+    >>> speak("Write “sk next 2 sts, 3 dc in next st”.", "uk")
+    'Write “miss next 2 sts, 3 tr in next st”.'
+    """
+    if terms == "us":
+        return text
+
+    def named(found: re.Match[str]) -> str:
+        if found["sk"]:
+            return "miss"
+        return in_terms(found["name"], terms) + found["s"]
+
+    return _SPOKEN_NAME.sub(named, text)
+
+
 #: words of other terms that betray a text in the wrong ones: in UK terms there is no sc or hdc.
 def foreign_word(word: str, terms: Terms) -> bool:
     """Whether a word is a stitch of the other terms only (``sc`` in a UK text)."""

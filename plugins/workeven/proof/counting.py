@@ -92,7 +92,7 @@ def count(
         Lined(row=row, worked=worked, row_heights=heights, sizes=None, section=0) for row in rows
     ]
     counted = count_piece(lined, contexts, size_names, fabrics, below)
-    problems.extend(_told(counted, contexts, size_names))
+    problems.extend(_told(counted, contexts, size_names, terms))
     problems = told_once(problems)
     problems.sort(key=lambda problem: (problem.span.line, problem.span.column))
     return Checked(
@@ -132,14 +132,17 @@ def _rows(text: str, file: str, vocabulary: Vocabulary, problems: list[Problem])
 
 
 def _told(
-    counted: tuple[CountedLine, ...], contexts: tuple[SizeContext, ...], names: tuple[str, ...]
+    counted: tuple[CountedLine, ...],
+    contexts: tuple[SizeContext, ...],
+    names: tuple[str, ...],
+    terms: Terms,
 ) -> Iterator[Problem]:
     """The problems of all lines; what practice is split on is asked once."""
     advised = False
     for one in counted:
-        yield from problems_of(one, contexts, names, None)
+        yield from problems_of(one, contexts, names, None, terms)
         if not advised and one.reading is None and asked_chain(one) is not None:
-            yield turning_chain_advice(one, None)
+            yield turning_chain_advice(one, None, terms)
             advised = True
 
 

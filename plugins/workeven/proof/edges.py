@@ -1,7 +1,7 @@
 """Around the edges of a flat piece: along the last row, row ends, the starting chain, row ends.
 
 Takes     a ``Hook`` and the next step.
-Gives     ``turn_corner``, ``into_corner``, ``along_each_row``.
+Gives     ``turn_corner``, ``into_corner``, ``corners_stand_on``, ``along_each_row``.
 Problems  ``row-uneven``, ``row-no-such-place``.
 From      notation.md, the table of places ("row end"), "Chains worked back along".
 
@@ -124,6 +124,19 @@ def into_corner(hook: Hook, step: Work, name: PlaceName) -> bool:
         hook.cursor.take(any_place, hook.in_corners)  # the corners are the ends of the edge
         hook.in_corners = 1
     return True
+
+
+def corners_stand_on(hook: Hook, over: int) -> int:
+    """How many of the places that are one too many the corners before have stood on.
+
+    "3 sc in corner, sc in each of next 35 ch, 3 sc in last ch" over 37 chs: the first is the
+    corner's.
+    """
+    if hook.edge is None or not over or over != hook.in_corners:
+        return 0
+    hook.cursor.take(any_place, over)
+    hook.in_corners = 0
+    return over
 
 
 def along_each_row(hook: Hook, step: Work) -> None:

@@ -12,9 +12,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from workeven.notation.tree import Row, WorkedRow
-from workeven.notation.vocabulary import HEIGHTS
+from workeven.notation.vocabulary import HEIGHTS, Terms, speak
 from workeven.problems import Note, Problem
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
@@ -29,9 +30,16 @@ _LONGEST = 200
 
 
 def problems_of(
-    line: CountedLine, contexts: tuple[SizeContext, ...], names: tuple[str, ...], piece: str | None
+    line: CountedLine,
+    contexts: tuple[SizeContext, ...],
+    names: tuple[str, ...],
+    piece: str | None,
+    terms: Terms,
 ) -> tuple[Problem, ...]:
-    """Every problem of one line, and the advice that a second reading was taken."""
+    """Every problem of one line, and the advice that a second reading was taken.
+
+    Stitches are named in the terms of the text.
+    """
     found: list[Problem] = []
     about_label = [fault for fault in line.faults if fault.fault.code in ABOUT_LABELS]
     about_row = [fault for fault in line.faults if fault.fault.code not in ABOUT_LABELS]
@@ -43,7 +51,19 @@ def problems_of(
     if line.reading is not None:
         found.append(_reading(line, names, piece))
     found.extend(_unchecked(line, piece))
-    return tuple(found)
+    return tuple([spoken_in(one, terms) for one in found])
+
+
+def spoken_in(problem: Problem, terms: Terms) -> Problem:
+    """A message in the terms of the text it is about."""
+    if terms == "us":
+        return problem
+    return replace(
+        problem,
+        found=speak(problem.found, terms),
+        expected=speak(problem.expected, terms),
+        mend=speak(problem.mend, terms),
+    )
 
 
 #: which code a row with several faults is told under, the gravest first
@@ -356,7 +376,7 @@ def asked_chain(line: CountedLine) -> tuple[str, int] | None:
     )
 
 
-def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
+def turning_chain_advice(line: CountedLine, piece: str | None, terms: Terms) -> Problem:
     """What a beginning chain counts as is asked once a piece, where neither row nor file says it.
 
     Practice is split on that of the hdc; a longer one than the table's counts in most texts, and
@@ -366,7 +386,7 @@ def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
     base, chains = asked_chain(line) or ("hdc", HEIGHTS["hdc"])
     longer = chains > HEIGHTS[base]
     said = f"(counts as {base} and ch {chains - HEIGHTS[base]})" if longer else "(counts as hdc)"
-    return Problem(
+    asked = Problem(
         code="row-turning-chain",
         span=row.span,
         piece=piece,
@@ -378,6 +398,7 @@ def turning_chain_advice(line: CountedLine, piece: str | None) -> Problem:
         + ("." if longer else ", or once in `turning_chains` (`hdc: does not count`)."),
         excerpt=_excerpt(row, None),
     )
+    return spoken_in(asked, terms)
 
 
 #: a fabric and how it is called, for callers that show what a row is worked into

@@ -259,6 +259,8 @@ def _uneven(hook: Hook, solving: _Solving) -> Fault:
     while left < 0 and number > 0:
         number -= 1
         left += takes
+    if takes <= 0 or left < 0:
+        return _without_figures(hook, solving, at_start, after)
     return Fault(
         "row-uneven",
         step.start,
@@ -269,6 +271,20 @@ def _uneven(hook: Hook, solving: _Solving) -> Fault:
         repeats=number,
         left_over=left,
     )
+
+
+def _without_figures(hook: Hook, solving: _Solving, there: int, after: int) -> Fault:
+    """Where no number of repeats could be told as fitting: what stands behind them needs more."""
+    name = hook.wanted_name()
+    number = solving.turns.count
+    repeats = "1 repeat" if number == 1 else f"{number} repeats"
+    detail = f"with {repeats} the steps behind do not come out"
+    if after > there:
+        detail = (
+            f"the steps behind the repeat need {many(after, name)} and {there} {are(there)} there"
+        )
+    step = solving.step
+    return Fault("row-uneven", step.start, step.end, detail, needed=after, left=there)
 
 
 def _said(number: int, takes: int, after: int, left: int, name: str) -> str:

@@ -90,10 +90,10 @@ def _problems(
     advised = False
     names = pattern.sizes.names if len(pattern.sizes) > 1 else ("",)  # one size is not named
     for line in counted:
-        yield from problems_of(line, contexts, names, piece.title)
+        yield from problems_of(line, contexts, names, piece.title, pattern.terms)
         if not advised and asked_chain(line) is not None:
             advised = True
-            yield turning_chain_advice(line, piece.title)
+            yield turning_chain_advice(line, piece.title, pattern.terms)
         for size, length in line.reached:
             heights.setdefault(length.name, {})[size] = length.height
         yield from length_problems(line, contexts, pattern, piece)
@@ -265,7 +265,7 @@ def _swatch(
     problems = tuple(
         problem
         for line in counted
-        for problem in problems_of(line, (context,), ("",), f"Swatch of {swatch.of}")
+        for problem in problems_of(line, (context,), ("",), f"Swatch of {swatch.of}", pattern.terms)
     )
     worked: dict[str, int] = {}
     for line in counted:

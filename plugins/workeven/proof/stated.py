@@ -9,7 +9,7 @@ From      notation.md, "Stated counts".
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from workeven.notation.tree import Stated
 from workeven.notation.vocabulary import kind_of
@@ -52,7 +52,8 @@ def states_patterns(stated: Stated | None) -> bool:
 def unchecked_units(stated: Stated, groups: Counted) -> list[str]:
     """The units of the designer's own that could not be held against anything."""
     known = {name for name, _ in groups}
-    return [
+    squares = [unit for _, unit in stated.counts if _undefined_square(unit, known)]
+    return list(dict.fromkeys(f"{unit}s" for unit in squares)) + [
         unit[1:]
         for _, unit in stated.counts
         if unit.startswith("?")
@@ -61,12 +62,25 @@ def unchecked_units(stated: Stated, groups: Counted) -> list[str]:
     ]
 
 
+def _undefined_square(unit: str, names: Iterable[str]) -> bool:
+    """Whether blocks are counted and the piece does not say what a block is."""
+    return unit in ("block", "square") and not any(unit in name for name in names)
+
+
 def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
-    """The figures of a stated count in one size, by unit; None where it states none."""
+    """The figures of a stated count in one size, by unit; None where it states none.
+
+    A unit that is stated twice tells the order along the row ("2 spaces, 6 blocks, 2 spaces"): what
+    is stated of it in all is the sum.
+    """
     if stated is None:
         return None
-    found = [(unit, context.amount(amount)) for amount, unit in stated.counts]
-    return tuple([(unit, number) for unit, number in found if number is not None]) or None
+    found: dict[str, int] = {}
+    for amount, unit in stated.counts:
+        number = context.amount(amount)
+        if number is not None:
+            found[unit] = found.get(unit, 0) + number
+    return tuple(found.items()) or None
 
 
 def compare(
@@ -95,6 +109,8 @@ def compare(
             made = sts
         if made != number and _beside(unit, made, figures, makes, groups) == number:
             continue  # "14 V-sts, 3 dc": those outside of the V-sts
+        if made is None and _undefined_square(unit, (*groups, *makes)):
+            continue
         if made is None:
             return Fault(
                 "count-unit",

@@ -43,7 +43,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
-from workeven.proof.edges import along_each_row, into_corner
+from workeven.proof.edges import along_each_row, corners_stand_on, into_corner
 from workeven.proof.fabric import Run, any_place
 from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
@@ -302,6 +302,7 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     # the last ch of an oval is the first one seen from its other side, which need not be worked
     need = not isinstance(names[0], OneChain)
     there = hook.cursor.remaining(match_of(names), required=need)
+    there -= corners_stand_on(hook, there - count)
     if there > count and passes:
         hook.cursor.pass_by(match_of(names), there - count)
     elif there > count and not (hook.recover or hook.lenient):
