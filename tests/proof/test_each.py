@@ -86,3 +86,40 @@ def test_each_leaves_the_turning_chain_to_the_step_that_names_it() -> None:
     found = counting.count(rows).value
     assert found is not None
     assert found.rows[-1].sts == (21,)
+
+
+def told(text: str, start: str, worked: str = "flat rows") -> list[tuple[str, str]]:
+    """The problems of a text: code and what was found."""
+    found = counting.count(text, worked=worked, start=start)
+    return [(one.code, one.found) for one in found.problems]
+
+
+def test_each_of_a_name_that_is_nowhere_says_what_is_there() -> None:
+    """A row of sc has no spaces."""
+    assert told("2 sc in each ch-2 sp across, turn", "9 sc") == [
+        ("row-no-such-place", "there is no ch-2 sp in the row before: there are 9 sc.")
+    ]
+
+
+def test_each_up_to_a_name_that_is_nowhere_says_what_is_there() -> None:
+    """A row of sc has no spaces to stop at."""
+    assert told("sc in each sc to next ch-2 sp, sc in next st, turn", "9 sc") == [
+        ("row-no-such-place", "there is no ch-2 sp in the row before: there are 9 sc.")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("row", "sts"),
+    [
+        ("*sc in next 2 sts, inc; rep from * across, sc in next 2 sts, turn", 14),
+        ("*sc in next 2 sts, sk 1 st; rep from * across, sc in last 2 sts, turn", 8),
+        ("*sc in next 2 sts; rep from * across, sk next st, sc2tog, turn", 9),
+        ("*sc in next 2 sts; rep from * across, (sc in next st) 3 times, turn", 11),
+        ("*sc in next 2 sts; rep from * across, dec, sc in next st, turn", 10),
+        ("*sc in next 2 sts; rep from * across, sc 3, turn", 11),
+        ("*sc in next 2 sts; rep from * across, inc in last st, turn", 12),
+    ],
+)
+def test_an_open_repeat_leaves_what_the_steps_behind_it_need(row: str, sts: int) -> None:
+    """Over eleven stitches there is one number of repeats with which each of these comes out."""
+    assert counted(row, "11 sc") == (sts, [])
