@@ -111,7 +111,18 @@ flat | 24 sc | ch 1, 2 sc in every 5th st, turn | row-not-understood
 flat | 24 sc | ch 1, inc in every other st, turn | row-not-understood
 """
 
-TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY)
+# each of the 4 hdc becomes 3 sc: 16 + 8; a space adds its two to the 12 of the sides
+CORNERS = """
+joined | 16 dc | ch 1, [sc in next 3 sts, hdc in next st] 4 times, join // ch 1, sc in each st around, working 3 sc in each corner hdc, join | 16, 24
+joined | 16 dc | ch 1, [sc in next 3 sts, hdc in next st] 4 times, join // ch 1, sc in each st around, working 3 sc in hdc at each of the 4 corners, join | 16, 24
+joined | 16 dc | ch 1, [sc in next 3 sts, hdc in next st] 4 times, join // sl st to next st (corner hdc), ch 1, 3 sc in same st, sc in each st around, working 3 sc in each rem corner hdc, join | 16, 24
+joined | 12 dc, 4 ch-2 sps | ch 1, sc in each st around, working (sc, ch 2, sc) in each of the 4 corners, join | 20
+joined | 12 dc, 4 ch-2 sps | ch 1, sc in each st around, working (sc, ch 2, sc) in ch-2 sp at each corner, join | 20
+joined | 24 dc | ch 1, sc in each st around, working 3 sc in each corner dc, join | row-not-understood
+joined | 16 dc | ch 1, sc around, join // rep last rnd, 1 rnd each in Green, Brown and Red | 16, 16
+"""
+
+TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY, CORNERS)
 
 
 def cases(*tables: str) -> list[tuple[str, ...]]:

@@ -25,7 +25,6 @@ PIECES: Final = {
 
 #: pieces that do not come out whole yet, and why
 OPEN: Final = {
-    "rug106-santa-fe": "corners that are stitches of a kind of their own",
     "sb98-shaded-pink-edging": "an edging sideways, whose turning loops are worked along later",
     "sc173-pine-cone": "a chain left over in the middle, and a net that begins with a slip stitch",
 }

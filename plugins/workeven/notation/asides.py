@@ -14,7 +14,8 @@ from typing import Literal
 from workeven.notation.stream import Stream
 
 _REMARK = re.compile(
-    r"\((?:R/?S|W/?S|right side|wrong side|(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
+    r"\((?:R/?S|W/?S|right side|wrong side|corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
+    r"(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
@@ -54,6 +55,7 @@ _ASIDE = re.compile(
     r"(?:slip|sl) (?:the )?(?:marker|m\b)|sm\b|slm\b|(?:put|insert) (?:a |the )?(?:stitch )?marker|"
     r"change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
     r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
+    r"at (?:the )?end of (?:(?:rnd|row|round) \d+|(?:the )?last (?:rnd|row|round))\b|"
     r"introduce (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
     r"(?:with|w/) ?(?:the )?(?:R/?S|W/?S|right side|wrong side)(?: facing)?|"
     r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other )?"

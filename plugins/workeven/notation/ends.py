@@ -11,10 +11,9 @@ from __future__ import annotations
 import re
 
 from workeven.notation.asides import aside, making_up, marker_of
-from workeven.notation.contents import content
 from workeven.notation.earlier import working_in
 from workeven.notation.numbered import numbered
-from workeven.notation.places import limit, name, names
+from workeven.notation.places import limit, names
 from workeven.notation.rings import begins_after_verb, formed_of, ring_here
 from workeven.notation.stitches import forms_ring, over_many
 from workeven.notation.stream import Stream
@@ -24,19 +23,14 @@ from workeven.notation.tree import (
     AnyStitch,
     Aside,
     ChainOfTurning,
-    Corners,
     Described,
     Each,
     FastenOff,
     Increase,
-    Inside,
     JoinRound,
     JoinYarn,
     LeaveRest,
-    Marked,
-    Next,
     OtherSide,
-    Space,
     Step,
     Stitch,
     Target,
@@ -316,102 +310,6 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     return (OtherSide(start, stream.end),)
 
 
-def corners(stream: Stream) -> tuple[Step, ...] | None:
-    """``working 3 sc in each corner ch-1 sp``, ``working last dc in 3rd ch of turning ch``.
-
-    Takes: working 3 sc in each corner ch-1 sp
-    Refuses: working 3 sc in each st
-    """
-    if not stream.is_word("working", "with", "making"):
-        return None
-    mark = stream.here()
-    start = stream.take().start
-    if stream.accept("last"):
-        # the last stitch goes where it would go: said for the maker, it changes no count
-        if stream.token.kind == "stitch":
-            stream.take()
-            if stream.accept("in"):
-                target(stream)
-                return (Aside(start, stream.end),)
-        stream.back_to(mark)
-        return None
-    if stream.is_mark("("):
-        closing = stream.closing()
-        if closing < 0 or stream.tokens[closing + 1].word != "in":
-            stream.back_to(mark)
-            return None
-        stream.take()
-        made = content(stream, closing)
-        stream.at = closing + 1
-    else:
-        count = stream.amount() if stream.is_amount() else None
-        if count is None or stream.token.kind != "stitch":
-            stream.back_to(mark)
-            return None
-        word = stream.take()
-        made = (Stitch(word.word, count, kind_of(word.word).legs, start, stream.end),)
-    if not stream.accept("in"):
-        stream.back_to(mark)
-        return None
-    if stream.words_ahead("each", "corner") and _is_bare_corner(stream):
-        stream.at += 2
-        return (Corners(made, None, start, stream.end),)
-    where = _corner_target(stream)
-    if where is None:
-        stream.back_to(mark)
-        return None
-    return (Corners(made, where, start, stream.end),)
-
-
-def _is_bare_corner(stream: Stream) -> bool:
-    """Whether "each corner" stands alone: the corners that the row before has."""
-    after = stream.ahead(2)
-    return after.kind in ("end", "mark") or after.word in ("and", "around")
-
-
-def _corner_target(stream: Stream) -> Target | None:
-    """The place of "in each corner ch-1 sp", or None where no corner is named.
-
-    Takes: each corner ch-2 sp
-    Refuses: next st
-    """
-    mark = stream.at
-    stream.accept_any("each", "all", "every")
-    stream.accept_any("of")
-    stream.articles()
-    if stream.accept("corner"):
-        found = names(stream)
-        corner = found[0]
-        return Next((Space(corner.chains),) if isinstance(corner, Space) else found)
-    stream.at = mark
-    if not stream.is_word("each", "center") and (space := _only_space(stream)) is not None:
-        return space
-    if not stream.is_word("each", "center"):
-        return None
-    if stream.is_word("each") and stream.ahead().word != "corner":
-        stream.take()
-        found = names(stream)
-        return Next(found) if isinstance(found[0], Space | Marked) else None
-    where = target(stream)
-    return where if isinstance(where, Inside) else None
-
-
-def _only_space(stream: Stream) -> Next | None:
-    """``ch-2 sp``, which one is not said: each of that name.
-
-    Takes: ch-2 sp
-    Refuses: next ch-2 sp
-    """
-    mark = stream.at
-    if stream.is_word("next", "first", "last", "same"):
-        return None
-    found = name(stream)
-    if isinstance(found, Space) and not found.of:
-        return Next((found,))
-    stream.at = mark
-    return None
-
-
 def plain_work(stream: Stream) -> tuple[Step, ...] | None:
     """``work to last 2 sts``, ``work across first 20 sts``: in the stitch of the row.
 
@@ -448,7 +346,7 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: sc in next st
     """
     start = stream.start
-    recolours = stream.is_word("change", "changing", "switch")
+    recolours = stream.is_word("change", "changing", "switch", "at")
     if aside(stream):
         if not recolours:  # "change to B at end of Row 6" is worked into no place of that row
             working_in(stream, start)

@@ -18,10 +18,10 @@ from functools import partial
 from workeven.notation.assembled import with_lead_chain, with_legs, with_picots, with_whole
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.contents import passes_separator, times_count
+from workeven.notation.corners import corners
 from workeven.notation.endings import Inner
 from workeven.notation.ends import (
     aside_step,
-    corners,
     fasten_off,
     join,
     leave,

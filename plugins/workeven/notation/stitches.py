@@ -32,6 +32,7 @@ from workeven.notation.tree import (
     Inside,
     JoinRound,
     Last,
+    NamedStitch,
     Next,
     Open,
     Repeat,
@@ -397,6 +398,22 @@ def forms_ring(stream: Stream) -> bool:
     return False
 
 
+def _as_called(stream: Stream, where: Target) -> Target:
+    """``sl st to next st (corner hdc)``: the brackets say which stitch it is."""
+    if not (isinstance(where, Next) and where.names == (AnyStitch(),) and stream.is_mark("(")):
+        return where
+    mark = stream.here()
+    stream.take()
+    stream.articles()
+    stream.accept("corner")
+    if stream.token.kind == "stitch":
+        named = NamedStitch(stream.take().word)
+        if stream.accept(")"):
+            return replace(where, names=(named,))
+    stream.back_to(mark)
+    return where
+
+
 def _slip_to(stream: Stream, start: int) -> tuple[Step, ...]:
     """Where a slip stitch goes to: a place, the end of the row, the first stitch.
 
@@ -416,7 +433,7 @@ def _slip_to(stream: Stream, start: int) -> tuple[Step, ...]:
         stream.accept("of", "row")
         stream.accept("of", "rnd")
         return (Travel(Each((AnyStitch(),)), start, stream.end),)
-    where = numbered(stream) or target(stream)
+    where = _as_called(stream, numbered(stream) or target(stream))
     if stream.accept("to", "join"):
         return (JoinRound(where, start=start, end=stream.end),)
     if forms_ring(stream):

@@ -8,6 +8,7 @@ From      notation.md, "Whole-row words", "Changing over".
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from workeven.notation.asides import aside
@@ -130,6 +131,7 @@ def _repeated(stream: Stream) -> RepeatRows:
             stream.at = mark
             break
     change = growth(stream)
+    _pass_colours(stream)
     until = until_of(stream)
     aside(stream)
     change = change or growth(stream)
@@ -141,7 +143,20 @@ def _repeated(stream: Stream) -> RepeatRows:
 
 def _times_ahead(stream: Stream) -> bool:
     """Whether the number that stands here says how often ("rep Rows 3-9, 5 times")."""
-    return stream.ahead().word in ("times", "more", "further", "additional")
+    return stream.ahead().word in ("times", "more", "further", "additional", "row", "rnd")
+
+
+_COLOURS = re.compile(
+    r"[,;]?\s*(?:\d+|one|two|three) (?:rnds?|rounds?|rows?) each (?:in|of|with)\b[^;.()]*",
+    re.IGNORECASE,
+)
+
+
+def _pass_colours(stream: Stream) -> None:
+    """Pass ", 1 rnd each in Green, Brown, Green"."""
+    found = _COLOURS.match(stream.text, stream.start)
+    while found is not None and not stream.at_end() and stream.start < found.end():
+        stream.take()
 
 
 def _then_repeated(stream: Stream) -> RepeatRows | None:

@@ -18,6 +18,7 @@ from workeven.notation.tree import (
     Each,
     Exactly,
     Inside,
+    NamedStitch,
     Next,
     Open,
     PlaceName,
@@ -30,9 +31,10 @@ from workeven.notation.tree import (
 )
 from workeven.proof.context import Fault
 from workeven.proof.each import begin_each, open_in_ring, room
-from workeven.proof.fabric import Loop, Node
+from workeven.proof.fabric import Loop, Node, amount_of
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
+from workeven.proof.naming import match_of
 
 #: from a triangle to an octagon
 _FEWEST, _MOST = 3, 8
@@ -86,9 +88,19 @@ def _corner_name(hook: Hook, corners: Corners) -> PlaceName:
         case Inside() as target:
             return mark_of(target)
         case Next(names=names):
+            if corners.corner and isinstance(names[0], NamedStitch):
+                _check_few(hook, names[0], corners)
             return names[0]
         case _:
             return _known_corner(hook, corners)
+
+
+def _check_few(hook: Hook, name: NamedStitch, corners: Corners) -> None:
+    """A "corner dc" is known by its name only where dc stand at the corners and nowhere else."""
+    below = hook.below_at_start
+    there = 0 if below is None else amount_of(below.nodes, match_of((name,)))
+    if there > _MOST and not hook.recover:
+        raise corners_unknown(corners)
 
 
 def _known_corner(hook: Hook, corners: Corners) -> PlaceName:

@@ -217,7 +217,7 @@ class Corners:
 
     ``target`` None: the corners that the row before has. ``every``: in every so-manieth of the
     stitches that the step works instead ("working 2 sc in every 5th st"; no content: two of its
-    own).
+    own). ``corner``: the text calls the target a corner.
     """
 
     content: tuple[Content, ...]
@@ -225,6 +225,7 @@ class Corners:
     start: int = 0
     end: int = 0
     every: int = 0
+    corner: bool = False
 
 
 @dataclass(frozen=True, slots=True)

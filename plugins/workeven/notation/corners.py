@@ -1,0 +1,159 @@
+"""Corners: "working 3 sc in each corner ch-1 sp", "… in hdc at each of the 4 corners".
+
+Takes     ``Stream``.
+Gives     ``corners``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, "Corners".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.contents import content
+from workeven.notation.places import name, names
+from workeven.notation.stream import Stream
+from workeven.notation.targets import target
+from workeven.notation.tree import Aside, Corners, Inside, Marked, Next, Space, Step, Stitch, Target
+from workeven.notation.vocabulary import kind_of
+
+
+def corners(stream: Stream) -> tuple[Step, ...] | None:
+    """``working 3 sc in each corner ch-1 sp``, ``working last dc in 3rd ch of turning ch``.
+
+    Takes: working 3 sc in each corner ch-1 sp
+    Refuses: working 3 sc in each st
+    """
+    if not stream.is_word("working", "with", "making"):
+        return None
+    mark = stream.here()
+    start = stream.take().start
+    if stream.accept("last"):
+        # the last stitch goes where it would go: said for the maker, it changes no count
+        if stream.token.kind == "stitch":
+            stream.take()
+            if stream.accept("in"):
+                target(stream)
+                return (Aside(start, stream.end),)
+        stream.back_to(mark)
+        return None
+    if stream.is_mark("("):
+        closing = stream.closing()
+        if closing < 0 or stream.tokens[closing + 1].word != "in":
+            stream.back_to(mark)
+            return None
+        stream.take()
+        made = content(stream, closing)
+        stream.at = closing + 1
+    else:
+        count = stream.amount() if stream.is_amount() else None
+        if count is None or stream.token.kind != "stitch":
+            stream.back_to(mark)
+            return None
+        word = stream.take()
+        made = (Stitch(word.word, count, kind_of(word.word).legs, start, stream.end),)
+    if not stream.accept("in"):
+        stream.back_to(mark)
+        return None
+    if _bare_corners(stream):
+        return (Corners(made, None, start, stream.end),)
+    where = _corner_target(stream)
+    if where is None:
+        stream.back_to(mark)
+        return None
+    corner = any(token.word == "corner" for token in stream.tokens[mark.at : stream.at])
+    return (Corners(made, where, start, stream.end, corner=corner),)
+
+
+def _bare_corners(stream: Stream) -> bool:
+    """Whether "each corner" stands alone: the corners that the row before has.
+
+    Takes: each of the 4 corners
+    Refuses: each corner ch-2 sp
+    """
+    mark = stream.here()
+    if _each_corner(stream):
+        after = stream.token
+        if after.kind in ("end", "mark") or after.word in ("and", "around"):
+            return True
+    stream.back_to(mark)
+    return False
+
+
+def _corner_target(stream: Stream) -> Target | None:
+    """The place of "in each corner ch-1 sp", or None where no corner is named.
+
+    Takes: each corner ch-2 sp
+    Refuses: next st
+    """
+    mark = stream.at
+    at_each = _at_each_corner(stream)
+    if at_each is not None:
+        return at_each
+    stream.accept_any("each", "all", "every")
+    stream.accept_any("of")
+    stream.articles()
+    stream.accept_any("rem", "other", "next")
+    if stream.accept("corner"):
+        found = names(stream)
+        corner = found[0]
+        return Next((Space(corner.chains),) if isinstance(corner, Space) else found)
+    stream.at = mark
+    if not stream.is_word("each", "center") and (space := _only_space(stream)) is not None:
+        return space
+    if not stream.is_word("each", "center"):
+        return None
+    if stream.is_word("each") and stream.ahead().word != "corner":
+        stream.take()
+        found = names(stream)
+        return Next(found) if isinstance(found[0], Space | Marked) else None
+    where = target(stream)
+    return where if isinstance(where, Inside) else None
+
+
+def _at_each_corner(stream: Stream) -> Next | None:
+    """``hdc at each corner``, ``hdc at each of the 4 corners``, ``ch-2 sp in each corner``.
+
+    Takes: hdc at each of the 4 corners
+    Refuses: hdc at each end
+    """
+    mark = stream.here()
+    stream.articles()
+    found = None if stream.is_word("each", "corner", "next") else name(stream)
+    if found is not None and stream.accept_any("at", "in", "of") and _each_corner(stream):
+        return Next((Space(found.chains),) if isinstance(found, Space) else (found,))
+    stream.back_to(mark)
+    return None
+
+
+def _each_corner(stream: Stream) -> bool:
+    """Pass ``each corner``, ``each of the 4 corners``, ``all 4 corners``.
+
+    Takes: each of the 4 corners
+    Refuses: each end
+    """
+    mark = stream.here()
+    if stream.accept_any("each", "all"):
+        stream.accept("of")
+        stream.articles()
+        stream.accept("rem")
+        if stream.is_amount():
+            stream.amount()
+        if stream.accept("corner"):
+            return True
+    stream.back_to(mark)
+    return False
+
+
+def _only_space(stream: Stream) -> Next | None:
+    """``ch-2 sp``, which one is not said: each of that name.
+
+    Takes: ch-2 sp
+    Refuses: next ch-2 sp
+    """
+    mark = stream.at
+    if stream.is_word("next", "first", "last", "same"):
+        return None
+    found = name(stream)
+    if isinstance(found, Space) and not found.of:
+        return Next((found,))
+    stream.at = mark
+    return None
