@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from workeven.notation.tree import Amount, Picot, Stitch
+from workeven.notation.tree import Amount, Chain, Foundation, Picot, Stitch
 from workeven.proof import counting
 from workeven.proof.context import SizeContext
-from workeven.proof.making import Made, make, make_picot
+from workeven.proof.making import Made, chain_between, make, make_foundation, make_picot
 
 ONE_SIZE = SizeContext(index=0, sizes=1)
 V_STITCH = ("V-st = (dc, ch 1, dc) in same st",)
@@ -38,6 +38,40 @@ def test_picots_in_a_group_take_yarn_as_often_as_the_group_is_made() -> None:
     made = Made(ONE_SIZE)
     make(made, (Stitch("sc"), Picot(Amount((3,)))), 4)
     assert (made.worked, made.sts) == ({"sc": 4, "ch": 12, "sl st": 4}, 4)
+
+
+def test_a_foundation_row_is_yarn_and_stitches() -> None:
+    """Forty fsc, which are worked as such and can be worked into."""
+    made = Made(ONE_SIZE)
+    make_foundation(made, Foundation("fsc", Amount((40,))))
+    assert (made.worked, made.sts) == ({"fsc": 40}, 40)
+
+
+def test_a_chain_between_steps_is_yarn_and_one_space() -> None:
+    """Five chains."""
+    made = Made(ONE_SIZE)
+    chain_between(made, Chain(Amount((5,))), 5)
+    assert (made.worked, made.makes) == ({"ch": 5}, {"ch-5 sp": 1})
+
+
+GROUPS = (
+    "ch 3 (counts as dc), 4 dc in same st, sk 2 sts, *5 dc in next st, sk 2 sts; "
+    "rep from * around, join"
+)
+
+
+@pytest.mark.parametrize(
+    ("stated", "told"),
+    [
+        ("4 groups", {"dc": 20}),
+        ("4 shells", {"dc": 20}),
+        ("5 groups", ["count-stated"]),
+        ("3 shells", ["count-stated"]),
+    ],
+)
+def test_a_group_that_begins_with_a_chain_is_one(stated: str, told: object) -> None:
+    """The chain and four dc are a group of five, as the three others are."""
+    assert made_by(f"{GROUPS} ({stated})", "12 sc", "joined rounds") == told
 
 
 def test_a_chain_in_a_group_that_does_not_count_leaves_no_space() -> None:
