@@ -11,24 +11,24 @@ from __future__ import annotations
 import re
 from typing import Literal
 
+from workeven.notation.patterns import ignoring_case
 from workeven.notation.stream import Stream
 
-_REMARK = re.compile(
+_REMARK = (
     r"\((?:R/?S|W/?S|right side|wrong side|corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
     r"(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
     r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
-    r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional)\)",
-    re.IGNORECASE,
+    r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional)\)"
 )
 
 
 def is_remark(stream: Stream, closing: int) -> bool:
     """Whether the brackets at the position hold a remark that counts nothing ("(picot)")."""
     end = stream.tokens[closing].end
-    if _REMARK.fullmatch(stream.text[stream.start : end]) is not None:
+    if ignoring_case(_REMARK).fullmatch(stream.text[stream.start : end]) is not None:
         return True
     inside = stream.tokens[stream.at + 1 : closing]
     return bool(inside) and all(
@@ -49,7 +49,7 @@ _UP_TO_A_STITCH = (
     r"(?:(?!\b(?:[fb]p)?(?:sc|hdc|dc|tr|dtr|htr|ttr)(?:\d?tog)?\s+(?:in|into|around)\b)[^,;.()])*"
 )
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
-_ASIDE = re.compile(
+_ASIDE = (
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
     r"(?:slip|sl) (?:the )?(?:marker|m\b)|sm\b|slm\b|(?:put|insert) (?:a |the )?(?:stitch )?marker|"
@@ -78,8 +78,7 @@ _ASIDE = re.compile(
     r"(?: of (?:each |the |all )?(?:sts?|stitches|sc|hdc|dc))?|"
     r"working (?:in|into|through) (?:the )?back (?:bumps?|bars?|ridges?)"
     r"(?: of (?:the |each )?(?:starting |foundation )?ch(?:ain)?s?)?(?=\s*[,:;])|"
-    r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|[RW]/?S facing)",
-    re.IGNORECASE,
+    r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|[RW]/?S facing)"
 )
 #: words behind which a stitch still belongs to the aside ("place marker in last sc")
 _LEADS = frozenset("in on at of last first this each next the same to over behind".split())
@@ -95,7 +94,7 @@ def aside(stream: Stream) -> bool:
         return False
     if making_up(stream):
         return True
-    found = _ASIDE.match(stream.text, stream.start)
+    found = ignoring_case(_ASIDE).match(stream.text, stream.start)
     if found is None:
         return False
     while not stream.at_end() and stream.token.start < found.end():
@@ -164,7 +163,7 @@ def marker_of(words: str) -> Placed:
 # --- making up -----------------------------------------------------------------------------
 
 #: how a sentence begins that tells of stuffing, sewing, ends of yarn: it works no stitch
-_MAKING_UP = re.compile(
+_MAKING_UP = (
     r"(?:(?:now|then|next|finally|lightly|firmly|at this point)\b,? )*(?:"
     r"(?:begin|start|continue|keep|finish)(?: to)? (?:stuff|fill|sew|add)(?:ing)?\b|"
     r"(?:stuff|fill)(?:ing)?\b|add (?:\w+ )*(?:stuffing|fib(?:re|er)fill|eyes|buttons?|beads?)|"
@@ -188,14 +187,13 @@ _MAKING_UP = re.compile(
     r"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)|"
     r"(?:sl st|slip stitch|sc|single crochet|join|whip ?stitch) (?:the )?(?:\w+ ){0,2}"
     r"(?:ends?|edges?|sides?|seams?) together|optional\b|note\b|about \d+|approximately \d+"
-    r")",
-    re.IGNORECASE,
+    r")"
 )
 
 
 def making_up(stream: Stream) -> bool:
     """Pass a sentence about stuffing, sewing, ends of yarn; False if none begins here."""
-    if _MAKING_UP.match(stream.text, stream.start) is None:
+    if ignoring_case(_MAKING_UP).match(stream.text, stream.start) is None:
         return False
     stream.take()
     pass_words(stream)
@@ -244,15 +242,14 @@ def _step_behind(stream: Stream) -> bool:
 # --- headings ------------------------------------------------------------------------------
 
 #: parts of garments, toys and accessories that head a section
-_PARTS = re.compile(
+_PARTS = (
     r"\b(?:body|bodies|arms?|legs?|heads?|ears?|tails?|snout|muzzle|nose|beak|wings?|foot|feet|"
     r"paws?|horns?|fins?|hair|hats?|brim|crown|band|ribbing|rib|cuffs?|hands?|palms?|thumbs?|"
     r"gussets?|fingers?|mittens?|gloves?|heels?|flaps?|toes?|instep|soles?|uppers?|ankles?|socks?|"
     r"yoke|sleeves?|fronts?|backs?|sides?|panels?|collars?|neck|neckline|neckband|necklines?|"
     r"shoulders?|armholes?|caps?|borders?|edging|edge|pockets?|straps?|handles?|bottom|base|lid|"
     r"button ?bands?|buttonholes?|hoods?|bust|waist(?:band)?|hem|skirt|bodice|stem|leaf|petals?|"
-    r"main|assembly|finishing|making up|foundation|shaping|increases|decreases|gauge)\b",
-    re.IGNORECASE,
+    r"main|assembly|finishing|making up|foundation|shaping|increases|decreases|gauge)\b"
 )
 #: words of a heading that say how the part is worked
 _FLAT = re.compile(
@@ -267,7 +264,10 @@ _NO_HEADING = _STEPS | frozenset(
 def heading(stream: Stream) -> bool:
     """Pass a line that only names a part ("Thumb", "Shape armholes", "Leg (make 2)")."""
     text = stream.text[stream.start :]
-    if len(stream.tokens) - stream.at > _LONGEST_HEADING or _PARTS.search(text) is None:
+    if (
+        len(stream.tokens) - stream.at > _LONGEST_HEADING
+        or ignoring_case(_PARTS).search(text) is None
+    ):
         return False
     mark = stream.at
     while not stream.at_end():

@@ -8,16 +8,16 @@ From      notation.md, the table of steps, "Corners", "Below and before".
 
 from __future__ import annotations
 
-import re
-
 from workeven.notation.asides import aside, making_up, marker_of
 from workeven.notation.earlier import working_in
 from workeven.notation.numbered import numbered
+from workeven.notation.patterns import ignoring_case
 from workeven.notation.places import limit, names
 from workeven.notation.rings import begins_after_verb, formed_of, ring_here
 from workeven.notation.stitches import forms_ring, over_many
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
+from workeven.notation.tokens import FOLD
 from workeven.notation.tree import (
     ONE,
     AnyStitch,
@@ -114,15 +114,16 @@ def _join_target(stream: Stream) -> Target:
 
 
 #: where a place lies, in words that name no place of the row before
-_DESCRIBED = re.compile(
+_DESCRIBED = (
     r"(?:the |any |a |an )*(?:\d+(?:st|nd|rd|th) )?(?:[a-z]+ )?"
     r"(?:(?:to the )?(?:right|left) of\b|(?:at |of |on |nearest )?(?:the )?"
     r"(?:center|centre) (?:back|front)\b|(?:at |of |on )?(?:the |one |either )?"
     r"(?:(?:under)?arms?(?! (?:ch|st)s?\b)|side seam|seam|"
     r"(?:right|left|short|long|straight|curved|lower|upper)(?:[ -]hand)? (?:edge|side|end))\b)"
-    r"[^,;.()]*",
-    re.IGNORECASE,
+    r"[^,;.()]*"
 )
+#: parts of words without which nothing is described so
+_DESCRIBING = ("left", "right", "front", "back", "arm", "seam", "edge", "side", "end")
 
 
 def _described(stream: Stream) -> bool:
@@ -131,7 +132,9 @@ def _described(stream: Stream) -> bool:
     Takes: 8th st to the right of center of one end
     Refuses: next st
     """
-    found = _DESCRIBED.match(stream.text, stream.start)
+    if not any(part in stream.text.lower() for part in _DESCRIBING):
+        return False
+    found = ignoring_case(_DESCRIBED).match(stream.text, stream.start)
     if found is None:
         return False
     while not stream.at_end() and stream.token.start < found.end():
@@ -178,7 +181,7 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
 
 
 #: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
-_PURPOSE = re.compile(
+_PURPOSE = (
     r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
     r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|"
     r"(?:left |right )?(?:back|front)(?! (?:loop|lp|post)s?\b)|body|yoke|hood|bib|picot|corner|"
@@ -189,16 +192,17 @@ _PURPOSE = re.compile(
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
     r"instead of [^,;.()]*|"
-    r"as (?:before|established|set)\b",
-    re.IGNORECASE,
+    r"as (?:before|established|set)\b"
 )
+#: the words that what a step is for begins with
+_BEGIN_PURPOSE = frozenset("for to at instead as".split())
 
 
 def pass_purpose(stream: Stream) -> None:
     """Pass what a step is for."""
-    if stream.token.kind != "word":
+    if stream.token.word not in _BEGIN_PURPOSE:
         return
-    found = _PURPOSE.match(stream.text, stream.start)
+    found = ignoring_case(_PURPOSE).match(stream.text, stream.start)
     if found is not None:
         while not stream.at_end() and stream.token.start < found.end():
             stream.take()
@@ -258,7 +262,7 @@ _TO_WORK = (
     r"(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|across|around|into|in|on|up|down)\s+(?:the\s+)?"
 )
 _CHAIN_EDGE = r"(?:(?:foundation|starting|beg|beginning|base|initial)\s+)*(?:ch(?:ain)?s?\b|row\b)"
-_OTHER_SIDE = re.compile(
+_OTHER_SIDE = (
     _TO_WORK + r"(?:(?:(?:other|opposite|second|free|remaining|rem|unused|back|bottom)\s+)+"
     r"(?:side|loops?|lps?|edge)s?\s+(?:(?:on|of)\s+(?:the\s+)?(?:other|opposite|second)\s+side\s+)?"
     r"(?:of|on)\s+(?:the\s+)?"
@@ -267,25 +271,29 @@ _OTHER_SIDE = re.compile(
     + _CHAIN_EDGE
     + r"|piece\b|blanket\b|work\b))?(?=\s*[,:;.])|"
     r"(?:foundation|starting|beg|beginning|base)\s+ch(?:ain)?\b(?:\s+edge)?(?=\s*[,:;]))"
-    r"\s*[,:;]?",
-    re.IGNORECASE,
+    r"\s*[,:;]?"
 )
 #: back down a chain that was just worked along
-_BACK_DOWN = re.compile(
+_BACK_DOWN = (
     r"(?:(?:rotate|turn)\s+(?:the\s+)?(?:work\s+)?(?:upside down\s+)?(?:and\s+|to\s+)*)?"
     r"work(?:ing)?\s+back\s+(?:down|along|across)\s+(?:the\s+)?(?:other side of\s+)?(?:the\s+)?"
     + _CHAIN_EDGE
-    + r"\s*[,:;]?",
-    re.IGNORECASE,
+    + r"\s*[,:;]?"
 )
 #: "rotate to work along row ends": the steps behind it say what is worked
-_TO_SIDE = re.compile(
+_TO_SIDE = (
     _TO_WORK + r"(?:(?:left|right|next|other|second|first|short|long)(?:-hand)?\s+)*"
-    r"(?:row[ -]ends?|ends? of rows?|sides?|side edge|edge)\b[^,;.:()]*[,:;]?",
-    re.IGNORECASE,
+    r"(?:row[ -]ends?|ends? of rows?|sides?|side edge|edge)\b[^,;.:()]*[,:;]?"
 )
 
 
+#: the words, folded, that going along another side begins with
+_BEGIN_SIDE = frozenset(
+    FOLD.get(word, word)
+    for word in (
+        "now rotate turn pivot work working back along across around into in on up down".split()
+    )
+)
 #: words that begin "rotate to work along row ends"
 _MOVING = ("rotate", "turn", "pivot", "now", "working", "work")
 
@@ -297,8 +305,10 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: working along
     """
     start = stream.start
-    found = _BACK_DOWN.match(stream.text, start) or _OTHER_SIDE.match(stream.text, start)
-    side = None if found is not None else _TO_SIDE.match(stream.text, start)
+    found = ignoring_case(_BACK_DOWN).match(stream.text, start) or ignoring_case(_OTHER_SIDE).match(
+        stream.text, start
+    )
+    side = None if found is not None else ignoring_case(_TO_SIDE).match(stream.text, start)
     if side is not None and stream.is_word(*_MOVING):
         while not stream.at_end() and stream.token.start < side.end():
             stream.take()

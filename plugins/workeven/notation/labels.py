@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from difflib import get_close_matches
 from typing import Literal
 
 from workeven.notation.asides import heading
@@ -86,6 +85,8 @@ def _size_range(part: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _unknown_size(stream: Stream, name: str) -> NotUnderstood:
+    from difflib import get_close_matches  # takes long to load: only for a size misspelt
+
     at = max(stream.text.find(name), 0)
     near = get_close_matches(name, stream.vocabulary.sizes, 1)
     known = ", ".join(stream.vocabulary.sizes)

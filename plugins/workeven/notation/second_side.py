@@ -11,8 +11,7 @@ What stands before those words (stitches skipped, yarn joined) says where the si
 
 from __future__ import annotations
 
-import re
-
+from workeven.notation.patterns import ignoring_case
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
@@ -21,15 +20,14 @@ from workeven.notation.tree import SecondSide
 _SIDE = r"(?:front|back|side|half|shoulder|neck|strap|edge|one|piece|armhole|flap)"
 _WHICH = r"(?:first|1st|second|2nd|other|opposite|left|right)"
 #: words that send the maker back to the first side
-_LIKE_THE_FIRST = re.compile(
+_LIKE_THE_FIRST = (
     rf"(?:\b(?:rep(?:eat)?|work|complete|finish|make)\b[^.;:()]*?)?"
     rf"(?:\b(?:rep(?:eat)?|as|same as) (?:given )?for (?:the )?{_WHICH} {_SIDE}s?\b"
     rf"(?: of (?:the )?{_SIDE}\b)?|"
     rf"\brep(?:eat)? (?:the )?{_WHICH} {_SIDE}\b(?: for (?:the )?{_WHICH} {_SIDE})?|"
     rf"\bto (?:match|correspond (?:with|to)) (?:the )?{_WHICH}\b(?: {_SIDE}\b)?|"
     rf"\brep(?:eat)? rows? \d+\s*(?:-|–|to)\s*\d+(?=,? revers))"
-    r"(?:,? *(?:in reverse|revers(?:e|ing) (?:all |the )*(?:shaping|instructions)s?))?",
-    re.IGNORECASE,
+    r"(?:,? *(?:in reverse|revers(?:e|ing) (?:all |the )*(?:shaping|instructions)s?))?"
 )
 
 
@@ -39,7 +37,7 @@ def second_side(stream: Stream) -> SecondSide | None:
     Takes: sk next 30 sts, join yarn in next st, work as for left front, reversing shaping
     Refuses: work 12 sc in ring
     """
-    found = _LIKE_THE_FIRST.search(stream.text, stream.start)
+    found = ignoring_case(_LIKE_THE_FIRST).search(stream.text, stream.start)
     if found is None:
         return None
     whole = stream.tokens

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from typing import Literal
 
+from workeven.notation.patterns import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     AnyStitch,
@@ -26,23 +27,20 @@ from workeven.notation.tree import (
 #: what stands off a round (common practice: whatever it looks like)
 _OFF = r"(?:leaf|leaves|petal|spoke|ray|point|frond|arm|fringe|finger|strip|branch|tip|feather)s?\b"
 _WHICH_LEAF = r"(?:(?:the|each|next|same|this|any|first|a)\s+)*"
-_SIDE = re.compile(
+_SIDE = (
     r"(?:evenly\s+)?(?:along|up|down|across|on|around)\s+(?:the\s+)?"
     r"(?:(?P<which>first|one|other|second|opposite|next|each|this|right|left)\s+)?side\s+of\s+"
     + _WHICH_LEAF
-    + _OFF,
-    re.IGNORECASE,
+    + _OFF
 )
 _NAMED = re.compile(r"\bside\s+of\s+" + _WHICH_LEAF + _OFF, re.IGNORECASE)
-_ITS_SIDE = re.compile(
+_ITS_SIDE = (
     r"(?:evenly\s+)?(?:along|up|down)\s+(?:its\s+|the\s+)?(?P<which>other|second|opposite)\s+"
-    r"side\b(?!\s+(?:of|edge))",
-    re.IGNORECASE,
+    r"side\b(?!\s+(?:of|edge))"
 )
-_POINT = re.compile(
+_POINT = (
     r"(?:the\s+)?(?:(?P<part>center|centre|middle|first|last)\s+(?P<st>[a-z]+)\s+"
-    r"(?:at|of|in|on)\s+)?(?:the\s+)?(?:point|tip|apex|end)\s+of\s+" + _WHICH_LEAF + _OFF,
-    re.IGNORECASE,
+    r"(?:at|of|in|on)\s+)?(?:the\s+)?(?:point|tip|apex|end)\s+of\s+" + _WHICH_LEAF + _OFF
 )
 Which = Literal["first", "point", "other", "any"]
 _SIDES: dict[str, Which] = {
@@ -65,9 +63,11 @@ def along_side(stream: Stream) -> Next | None:
     """
     if "side" not in stream.said:
         return None
-    found = _SIDE.match(stream.text, stream.start)
+    found = ignoring_case(_SIDE).match(stream.text, stream.start)
     if found is None and _NAMED.search(stream.text, 0, stream.start):
-        found = _ITS_SIDE.match(stream.text, stream.start)  # "along other side", of the same leaf
+        found = ignoring_case(_ITS_SIDE).match(
+            stream.text, stream.start
+        )  # "along other side", of the same leaf
     if found is None:
         return None
     _pass(stream, found)
@@ -82,7 +82,7 @@ def at_point(stream: Stream) -> Next | Inside | None:
     """
     if stream.said.isdisjoint(("point", "tip", "apex", "end")):
         return None
-    found = _POINT.match(stream.text, stream.start)
+    found = ignoring_case(_POINT).match(stream.text, stream.start)
     if found is None:
         return None
     if not found["part"]:

@@ -125,17 +125,21 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
     """
     if not stream.at or stream.at == stream.either:
         return False
-    before, mark = stream.tokens[stream.at - 1].word, stream.here()
-    told = before in (".", ",", ";", "|") and pass_count_words(stream) and stream.at > mark.at
+    before = stream.tokens[stream.at - 1].word
+    if before not in (".", ",", ";", "|"):
+        return False
+    mark = stream.here()
+    told = pass_count_words(stream) and stream.at > mark.at
     said = None
     if told or (stream.is_amount() and before in (".", ";")):
         said = stated(stream, stream.start)
         stream.accept(".")
+    passed = stream.tokens[mark.at : stream.at]
     whole = said is not None and stream.at_end()
-    told = told or any(token.word in _LEFT for token in stream.tokens[mark.at : stream.at])
     stream.back_to(mark)
     if not whole or said is None:
         return False
+    told = told or any(token.word in _LEFT for token in passed)
     ends = any(unit == "sts" for _, unit in said.counts) or bool(found and _ends_row(found[-1]))
     if told or (before == "." and ends):
         return True
