@@ -200,3 +200,20 @@ def test_falling_value_of_a_chart_is_told_as_its_fault_alone() -> None:
     )  # fmt: skip
     assert ("chart-fault", ("4X",)) in told(made(text))
     assert "size-falls" not in [code for code, _ in told(made(text))]
+
+
+@pytest.mark.parametrize(
+    ("listed", "codes"),
+    [
+        ("76 cm (34 in)", ["unit-mixed"]),
+        ("76 (34 in) cm", ["unit-mixed"]),
+        ("[76 cm, 34 in]", ["unit-mixed"]),
+        ("76 (86) cm", []),
+        ("30 in (34 in)", []),
+        ("30 in (34 inches)", []),
+    ],
+)
+def test_body_in_two_units_is_told(listed: str, codes: list[str]) -> None:
+    """Two words for one unit are one."""
+    found = made(band("names: S (M)", "to_fit:", f"  bust: {listed}"))
+    assert codes == [code for code, _ in told(found)]

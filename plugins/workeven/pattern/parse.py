@@ -18,7 +18,7 @@ from fractions import Fraction
 from itertools import chain
 from typing import Literal, cast
 
-from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.arithmetic.per_size import Sizes
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures
@@ -38,6 +38,7 @@ from workeven.pattern.records import (
     Video,
 )
 from workeven.pattern.schema import shaped
+from workeven.pattern.to_fit import listed_to_fit
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
@@ -118,7 +119,7 @@ def _pattern(
     title, summary = _text(reading, "title"), _text(reading, "summary")
     audience, use = reading.text(root, "audience"), items(reading.node(root, "use"))
     ages_said = _ages(reading, audience)
-    to_fit = _to_fit(reading)
+    to_fit = listed_to_fit(reading)
     gauges = gauge_tables.gauges(reading, reading.node(root, "gauge"))
     yarns = materials.yarns(reading, reading.node(root, "yarn"))
     swatches = materials.swatches(
@@ -287,21 +288,6 @@ def _unparted(names: tuple[str, ...]) -> list[str]:
     """The sizes in ``S M L``, which was meant for three; none where each is one name."""
     parts = [part for name in names for part in name.split()]
     return parts if len(parts) > len(names) and all(map(_LETTERED.fullmatch, parts)) else []
-
-
-def _to_fit(reading: Reading) -> tuple[tuple[str, PerSize[Fraction]], ...] | None:
-    table = reading.node(reading.root, "sizes")
-    body = entries(reading.node(table, "to_fit")) if table is not None else {}
-    return whole_of(
-        _with_name(name, reading.lengths(entry.value, f"sizes.to_fit.{name}"))
-        for name, entry in body.items()
-    )
-
-
-def _with_name(
-    name: str, lengths: PerSize[Fraction] | None
-) -> tuple[str, PerSize[Fraction]] | None:
-    return None if lengths is None else (name, lengths)
 
 
 def _ages(reading: Reading, audience: str | None) -> str | None:

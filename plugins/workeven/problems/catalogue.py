@@ -86,6 +86,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "term-unexplained": (ADVICE, "A bobble, cluster, popcorn or puff is worked and not explained."),
     "term-unused": (ADVICE, "A special stitch is not worked by any row."),
     "unit-mass": (ERROR, "A mass cannot be read."),
+    "unit-mixed": (ADVICE, "A measurement of the body is listed in two units."),
     "unit-number": (ERROR, "A number cannot be read."),
     "video-beyond": (ERROR, "A time lies behind the end of the film."),
     "video-missing": (ERROR, "A time is given and there is no film."),
