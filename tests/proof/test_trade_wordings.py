@@ -140,6 +140,15 @@ spiral | us | 40 sc | sc in next 14 sc, ch 3 (counts as 3 sts), skip next 8 sc f
 spiral | us | 26 sc | sc in next 13 sts, ch 13 (each ch counts as a st), sk next 13 sts // sc in each st and ch around // HEEL // Rnd 1: Join yarn at corner of heel opening, sc in each skipped st, sc in other side of each ch = 26 sts | 26
 """
 
+# row 2 says how ch 5 counts; row 3 does not, and comes out in either way, with another count
+CARRIED = """
+flat | us | 31 dc | ch 5 (counts as dc and ch 2), sk next 2 dc, dc in next dc, *ch 2, sk next 2 dc, dc in next dc; rep from * across // ch 5, dc in next dc, *ch 2, dc in next dc; rep from * across to tch, ch 2, dc in 3rd ch of tch | 11
+flat | us | 31 dc | ch 5 (counts as dc and ch 2), sk next 2 dc, dc in next dc, *ch 2, sk next 2 dc, dc in next dc; rep from * across // ch 3, *2 dc in next sp, dc in next dc; rep from * to end, last dc being worked in 3rd ch of turning ch | 31
+flat | us | 31 dc | ch 5 (counts as dc and ch 2), sk next 2 dc, dc in next dc, *ch 2, sk next 2 dc, dc in next dc; rep from * across // ch 3, *2 dc in next sp, dc in next dc; rep from * to end, the last dc is worked in top of tch (32 dc) | count-stated
+flat | us | 12 dc | ch 5 (counts as dc and ch 2), sk next 2 dc, *dc in next dc, ch 2, sk next 2 dc; rep from * to last 3 dc, dc in each of last 3 dc // ch 5, dc in first dc, dc in each of next 4 dc, dc in 3rd ch of tch (7 dc) | 7
+flat | us | 12 dc | ch 5 (counts as dc and ch 2), sk next 2 dc, *dc in next dc, ch 2, sk next 2 dc; rep from * to last 3 dc, dc in each of last 3 dc // ch 5, dc in first dc, dc in each of next 4 dc, dc in 3rd ch of tch (6 dc) | 6
+"""
+
 WORDS = """
 flat | us | 19 dc, 1 ch-2 sp | ch 1, sc in each dc across, working 3 sc in ch-2 sp | 22
 joined | us | 12 dc, 12 ch-2 sps | sl st in first ch-2 sp, ch 1, (sc, hdc, 2 dc, hdc, sc) in same sp and in each ch-2 sp around; join | 72

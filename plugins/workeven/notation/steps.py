@@ -24,6 +24,7 @@ from workeven.notation.ends import (
     aside_step,
     fasten_off,
     join,
+    last_worked,
     leave,
     other_side,
     pass_purpose,
@@ -280,6 +281,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "work": (ring, other_side, aside_step, plain_work, verb),
     "rep": (aside_step,),
     "close": (closes_ring, aside_step),
+    "last": (last_worked, aside_step),
     "making": (in_every_nth, corners),
     "working": (other_side, in_every_nth, corners, aside_step),
     "with": (ring, in_every_nth, corners, aside_step),
@@ -287,7 +289,8 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "beg": (ring, from_hook_on, aside_step, stitches),
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
-_BY_WORD |= dict.fromkeys(("form", "start", "the", "a", "an", "mr"), (ring, aside_step))
+_BY_WORD |= dict.fromkeys(("form", "start", "a", "an", "mr"), (ring, aside_step))
+_BY_WORD["the"] = (ring, last_worked, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
 
 

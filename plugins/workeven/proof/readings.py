@@ -108,9 +108,19 @@ def _turning_chains(
 ) -> Iterator[Reading]:
     at = lead_of(steps)
     chain = turning_chain if at is None else steps[at]
-    if not isinstance(chain, Chain) or chain.counts_as is not None:
+    if not isinstance(chain, Chain):
         return
     count = chain.count.values[0] if len(chain.count.values) == 1 else None
+    if chain.counts_as is not None:
+        if chain.counts_as.carried and at is not None and not _joins_to_the_chain(steps):
+            other = replace(chain, counts_as=CountsAs(()))
+            changed = (*steps[:at], other, *steps[at + 1 :])
+            yield Reading(
+                default=f"ch {count} as an earlier row counts it",
+                taken=f"ch {count} (does not count)",
+                steps=changed,
+            )
+        return
     base = _base_ahead(steps[0 if at is None else at + 1 :], special)
     if count is None or base is None or base in said:
         return

@@ -6,7 +6,8 @@ Problems  none.
 From      notation.md, "Chains at the start" ("Defaults, which a file may set once").
 
 It holds from its row on for chains of that length before that stitch, until another row says
-otherwise.
+otherwise. What is said of a chain longer than its stitch ("ch 5 (counts as dc and ch 2)") is tried
+first in the rows behind too, since no table tells how such a chain counts.
 """
 
 from __future__ import annotations
@@ -44,6 +45,8 @@ def _told(line: Lined, said: _Said) -> Lined:
     if chain.counts_as is not None:
         if chain.counts_as.throughout:
             said[key] = chain.counts_as
+        elif chain.counts_as.stitches and chain.counts_as.chains is not None:
+            said[key] = replace(chain.counts_as, carried=True)
         return line
     counts = said.get(key)
     if counts is None:

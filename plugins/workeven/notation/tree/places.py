@@ -144,7 +144,8 @@ class CountsAs:
 
     ``skipped`` is the number of "(skipped 3 chs count as dc)", where it is written. ``leg`` is the
     stitch of "counts as first leg of dc4tog", which the chain makes with the one behind it.
-    ``throughout``: it holds for the rows to come.
+    ``throughout``: it holds for the rows to come. ``carried``: not this row says it but one before,
+    and of its own row alone.
     """
 
     stitches: tuple[tuple[Amount, str], ...]
@@ -154,6 +155,7 @@ class CountsAs:
     end: int = 0
     leg: str | None = None
     throughout: bool = False
+    carried: bool = False
 
 
 # --- targets: where a step goes ------------------------------------------------------------
