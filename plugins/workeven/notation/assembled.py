@@ -47,30 +47,33 @@ def with_picots(found: list[Step]) -> list[Step]:
     steps_: list[Step] = []
     for step in found:
         before = steps_[-1] if steps_ else None
-        if _in_each_space_too(step, before):  # the spaces are named first
-            assert isinstance(before, Work)
-            assert isinstance(before.target, Each)
-            corners = Corners(before.content, Next(before.target.names), before.start, before.end)
-            steps_[-1:] = [step, corners]
-            continue
-        cornered = _in_each_corner(before, step)
-        if cornered is None and (_in_each_space_too(before, step) or _in_each_kind(before, step)):
-            assert isinstance(step, Work)
-            assert isinstance(step.target, Each)
-            where = Next(step.target.names)
-            steps_.append(Corners(step.content, where, step.start, step.end))
-            continue
-        if cornered is not None:
-            steps_.append(cornered)
-            continue
-        if (marked := _in_each_marked(before, step)) is not None:
-            steps_.append(marked)
-            continue
-        if isinstance(before, Chain) and _closes_picot(step, before):
+        if isinstance(before, Work) and isinstance(before.target, Each):
+            steps_[-1:] = _in_the_same_pass(before, step)
+        elif isinstance(before, Chain) and _closes_picot(step, before):
             steps_[-1] = Picot(before.count, before.start, step.end)
         else:
             steps_.append(step)
     return steps_
+
+
+def _in_the_same_pass(before: Work, step: Step) -> tuple[Step, ...]:
+    """``sc in each sc and 6 sc in each ch-6 sp around``: what goes into others, as they come."""
+    if not isinstance(step, Work):
+        return before, _in_each_marked(before, step) or step
+    if _in_each_space_too(step, before):  # the spaces are named first
+        return step, _as_they_come(before)
+    cornered = _in_each_corner(before, step)
+    if cornered is not None:
+        return before, cornered
+    if _in_each_space_too(before, step) or _in_each_kind(before, step):
+        return before, _as_they_come(step)
+    return before, _in_each_marked(before, step) or step
+
+
+def _as_they_come(step: Work) -> Corners:
+    """What is worked into each place of its names, wherever the pass beside it meets one."""
+    assert isinstance(step.target, Each)
+    return Corners(step.content, Next(step.target.names), step.start, step.end)
 
 
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
@@ -130,6 +133,8 @@ def with_whole(found: list[Step], whole: str | None) -> list[Step]:
 
 def with_legs(found: list[Step]) -> list[Step]:
     """``ch 2 (counts as first leg of dc4tog), dc3tog in same st``: the two make a dc4tog."""
+    if not any(isinstance(step, Chain) and step.counts_as is not None for step in found):
+        return found
     steps_: list[Step] = []
     for step in found:
         before = next((one for one in reversed(steps_) if not isinstance(one, Turn)), None)

@@ -85,7 +85,7 @@ def _marker(stream: Stream) -> bool:
 
 def _pass_part(stream: Stream) -> None:
     """Pass the part in ``heel sts``: which one it is, the order of the places tells."""
-    if stream.is_word(*_PARTS):
+    if stream.token.word in _PARTS and stream.is_word(stream.token.word):
         after = stream.ahead()
         if after.kind == "stitch" or after.word in ("st", "ch"):
             stream.take()

@@ -59,6 +59,10 @@ class Here(NamedTuple):
     amounts: int
 
 
+#: makes a place of its two fields: twice as fast as ``Here(...)``, and every row asks for a dozen
+_here = tuple.__new__
+
+
 class Stream:
     """A position in the tokens of one row; amounts and stitch words met are kept.
 
@@ -118,7 +122,7 @@ class Stream:
 
     def here(self) -> Here:
         """Where the stream stands, to come back to."""
-        return Here(self.at, len(self.amounts))
+        return _here(Here, (self.at, len(self.amounts)))
 
     def back_to(self, here: Here) -> None:
         """Go back: what was read since was not that phrase, and its amounts were none."""

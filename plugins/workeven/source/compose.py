@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from typing import Any, Protocol, cast
+from typing import Any, Protocol
 
 from yaml import events
 
@@ -48,6 +48,9 @@ from workeven.source.tree import (
 
 #: An event of PyYAML; those of its two parsers share no type.
 Event = Any
+
+#: as fast as ``new`` below
+_entry = tuple.__new__
 
 NO_SPACE = re.compile(r"[A-Za-z][\w-]*:\S")
 
@@ -101,13 +104,13 @@ class Composer:
             event = next_event()
             kind = event.__class__
             if kind is events.ScalarEvent:
-                start, end = event.start_mark, event.end_mark
+                value, start, end = event.value, event.start_mark, event.end_mark
                 place = (start.line + 1, start.column + 1)
                 style = event.style or PLAIN
-                node = new(Node, (event.value, place, (end.line + 1, end.column + 1), style))
+                node = new(Node, (value, place, (end.line + 1, end.column + 1), style))
                 if event.anchor is not None or event.tag is not None:
                     self._refuse_decoration(event)
-                if len(event.value) > LONGEST_SCALAR:
+                if len(value) > LONGEST_SCALAR:
                     raise Stop(self.refuse.too_long(node))
                 if style == DOUBLE:
                     self._check_escapes(node)
@@ -146,11 +149,12 @@ class Composer:
                 and (self._colon_without_space(key) or self._joined(frame, key))
             ):
                 return
-            name = cast("str", key.value)
+            name = key.value
+            assert isinstance(name, str)  # _open lets nothing else become a key
             if name in frame.entries:
                 self.problems.append(self.refuse.twice(frame.entries[name].key, key))
                 return
-            frame.entries[name] = frame.last = tuple.__new__(Entry, (key, node))
+            frame.entries[name] = frame.last = _entry(Entry, (key, node))
             frame.joined = False
 
     # --- tables and lists ---
@@ -199,7 +203,8 @@ class Composer:
     # --- what is refused, and read on ---
 
     def _check_key(self, key: Node) -> None:
-        name = cast("str", key.value)  # _open lets nothing else become a key
+        name = key.value
+        assert isinstance(name, str)  # as above
         if name.isidentifier() and key.style == PLAIN and len(name) <= LONGEST_KEY:
             return
         if name == "<<" and key.style == PLAIN:
