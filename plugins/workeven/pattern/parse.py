@@ -21,7 +21,7 @@ from typing import Literal, cast
 from workeven.arithmetic.per_size import Sizes
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
-from workeven.pattern import checks, materials, measures
+from workeven.pattern import checks, materials, measures, seams
 from workeven.pattern import gauges as gauge_tables
 from workeven.pattern.chart_use import taken
 from workeven.pattern.pieces import PiecesReading
@@ -134,6 +134,7 @@ def _pattern(
     body = None if to_fit is None else taken(reading, studio, to_fit, measurements or ())
     counts = measures.counts(reading, reading.node(root, "counts"))
     made = pieces.pieces(reading.node(root, "pieces"))
+    sewn = seams.seams(reading, reading.node(root, "seams"), made) if made else ()
     video = _video(reading, reading.node(root, "video"))
     published_node = reading.node(root, "published")
     published = reading.date(published_node)
@@ -144,6 +145,8 @@ def _pattern(
     if body is None or not gauges or not yarns or swatches is None or margin is None:
         return None
     if notions is None or measurements is None or counts is None or not made or changes is None:
+        return None
+    if sewn is None:
         return None
     if (tolerance_node and tolerance is None) or (published_node and published is None):
         return None
@@ -185,6 +188,7 @@ def _pattern(
         assembly=reading.texts(reading.node(root, "assembly")),
         finishing=reading.texts(reading.node(root, "finishing")),
         video=video,
+        seams=sewn,
         allow=tuple(
             (code, words(entry.value))
             for code, entry in entries(reading.node(root, "allow")).items()

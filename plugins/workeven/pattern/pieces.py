@@ -19,6 +19,7 @@ from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import Piece, RowNote, Section, Shape, Worked
 from workeven.pattern.rows import named_notes, read_rows
+from workeven.pattern.seams import edges
 from workeven.pattern.uses import length_asked, with_length
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
@@ -74,7 +75,12 @@ class PiecesReading:
             earlier = next(one for one in made or () if one.title == piece.title)
             if earlier is not piece:
                 self.reading.problems.append(_twice(earlier, piece))
-        return made
+        if made is None:
+            return None
+        own = {piece.name: piece.edges for piece in made}
+        return tuple(
+            replace(piece, edges=own[piece.mirror]) if piece.mirror else piece for piece in made
+        )
 
     def _piece(self, name: str, entry: Entry) -> Piece | None:
         reading, table = self.reading, entry.value
@@ -100,6 +106,9 @@ class PiecesReading:
         whole = whole_of(sections)
         if make is None or worked is None or not whole:
             return None
+        named = edges(reading, reading.node(table, "edges"), whole, title)
+        if named is None:
+            return None
         return Piece(
             name=name,
             title=title,
@@ -107,6 +116,7 @@ class PiecesReading:
             worked=cast("Worked", worked),
             sections=whole,
             span=reading.span(entry),
+            edges=named,
         )
 
     def _mirrored(
@@ -118,7 +128,9 @@ class PiecesReading:
         if other not in whole:
             reading.unknown(mirror, "piece", whole, "Pieces with rows of their own", piece=title)
             return None
-        if own := [key for key in ("worked", "gauge", "sections") if key in entries(entry.value)]:
+        if own := [
+            key for key in ("worked", "gauge", "sections", "edges") if key in entries(entry.value)
+        ]:
             reading.problem(
                 "file-shape",
                 reading.source.span(mirror),

@@ -18,6 +18,7 @@ from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.notation.tree import Row, SpecialStitch
 from workeven.pattern.bodies import NO_BODY, Body
+from workeven.pattern.seam_records import Edge, Seam
 from workeven.problems import Span
 from workeven.standards import BodyChart
 
@@ -286,6 +287,7 @@ class Piece:
     sections: tuple[Section, ...]
     span: Span
     mirror: str | None = None
+    edges: tuple[Edge, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -398,4 +400,5 @@ class Pattern:
     finishing: tuple[Text, ...]
     video: Video | None
     allow: tuple[tuple[str, str], ...]
+    seams: tuple[Seam, ...] = ()
     body: Body = NO_BODY

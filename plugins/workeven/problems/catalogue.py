@@ -125,6 +125,11 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     ),
     "yarn-unused": (ADVICE, "A yarn is given that no section is worked in."),
     "yarn-zero": (ERROR, "A swatch weighs nothing, or a put-up holds a zero."),
+    # seam-: edges and what is joined to what
+    "seam-edge": (ERROR, "It is not clear what an edge consists of."),
+    "seam-form": (ERROR, "A seam does not say what is joined to what."),
+    "seam-length": (ERROR, "Two edges that are joined differ in length."),
+    "seam-unmeasured": (ERROR, "An edge of a seam cannot be measured."),
     # row-, count-: notation and proof
     "count-formula": (ERROR, "A formula in a row cannot be worked out over the counts."),
     "count-not-reached": (ERROR, "Rows are repeated until a count that they never reach."),

@@ -20,6 +20,7 @@ from workeven.pattern import Piece, Section
 from workeven.proof.eases import EaseLeft
 
 if TYPE_CHECKING:  # what was worked is made of these records itself
+    from workeven.proof.seams import ProvenSeam
     from workeven.proof.standing import Worked
 
 #: kind to number, in the order in which the kinds first occur: (("dc", 12), ("ch-2 sp", 4))
@@ -103,4 +104,5 @@ class ProvenPattern:
     pieces: tuple[ProvenPiece, ...]
     swatches: tuple[Counted, ...]
     finished: Mapping[str, PerSize[Fraction]]
+    seams: tuple[ProvenSeam, ...] = ()
     ease: tuple[EaseLeft, ...] = ()

@@ -17,7 +17,8 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern
 from workeven.pattern import ComputedCount, Pattern, Piece, Section
 from workeven.pattern.uses import counts_worked
-from workeven.problems import Checked, Note, Problem
+from workeven.problems import Checked, Note, Problem, Severity
+from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
@@ -36,6 +37,7 @@ from workeven.proof.proven import (
     ProvenSection,
 )
 from workeven.proof.samples import gauge_problems
+from workeven.proof.seams import proven_seams
 from workeven.proof.standing import Worked
 
 
@@ -65,9 +67,13 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     finished = _finished(graded, heights)
     left = eases_left(graded, finished)
     problems.extend(fit_problems(pattern, left))
+    seams, seam_problems = proven_seams(graded, tuple(pieces))
+    # an edge of rows that do not come out is not measured, and says nothing more
+    problems.extend(() if problems and _wrong(problems) else seam_problems)
     return Checked(
         value=ProvenPattern(
             graded=graded,
+            seams=seams,
             pieces=_with_mirrored(pattern, pieces),
             swatches=tuple(swatches),
             finished=finished,
@@ -75,6 +81,10 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
         ),
         problems=tuple(told_once(problems)),
     )
+
+
+def _wrong(problems: list[Problem]) -> bool:
+    return any(severity(problem.code) is Severity.ERROR for problem in problems)
 
 
 # --- problems ------------------------------------------------------------------------------

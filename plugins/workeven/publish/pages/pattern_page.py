@@ -18,7 +18,7 @@ from workeven.pattern import Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import bodies, figures, gauges, sizes
+from workeven.publish.pages import bodies, figures, gauges, seams, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
@@ -72,6 +72,7 @@ def pattern_view(
         stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
         reading=tuple(_reading(pattern)),
         pieces=piece_views(ready, drawn, into, names),
+        seams=seams.seams(ready),
         assembly=_texts(pattern.assembly, names),
         finishing=_texts(pattern.finishing, names),
         changes=tuple((f"{one.version}, {one.date}", one.text) for one in pattern.changes),
@@ -106,7 +107,7 @@ def contents(view: PatternView) -> tuple[Entry, ...]:
             )
             for piece in view.pieces
         ),
-        *_entry("Assembly", "assembly", there=bool(view.assembly)),
+        *_entry("Assembly", "assembly", there=bool(view.assembly or view.seams)),
         *_entry("Finishing", "finishing", there=bool(view.finishing)),
         Entry(title="About this pattern", anchor="about"),
     )

@@ -1,0 +1,66 @@
+"""The records of edges and seams.
+
+Takes     nothing: records only.
+Gives     ``Edge``, ``EdgePart``, ``Seam``.
+Problems  none.
+From      design.md, "A pattern file": ``edges``, ``seams``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from workeven.arithmetic.formulas import Formula
+from workeven.arithmetic.per_size import PerSize
+from workeven.problems import Span
+
+#: Words for the rows that need no label.
+FIRST_ROW, LAST_ROW = "first row", "last row"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """An edge of a piece by name; just one of ``sts``, ``rows``, ``row`` and ``ends`` is set.
+
+    ``sts`` and ``rows`` are formulas over counts; ``row`` names a row whose stitches are the edge;
+    ``ends`` the first and last row (or section) whose row ends are. ``gauge`` is that of the piece
+    where none is said.
+    """
+
+    name: str
+    sts: Formula | None
+    rows: Formula | None
+    row: str | None
+    ends: tuple[str, str] | None
+    gauge: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgePart:
+    """An edge in a seam, so many times: ``2 * front.armhole``."""
+
+    times: int
+    piece: str
+    edge: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """One line of edges that is sewn to another, or whose stitches are picked up along it.
+
+    ``ease`` is how much longer than the second the first is meant to be (mm, less than 0:
+    shorter). ``tolerance`` (mm): None leaves the default.
+    """
+
+    title: str
+    kind: Literal["sew", "pick up"]
+    first: tuple[EdgePart, ...]
+    second: tuple[EdgePart, ...]
+    first_words: str
+    second_words: str
+    ease: PerSize[Fraction]
+    tolerance: Fraction | None
+    span: Span

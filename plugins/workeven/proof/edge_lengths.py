@@ -1,0 +1,177 @@
+"""How many stitches or rows an edge has in every size, and how long it is.
+
+Takes     the proven pieces of a pattern, its counts and gauges.
+Gives     ``measured``: ``Measured``, or a ``seam-unmeasured``.
+Problems  ``seam-unmeasured``, ``name-unknown``.
+From      design.md, ``edges``: stitches or rows, of a count, a row or a stretch of
+          rows.
+
+An edge of stitches is as long as they are wide; an edge of row ends is the sum of its rows, each by
+the gauge of its own section. A starting chain is no row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from workeven.arithmetic.formulas import Formula, FormulaFault
+from workeven.grading import GradedPattern
+from workeven.pattern import Gauge
+from workeven.pattern.seam_records import FIRST_ROW, LAST_ROW, Edge
+from workeven.problems import Problem
+from workeven.problems.words import did_you_mean, quote
+from workeven.proof.proven import ProvenPiece, ProvenRow, ProvenSection, RowInSize
+
+Placed = tuple[ProvenSection, ProvenRow]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """An edge in one size: its stitches, its row ends, its length and half of one of them (mm)."""
+
+    sts: int
+    rows: int
+    length: Fraction
+    half: Fraction
+
+
+def measured(
+    graded: GradedPattern, piece: ProvenPiece, edge: Edge, size: int
+) -> Measured | Problem:
+    """One edge in one size."""
+    try:
+        return _measured(graded, piece, edge, size)
+    except _NotMeasured as fault:
+        name = graded.pattern.sizes.names[size]
+        return Problem(
+            code="seam-unmeasured",
+            span=edge.span,
+            found=f"The edge {quote(edge.name)} of {quote(piece.piece.title)} cannot be measured: "
+            f"{fault.why}.",
+            expected="Stitches at a gauge, or rows at a gauge of rows.",
+            mend=fault.mend,
+            piece=piece.piece.title,
+            sizes=(name,),
+        )
+
+
+class _NotMeasured(Exception):
+    """Why an edge has no length; caught above."""
+
+    def __init__(self, why: str, mend: str) -> None:
+        super().__init__(why)
+        self.why, self.mend = why, mend
+
+
+def _measured(graded: GradedPattern, piece: ProvenPiece, edge: Edge, size: int) -> Measured:
+    gauges = {gauge.name: gauge for gauge in graded.pattern.gauges}
+    placed = [(section, row) for section in piece.sections for row in section.rows]
+    if edge.sts is not None:
+        return _stitches(_count(graded, edge.sts, size), gauges.get(_gauge(edge, piece)))
+    if edge.rows is not None:
+        number = _count(graded, edge.rows, size)
+        return _ends([(number, gauges.get(_gauge(edge, piece)))])
+    if edge.row is not None:
+        section, row = _last_of(edge.row, placed, size)
+        entry = row.per_size[size]
+        if entry is None or entry.sts is None:
+            why = f"{quote(edge.row)} is not worked, or not counted"
+            raise _NotMeasured(why, "Name another row.")
+        return _stitches(entry.sts, gauges.get(edge.gauge or section.section.gauge or ""))
+    first, last = edge.ends or ("", "")
+    return _ends(
+        [
+            (_times(entry), gauges.get(edge.gauge or section.section.gauge or ""))
+            for section, _, entry in _stretch(first, last, placed, size)
+        ]
+    )
+
+
+def _gauge(edge: Edge, piece: ProvenPiece) -> str:
+    own = next((one.section.gauge for one in piece.sections if one.section.gauge), None)
+    return edge.gauge or own or ""
+
+
+def _count(graded: GradedPattern, formula: Formula, size: int) -> int:
+    counts = {name: count.values[size] for name, count in graded.counts.items()}
+    unknown = sorted(formula.names - counts.keys())
+    if unknown:
+        hint = did_you_mean(unknown[0], counts) or "Name one of the counts."
+        raise _NotMeasured(f"there is no count called {quote(unknown[0])}", hint)
+    try:
+        value = formula.count(counts)
+    except FormulaFault as fault:
+        raise _NotMeasured(fault.found.rstrip("."), fault.mend) from None
+    if value.denominator != 1 or value < 0:
+        raise _NotMeasured(f"{quote(formula.text)} is {value}", "Change the formula.")
+    return int(value)
+
+
+def _stitches(sts: int, gauge: Gauge | None) -> Measured:
+    if gauge is None or not gauge.sts:
+        raise _NotMeasured("its gauge is not said", "Give the edge or its piece a `gauge`.")
+    width = gauge.stitch_width()
+    return Measured(sts=sts, rows=0, length=sts * width, half=width / 2)
+
+
+def _ends(rows: list[tuple[int | None, Gauge | None]]) -> Measured:
+    number, length, half = 0, Fraction(0), Fraction(0)
+    for times, gauge in rows:
+        height = None if gauge is None or not gauge.rows else gauge.row_height()
+        if times is None:
+            raise _NotMeasured("its number of rows is left open", "Say how many rows are worked.")
+        if times and height is None:
+            raise _NotMeasured("its gauge has no rows", "Add `rows` to the gauge.")
+        number += times
+        length += times * (height or 0)
+        half = max(half, (height or Fraction(0)) / 2)
+    return Measured(sts=0, rows=number, length=length, half=half)
+
+
+def _times(entry: RowInSize) -> int | None:
+    """Rows that a line stands for; a starting chain and a line without a number are none."""
+    if entry.times is None:
+        return None
+    return entry.times if entry.first is not None or entry.last is not None else 0
+
+
+def _last_of(name: str, placed: list[Placed], size: int) -> Placed:
+    """The last line of that name that the size works."""
+    worked = [(section, row) for section, row in placed if row.per_size[size] is not None]
+    if not worked:
+        raise _NotMeasured("the size works no row of it", "Leave the seam out for this size.")
+    if name == FIRST_ROW:
+        return next((one for one in worked if _is_row(one, size)), worked[0])
+    if name == LAST_ROW:
+        return worked[-1]
+    named = [one for one in worked if _is_named(one, name)]
+    return named[-1] if named else worked[-1]
+
+
+def _is_row(one: Placed, size: int) -> bool:
+    entry = one[1].per_size[size]
+    return entry is not None and entry.first is not None
+
+
+def _is_named(one: Placed, name: str) -> bool:
+    section, row = one
+    label = row.row.label.name if row.row.label is not None else None
+    return name in (section.section.title, label)
+
+
+def _stretch(
+    first: str, last: str, placed: list[Placed], size: int
+) -> Iterator[tuple[ProvenSection, ProvenRow, RowInSize]]:
+    """The lines from the first that the one name names to the last that the other does."""
+    at = range(len(placed))
+    begin = (
+        0 if first == FIRST_ROW else min((n for n in at if _is_named(placed[n], first)), default=0)
+    )
+    named = [n for n in at if _is_named(placed[n], last)]
+    end = len(placed) - 1 if last == LAST_ROW or not named else max(named)
+    for section, row in placed[begin : end + 1]:
+        entry = row.per_size[size]
+        if entry is not None:
+            yield section, row, entry
