@@ -101,7 +101,7 @@ def test_a_file_with_a_mistake_still_gives_what_can_be_made() -> None:
     ("old", "new", "given"),
     [
         ("use: [home]", "use: [home]\nfinishng: x", True),
-        ("use: [home]", "use: [home]\nseams: x", True),
+        ("use: [home]", "use: [home]\ncollars: x", True),
         ("rows: 18", "row: 18", False),
         ("worked: spiral", "make:\n    worked: spiral", False),
         ("use: [home]", "use: [home]\nmesurements: {width: 10 cm}", False),

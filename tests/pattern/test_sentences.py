@@ -27,7 +27,7 @@ def test_a_missing_key_is_explained_with_an_example() -> None:
         ("of: sc}", "of: sc, hok: 4 mm}", ("file-key-unknown", 8, 52)),
         ("summary: A", "sumary: A", ("file-key-unknown", 2, 1)),
         # keys of later versions are no keys yet
-        ("use: [home]", "use: [home]\nseams: x", ("file-key-unknown", 5, 1)),
+        ("use: [home]", "use: [home]\ncollars: x", ("file-key-unknown", 5, 1)),
         ("use: [home]", "use: [home]\nease: x", ("file-key-unknown", 5, 1)),
         # what is not there, or is empty
         ("title: Sand Mat\n", "", ("file-key-missing", 1, 1)),
