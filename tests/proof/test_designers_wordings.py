@@ -122,7 +122,15 @@ joined | 24 dc | ch 1, sc in each st around, working 3 sc in each corner dc, joi
 joined | 16 dc | ch 1, sc around, join // rep last rnd, 1 rnd each in Green, Brown and Red | 16, 16
 """
 
-TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY, CORNERS)
+# where the last of "each" goes is told for the maker: it goes there anyway
+LAST = """
+flat | 24 dc | ch 3 (counts as dc), dc in each st across, last dc being worked in top of turning ch | 24
+flat | 24 dc | ch 3 (counts as dc), dc in each st across, the last dc worked into tch | 24
+flat | 24 dc | ch 3 (counts as dc), dc in each st across, ending with last dc in top of tch | 24
+flat | 24 dc | ch 3 (counts as dc), dc in next 20 sts, last dc being worked in top of turning ch | row-uneven
+"""
+
+TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY, CORNERS, LAST)
 
 
 def cases(*tables: str) -> list[tuple[str, ...]]:
@@ -142,3 +150,19 @@ def test_counts_are_those_worked_out_by_hand(how: str, before: str, rows: str, t
     assert checked.value is not None
     found = ", ".join(str(row.sts[0]) for row in checked.value.rows)
     assert (", ".join(wrong) or found) == told
+
+
+BY_SIZE = """
+Size S: ch 21 // Size M: ch 25 // Size L: ch 29 // sc in 2nd ch from hook and in each ch across | 20, 24, 28
+Sizes S and M: ch 21 // Size L: ch 29 // sc in 2nd ch from hook and in each ch across | 20, 20, 28
+Size S only: ch 21 // sizes M-L: ch 25 // sc in 2nd ch from hook and in each ch across | 20, 24, 24
+"""
+
+
+@pytest.mark.parametrize(("rows", "told"), cases(BY_SIZE))
+def test_a_row_may_name_the_sizes_that_work_it(rows: str, told: str) -> None:
+    """A size before the colon means that size alone, also without "only"."""
+    sizes = ("S", "M", "L")
+    checked = count(rows.replace(" // ", "\n"), worked="flat rows", sizes=sizes)
+    assert checked.value is not None
+    assert ", ".join(map(str, checked.value.rows[-1].sts)) == told

@@ -1,7 +1,7 @@
 """Corners: "working 3 sc in each corner ch-1 sp", "… in hdc at each of the 4 corners".
 
 Takes     ``Stream``.
-Gives     ``corners``.
+Gives     ``corners``, ``last_worked``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Corners".
 """
@@ -156,4 +156,25 @@ def _only_space(stream: Stream) -> Next | None:
     if isinstance(found, Space) and not found.of:
         return Next((found,))
     stream.at = mark
+    return None
+
+
+def last_worked(stream: Stream) -> tuple[Step, ...] | None:
+    """``last dc being worked in top of tch``: told for the maker, it goes there anyway.
+
+    Takes: the last dc being worked in top of tch
+    Refuses: last dc
+    """
+    mark = stream.here()
+    start = stream.start
+    told = stream.at > 0 and stream.tokens[stream.at - 1].word == "with"
+    stream.articles()
+    if stream.accept_any("last", "final") and stream.token.kind == "stitch":
+        stream.take()
+        while stream.accept_any("being", "is", "to", "be", "worked", "made", "placed", "falling"):
+            told = True
+        if told and stream.accept_any("in", "on"):
+            target(stream)
+            return (Aside(start, stream.end),)
+    stream.back_to(mark)
     return None

@@ -320,25 +320,6 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     return (OtherSide(start, stream.end),)
 
 
-def last_worked(stream: Stream) -> tuple[Step, ...] | None:
-    """``the last dc being worked in 3rd ch of turning ch``: where the last stitch goes anyway.
-
-    Takes: last dc being worked in 3rd ch of turning ch
-    Refuses: last dc in next st
-    """
-    mark, start = stream.here(), stream.start
-    stream.articles()
-    if stream.accept("last") and stream.token.kind == "stitch":
-        stream.take()
-        stream.accept_any("being", "is", "to")
-        stream.accept("be")
-        if stream.accept_any("worked", "made", "placed") and stream.accept("in"):
-            target(stream)
-            return (Aside(start, stream.end),)
-    stream.back_to(mark)
-    return None
-
-
 def plain_work(stream: Stream) -> tuple[Step, ...] | None:
     """``work to last 2 sts``, ``work across first 20 sts``: in the stitch of the row.
 

@@ -20,16 +20,16 @@ from workeven.notation.vocabulary import kind_of
 
 
 def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
-    """``sizes S–L only:``, ``size 2X only:``, ``M and L only:``, ``Large only:``.
+    """``sizes S–L only:``, ``size 2X only:``, ``M and L only:``, ``Large only:``, ``Size L:``.
 
     Takes: sizes S–L only:
     Refuses: sizes only
     """
     colon = stream.text.find(":", stream.start)
     head = stream.text[stream.start : colon] if colon >= 0 else ""
-    if "only" not in head.lower().split():
-        return None
     sizes, said = stream.vocabulary.sizes, _SIZE_WORD.search(head) is not None
+    if "only" not in head.lower().split() and not (said and _some_sizes(head, sizes)):
+        return None
     parts = [
         _size_range(part.strip(), sizes) for part in re.split(r",|&|\band\b", _ONLY.sub("", head))
     ]
@@ -47,6 +47,16 @@ def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
     while not stream.at_end() and stream.start <= colon:
         stream.take()
     return tuple(found)
+
+
+def _some_sizes(head: str, sizes: tuple[str, ...]) -> bool:
+    """Whether "Size L", "Sizes S and M" stands there, and names some of the sizes, not all."""
+    if _SIZE_WORD.match(head.strip()) is None or not sizes:
+        return False
+    parts = re.split(r",|&|\band\b", _ONLY.sub("", head))
+    ends = [_size_range(part.strip(), sizes) for part in parts]
+    named = [_as_named(name, sizes) for pair in ends for name in pair]
+    return all(name in sizes for name in named) and len(set(named)) < len(sizes)
 
 
 _SIZE_WORD = re.compile(r"\bsizes?\b", re.IGNORECASE)

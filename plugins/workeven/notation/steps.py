@@ -18,13 +18,12 @@ from functools import partial
 from workeven.notation.assembled import with_lead_chain, with_legs, with_picots, with_whole
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.contents import passes_separator, times_count
-from workeven.notation.corners import corners
+from workeven.notation.corners import corners, last_worked
 from workeven.notation.endings import Inner
 from workeven.notation.ends import (
     aside_step,
     fasten_off,
     join,
-    last_worked,
     leave,
     other_side,
     pass_purpose,
@@ -281,7 +280,8 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "work": (ring, other_side, aside_step, plain_work, verb),
     "rep": (aside_step,),
     "close": (closes_ring, aside_step),
-    "last": (last_worked, aside_step),
+    "last": (last_worked, other_side, aside_step),
+    "final": (last_worked, other_side, aside_step),
     "making": (in_every_nth, corners),
     "working": (other_side, in_every_nth, corners, aside_step),
     "with": (ring, in_every_nth, corners, aside_step),
@@ -290,7 +290,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
 _BY_WORD |= dict.fromkeys(("form", "start", "a", "an", "mr"), (ring, aside_step))
-_BY_WORD["the"] = (ring, last_worked, aside_step)
+_BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
 
 
