@@ -86,6 +86,7 @@ flat | 24 sc | Work even for 10 rows, at the same time dec 1 st at each end ever
 flat | 24 sc | Work in patt for 10 rows, at the same time, dec 1 st at each end of every 4th row | 20
 flat | 24 sc | Work even for 10 rows and at the same time inc 1 st at each end every other row 3 times | 30
 flat | 24 sc | Work even for 10 rows, at the same time dec 1 st at each end every 4th row 3 times | row-past-length
+flat | 40 sc | Work even until piece measures 20 cm, at the same time dec 1 st at each end every 4th row 6 times | 28
 flat | 24 dc, 8 ch-1 sps | Keeping in patt, dec 1 st at each end of next row | row-not-understood
 flat | 24 sc | ch 1, work in patt across next 8 sts, leave rem sts unworked, turn | 8
 flat | 24 hdc | ch 2 (does not count as st), work in patt to last 2 sts, hdc2tog, turn | 23

@@ -127,6 +127,7 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
 
 
 _LENGTH_ENDS = re.compile(
+    r",?\s*(?:and |but )?at the same time|"
     r",\s*(?:end|fasten|turn|do |work|then|place|change|join)|\bending\b|\bfrom\b|;|"
     r"\bin total\b|\. |\.\Z|\bin all\b|"
     # a stated count behind the unit: "30 cm (12 sc)", "30 cm: 12 sc", "30 cm - 12 sc"
