@@ -4,7 +4,7 @@ Takes     a ``Pattern`` with sections that are shaped, its counts in every size.
 Gives     ``with_shaping``: the pattern with a row in each such section; ``shaped_piece``: one piece
           with other counts.
 Problems  ``shape-no-room``, ``shape-odd``, ``shape-both-ways``, ``name-unknown``, ``unit-formula``,
-          ``count-not-whole``, ``count-negative``.
+          ``count-not-whole``, ``count-negative``; ``shape-sum``, ``shape-clash`` of tracks.
 From      design.md, ``sections``: ``shape``; the arithmetic is that of ``arithmetic.shaping``.
 
 Each size has a plan of its own, at one rate or two. They are told together, as a maker reads them:
@@ -17,15 +17,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import NamedTuple
 
-from workeven.arithmetic.formulas import Formula, FormulaFault
+from workeven.arithmetic.formulas import FormulaFault
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.printing import print_list
 from workeven.arithmetic.shaping import Plan, ShapingFault, plan, steps_between
 from workeven.arithmetic.shaping.words import every, where
 from workeven.grading.formulas import Task, worked_out
 from workeven.grading.sizes_of import in_size, names_of, others_of
+from workeven.grading.tracks import Figures, fault_in, figures_from, lines_of, told_in
 from workeven.notation.parser import parse_row
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
@@ -34,14 +34,6 @@ from workeven.problems import Problem
 from workeven.problems.words import joined
 
 Counts = Mapping[str, PerSize[int]]
-
-
-class Figures(NamedTuple):
-    """Stitches before and after, and rows, in one size."""
-
-    start: int
-    end: int
-    over: int
 
 
 def with_shaping(pattern: Pattern, counts: Counts) -> tuple[Pattern, tuple[Problem, ...]]:
@@ -56,9 +48,9 @@ def with_shaping(pattern: Pattern, counts: Counts) -> tuple[Pattern, tuple[Probl
             if section.shape is None:
                 sections.append(section)
                 continue
-            row, told = _row(pattern, piece, section, section.shape, counts)
+            rows, told = _rows(pattern, piece, section, section.shape, counts)
             problems += told
-            sections.append(section if row is None else replace(section, rows=(row,)))
+            sections.append(section if rows is None else replace(section, rows=rows))
         pieces.append(replace(piece, sections=tuple(sections)))
     return replace(pattern, pieces=tuple(pieces)), tuple(problems)
 
@@ -72,12 +64,10 @@ def shaped_piece(piece: Piece, counts: Mapping[str, int]) -> Piece | None:
         shape = section.shape
         if shape is not None:
             try:
-                figures = Figures(*(int(one.count(counts)) for one in _formulas(shape)))
-                planned = _plan(shape, figures)
+                texts = _texts_in_one(section, shape, counts)
             except (FormulaFault, ShapingFault):
                 return None
-            text = _words(section, shape, (figures,), (planned,))
-            rows = (_parsed(text, section.rows[0]),) if section.rows else ()
+            rows = tuple(_parsed(text, section.rows[0]) for text in texts if section.rows)
             section = replace(section, rows=rows)  # noqa: PLW2901, the same with its row
         sections.append(section)
     return replace(piece, sections=tuple(sections))
@@ -86,32 +76,47 @@ def shaped_piece(piece: Piece, counts: Mapping[str, int]) -> Piece | None:
 # --- one section in all sizes --------------------------------------------------------------
 
 
-def _row(
+def _rows(
     pattern: Pattern, piece: Piece, section: Section, shape: Shape, counts: Counts
-) -> tuple[Row | None, list[Problem]]:
+) -> tuple[tuple[Row, ...] | None, list[Problem]]:
     figures, problems = _figures(pattern, piece, section, shape, counts)
     if figures is None:
         return None, problems
-    plans: list[Plan] = []
-    faults: dict[int, ShapingFault] = {}
-    for size, one in enumerate(figures):
-        works = section.sizes is None or size in section.sizes
-        try:
-            plans.append(_plan(shape, one if works else Figures(0, 0, 1)))
-        except ShapingFault as fault:
-            faults[size] = fault
-    problems = list(_told(pattern, piece, shape, figures, faults))
-    if problems:
-        return None, problems
-    if _both_ways(figures):
+    works = range(len(figures)) if section.sizes is None else section.sizes
+    faults = {size: _fault(section, shape, figures[size]) for size in works}
+    wrong = {size: fault for size, fault in faults.items() if fault is not None}
+    if wrong:
+        return None, list(_told(pattern, piece, shape, figures, wrong))
+    if _both_ways([figures[size] for size in works]):
         return None, [_mixed(pattern, piece, shape, figures)]
-    text = _words(section, shape, figures, plans)
+    texts = _texts(pattern.sizes.names, section, shape, figures, works)
     vocabulary = Vocabulary("us", (), pattern.sizes.names)
-    return parse_row(text, shape.span, vocabulary).value, []
+    rows = (parse_row(text, shape.span, vocabulary).value for text in texts)
+    return tuple(row for row in rows if row is not None), []
 
 
-def _formulas(shape: Shape) -> tuple[Formula, Formula, Formula]:
-    return shape.start, shape.end, shape.over
+def _texts(
+    names: Sequence[str],
+    section: Section,
+    shape: Shape,
+    figures: Sequence[Figures],
+    works: Sequence[int],
+) -> tuple[str, ...]:
+    """The rows in words; a size that does not work them has a plan without rows."""
+    if shape.tracks:
+        told = {size: told_in(section, shape, figures[size]) for size in works}
+        return lines_of(section, shape, names, figures, told)
+    nothing = Plan(rates=(), plain=0)
+    plans = [_plan(shape, one) if size in works else nothing for size, one in enumerate(figures)]
+    return (_words(section, shape, figures, plans),)
+
+
+def _texts_in_one(section: Section, shape: Shape, counts: Mapping[str, int]) -> tuple[str, ...]:
+    """The same in one size; raises ``FormulaFault``, ``ShapingFault``."""
+    figures = figures_from(shape, [int(one.count(counts)) for one in shape.formulas])
+    if shape.tracks and (fault := fault_in(section, shape, figures)) is not None:
+        raise fault[1]
+    return _texts(("",), section, shape, (figures,), (0,))
 
 
 def _figures(
@@ -120,20 +125,31 @@ def _figures(
     """The numbers of the shaping in every size."""
     tasks = [
         Task(
-            name=f"{piece.name}, {section.title}: shape {key}",
+            name=f"{piece.name}, {section.title}: shape {at}",
             formula=pattern.sizes.all(formula),
             span=shape.span,
             words=None,
         )
-        for key, formula in (("from", shape.start), ("to", shape.end), ("over", shape.over))
+        for at, formula in enumerate(shape.formulas)
     ]
     values, problems = worked_out(tasks, counts)
-    found = [values.get(task.name) for task in tasks]
-    start, end, over = found
-    if start is None or end is None or over is None:
+    found = [values[task.name] for task in tasks if task.name in values]
+    if len(found) < len(tasks):
         return None, list(problems)
-    each = zip(start, end, over, strict=True)
-    return tuple(Figures(*map(int, one)) for one in each), list(problems)
+    each = zip(*found, strict=True)
+    return tuple(figures_from(shape, list(map(int, one))) for one in each), list(problems)
+
+
+def _fault(section: Section, shape: Shape, figures: Figures) -> tuple[str, ShapingFault] | None:
+    """The code and the words of what does not fit in one size."""
+    if shape.tracks:
+        return fault_in(section, shape, figures)
+    try:
+        _plan(shape, figures)
+    except ShapingFault as fault:
+        odd = (figures.end - figures.start) % shape.ends
+        return ("shape-odd" if odd else "shape-no-room"), fault
+    return None
 
 
 def _plan(shape: Shape, figures: Figures) -> Plan:
@@ -180,34 +196,36 @@ def _parsed(text: str, like: Row) -> Row:
 # --- what can be wrong ---------------------------------------------------------------------
 
 
+_FOUND = {
+    "shape-sum": "the tracks do not add up to the shaping.",
+    "shape-odd": "the stitches before and after the shaping differ by an odd number, and each "
+    "shaped row changes two.",
+    "shape-no-room": "the shaping does not fit into its rows.",
+    "shape-clash": "two tracks meet in a row that cannot be told.",
+}
+
+
 def _told(
     pattern: Pattern,
     piece: Piece,
     shape: Shape,
     figures: Sequence[Figures],
-    faults: Mapping[int, ShapingFault],
+    faults: Mapping[int, tuple[str, ShapingFault]],
 ) -> Iterator[Problem]:
     """What does not fit, one message for all sizes of one kind."""
-    odd = [size for size in faults if (figures[size].end - figures[size].start) % shape.ends]
-    rest = [size for size in faults if size not in odd]
-    for code, failing in (("shape-odd", odd), ("shape-no-room", rest)):
+    for code, found in _FOUND.items():
+        failing = [size for size, fault in faults.items() if fault[0] == code]
         if not failing:
             continue
-        found = (
-            "the stitches before and after the shaping differ by an odd number, and each shaped "
-            "row changes two."
-            if code == "shape-odd"
-            else "the shaping does not fit into its rows."
-        )
         yield Problem(
             code=code,
             span=shape.span,
             piece=piece.title,
             found=found,
             expected="\n".join(
-                f"{in_size(pattern.sizes, size)}{faults[size].found}" for size in failing
+                f"{in_size(pattern.sizes, size)}{faults[size][1].found}" for size in failing
             ),
-            mend=_mend(code, [faults[size] for size in failing]),
+            mend=_mend(code, [faults[size][1] for size in failing]),
             sizes=names_of(pattern.sizes, failing),
             good_sizes=others_of(pattern.sizes, failing),
             figures=(

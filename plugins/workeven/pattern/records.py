@@ -234,12 +234,30 @@ class RowNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShapeTrack:
+    """One of several shapings at the same time: ``sts`` stitches in all, ``over`` so many rows.
+
+    It begins ``after`` so many rows of the section (None: at once). The rest is as in ``Shape``.
+    """
+
+    sts: Formula
+    over: Formula
+    after: Formula | None
+    ends: int
+    second_row: bool
+    straight_end: bool
+    edge: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shape:
     """Shaping of a section, worked out when counts have numbers.
 
     ``start`` and ``end`` are the stitches before and after, ``over`` the rows, as formulas of
     counts. A shaped row changes ``ends`` stitches. ``second_row``: every second row only;
     ``straight_end``: an interval is left plain at the end. ``edge`` names the one that is shaped.
+    With ``tracks`` several run at the same time over these rows, and each says how it shapes.
     """
 
     start: Formula
@@ -250,6 +268,14 @@ class Shape:
     straight_end: bool
     edge: str
     span: Span
+    tracks: tuple[ShapeTrack, ...] = ()
+
+    @property
+    def formulas(self) -> tuple[Formula, ...]:
+        """All formulas that it is worked out from."""
+        parts = [(one.sts, one.over, one.after) for one in self.tracks]
+        others = (formula for part in parts for formula in part if formula is not None)
+        return (self.start, self.end, self.over, *others)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

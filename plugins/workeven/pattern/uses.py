@@ -120,7 +120,7 @@ def shaped_by(pieces: Iterable[Piece]) -> frozenset[str]:
         name
         for shape in shapes
         if shape is not None
-        for formula in (shape.start, shape.end, shape.over)
+        for formula in shape.formulas
         for name in formula.names
     )
 

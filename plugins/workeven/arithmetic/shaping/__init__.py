@@ -2,14 +2,20 @@
 
 from workeven.arithmetic.shaping.evenly import Spacing, by_repeats, evenly
 from workeven.arithmetic.shaping.rates import Plan, Rate, ShapingFault, plan, steps_between
+from workeven.arithmetic.shaping.tracks import Ends, Stretch, Track, merged, stretches
 
 __all__ = [
+    "Ends",
     "Plan",
     "Rate",
     "ShapingFault",
     "Spacing",
+    "Stretch",
+    "Track",
     "by_repeats",
     "evenly",
+    "merged",
     "plan",
     "steps_between",
+    "stretches",
 ]

@@ -1,7 +1,8 @@
 """Shaping in the trade's own words, which are rows that can be counted.
 
 Takes     a ``Plan`` or a ``Spacing``.
-Gives     ``words_of_plan``, ``words_of_spacing``; ``where``, ``every``: parts of such rows.
+Gives     ``words_of_plan``, ``words_of_spacing``; ``where``, ``every``, ``rate_words``: parts of
+          such rows.
 Problems  none.
 From      common practice; the forms are those of notation.md, "Shaping" and "Repeats".
 
@@ -17,7 +18,7 @@ from __future__ import annotations
 from typing import Literal
 
 from workeven.arithmetic.shaping.evenly import Change, Spacing, legs_of
-from workeven.arithmetic.shaping.rates import Plan
+from workeven.arithmetic.shaping.rates import Plan, Rate
 
 _TEENS = range(11, 14)
 _ENDINGS = {1: "st", 2: "nd", 3: "rd"}
@@ -28,7 +29,7 @@ def words_of_plan(
 ) -> str:
     """``dec 1 st at each end every 4th row 6 times, then work 3 rows even``."""
     row = "rnd" if rounds else "row"
-    parts = [f"{every(rate.every, row)} {_times(rate.times)}" for rate in planned.rates]
+    parts = [rate_words(rate, row) for rate in planned.rates]
     if parts:
         parts[0] = f"{change} {where(ends, rounds=rounds)} {parts[0]}"
     if planned.plain:
@@ -50,6 +51,11 @@ def every(number: int, row: str) -> str:
         return f"every {row}"
     ending = "th" if number % 100 in _TEENS else _ENDINGS.get(number % 10, "th")
     return f"every {number}{ending} {row}"
+
+
+def rate_words(rate: Rate, row: str) -> str:
+    """``every 4th row 6 times``."""
+    return f"{every(rate.every, row)} {_times(rate.times)}"
 
 
 def _times(number: int) -> str:

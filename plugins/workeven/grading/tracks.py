@@ -1,0 +1,195 @@
+"""Several shapings at the same time, in one size as a plan and in all sizes as rows.
+
+Takes     a ``Shape`` with tracks and its figures in every size.
+Gives     ``Figures``, ``figures_from``; ``told_in``: what a maker meets in one size, in order;
+          ``lines_of``: the rows that tell it in all sizes; ``fault_in``: what does not fit.
+Problems  codes of ``shape-sum``, ``shape-odd``, ``shape-no-room``, ``shape-clash``, reported by
+          ``grading.shaping``.
+From      design.md, ``sections``: ``shape``; the arithmetic is that of
+          ``arithmetic.shaping.tracks``.
+
+A maker works one row after the other and keeps one list in mind, so the tracks are merged: "dec
+1 st at neck edge every row 3 times", "dec 1 st at each end every row once", "work 1 row even".
+Sizes with the same rows share the lines; where they differ each group has its own, with its sizes
+in front.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from workeven.arithmetic.shaping import (
+    Ends,
+    ShapingFault,
+    Stretch,
+    Track,
+    merged,
+    plan,
+    steps_between,
+    stretches,
+)
+from workeven.arithmetic.shaping.words import rate_words
+from workeven.pattern import Section, Shape
+from workeven.problems.words import joined
+
+
+class TrackFigures(NamedTuple):
+    """Stitches changed in all, rows, and the rows before it begins, in one size."""
+
+    sts: int
+    over: int
+    after: int
+
+
+class Figures(NamedTuple):
+    """Stitches before and after, and rows, in one size; the same of each track."""
+
+    start: int
+    end: int
+    over: int
+    tracks: tuple[TrackFigures, ...] = ()
+
+
+def figures_from(shape: Shape, values: Sequence[int]) -> Figures:
+    """The values of ``shape.formulas``, in their order, by name."""
+    start, end, over, *rest = values
+    each = iter(rest)
+    return Figures(
+        start,
+        end,
+        over,
+        tuple(
+            TrackFigures(next(each), next(each), 0 if track.after is None else next(each))
+            for track in shape.tracks
+        ),
+    )
+
+
+def told_in(section: Section, shape: Shape, figures: Figures) -> tuple[Stretch, ...]:
+    """What a maker of one size meets, in order; raises ``ShapingFault`` where it does not fit."""
+    rows = merged(_tracks(shape, figures), figures.over)
+    if section.worked != "flat rows":
+        return stretches([(one + other, 0) for one, other in rows])
+    for number, ends in enumerate(rows, start=1):
+        if _lopsided(ends):
+            raise ShapingFault(
+                f"In row {number} of the shaping {ends[0]} and {ends[1]} stitches would change at "
+                "the two ends.",
+                "Begin one of the tracks a row later, or shape it every second row.",
+            )
+    return stretches(rows)
+
+
+def fault_in(section: Section, shape: Shape, figures: Figures) -> tuple[str, ShapingFault] | None:
+    """The code and the words of what is wrong in one size; None where all fits."""
+    total, wanted = sum(one.sts for one in figures.tracks), abs(figures.end - figures.start)
+    if total != wanted:
+        return "shape-sum", ShapingFault(
+            f"From {figures.start} to {figures.end} there are {wanted} stitches, and the tracks "
+            f"change {joined([str(one.sts) for one in figures.tracks])}: {total}.",
+            "Change a count, or the `sts` of a track.",
+        )
+    try:
+        rows = merged(_tracks(shape, figures), figures.over)
+        told_in(section, shape, figures)
+    except ShapingFault as fault:
+        pairs = zip(figures.tracks, shape.tracks, strict=True)
+        if any(one.sts % track.ends for one, track in pairs):
+            return "shape-odd", fault
+        return "shape-clash" if _rows_fit(shape, figures) else "shape-no-room", fault
+    assert sum(map(sum, rows)) == total
+    return None
+
+
+def lines_of(
+    section: Section,
+    shape: Shape,
+    names: Sequence[str],
+    figures: Sequence[Figures],
+    told: Mapping[int, tuple[Stretch, ...]],
+) -> tuple[str, ...]:
+    """The rows of all sizes that work the section; ``told`` gives what each of them meets."""
+    groups: dict[tuple[Stretch, ...], list[int]] = {}
+    for size, one in told.items():
+        groups.setdefault(one, []).append(size)
+    lines: list[str] = []
+    for group, sizes in groups.items():
+        prefix = "" if len(groups) == 1 else _only([names[size] for size in sizes])
+        now = {size: figures[size].start for size in sizes}
+        for stretch in group:
+            sign = 1 if figures[sizes[0]].end > figures[sizes[0]].start else -1
+            now = {size: sts + sign * stretch.changed for size, sts in now.items()}
+            words = _words(section, shape, stretch, "inc" if sign > 0 else "dec")
+            lines.append(f"{prefix}{words} ({_by_size(now, len(figures))} sts)")
+    return tuple(lines)
+
+
+# --- in one size ---------------------------------------------------------------------------
+
+
+def _tracks(shape: Shape, figures: Figures) -> list[Track]:
+    edges = _edges(shape)
+    found: list[Track] = []
+    for track, one in zip(shape.tracks, figures.tracks, strict=True):
+        times = steps_between(0, one.sts, track.ends)
+        if not times:
+            continue
+        planned = plan(
+            times, one.over, every_second_row=track.second_row, straight_end=track.straight_end
+        )
+        first = track.ends == 1 and track.edge == edges[0]
+        ends = (1, 1) if track.ends > 1 else (1, 0) if first else (0, 1)
+        found.append(Track(plan=planned, after=one.after, ends=ends))
+    return found
+
+
+def _rows_fit(shape: Shape, figures: Figures) -> bool:
+    try:
+        merged(_tracks(shape, figures), figures.over)
+    except ShapingFault:
+        return False
+    return True
+
+
+def _edges(shape: Shape) -> tuple[str, ...]:
+    """The edges that are shaped alone, in the order of the tracks."""
+    return tuple(dict.fromkeys(one.edge for one in shape.tracks if one.ends == 1))
+
+
+def _lopsided(ends: Ends) -> bool:
+    """Whether both ends change, and not by the same: no row of the trade's says that."""
+    return 0 not in ends and ends[0] != ends[1]
+
+
+# --- the words -----------------------------------------------------------------------------
+
+
+def _words(section: Section, shape: Shape, stretch: Stretch, change: str) -> str:
+    row = "row" if section.worked == "flat rows" else "rnd"
+    if stretch.plain:
+        return f"work {stretch.plain} {row}{'' if stretch.plain == 1 else 's'} even"
+    rates = ", then ".join(rate_words(rate, row) for rate in stretch.rates)
+    return f"{change} {_where(section, shape, stretch.ends)} {rates}"
+
+
+def _where(section: Section, shape: Shape, ends: Ends) -> str:
+    number = max(ends)
+    sts = "1 st" if number == 1 else f"{number} sts"
+    if section.worked != "flat rows":
+        return sts
+    if ends[0] == ends[1]:
+        return f"{sts} at each end"
+    return f"{sts} at {_edges(shape)[0 if ends[0] else 1]}"
+
+
+def _only(names: Sequence[str]) -> str:
+    return f"size{'s' if len(names) > 1 else ''} {joined(names)} only: "
+
+
+def _by_size(counts: Mapping[int, int], sizes: int) -> str:
+    """Numbers by size, a dash for those that do not work the row."""
+    if len(set(counts.values())) == 1:
+        return str(next(iter(counts.values())))
+    words = [str(counts.get(size, "-")) for size in range(sizes)]
+    return f"{words[0]} ({', '.join(words[1:])})"
