@@ -86,9 +86,18 @@ def test_increases_across_a_row(sts: int, changes: int, lengths: set[int]) -> No
 def test_picking_up_along_an_edge() -> None:
     """204 over 8 sections: four of 25 and four of 26, alternating.
 
-    Citation: https://crochetkim.com/picking-up-stitches-evenly-across/.
+    Citation: https://crochetkim.com/picking-up-stitches-evenly-across/ (200 over 8: 25 each).
     """
+    assert (25,) * 8 == evenly(200, 8, "inc", flat=False).intervals
     assert (26, 25) * 4 == evenly(204, 8, "inc", flat=False).intervals
+
+
+def test_stitches_of_a_set_in_armhole() -> None:
+    """132 sts at the bust and 92 across the back: 20 for each armhole.
+
+    Citation: https://www.sistermountain.com/blog/design-knit-set-in-sleeve (second-hand).
+    """
+    assert 20 == steps_between(132, 92, 2)
 
 
 def test_armhole_decreases_of_a_published_top() -> None:

@@ -25,7 +25,7 @@ from workeven.arithmetic.shaping import Plan, ShapingFault, plan, steps_between
 from workeven.arithmetic.shaping.words import every, where
 from workeven.grading.formulas import Task, worked_out
 from workeven.grading.sizes_of import in_size, names_of, others_of
-from workeven.grading.tracks import Figures, fault_in, figures_from, lines_of, told_in
+from workeven.grading.tracks import Figures, fault_in, figures_from, lines_of, places_of, told_in
 from workeven.notation.parser import parse_row
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
@@ -125,12 +125,12 @@ def _figures(
     """The numbers of the shaping in every size."""
     tasks = [
         Task(
-            name=f"{piece.name}, {section.title}: shape {at}",
+            name=f"{piece.name}, {section.title}: shape {place}",
             formula=pattern.sizes.all(formula),
             span=shape.span,
             words=None,
         )
-        for at, formula in enumerate(shape.formulas)
+        for place, formula in zip(places_of(shape), shape.formulas, strict=True)
     ]
     values, problems = worked_out(tasks, counts)
     found = [values[task.name] for task in tasks if task.name in values]
@@ -198,8 +198,7 @@ def _parsed(text: str, like: Row) -> Row:
 
 _FOUND = {
     "shape-sum": "the tracks do not add up to the shaping.",
-    "shape-odd": "the stitches before and after the shaping differ by an odd number, and each "
-    "shaped row changes two.",
+    "shape-odd": "an odd number of stitches is to change, and each shaped row changes two.",
     "shape-no-room": "the shaping does not fit into its rows.",
     "shape-clash": "two tracks meet in a row that cannot be told.",
 }
@@ -225,7 +224,7 @@ def _told(
             expected="\n".join(
                 f"{in_size(pattern.sizes, size)}{faults[size][1].found}" for size in failing
             ),
-            mend=_mend(code, [faults[size][1] for size in failing]),
+            mend=_mend(code, [faults[size][1] for size in failing], tracks=bool(shape.tracks)),
             sizes=names_of(pattern.sizes, failing),
             good_sizes=others_of(pattern.sizes, failing),
             figures=(
@@ -236,8 +235,8 @@ def _told(
         )
 
 
-def _mend(code: str, faults: list[ShapingFault]) -> str:
-    if code == "shape-odd":
+def _mend(code: str, faults: list[ShapingFault], *, tracks: bool) -> str:
+    if code == "shape-odd" and not tracks:
         return "Give both counts the same `parity`, or shape at one end: `ends: 1`."
     cures = list(dict.fromkeys(fault.mend for fault in faults))
     return cures[0] if len(cures) == 1 else "Give it more rows, or shape less."

@@ -1,8 +1,8 @@
 """Several shapings at the same time, in one size as a plan and in all sizes as rows.
 
 Takes     a ``Shape`` with tracks and its figures in every size.
-Gives     ``Figures``, ``figures_from``; ``told_in``: what a maker meets in one size, in order;
-          ``lines_of``: the rows that tell it in all sizes; ``fault_in``: what does not fit.
+Gives     ``Figures``, ``figures_from``, ``places_of``; ``told_in``: what a maker meets in one size,
+          in order; ``lines_of``: the rows that tell it in all sizes; ``fault_in``: what is wrong.
 Problems  codes of ``shape-sum``, ``shape-odd``, ``shape-no-room``, ``shape-clash``, reported by
           ``grading.shaping``.
 From      design.md, ``sections``: ``shape``; the arithmetic is that of
@@ -26,7 +26,6 @@ from workeven.arithmetic.shaping import (
     Track,
     merged,
     plan,
-    steps_between,
     stretches,
 )
 from workeven.arithmetic.shaping.words import rate_words
@@ -64,6 +63,16 @@ def figures_from(shape: Shape, values: Sequence[int]) -> Figures:
             for track in shape.tracks
         ),
     )
+
+
+def places_of(shape: Shape) -> tuple[str, ...]:
+    """What each of ``shape.formulas`` is, in their order: ``from``, ``after of track 2``."""
+    tracks = [
+        f"{key} of track {number}"
+        for number, track in enumerate(shape.tracks, start=1)
+        for key in ("sts", "over", *(() if track.after is None else ("after",)))
+    ]
+    return ("from", "to", "over", *tracks)
 
 
 def told_in(section: Section, shape: Shape, figures: Figures) -> tuple[Stretch, ...]:
@@ -132,7 +141,12 @@ def _tracks(shape: Shape, figures: Figures) -> list[Track]:
     edges = _edges(shape)
     found: list[Track] = []
     for track, one in zip(shape.tracks, figures.tracks, strict=True):
-        times = steps_between(0, one.sts, track.ends)
+        if one.sts % track.ends:
+            raise ShapingFault(
+                f"A track changes {one.sts} stitches in all, and each of its rows {track.ends}.",
+                "Make its stitches even, or shape it at one end: give it an `edge`.",
+            )
+        times = one.sts // track.ends
         if not times:
             continue
         planned = plan(
