@@ -67,14 +67,15 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
     finished = _finished(graded, heights)
     left = eases_left(graded, finished)
     problems.extend(fit_problems(pattern, left))
-    seams, seam_problems = proven_seams(graded, tuple(pieces))
+    whole = _with_mirrored(pattern, pieces)
+    seams, seam_problems = proven_seams(graded, whole)
     # an edge of rows that do not come out is not measured, and says nothing more
     problems.extend(() if problems and _wrong(problems) else seam_problems)
     return Checked(
         value=ProvenPattern(
             graded=graded,
             seams=seams,
-            pieces=_with_mirrored(pattern, pieces),
+            pieces=whole,
             swatches=tuple(swatches),
             finished=finished,
             ease=left,
