@@ -130,27 +130,3 @@ def test_blocks_that_the_piece_does_not_define_hide_no_reading() -> None:
         for stated in ("2 spaces, 6 blocks, 2 spaces", "3 spaces, 6 blocks, 2 spaces")
     ]
     assert codes == [["count-unchecked"], ["count-stated", "count-unchecked"]]
-
-
-CUT = "Row 2: ch 1, sc in each sc across, fasten off\n"
-
-
-@pytest.mark.parametrize(
-    ("rows", "codes"),
-    [
-        (CUT + "Row 3: ch 1, sc in each sc across", ["row-yarn-cut"]),
-        (
-            "Row 2: ch 1, sc across\nFasten off.\nRow 3: ch 1, sc in each sc across",
-            ["row-yarn-cut"],
-        ),
-        (CUT + "Row 3: join yarn in first sc, ch 1, sc in each sc across", []),
-        (CUT + "Row 3: with B, ch 1, sc in each sc across", []),
-        (CUT + "Row 3: using CC, ch 1, sc in each sc across", []),
-        (CUT + "Edging: ch 1, sc in each sc across", []),
-        (CUT + "Sleeves\nch 13\nRow 1: sc in 2nd ch from hook and in each ch across", []),
-        ("Row 2: ch 1, sc in each sc across, do not fasten off\nRow 3: ch 1, sc across", []),
-    ],
-)
-def test_a_row_behind_a_cut_yarn_has_to_join_some(rows: str, codes: list[str]) -> None:
-    """Told of the next row of the same part, where it speaks neither of yarn nor of a colour."""
-    assert codes == [problem.code for problem in told(rows, "12 sc")]

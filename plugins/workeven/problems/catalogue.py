@@ -162,7 +162,6 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "unit-length": (ERROR, "A length cannot be read."),
     "row-not-understood": (ERROR, "A phrase of the row is not understood."),
     "row-uneven": (ERROR, "The row does not come out: stitches are left over or missing."),
-    "row-yarn-cut": (ADVICE, "A row follows one that is fastened off, and joins no yarn."),
 }
 
 

@@ -21,7 +21,6 @@ from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.once import told_once
 from workeven.proof.context import SizeContext
-from workeven.proof.cut_yarn import cut_yarn
 from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, space, stitch
 from workeven.proof.into import Into, into_lines
 from workeven.proof.line import CountedLine, Lined
@@ -145,7 +144,6 @@ def _told(
         if not advised and one.reading is None and asked_chain(one) is not None:
             yield turning_chain_advice(one, None, terms)
             advised = True
-    yield from cut_yarn(counted, None)
 
 
 def _row(line: CountedLine, into: tuple[Into | None, ...], terms: Terms) -> CountedRow:

@@ -22,7 +22,6 @@ from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
-from workeven.proof.cut_yarn import cut_yarn
 from workeven.proof.eases import eases_left, fit_problems
 from workeven.proof.lengths import length_problems
 from workeven.proof.line import CountedLine, Known, Lined
@@ -109,7 +108,6 @@ def _problems(
         for size, length in line.reached:
             heights.setdefault(length.name, {})[size] = length.height
         yield from length_problems(line, contexts, pattern, piece)
-    yield from cut_yarn(counted, piece.title)
 
 
 #: how far from the wanted count the build looks for one that carries through
