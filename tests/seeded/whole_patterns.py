@@ -124,6 +124,14 @@ class File:
             for name, text in entries.items():
                 line = self.line(*keys, name)
                 self.lengths[name.replace(" ", "_")] = self.length(text, self.lengths, line)
+            if keys[0] == "sizes":
+                self.all_ease()
+
+    def all_ease(self) -> None:
+        """``bust_ease``: how much more than the body is wanted."""
+        for name, text in self.values["sizes"].get("ease", {}).items():
+            line = self.line("sizes", "ease", name)
+            self.lengths[f"{name.replace(' ', '_')}_ease"] = self.length(text, self.lengths, line)
 
     def length(self, text: str, known: Mapping[str, Values], line: int = 0) -> Values:
         """``18 (20, 22) cm``, or a formula."""

@@ -67,6 +67,8 @@ def stated_space(rows: Rows) -> Iterator[Slip]:
         for found in re.finditer(r"ch-(\d)(?= sp)", line[at[0] : at[1]]) if at else ():
             start, end = at[0] + found.start(), at[0] + found.end()  # type: ignore[index]
             new = f"ch-{int(found[1]) + 1}"
+            if f"{new} sp" in line[at[0] : at[1]]:  # type: ignore[index]
+                continue  # the same spaces told twice: whether they are added up is open
             yield changed(rows, number, start, line[:start] + new + line[end:])
 
 
