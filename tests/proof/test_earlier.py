@@ -209,3 +209,21 @@ def test_an_underarm_of_too_many_chains_does_not_come_out() -> None:
         "sc in each of next 20 skipped sts, join"
     )
     assert ["row-uneven"] == told(DIVIDED.format(sleeve), "joined rounds", "80 sc")
+
+
+SHORT = "ch 1, sc in next 8 sts, leave rem sts unworked, turn"
+
+
+@pytest.mark.parametrize(
+    ("rows", "codes"),
+    [
+        ("ch 1, sc in each st across, sc in each unworked st, turn", ["row-no-such-place"]),
+        ("ch 1, sc in next 20 sts, sc in each unworked st, turn", ["row-no-such-place"]),
+        ("ch 1, sc in each unworked st across, turn", ["row-not-understood"]),
+        ("ch 1, sc in next 5 sts, sc in each unworked st, turn", []),
+        (f"{SHORT}\nch 1, sc in each unworked st across, turn", ["row-not-understood"]),
+    ],
+)
+def test_each_unworked_stitch_must_be_there(rows: str, codes: list[str]) -> None:
+    """Over 20 sc: where none is left, or nothing leads to those that are, the row does not pass."""
+    assert codes == told(rows, "flat rows", "20 sc")

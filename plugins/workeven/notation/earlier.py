@@ -1,7 +1,7 @@
 """Places of an earlier row: "sc of Rnd 3", "first unworked st", "base of next sc".
 
 Takes     ``Stream``.
-Gives     ``earlier_row``, ``onto_of``.
+Gives     ``earlier_row``, ``onto_of``, ``says_unworked``, ``refuse_unworked_alone``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Below and before".
 
@@ -29,6 +29,7 @@ from workeven.notation.tree import (
     Repeat,
     RowSides,
     Same,
+    Skip,
     Step,
     Target,
     Work,
@@ -192,3 +193,30 @@ def speaks_of_unworked(stream: Stream, steps: tuple[object, ...]) -> bool:
     return bool(sides) and any(
         step.start > sides[0] and isinstance(step.target, Next | First) for step in works
     )
+
+
+#: stitches that no row has worked; those that a row skips may be its own
+_NEVER_WORKED = re.compile(r"\b(?:unworked|unused)\b", re.IGNORECASE)
+
+
+def says_unworked(text: str, step: Step) -> bool:
+    """Whether a step goes into each stitch that no row has worked, by its words.
+
+    Takes: sc in each unworked st
+    """
+    each = isinstance(step, Work) and isinstance(step.target, Each)
+    return each and _NEVER_WORKED.search(text[step.start : step.end]) is not None
+
+
+def refuse_unworked_alone(stream: Stream, steps: tuple[Step, ...]) -> None:
+    """``ch 1, sc in each unworked st``: which they are must be said, where nothing leads there."""
+    if stream.said.isdisjoint(("unworked", "unused")):
+        return
+    leads = next((one for one in steps if isinstance(one, Work | JoinYarn | Skip | Repeat)), None)
+    if leads is not None and says_unworked(stream.text, leads):
+        raise stream.fault(
+            leads.start,
+            found="which unworked stitches are meant is not said, and the row has not come to any",
+            mend="Join yarn in them (“join yarn in first unworked st”), name their row (“in each "
+            "unworked st of Row 3”), or write “in each st”.",
+        )

@@ -22,7 +22,12 @@ from typing import NamedTuple
 
 from workeven.notation.asides import is_flat
 from workeven.notation.assembled import with_counting
-from workeven.notation.earlier import in_skipped, onto_of, speaks_of_unworked
+from workeven.notation.earlier import (
+    in_skipped,
+    onto_of,
+    refuse_unworked_alone,
+    speaks_of_unworked,
+)
 from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
@@ -160,6 +165,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     onto, beside = onto_of(stream, tuple(found))
     if onto is not None and onto.unworked:
         found = list(in_skipped(stream, found))
+    if onto is None:
+        refuse_unworked_alone(stream, tuple(found))
     change = None if over is None else over.worked
     too = onto is None and speaks_of_unworked(stream, tuple(found))
     tail = _instead(steps, stream)

@@ -19,6 +19,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
+from workeven.notation.earlier import says_unworked
 from workeven.notation.tree import (
     Amount,
     Aside,
@@ -38,13 +39,13 @@ from workeven.notation.tree import (
 )
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric, Loop, Run, stitch
-from workeven.proof.facts import Facts
+from workeven.proof.facts import Facts, facts_of_part
 from workeven.proof.gaps import gaps_of, taken_up
 from workeven.proof.hook import Hook
 from workeven.proof.line import Line, line_of
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Standing, Unworked, Worked
-from workeven.proof.walk import walk_row
+from workeven.proof.walk import walk_part, walk_row
 
 #: how many rows back the base of a stitch is looked for
 _ROWS_BACK = 30
@@ -72,6 +73,8 @@ def below_row(standing: Standing, body: WorkedRow, own: Line, how: str) -> Unwor
         standing.fabric = found.fabric
         return found
     if said is None:
+        if body.unworked_too:
+            _check_unworked(standing, own, how)
         return _behind_the_last(standing, own, how)
     found = _said(standing, said, own, how)
     if found is not None:
@@ -210,6 +213,24 @@ def _of_this_direction(rests: tuple[Unworked, ...], number: int) -> Iterator[Unw
     for left in rests:
         if left.number is not None and (number - left.number) % 2:
             yield left
+
+
+def _check_unworked(standing: Standing, own: Line, how: str) -> None:
+    """``sc in each st across, sc in each unworked st``: where none is left, none is worked.
+
+    Raises ``Fault`` there, since the row as written says that some are.
+    """
+    steps, below = own.facts.steps, standing.fabric
+    for at, step in enumerate(steps):
+        if below is None or not says_unworked(own.row.text, step):
+            continue
+        hook = Hook(facts_of_part(steps[:at]), below, standing.context, worked=how)
+        try:
+            walk_part(hook)
+        except Fault:
+            return  # told by the row itself
+        if not sum(node.sts for node in hook.cursor.rest()):
+            raise _nothing_left(Earlier(unworked=True, start=step.start, end=step.end))
 
 
 # --- what was left -------------------------------------------------------------------------
