@@ -148,10 +148,20 @@ def test_a_sleeve_that_is_not_as_its_gap(sleeve: str) -> None:
     assert "row-uneven" in told(YOKE.format("sk next", sleeve), "joined rounds", "72 sc")
 
 
-def test_skipped_sts_of_a_row_are_those_that_it_skips_where_none_of_its_own_are() -> None:
-    """Rnd 2 skips stitches of Rnd 1, and Rnd 3 none of Rnd 2: nothing else can be meant."""
+def test_skipped_sts_of_a_row_may_be_those_that_it_skips_itself() -> None:
+    """Rnd 2 skips stitches of Rnd 1, and Rnd 3 none of Rnd 2: it is read so, with advice."""
     rows = YOKE.format("sk next", "sc in each of 12 skipped sts").replace("of Rnd 1", "of Rnd 2")
-    assert made(rows, "joined rounds", "72 sc") == (("sc", 18),)
+    assert {"row-reading"} == set(told(rows, "joined rounds", "72 sc"))
+
+
+def test_the_row_that_skips_is_not_the_one_that_has_the_stitches() -> None:
+    """Where neither reading comes out, the message says which row to name."""
+    rows = YOKE.format("sk next", "sc in each of 13 skipped sts").replace("of Rnd 1", "of Rnd 2")
+    first = count(rows, worked="joined rounds", start="72 sc").problems[0]
+    assert (
+        "row-no-such-place",
+        "Name the row whose sts were skipped, not the one that skips them: 1.",
+    ) == (first.code, first.mend)
 
 
 def test_where_no_row_skips_no_number_helps() -> None:

@@ -95,8 +95,7 @@ def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | 
         return taken_up(standing, left, left.number, own, how)
     if said.unworked:
         left = _left_of(standing, number, said)
-        of_row = number if left.number is None else left.number
-        return taken_up(standing, left, of_row, own, how)
+        return taken_up(standing, left, number, own, how)
     if standing.number is not None and number == standing.number - 1:
         return None  # the row before, as always
     return Unworked(number, _fabric_of(standing, number, said), standing.worked_rows)
@@ -319,10 +318,8 @@ def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
     if known is not None and known.number == number:
         return known if known.fabric.nodes or not known.others else known.others[0]
     found = _left_behind(standing, number)
-    if found is None:  # "skipped sc of Rnd 7" are those that Rnd 7 skips, where none of its own are
-        found = _left_behind(standing, number - 1)
     if found is None:
-        raise _nothing_left(said)
+        raise _nothing_left(said, _left_behind(standing, number - 1))
     return found
 
 
@@ -415,14 +412,14 @@ def _walked(standing: Standing, line: Line, below: Fabric | None, how: str) -> H
 # --- faults --------------------------------------------------------------------------------
 
 
-def _nothing_left(said: Earlier) -> Fault:
-    return Fault(
-        "row-no-such-place",
-        said.start,
-        said.end,
-        "no row before it has left stitches unworked",
-        mend="Say in the row that leaves them: “leave rem sts unworked”, or “sk next 2 sts”.",
-    )
+def _nothing_left(said: Earlier, before: Unworked | None = None) -> Fault:
+    found = "no row before it has left stitches unworked"
+    mend = "Say in the row that leaves them: “leave rem sts unworked”, or “sk next 2 sts”."
+    if before is not None and before.number:
+        number = before.number
+        found = f"no st of row {number + 1} is skipped: that row itself skips sts of row {number}"
+        mend = f"Name the row whose sts were skipped, not the one that skips them: {number}."
+    return Fault("row-no-such-place", said.start, said.end, found, mend=mend)
 
 
 def _two_rows(said: Earlier) -> Fault:

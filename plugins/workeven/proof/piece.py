@@ -18,7 +18,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from workeven.notation.tree import SpecialStitch, WorkedRow
+from workeven.notation.tree import Amount, Earlier, SpecialStitch, WorkedRow
 from workeven.problems.words import joined
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
@@ -257,11 +257,30 @@ def _written(
         other = replace(row, body=replace(row.body, steps=whole, tail=()), stated=None)
         own = line_of(other, whole, first.context.special)
         yield _try_as(line._replace(row=other), own, before, _A_STEP)
+    if fails_everywhere and row.body.onto is not None:
+        yield from _that_it_skips(line, row.body, row.body.onto, before)
     on_along = fails_everywhere and not row.body.unworked_too
     if on_along and going_on(first, first.how(line.lined)) is not None:
         other = replace(row, body=replace(row.body, unworked_too=True))
         own = line_of(other, row.body.steps, first.context.special)
         yield _try_as(line._replace(row=other), own, before, _ON_ALONG)
+
+
+def _that_it_skips(
+    line: AtHand, body: WorkedRow, said: Earlier, before: list[Standing]
+) -> Iterator[_Tried]:
+    """``first skipped sc of Rnd 7``: a stitch of Rnd 7, or one that Rnd 7 has skipped."""
+    number = said.number.values[0] if said.number is not None else None
+    if not said.unworked or number is None:
+        return
+    other = replace(said, number=Amount((number - 1,), start=said.start, end=said.end))
+    row = replace(line.row, body=replace(body, onto=other))
+    own = line_of(row, body.steps, before[0].context.special)
+    words = (
+        f"stitches of row {number} that another row skips",
+        f"stitches that row {number} itself skips",
+    )
+    yield _try_as(line._replace(row=row), own, before, words)
 
 
 def _of_them(results: list[InSize | None]) -> str:
