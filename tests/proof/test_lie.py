@@ -120,8 +120,20 @@ def test_a_second_side_lies_as_the_first_mirrored() -> None:
     ] == list(found[-2:])
 
 
-def test_shaping_at_one_edge_keeps_to_it() -> None:
-    """At every third row right-side rows end there, and wrong-side rows begin there."""
-    found = lies_of(*START, "dec 1 st at neck edge every 3rd row 3 times")
-    shaped = [(one.number, one.edges) for one in found if one.edges != Edges(0, 0)]
-    assert [(4, Edges(-1, 0)), (7, Edges(0, -1)), (10, Edges(-1, 0))] == shaped
+START_, END_ = Edges(-1, 0), Edges(0, -1)
+
+
+@pytest.mark.parametrize(
+    ("where", "edges"),
+    [
+        ("neck edge", [START_, END_, START_]),
+        ("armhole edge", [END_, START_, END_]),
+        ("beg of", [START_, START_, START_]),
+        ("end of", [END_, END_, END_]),
+    ],
+)
+def test_shaping_at_one_edge_keeps_to_it(where: str, edges: list[Edges]) -> None:
+    """Rows 4, 7 and 10: of a left front, right-side rows end at the neck, begin at the armhole."""
+    found = lies_of(*START, f"dec 1 st at {where} every 3rd row 3 times")
+    shaped = {one.number: one.edges for one in found if one.edges != Edges(0, 0)}
+    assert dict(zip((4, 7, 10), edges, strict=True)) == shaped

@@ -59,18 +59,19 @@ def shaped_piece(piece: Piece, counts: Mapping[str, int]) -> Piece | None:
     """The piece in one size with these counts; None where its shaping does not fit."""
     if all(section.shape is None for section in piece.sections):
         return piece
-    sections = []
-    for section in piece.sections:
-        shape = section.shape
-        if shape is not None:
-            try:
-                texts = _texts_in_one(section, shape, counts)
-            except (FormulaFault, ShapingFault):
-                return None
-            rows = tuple(_parsed(text, section.rows[0]) for text in texts if section.rows)
-            section = replace(section, rows=rows)  # noqa: PLW2901, the same with its row
-        sections.append(section)
-    return replace(piece, sections=tuple(sections))
+    try:
+        sections = tuple(_shaped_section(section, counts) for section in piece.sections)
+    except (FormulaFault, ShapingFault):
+        return None
+    return replace(piece, sections=sections)
+
+
+def _shaped_section(section: Section, counts: Mapping[str, int]) -> Section:
+    """The section with the rows that these counts make; raises a fault where they make none."""
+    if section.shape is None or not section.rows:
+        return section
+    texts = _texts_in_one(section, section.shape, counts)
+    return replace(section, rows=tuple(_parsed(text, section.rows[0]) for text in texts))
 
 
 # --- one section in all sizes --------------------------------------------------------------

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from workeven.notation.asides import aside, making_up, marker_of
 from workeven.notation.earlier import working_in
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.numbered import numbered
-from workeven.notation.patterns import ignoring_case
 from workeven.notation.places import limit, names
 from workeven.notation.rings import begins_after_verb, formed_of, ring_here
 from workeven.notation.stitches import forms_ring, over_many

@@ -8,13 +8,22 @@ From      notation.md, "Whole pieces", "Whole-row words".
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Literal
 
 from workeven.notation.contents import times_count
 from workeven.notation.remarks import stated
 from workeven.notation.stream import Stream
-from workeven.notation.tree import ONE, Amount, RowsUntil, ShapeRows, ShapeSpan, UntilCount
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    RowsUntil,
+    ShapedEdge,
+    ShapeRows,
+    ShapeSpan,
+    UntilCount,
+)
 from workeven.notation.whole_rows import even_until, rest_steps, work_even
 
 #: words that lead up to a shaping and change nothing ("continue in this way to increase")
@@ -73,7 +82,9 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     if count is not None and stream.token.kind == "stitch":
         stream.take()  # "dec 1 sc at each end"
     stream.accept("st")
+    place = stream.start
     ends = edges(stream)
+    edge = _edge_of(stream.text[place : stream.start])
     if ends is None:
         _pass_evenly(stream)
     _pass_manner(stream)
@@ -87,7 +98,23 @@ def _shaping(stream: Stream) -> ShapeRows | None:
         return None
     then = _then_even(stream)
     change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
-    return ShapeRows(change, count, ends or 0, tuple(spans), until, then, rest_steps(stream))
+    rows = tuple(spans)
+    return ShapeRows(change, count, ends or 0, rows, until, then, rest_steps(stream), edge=edge)
+
+
+#: edges that a right-side row begins at, if one looks at a left front; a right one mirrors it
+_RIGHT = re.compile(r"\b(?:armhole|side|right|outer)\b", re.IGNORECASE)
+_START = re.compile(r"\bbeg", re.IGNORECASE)
+_END = re.compile(r"\bend\b", re.IGNORECASE)
+
+
+def _edge_of(words: str) -> ShapedEdge:
+    """Where one end is shaped: ``at beg of``, ``at armhole edge``, ``at neck edge``."""
+    if _START.search(words):
+        return "start"
+    if _END.search(words):
+        return "end"
+    return "right" if _RIGHT.search(words) else "left"
 
 
 def _pass_evenly(stream: Stream) -> None:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from typing import Literal
 
-from workeven.notation.patterns import ignoring_case
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     AnyStitch,

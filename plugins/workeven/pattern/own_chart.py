@@ -22,11 +22,12 @@ from itertools import pairwise
 from typing import cast
 
 from workeven.arithmetic import quantities
-from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import QuantityFault
 from workeven.arithmetic.units import UNITS
 from workeven.pattern.reading import Reading, entries, items, words
 from workeven.pattern.schema import shaped
+from workeven.pattern.size_names import size_names
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.words import joined, quote
@@ -60,30 +61,11 @@ def parse_chart(source: Source) -> Checked[BodyChart]:
     """One chart, typed; None when a part of it could not be read."""
     shape = shaped(source, "chart")
     reading = Reading(source, shape.root, shape.problems)
-    names = _sizes(reading)
-    chart = None if names is None else _chart(reading, names)
+    reading.sizes = size_names(reading, reading.node(reading.root, "sizes"), "chart")
+    chart = None if reading.sizes is None else _chart(reading, reading.sizes.names)
     failed = any(severity(one.code) is Severity.ERROR for one in reading.problems)
     told = tuple(sorted(reading.problems, key=lambda one: (one.span.line, one.span.column)))
     return Checked(value=None if failed or not shape.whole else chart, problems=told)
-
-
-def _sizes(reading: Reading) -> tuple[str, ...] | None:
-    node = reading.node(reading.root, "sizes")
-    names = reading.names(node) if node is not None else None
-    if node is None or names is None:
-        return None
-    twice = [name for at, name in enumerate(names) if name in names[:at]]
-    if twice:
-        reading.problem(
-            "size-twice",
-            reading.source.span(node),
-            f"The size {quote(twice[0])} is named twice.",
-            expected="A name of its own for each size.",
-            mend="Give one of them another name.",
-        )
-        return None
-    reading.sizes = Sizes(names)
-    return names
 
 
 def _chart(reading: Reading, names: tuple[str, ...]) -> BodyChart | None:

@@ -38,6 +38,7 @@ from workeven.pattern.records import (
     Video,
 )
 from workeven.pattern.schema import shaped
+from workeven.pattern.size_names import size_names
 from workeven.pattern.to_fit import listed_to_fit
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
@@ -46,8 +47,6 @@ from workeven.problems.words import quote
 from workeven.source import Node, Source
 
 ONE_SIZE = Sizes(("One size",))
-#: More sizes than any pattern is graded to.
-MOST_SIZES = 24
 #: What is added to a yarn where a pattern does not say it: common practice.
 USUAL_MARGIN = Fraction(1, 10)
 
@@ -247,51 +246,7 @@ def _sizes(reading: Reading) -> Sizes | None:
     table = reading.node(root, "sizes")
     if table is None:
         return ONE_SIZE if "sizes" not in entries(reading.source.root) else None
-    node = reading.node(table, "names")
-    names = reading.names(node) if node is not None else None
-    if node is None or names is None:
-        return None
-    if len(names) > MOST_SIZES:
-        reading.problem(
-            "size-too-many",
-            reading.source.span(node),
-            f"The pattern has {len(names)} sizes.",
-            expected=f"At most {MOST_SIZES}.",
-            mend="Divide it into two patterns.",
-        )
-        return None
-    unparted = _unparted(names)
-    if unparted:
-        first, *others = unparted
-        reading.problem(
-            "size-brackets",
-            reading.source.span(node),
-            f"{quote(next(one for one in names if ' ' in one))} is read as one size.",
-            expected="The first size, then the others in brackets, with commas between them.",
-            mend=f"Write `names: {first} ({', '.join(others)})`.",
-        )
-        return None
-    twice = [name for at, name in enumerate(names) if name in names[:at]]
-    if twice:
-        reading.problem(
-            "size-twice",
-            reading.source.span(node),
-            f"The size {quote(twice[0])} is named twice.",
-            expected="A name of its own for each size.",
-            mend="Give one of them another name.",
-        )
-        return None
-    return Sizes(names)
-
-
-#: names of sizes as they stand on labels: XS, 2X, S/M, 38
-_LETTERED = re.compile(r"(?:\d{0,2}X{0,4}[SML]|\d{1,2}X{1,2})(?:/(?:\d{0,2}X{0,4}[SML]))?|\d{1,3}")
-
-
-def _unparted(names: tuple[str, ...]) -> list[str]:
-    """The sizes in ``S M L``, which was meant for three; none where each is one name."""
-    parts = [part for name in names for part in name.split()]
-    return parts if len(parts) > len(names) and all(map(_LETTERED.fullmatch, parts)) else []
+    return size_names(reading, reading.node(table, "names"), "pattern")
 
 
 def _ages(reading: Reading, audience: str | None) -> str | None:

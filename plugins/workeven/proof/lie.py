@@ -28,10 +28,8 @@ from workeven.proof.facts import facts_of_part
 from workeven.proof.hook import Hook
 from workeven.proof.line import Line
 from workeven.proof.lines import contexts_of
-from workeven.proof.plain import count_plainly
 from workeven.proof.proven import ProvenPiece
-from workeven.proof.row import RowCount, work
-from workeven.proof.standing import Worked
+from workeven.proof.standing import Standing, Worked
 from workeven.proof.walk import walk_part
 
 
@@ -71,7 +69,7 @@ def lies(graded: GradedPattern, piece: ProvenPiece, size: int) -> tuple[Lie, ...
 
 def _stretches(piece: ProvenPiece, size: int) -> Iterator[Worked]:
     """What was worked in the size, the last rows first."""
-    rows = piece.worked[size] if piece.worked else None
+    rows = piece.behind(size)
     while rows is not None:
         yield rows
         rows = rows.before
@@ -97,7 +95,7 @@ def _learn(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> None:
     for line in lines:
         if not unknown or rows.how != "flat rows" or below is None or line.facts.along_rows:
             return
-        counted = _counted(line, below, context)
+        counted = Standing(context, below, 0, {}).work(line, rows.how)
         if id(line) not in known:
             unknown -= 1
             edges = _STRAIGHT
@@ -105,15 +103,6 @@ def _learn(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> None:
                 edges = _edges(line, below, context, counted.sts - below.sts)
             known[id(line)] = edges
         below = counted.fabric
-
-
-def _counted(line: Line, below: Fabric, context: SizeContext) -> RowCount:
-    """A row counted by arithmetic where it is plain, else by walking it."""
-    if line.plan is not None and not line.choices:
-        plainly = count_plainly(line.plan, line.facts, below, context, "flat rows")
-        if plainly is not None:
-            return plainly
-    return work(line.facts, below, context, worked="flat rows", choices=line.choices)
 
 
 def _is_straight(line: Line, change: int) -> bool:

@@ -1,8 +1,7 @@
 """The rows of one piece, in order and in every size, by the readings in which they come out.
 
 Takes     the lines of a piece and a ``SizeContext`` for each size.
-Gives     ``count_piece``: every line counted in every size; ``comes_out``: whether they all do;
-          ``worked_through``: that, and what was worked row by row.
+Gives     ``count_piece``: every line counted in every size; ``comes_out``: whether they all do.
 Problems  ``row-uneven``, ``row-number``, ``row-side``, ``row-no-such-row``, ``row-past-length``,
           ``row-reading``, ``row-turning-chain``, ``gauge-no-rows`` … (wording in ``messages``).
 From      notation.md, "Two readings", "When it does not come out".
@@ -28,7 +27,7 @@ from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
 from workeven.proof.line import CountedLine, Known, Line, Lined, SizeFault, line_of
 from workeven.proof.readings import readings
-from workeven.proof.standing import Heights, Standing, Worked
+from workeven.proof.standing import Heights, Standing
 from workeven.proof.throughout import with_throughout
 
 #: how many lines are looked ahead to tell a wrong stated count from a wrong row
@@ -44,18 +43,6 @@ def count_piece(
     known: Known | None = None,
 ) -> tuple[CountedLine, ...]:
     """Count every line of a piece in every size; ``known`` are lines of other pieces."""
-    return worked_through(lines, contexts, names, start, rows, known)[0]
-
-
-def worked_through(
-    lines: Iterable[Lined],
-    contexts: tuple[SizeContext, ...],
-    names: tuple[str, ...],
-    start: tuple[Fabric | None, ...],
-    rows: int = 0,
-    known: Known | None = None,
-) -> tuple[tuple[CountedLine, ...], tuple[Worked | None, ...]]:
-    """Every line counted, and what was worked in every size, row by row."""
     heights: Heights = {}
     standings = [
         Standing(context, fabric, rows, heights)
@@ -68,7 +55,7 @@ def worked_through(
         if counted.faults and any(one.as_stated is not None for one in standings):
             counted = _go_on(counted, standings, todo[at + 1 : at + 1 + _AHEAD])
         found.append(counted)
-    return tuple(found), tuple([standing.worked_rows for standing in standings])
+    return tuple(found)
 
 
 def _go_on(counted: CountedLine, standings: list[Standing], ahead: list[AtHand]) -> CountedLine:

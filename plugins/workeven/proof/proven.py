@@ -81,14 +81,15 @@ class ProvenSection:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProvenPiece:
-    """A piece with all its sections counted.
-
-    ``worked`` are its rows in every size as they were worked one after the other, the last first.
-    """
+    """A piece with all its sections counted."""
 
     piece: Piece
     sections: tuple[ProvenSection, ...]
-    worked: tuple[Worked | None, ...] = ()
+
+    def behind(self, size: int) -> Worked | None:
+        """All rows worked in a size, the last of them first."""
+        rows = [row for section in self.sections for row in section.rows]
+        return rows[-1].behind[size] if rows and rows[-1].behind else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

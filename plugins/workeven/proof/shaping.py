@@ -155,7 +155,7 @@ def _lines(
     chain, stitch = _turning_chain(below), _stitch(below)
     shaped = line_of(row, (*chain, *_shaped(stitch, body, change, chain=bool(chain))))
     other = shaped
-    if body.ends == 1 and how == "flat rows":
+    if body.ends == 1 and (how == "flat rows" or body.edge == "end"):
         other = line_of(row, (*chain, *_shaped_at_end(stitch, body, change)))
     assert even is not None
     found: list[Line] = []
@@ -163,9 +163,19 @@ def _lines(
         for number in range(times):
             first = span.first if number == 0 else 0
             found.extend((even,) * ((first or span.every) - 1))
-            found.append(other if _is_right_side(standing, len(found)) else shaped)
+            found.append(other if _at_end(standing, body, len(found)) else shaped)
         bounded(len(found), row)
     return tuple(found)
+
+
+def _at_end(standing: Standing, body: ShapeRows, rows: int) -> bool:
+    """Whether the row after so many more is shaped at its end.
+
+    A right-side row goes from the right edge to the left, for right-handers (common practice).
+    """
+    if body.edge in ("start", "end"):
+        return body.edge == "end"
+    return _is_right_side(standing, rows) == (body.edge == "left")
 
 
 def _is_right_side(standing: Standing, rows: int) -> bool:

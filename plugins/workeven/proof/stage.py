@@ -28,7 +28,7 @@ from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.messages import asked_chain, problems_of, turning_chain_advice
 from workeven.proof.nearest import NearCount, counts_used, nearest_counts
-from workeven.proof.piece import count_piece, worked_through
+from workeven.proof.piece import count_piece
 from workeven.proof.proven import (
     Counted,
     ProvenPattern,
@@ -38,7 +38,6 @@ from workeven.proof.proven import (
 )
 from workeven.proof.samples import gauge_problems
 from workeven.proof.seams import proven_seams
-from workeven.proof.standing import Worked
 
 
 def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
@@ -54,10 +53,10 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
             continue
         lines = tuple(lines_of(piece, pattern))
         start = (None,) * len(contexts)
-        counted, in_order = worked_through(lines, contexts, pattern.sizes.names, start, known=known)
+        counted = count_piece(lines, contexts, pattern.sizes.names, start, known=known)
         told = tuple(_problems(counted, contexts, pattern, piece, heights))
         problems.extend(_with_starting_counts(told, graded, piece))
-        pieces.append(_proven(piece, counted, in_order, pattern))
+        pieces.append(_proven(piece, counted, pattern))
     swatches: list[Counted] = []
     for at, swatch in enumerate(pattern.swatches):
         worked, found = _swatch(at, pattern, contexts, known)
@@ -204,12 +203,7 @@ def _with_mirrored(pattern: Pattern, proven: list[ProvenPiece]) -> tuple[ProvenP
     )
 
 
-def _proven(
-    piece: Piece,
-    counted: tuple[CountedLine, ...],
-    worked: tuple[Worked | None, ...],
-    pattern: Pattern,
-) -> ProvenPiece:
+def _proven(piece: Piece, counted: tuple[CountedLine, ...], pattern: Pattern) -> ProvenPiece:
     sections: list[ProvenSection] = []
     used: set[str] = set()
     lines = iter(counted)
@@ -219,7 +213,7 @@ def _proven(
             for at in range(len(section.rows))
         )
         sections.append(ProvenSection(section=section, rows=rows))
-    return ProvenPiece(piece=piece, sections=tuple(sections), worked=worked)
+    return ProvenPiece(piece=piece, sections=tuple(sections))
 
 
 def _proven_row(

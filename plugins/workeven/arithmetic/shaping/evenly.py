@@ -153,9 +153,10 @@ def neighbours_of_the_rarer(intervals: tuple[int, ...]) -> bool:
 def _too_many(sts: int, changes: int, legs: int) -> ShapingFault:
     if changes < 1:
         return ShapingFault(f"{changes} changes cannot be spread.", "Give 1 or more.")
-    what = "decreases" if legs > 1 else "increases"
-    each = f", each over {legs}," if legs > 1 else ""
+    what = f"{'decrease' if legs > 1 else 'increase'}{'' if changes == 1 else 's'}"
+    each = f", over {legs} each," if legs > 1 else ""
+    do = "does" if changes == 1 else "do"
     return ShapingFault(
-        f"{changes} {what}{each} do not fit into {sts} stitches.",
+        f"{changes} {what}{each} {do} not fit into {sts} {'stitch' if sts == 1 else 'stitches'}.",
         f"At most {sts // legs} fit." if sts >= legs else "There are not enough stitches.",
     )

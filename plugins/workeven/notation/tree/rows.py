@@ -160,6 +160,9 @@ class ShapeSpan:
     first: int = 0
 
 
+ShapedEdge = Literal["start", "end", "right", "left"]
+
+
 @dataclass(frozen=True, slots=True)
 class ShapeRows:
     """``dec 1 st at each end every 4th row 6 times, then every 6th row 3 times``.
@@ -167,7 +170,9 @@ class ShapeRows:
     ``count`` is how many stitches at each of the ``ends`` (0: over the whole row), None for as many
     as in the last row ("continue to increase in this way"). ``until`` says when it is enough,
     ``then`` how long it is worked even after it, or, where it is ``within`` these, how many rows
-    there are with the shaping ("work even for 10 rows, at the same time dec …").
+    there are with the shaping ("work even for 10 rows, at the same time dec …"). ``edge`` is where
+    one end is shaped: at the ``start`` or ``end`` of every shaped row, or always at the same edge,
+    which is on the ``right`` or the ``left`` as one looks at the right side.
     """
 
     change: Literal["inc", "dec"]
@@ -178,6 +183,7 @@ class ShapeRows:
     then: RowsUntil | None = None
     steps: tuple[Step, ...] = ()
     within: bool = False
+    edge: ShapedEdge = "left"
 
 
 @dataclass(frozen=True, slots=True)

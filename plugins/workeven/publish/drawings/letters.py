@@ -20,6 +20,8 @@ from workeven.publish.drawings.placing import Strip
 #: A dimension line stands so far from the fabric, the next one so far from it, the letter below
 #: a line so far under the fabric.
 DIMENSION, BETWEEN, LETTER = 16, 24, 33
+#: A stroke of fabric is at least so thick, and so much of its row's height.
+THINNEST, SHARE = 3.6, 0.78
 #: An arc of this angle (or more) is a whole circle.
 _CLOSED = 2 * pi - 0.01
 

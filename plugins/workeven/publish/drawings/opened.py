@@ -13,11 +13,8 @@ from dataclasses import replace
 
 from markupsafe import Markup
 
-from workeven.publish.drawings.letters import Frame, arc_path, rounded
+from workeven.publish.drawings.letters import SHARE, THINNEST, Frame, arc_path, rounded
 from workeven.publish.drawings.outline import Arc, Outline
-
-#: A stroke is at least so thick, and so much of its round's depth.
-THINNEST, SHARE = 3.6, 0.78
 
 
 def opened(drawn: Outline, frame: Frame, yarns: Mapping[str, int]) -> Markup:

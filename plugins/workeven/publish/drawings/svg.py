@@ -19,7 +19,15 @@ from typing import assert_never
 
 from markupsafe import Markup
 
-from workeven.publish.drawings.letters import BETWEEN, Frame, lettered, lettered_arcs, rounded
+from workeven.publish.drawings.letters import (
+    BETWEEN,
+    SHARE,
+    THINNEST,
+    Frame,
+    lettered,
+    lettered_arcs,
+    rounded,
+)
 from workeven.publish.drawings.measures import Measure
 from workeven.publish.drawings.opened import opened
 from workeven.publish.drawings.outline import Outline
@@ -29,8 +37,6 @@ from workeven.publish.drawings.placing import Strip
 SCHEMATIC_ROOM = (250.0, 230.0)
 COVER_SIZE = (640, 420)
 COVER_ROOM = (520.0, 300.0)
-#: A stroke is at least so thick, and so much of its row's height.
-THINNEST, SHARE = 3.6, 0.78
 #: Copies of a piece that a cover shows; a sixth granny square adds nothing.
 MOST_COPIES = 2
 #: How many yarn colours and how many hues of covers the style sheets know.
