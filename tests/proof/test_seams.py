@@ -153,7 +153,7 @@ def test_spacing_is_said_as_a_maker_counts_it() -> None:
     assert one is not None
     assert other is not None
     assert "2 sts to every 3 row ends" == spacing(one, other)
-    assert "6 sts and 9 row ends between two pins" == pins(one, other)
+    assert "6 sts and 9 row ends" == pins(one, other)
     assert "row to row" == spacing(other, other)
     assert "stitch to stitch" == spacing(one, one)
 

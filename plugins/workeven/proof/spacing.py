@@ -68,9 +68,9 @@ def pins(one: Measured, other: Measured) -> str:
 
     >>> side = Measured(sts=50, rows=0, length=Fraction(400), half=Fraction(3))
     >>> pins(side, side)
-    '12½ sts and 12½ sts between two pins'
+    '12½ sts and 12½ sts'
     """
-    return f"{_quarter(one)} and {_quarter(other)} between two pins"
+    return f"{_quarter(one)} and {_quarter(other)}"
 
 
 def _quarter(side: Measured) -> str:

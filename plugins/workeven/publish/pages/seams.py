@@ -1,47 +1,59 @@
-"""The seams of a pattern as a table: what meets what, and how to space it.
+"""The seams of a pattern as tables: what meets what, and how to space it.
 
 Takes     ``ReadyPattern``.
 Gives     ``seams``.
 Problems  none.
 From      design.md, ``seams``.
+
+A table has a row a size, as those of measurements have, so that a maker on a phone finds hers at
+the same place. Seams that are alike in every size, a left and a right one, share a table.
 """
 
 from __future__ import annotations
 
-from workeven.arithmetic.printing import print_both
+from workeven.arithmetic.printing import print_cm, print_in
 from workeven.pipeline import ReadyPattern
 from workeven.proof.edge_lengths import Measured
 from workeven.proof.seams import ProvenSeam, counted
 from workeven.proof.spacing import pins, spacing
+from workeven.publish.pages import figures
 from workeven.publish.pages.views import Table
 
+_HEADS = ("Size", "What meets what", "Spacing", "Between two pins", "Length", "Meets")
 
-def seams(ready: ReadyPattern) -> Table | None:
-    """A row a seam, a column a size; None where the pattern names no seams."""
-    proven = ready.proven.seams
-    if not proven:
-        return None
-    return Table(
-        caption="Seams: what meets what, how to space it, and what lies between two pins when you "
-        "pin the ends, the middle and the quarters",
-        heads=("Seam", *ready.pattern.sizes.names),
-        rows=tuple((one.seam.title, _cells(one)) for one in proven),
+Cells = tuple[tuple[str, ...], ...]
+
+
+def seams(ready: ReadyPattern) -> tuple[Table, ...]:
+    """A table for each seam, or for several that are alike."""
+    titles: dict[tuple[Cells, ...], list[str]] = {}
+    for proven in ready.proven.seams:
+        titles.setdefault(_rows(proven), []).append(proven.seam.title)
+    names = ready.pattern.sizes.names
+    return tuple(
+        Table(
+            caption=f"{figures.listed(alike)}: how to space the seam",
+            heads=_HEADS,
+            rows=tuple(zip(names, rows, strict=True)),
+        )
+        for rows, alike in titles.items()
     )
 
 
-def _cells(proven: ProvenSeam) -> tuple[tuple[str, ...], ...]:
+def _rows(proven: ProvenSeam) -> tuple[Cells, ...]:
     verb = "picked up along" if proven.seam.kind == "pick up" else "on"
     return tuple(
-        _cell(one, other, verb) for one, other in zip(proven.first, proven.second, strict=True)
+        _cells(one, other, verb) for one, other in zip(proven.first, proven.second, strict=True)
     )
 
 
-def _cell(one: Measured | None, other: Measured | None, verb: str) -> tuple[str, ...]:
+def _cells(one: Measured | None, other: Measured | None, verb: str) -> Cells:
     if one is None or other is None:
-        return ("–",)
+        return ((figures.NOT_WORKED,),) * (len(_HEADS) - 1)
     return (
-        f"{counted(one)} {verb} {counted(other)}",
-        spacing(one, other),
-        pins(one, other),
-        f"{print_both(one.length)} {verb} {print_both(other.length)}",
+        (f"{counted(one)} {verb} {counted(other)}",),
+        (spacing(one, other),),
+        (pins(one, other),),
+        (print_cm(one.length), print_in(one.length)),
+        (print_cm(other.length), print_in(other.length)),
     )

@@ -148,7 +148,7 @@ class PatternView:
     stitches: tuple[tuple[str, str], ...]
     reading: tuple[str, ...]
     pieces: tuple[PieceView, ...]
-    seams: Table | None
+    seams: tuple[Table, ...]
     assembly: tuple[str, ...]
     finishing: tuple[str, ...]
     changes: tuple[tuple[str, str], ...]
