@@ -92,7 +92,8 @@ def _rows(
         return None, [_mixed(pattern, piece, shape, figures)]
     texts = _texts(pattern.sizes.names, section, shape, figures, works)
     vocabulary = Vocabulary("us", (), pattern.sizes.names)
-    rows = (parse_row(text, shape.span, vocabulary).value for text in texts)
+    span = replace(shape.span, made=True)
+    rows = (parse_row(text, span, vocabulary).value for text in texts)
     return tuple(row for row in rows if row is not None), []
 
 

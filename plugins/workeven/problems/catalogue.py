@@ -81,6 +81,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "shape-clash": (ERROR, "Two tracks of shaping meet in a row that cannot be told."),
     "shape-no-room": (ERROR, "Shaping asks for more shaped rows than there are rows."),
     "shape-odd": (ERROR, "Shaping at both ends of counts that differ by an odd number."),
+    "shape-start": (ERROR, "A shaping begins on other stitches than the rows before it leave."),
     "shape-sum": (ERROR, "The tracks of a shaping do not add up to it."),
     "size-brackets": (ERROR, "A list by size is not written in the trade's form."),
     "size-too-many": (ERROR, "The pattern has too many sizes."),

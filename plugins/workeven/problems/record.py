@@ -26,7 +26,8 @@ class Severity(StrEnum):
 class Span:
     """A stretch of one file: lines and columns count from 1, columns in characters.
 
-    ``end_line`` and ``end_column`` name the first character after the stretch.
+    ``end_line`` and ``end_column`` name the first character after the stretch. ``made``: a text was
+    made from what stands here (rows from a shaping), and its parts have no places of their own.
     """
 
     file: str
@@ -34,9 +35,12 @@ class Span:
     column: int
     end_line: int
     end_column: int
+    made: bool = False
 
     def within(self, start: int, end: int) -> Span:
         """The stretch ``start`` to ``end`` (characters from 0) of this one-line text."""
+        if self.made:
+            return self
         return Span(
             file=self.file,
             line=self.line,

@@ -2,7 +2,8 @@
 
 Takes     ``GradedPattern``.
 Gives     ``ProvenPattern``.
-Problems  those of the rows (``messages``), of their lengths (``lengths``), of fits (``eases``).
+Problems  those of the rows (``messages``), of their lengths (``lengths``), of fits (``eases``),
+          of shapings (``shape_start``).
 From      notation.md; design.md, "A pattern file".
 """
 
@@ -15,7 +16,7 @@ from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern
-from workeven.pattern import ComputedCount, Pattern, Piece, Section
+from workeven.pattern import ComputedCount, Pattern, Piece, Section, Shape
 from workeven.pattern.uses import counts_worked
 from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
@@ -38,6 +39,7 @@ from workeven.proof.proven import (
 )
 from workeven.proof.samples import gauge_problems
 from workeven.proof.seams import proven_seams
+from workeven.proof.shape_start import off_start
 
 
 def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
@@ -99,7 +101,13 @@ def _problems(
 ) -> Iterator[Problem]:
     advised = False
     names = pattern.sizes.names if len(pattern.sizes) > 1 else ("",)  # one size is not named
-    for line in counted:
+    left: dict[int, int] = {}
+    for worked in counted:
+        line, off = worked, None
+        if worked.faults and (shape := _begun(worked, piece)) is not None:
+            line, off = off_start(worked, left, shape, contexts, pattern, piece)
+        left.update(_left(worked))
+        yield from () if off is None else (off,)
         yield from problems_of(line, contexts, names, piece.title, pattern.terms)
         if not advised and asked_chain(line) is not None:
             advised = True
@@ -107,6 +115,19 @@ def _problems(
         for size, length in line.reached:
             heights.setdefault(length.name, {})[size] = length.height
         yield from length_problems(line, contexts, pattern, piece)
+
+
+def _begun(line: CountedLine, piece: Piece) -> Shape | None:
+    """The shaping that this line is the first row of."""
+    section = piece.sections[line.lined.section]
+    return section.shape if section.rows[0] is line.lined.row else None
+
+
+def _left(line: CountedLine) -> Iterator[tuple[int, int]]:
+    """The stitches that a line leaves, with the index of each size that works it."""
+    for size, entry in enumerate(line.per_size):
+        if entry is not None and entry.sts is not None:
+            yield size, entry.sts
 
 
 #: how far from the wanted count the build looks for one that carries through
