@@ -1,7 +1,7 @@
 """How many stitches or rows an edge has in every size, and how long it is.
 
 Takes     the proven pieces of a pattern, its counts and gauges.
-Gives     ``measured``: ``Measured``, or a ``seam-unmeasured``.
+Gives     ``EdgeLengths``, which gives ``Measured`` or a ``seam-unmeasured``.
 Problems  ``seam-unmeasured``, ``name-unknown``.
 From      design.md, ``edges``: stitches or rows, of a count, a row or a stretch of
           rows.
@@ -12,13 +12,12 @@ the gauge of its own section. A starting chain is no row.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
 from workeven.grading import GradedPattern
-from workeven.pattern import Gauge
 from workeven.pattern.seam_records import FIRST_ROW, LAST_ROW, Edge
 from workeven.problems import Problem
 from workeven.problems.words import did_you_mean, quote
@@ -37,24 +36,83 @@ class Measured:
     half: Fraction
 
 
-def measured(
-    graded: GradedPattern, piece: ProvenPiece, edge: Edge, size: int
-) -> Measured | Problem:
-    """One edge in one size."""
-    try:
-        return _measured(graded, piece, edge, size)
-    except _NotMeasured as fault:
-        name = graded.pattern.sizes.names[size]
-        return Problem(
-            code="seam-unmeasured",
-            span=edge.span,
-            found=f"The edge {quote(edge.name)} of {quote(piece.piece.title)} cannot be measured: "
-            f"{fault.why}.",
-            expected="Stitches at a gauge, or rows at a gauge of rows.",
-            mend=fault.mend,
-            piece=piece.piece.title,
-            sizes=(name,),
-        )
+class EdgeLengths:
+    """Measures the edges of a pattern, each in each size once.
+
+    ``measured`` raises nothing: an edge that has no length gives the problem of its size.
+    """
+
+    def __init__(self, graded: GradedPattern) -> None:
+        self.graded = graded
+        self._gauges = {gauge.name: gauge for gauge in graded.pattern.gauges}
+        self._heights = {name: gauge.row_height() for name, gauge in self._gauges.items()}
+        self._placed: dict[str, list[Placed]] = {}
+        self._known: dict[tuple[str, str, int], Measured | Problem] = {}
+
+    def measured(self, piece: ProvenPiece, edge: Edge, size: int) -> Measured | Problem:
+        """One edge in one size."""
+        key = (piece.piece.name, edge.name, size)
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = self._told(piece, edge, size)
+        return known
+
+    def _told(self, piece: ProvenPiece, edge: Edge, size: int) -> Measured | Problem:
+        try:
+            return self._measured(piece, edge, size)
+        except _NotMeasured as fault:
+            return Problem(
+                code="seam-unmeasured",
+                span=edge.span,
+                found=f"The edge {quote(edge.name)} of {quote(piece.piece.title)} cannot be "
+                f"measured: {fault.why}.",
+                expected="Stitches at a gauge, or rows at a gauge of rows.",
+                mend=fault.mend,
+                piece=piece.piece.title,
+                sizes=(self.graded.pattern.sizes.names[size],),
+            )
+
+    def _measured(self, piece: ProvenPiece, edge: Edge, size: int) -> Measured:
+        if edge.sts is not None:
+            return self._stitches(_count(self.graded, edge.sts, size), _gauge(edge, piece))
+        if edge.rows is not None:
+            return self._row_ends({_gauge(edge, piece): _count(self.graded, edge.rows, size)})
+        placed = self._placed.get(piece.piece.name)
+        if placed is None:
+            placed = [(section, row) for section in piece.sections for row in section.rows]
+            self._placed[piece.piece.name] = placed
+        if edge.row is not None:
+            section, row = _last_of(edge.row, placed, size)
+            entry = row.per_size[size]
+            if entry is None or entry.sts is None:
+                why = f"{quote(edge.row)} is not worked, or not counted"
+                raise _NotMeasured(why, "Name another row.")
+            return self._stitches(entry.sts, edge.gauge or section.section.gauge or "")
+        first, last = edge.ends or ("", "")
+        rows: dict[str, int] = {}
+        for section, _, entry in _stretch(first, last, placed, size):
+            gauge = edge.gauge or section.section.gauge or ""
+            rows[gauge] = rows.get(gauge, 0) + _times(entry)
+        return self._row_ends(rows)
+
+    def _stitches(self, sts: int, gauge: str) -> Measured:
+        known = self._gauges.get(gauge)
+        if known is None or not known.sts:
+            raise _NotMeasured("its gauge is not said", "Give the edge or its piece a `gauge`.")
+        width = known.stitch_width()
+        return Measured(sts=sts, rows=0, length=sts * width, half=width / 2)
+
+    def _row_ends(self, rows: Mapping[str, int]) -> Measured:
+        """So many rows of each gauge."""
+        length, half = Fraction(0), Fraction(0)
+        for gauge, number in rows.items():
+            height = self._heights.get(gauge)
+            if number and height is None:
+                raise _NotMeasured("its gauge has no rows", "Add `rows` to the gauge.")
+            if height is not None:
+                length += number * height
+                half = max(half, height / 2)
+        return Measured(sts=0, rows=sum(rows.values()), length=length, half=half)
 
 
 class _NotMeasured(Exception):
@@ -63,30 +121,6 @@ class _NotMeasured(Exception):
     def __init__(self, why: str, mend: str) -> None:
         super().__init__(why)
         self.why, self.mend = why, mend
-
-
-def _measured(graded: GradedPattern, piece: ProvenPiece, edge: Edge, size: int) -> Measured:
-    gauges = {gauge.name: gauge for gauge in graded.pattern.gauges}
-    placed = [(section, row) for section in piece.sections for row in section.rows]
-    if edge.sts is not None:
-        return _stitches(_count(graded, edge.sts, size), gauges.get(_gauge(edge, piece)))
-    if edge.rows is not None:
-        number = _count(graded, edge.rows, size)
-        return _ends([(number, gauges.get(_gauge(edge, piece)))])
-    if edge.row is not None:
-        section, row = _last_of(edge.row, placed, size)
-        entry = row.per_size[size]
-        if entry is None or entry.sts is None:
-            why = f"{quote(edge.row)} is not worked, or not counted"
-            raise _NotMeasured(why, "Name another row.")
-        return _stitches(entry.sts, gauges.get(edge.gauge or section.section.gauge or ""))
-    first, last = edge.ends or ("", "")
-    return _ends(
-        [
-            (_times(entry), gauges.get(edge.gauge or section.section.gauge or ""))
-            for section, _, entry in _stretch(first, last, placed, size)
-        ]
-    )
 
 
 def _gauge(edge: Edge, piece: ProvenPiece) -> str:
@@ -109,31 +143,10 @@ def _count(graded: GradedPattern, formula: Formula, size: int) -> int:
     return int(value)
 
 
-def _stitches(sts: int, gauge: Gauge | None) -> Measured:
-    if gauge is None or not gauge.sts:
-        raise _NotMeasured("its gauge is not said", "Give the edge or its piece a `gauge`.")
-    width = gauge.stitch_width()
-    return Measured(sts=sts, rows=0, length=sts * width, half=width / 2)
-
-
-def _ends(rows: list[tuple[int | None, Gauge | None]]) -> Measured:
-    number, length, half = 0, Fraction(0), Fraction(0)
-    for times, gauge in rows:
-        height = None if gauge is None or not gauge.rows else gauge.row_height()
-        if times is None:
-            raise _NotMeasured("its number of rows is left open", "Say how many rows are worked.")
-        if times and height is None:
-            raise _NotMeasured("its gauge has no rows", "Add `rows` to the gauge.")
-        number += times
-        length += times * (height or 0)
-        half = max(half, (height or Fraction(0)) / 2)
-    return Measured(sts=0, rows=number, length=length, half=half)
-
-
-def _times(entry: RowInSize) -> int | None:
+def _times(entry: RowInSize) -> int:
     """Rows that a line stands for; a starting chain and a line without a number are none."""
     if entry.times is None:
-        return None
+        raise _NotMeasured("its number of rows is left open", "Say how many rows are worked.")
     return entry.times if entry.first is not None or entry.last is not None else 0
 
 

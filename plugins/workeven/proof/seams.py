@@ -22,7 +22,7 @@ from workeven.grading import GradedPattern
 from workeven.pattern.seam_records import EdgePart, Seam
 from workeven.problems import Problem
 from workeven.problems.words import quote
-from workeven.proof.edge_lengths import Measured, measured
+from workeven.proof.edge_lengths import EdgeLengths, Measured
 from workeven.proof.proven import ProvenPiece
 
 LEAST_TOLERANCE = Fraction(10)
@@ -45,8 +45,9 @@ def proven_seams(
     found: list[ProvenSeam] = []
     problems: list[Problem] = []
     unmeasured: list[Problem] = []
+    lengths = EdgeLengths(graded)
     for seam in graded.pattern.seams:
-        sides, faults = _sides(graded, by_name, seam)
+        sides, faults = _sides(lengths, by_name, seam)
         unmeasured += faults
         if sides is not None and not faults:
             found.append(sides)
@@ -55,15 +56,15 @@ def proven_seams(
 
 
 def _sides(
-    graded: GradedPattern, pieces: Mapping[str, ProvenPiece], seam: Seam
+    lengths: EdgeLengths, pieces: Mapping[str, ProvenPiece], seam: Seam
 ) -> tuple[ProvenSeam | None, list[Problem]]:
     faults: list[Problem] = []
-    sizes = graded.pattern.sizes
+    sizes = lengths.graded.pattern.sizes
     lines: list[PerSize[Measured | None]] = []
     for side in (seam.first, seam.second):
         in_size: list[Measured | None] = []
         for size in range(len(sizes)):
-            one = _side(graded, pieces, side, size)
+            one = _side(lengths, pieces, side, size)
             faults += one if isinstance(one, list) else []
             in_size.append(one if isinstance(one, Measured) else None)
         lines.append(sizes.each(tuple(in_size)))
@@ -71,7 +72,7 @@ def _sides(
 
 
 def _side(
-    graded: GradedPattern, pieces: Mapping[str, ProvenPiece], side: tuple[EdgePart, ...], size: int
+    lengths: EdgeLengths, pieces: Mapping[str, ProvenPiece], side: tuple[EdgePart, ...], size: int
 ) -> Measured | list[Problem] | None:
     """The edges of one side put together; None where the size makes none of their pieces."""
     total: Measured | None = None
@@ -82,9 +83,12 @@ def _side(
             continue
         worked = pieces[piece.piece.mirror or part.piece]
         edge = next(one for one in piece.piece.edges if one.name == part.edge)
-        one = measured(graded, worked, edge, size)
+        one = lengths.measured(worked, edge, size)
         if isinstance(one, Problem):
             faults.append(one)
+            continue
+        if total is None and part.times == 1:
+            total = one
             continue
         before = total or Measured(sts=0, rows=0, length=Fraction(0), half=Fraction(0))
         total = Measured(
