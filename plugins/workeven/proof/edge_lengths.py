@@ -12,7 +12,7 @@ the gauge of its own section. A starting chain is no row.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -47,6 +47,7 @@ class EdgeLengths:
         self._gauges = {gauge.name: gauge for gauge in graded.pattern.gauges}
         self._heights = {name: gauge.row_height() for name, gauge in self._gauges.items()}
         self._placed: dict[str, list[Placed]] = {}
+        self._stretches: dict[tuple[str, str], list[Placed]] = {}
         self._known: dict[tuple[str, str, int], Measured | Problem] = {}
 
     def measured(self, piece: ProvenPiece, edge: Edge, size: int) -> Measured | Problem:
@@ -88,12 +89,21 @@ class EdgeLengths:
                 why = f"{quote(edge.row)} is not worked, or not counted"
                 raise _NotMeasured(why, "Name another row.")
             return self._stitches(entry.sts, edge.gauge or section.section.gauge or "")
-        first, last = edge.ends or ("", "")
+        return self._row_ends(self._rows(piece.piece.name, edge, placed, size))
+
+    def _rows(self, piece: str, edge: Edge, placed: list[Placed], size: int) -> dict[str, int]:
+        """How many rows of each gauge an edge of row ends has."""
+        key = (piece, edge.name)
+        stretch = self._stretches.get(key)
+        if stretch is None:
+            stretch = self._stretches[key] = _stretch(*(edge.ends or ("", "")), placed)
         rows: dict[str, int] = {}
-        for section, _, entry in _stretch(first, last, placed, size):
-            gauge = edge.gauge or section.section.gauge or ""
-            rows[gauge] = rows.get(gauge, 0) + _times(entry)
-        return self._row_ends(rows)
+        for section, row in stretch:
+            entry = row.per_size[size]
+            if entry is not None:
+                gauge = edge.gauge or section.section.gauge or ""
+                rows[gauge] = rows.get(gauge, 0) + _times(entry)
+        return rows
 
     def _stitches(self, sts: int, gauge: str) -> Measured:
         known = self._gauges.get(gauge)
@@ -174,9 +184,7 @@ def _is_named(one: Placed, name: str) -> bool:
     return name in (section.section.title, label)
 
 
-def _stretch(
-    first: str, last: str, placed: list[Placed], size: int
-) -> Iterator[tuple[ProvenSection, ProvenRow, RowInSize]]:
+def _stretch(first: str, last: str, placed: list[Placed]) -> list[Placed]:
     """The lines from the first that the one name names to the last that the other does."""
     at = range(len(placed))
     begin = (
@@ -184,7 +192,4 @@ def _stretch(
     )
     named = [n for n in at if _is_named(placed[n], last)]
     end = len(placed) - 1 if last == LAST_ROW or not named else max(named)
-    for section, row in placed[begin : end + 1]:
-        entry = row.per_size[size]
-        if entry is not None:
-            yield section, row, entry
+    return placed[begin : end + 1]
