@@ -7,6 +7,7 @@ import json
 import pytest
 
 from workeven.cli import main
+from workeven.proof.counting import count
 
 
 def said(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str]:
@@ -45,6 +46,62 @@ def test_a_sleeve_is_planned(
     assert isinstance(found, dict)
     assert [{"every": every, "times": times} for every, times in rates] == found["plan"]
     assert plain == found["plain"]
+
+
+def test_an_armhole_leaves_stitches_and_is_shaped_quickly_first(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """78 to 60 over 12 rows, 4 left at each end: 5 more, 3 every row, 2 every second."""
+    words = ("shape", "--from", "78", "--to", "60", "--over", "12", "--leave", "4")
+    found = told(capsys, *words, "--curve", "quick first")
+    assert {
+        "leave": 4,
+        "plan": [{"every": 1, "times": 3}, {"every": 2, "times": 2}],
+        "plain": 4,
+        "words": "leave 4 sts unworked at each end of next row\n"
+        "dec 1 st at each end every row 3 times, then every 2nd row twice, then work 4 rows even",
+    } == found
+
+
+def test_a_crown_is_worked_in_wedges(capsys: pytest.CaptureFixture[str]) -> None:
+    """96 to 16 stitches, 8 a round: 10 shaped rounds over 20."""
+    status, text = said(
+        capsys, *"shape --from 96 --to 16 --over 20 --spread 8 --worked".split(), "joined rounds"
+    )
+    assert status == 0
+    assert text.splitlines()[0] == "dec 8 sts evenly every 2nd rnd 10 times"
+
+
+def test_a_yoke_is_shaped_in_stages(capsys: pytest.CaptureFixture[str]) -> None:
+    """96 to 192 over 21 rounds, by multiples of 8: 12 times 8 in 4 stages; 5, 5, 5 and 6 rounds."""
+    found = told(
+        capsys,
+        *"shape --from 96 --to 192 --over 21 --stages 4 --multiple 8 --worked".split(),
+        "joined rounds",
+    )
+    assert isinstance(found, dict)
+    assert [(5, 24, 120), (5, 24, 144), (5, 24, 168), (6, 24, 192)] == [
+        tuple(one.values()) for one in found["stages"]
+    ]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "shape --from 78 --to 60 --over 12 --leave 4 --curve cap",
+        "shape --from 96 --to 40 --over 20 --spread 8 --straight-end",
+        "shape --from 96 --to 150 --over 20 --stages 4 --multiple 6",
+    ],
+)
+def test_words_are_rows_that_come_out(capsys: pytest.CaptureFixture[str], words: str) -> None:
+    """What is printed can be counted, and leaves what was asked for."""
+    _, start, _, end = words.split()[1:5]
+    found = told(capsys, *words.split())
+    assert isinstance(found, dict)
+    counted = count(found["words"], start=f"{start} sc")
+    assert () == counted.problems
+    assert counted.value is not None
+    assert (int(end),) == counted.value.rows[-1].sts
 
 
 def test_times_stand_for_two_counts(capsys: pytest.CaptureFixture[str]) -> None:
@@ -103,6 +160,16 @@ def test_a_repeat_that_must_be_broken_is_told(capsys: pytest.CaptureFixture[str]
         ("shape --from 43 --to 60 --times 3 --over 20", "not both"),
         ("shape --from 43 --to 92 --over 90", "Make it 91 or 93, or shape at one end."),
         ("shape --times 3 --over 0", "cannot be planned"),
+        ("shape --from 96 --to 16 --over 20 --spread 7", "Make it 12 or 19."),
+        ("shape --from 60 --to 40 --over 20 --leave 11", "there are not so many to take"),
+        ("shape --from 60 --to 40 --over 20 --curve cap --straight-end", "do not go together"),
+        ("shape --from 60 --to 40 --over 20 --spread 4 --leave 2", "do not go together"),
+        ("shape --from 60 --to 41 --over 20 --stages 3 --multiple 4", "no multiple of 4. Make it"),
+        ("shape --from 60 --to 40 --over 20 --stages 0", "Give whole numbers from 1 on."),
+        ("shape --from 60 --to 40 --over 2 --stages 3", "do not fit into 2 rows"),
+        ("shape --from 60 --to 58 --over 20 --stages 3", "Plan at most 2 shaped rows."),
+        ("shape --over 20 --stages 3", "from `--from` and `--to`"),
+        ("shape --from 60 --to 40 --over 20 --multiple 4", "say how many there are"),
         ("shape --times 3", "`--over` is missing."),
         ("evenly 48 --dec 25", "At most 24 fit."),
         ("evenly 48", "One of `--inc --dec` is needed."),

@@ -8,7 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from workeven.arithmetic.shaping import ShapingFault, by_repeats, evenly, plan
+from workeven.arithmetic.shaping import (
+    CURVES,
+    Curve,
+    ShapingFault,
+    along,
+    by_repeats,
+    evenly,
+    in_stages,
+    plan,
+)
 from workeven.arithmetic.shaping.evenly import legs_of, neighbours_of_the_rarer
 from workeven.arithmetic.shaping.words import words_of_plan, words_of_spacing
 from workeven.proof.counting import count
@@ -32,6 +41,49 @@ def test_plans_add_up(times: int, over: int, second: bool, straight: bool) -> No
     assert every in ([every[0]], [every[0], every[0] + step])
     assert all(number % step == 0 for number in every)
     assert straight or planned.plain < step
+
+
+@given(st.integers(1, 300), st.integers(1, 3000), st.sampled_from(CURVES))
+def test_curves_add_up(times: int, over: int, curve: Curve) -> None:
+    """All shaped rows are there wherever an even slope fits; only the end is plain."""
+    if times > over:
+        with pytest.raises(ShapingFault):
+            along(curve, times, over)
+        return
+    parts = along(curve, times, over)
+    assert (times, over) == (sum(one.times for one in parts), sum(one.rows for one in parts))
+    assert not any(one.plain for one in parts[:-1])
+    assert curve != "cap" or parts[0].rates == parts[2].rates
+
+
+@given(
+    st.integers(1, 12),
+    st.integers(1, 40),
+    st.integers(1, 12),
+    st.integers(0, 60),
+    st.booleans(),
+)
+def test_stages_add_up(
+    multiple: int,
+    parts: int,
+    number: int,
+    more: int,
+    grows: bool,  # noqa: FBT001
+) -> None:
+    """Every stage changes whole multiples; stages differ by one multiple and by one row at most."""
+    changed, over = multiple * parts, number + more
+    start, end = (10, 10 + changed) if grows else (10 + changed, 10)
+    if parts < number:
+        with pytest.raises(ShapingFault):
+            in_stages(start, end, over, number, multiple=multiple)
+        return
+    stages = in_stages(start, end, over, number, multiple=multiple)
+    changes = [one.change // multiple for one in stages]
+    rows = [one.rows for one in stages]
+    assert (changed, over, end) == (sum(one.change for one in stages), sum(rows), stages[-1].sts)
+    assert all(one.change % multiple == 0 for one in stages)
+    assert max(changes) - min(changes) <= 1
+    assert max(rows) - min(rows) <= 1
 
 
 @given(st.integers(1, 400), st.integers(1, 200), CHANGES, st.booleans())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from workeven.arithmetic.shaping import Rate, evenly, plan, steps_between
+from workeven.arithmetic.shaping import Rate, along, evenly, plan, steps_between
 
 
 def test_two_rates_of_the_published_lesson() -> None:
@@ -113,3 +113,29 @@ def test_armhole_decreases_of_a_published_top() -> None:
     assert [(Rate(every=1, times=times),) for times in rows] == [
         plan(times, times).rates for times in rows
     ]
+
+
+@pytest.mark.parametrize(
+    ("back", "left", "shoulders", "rows"),
+    [
+        (78, 4, 60, 5),
+        (84, 4, 62, 7),
+        (93, 5, 67, 8),
+        (102, 5, 70, 11),
+        (111, 6, 73, 13),
+        (120, 6, 78, 15),
+        (129, 7, 81, 17),
+    ],
+)
+def test_armholes_of_a_published_top_in_seven_sizes(
+    back: int, left: int, shoulders: int, rows: int
+) -> None:
+    """What is left at each side at once, then one stitch at each end of every row.
+
+    Citation: https://www.joann.com/lion-brand-coboo-suttons-shell-top/312361226P403.html: "sl st 4
+    (4, 5, 5, 6, 6, 7) each side and 1 dec each end", then so in 4 (6, 7, 10, 12, 14, 16) rows, to
+    60 (62, 67, 70, 73, 78, 81). Its first decrease is in the row of the slip stitches.
+    """
+    times = steps_between(back - 2 * left, shoulders, 2)
+    assert rows == times
+    assert (Rate(every=1, times=rows),) == along("quick first", times, rows)[0].rates

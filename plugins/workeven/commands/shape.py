@@ -25,6 +25,17 @@ from workeven.commands.answer import (
 if TYPE_CHECKING:
     from workeven.arithmetic.shaping import Plan
 
+#: as in ``arithmetic.shaping``, which is loaded when a plan is asked for
+_CURVES = ("even", "quick first", "cap")
+#: the ends of a row
+_BOTH = 2
+#: options that say the same thing in two ways
+_APART = {
+    "--spread": ("--leave", "--stages"),
+    "--stages": ("--leave", "--curve", "--every-second-row", "--straight-end"),
+    "--curve": ("--every-second-row", "--straight-end"),
+}
+
 
 def add_shape(commands: argparse._SubParsersAction[Any]) -> None:
     """The command and its options."""
@@ -50,6 +61,38 @@ def add_shape(commands: argparse._SubParsersAction[Any]) -> None:
         help="stitches that each shaped row changes: at both ends, or at one (default: 2)",
     )
     shape.add_argument(
+        "--spread",
+        type=whole_number,
+        metavar="STS",
+        help="stitches that each shaped row changes, spread evenly over it (a crown, a circle)",
+    )
+    shape.add_argument(
+        "--curve",
+        choices=_CURVES,
+        default="even",
+        help="even; quick first: an armhole or a neck; cap: a sleeve cap (default: even)",
+    )
+    shape.add_argument(
+        "--leave",
+        type=whole_number,
+        default=0,
+        metavar="STS",
+        help="stitches left unworked in the first row, at each end or at one",
+    )
+    shape.add_argument(
+        "--stages",
+        type=whole_number,
+        metavar="N",
+        help="shape in N rows that change many stitches each (a round yoke)",
+    )
+    shape.add_argument(
+        "--multiple",
+        type=whole_number,
+        default=1,
+        metavar="STS",
+        help="with --stages: each changes a multiple of these",
+    )
+    shape.add_argument(
         "--every-second-row",
         action="store_true",
         help="shape on every second row only, such as the right-side rows",
@@ -63,25 +106,91 @@ def add_shape(commands: argparse._SubParsersAction[Any]) -> None:
 
 
 def _shape(options: argparse.Namespace) -> Report:
-    from workeven.arithmetic.shaping import ShapingFault, plan
-    from workeven.arithmetic.shaping.words import words_of_plan
+    from workeven.arithmetic.shaping import ShapingFault
 
+    _check_apart(options)
     try:
-        planned = plan(
-            _times(options),
-            options.over,
-            every_second_row=options.every_second_row,
-            straight_end=options.straight_end,
-        )
+        return _in_stages(options) if options.stages is not None else _along(options)
     except ShapingFault as fault:
         raise CannotRun(f"{fault.found} {fault.mend}") from None
+
+
+def _along(options: argparse.Namespace) -> Report:
+    """A slope: at one rate or two, or along a curve."""
+    from workeven.arithmetic.shaping import Plan, along
+    from workeven.arithmetic.shaping.words import words_of_plan
+
     rounds = options.worked != "flat rows"
-    words = words_of_plan(planned, _change(options), ends=options.ends, rounds=rounds)
+    parts = along(
+        options.curve,
+        _times(options),
+        options.over - (1 if options.leave else 0),
+        every_second_row=options.every_second_row,
+        straight_end=options.straight_end,
+    )
+    planned = Plan(
+        rates=tuple(rate for part in parts for rate in part.rates),
+        plain=sum(part.plain for part in parts),
+    )
+    words = words_of_plan(
+        planned, _change(options), ends=options.ends, rounds=rounds, spread=options.spread
+    )
+    if options.leave:
+        place = "each end" if options.ends == _BOTH else "same edge"
+        words = f"leave {options.leave} sts unworked at {place} of next row\n{words}"
     if options.format == "json":
         rates = [{"every": rate.every, "times": rate.times} for rate in planned.rates]
-        written = {"plan": rates, "plain": planned.plain, "words": words}
-        return Report(text=json.dumps(written, ensure_ascii=False, indent=2), status=OK)
+        left = {"leave": options.leave} if options.leave else {}
+        return _json({**left, "plan": rates, "plain": planned.plain, "words": words})
     return Report(text="\n".join([words, _in_all(planned, options)]), status=OK)
+
+
+def _in_stages(options: argparse.Namespace) -> Report:
+    """A few rows that change many stitches each."""
+    from workeven.arithmetic.shaping import in_stages
+    from workeven.arithmetic.shaping.words import rows_even
+
+    if options.start is None or options.end is None:
+        raise CannotRun("Stages are planned from `--from` and `--to`.")
+    row = "row" if options.worked == "flat rows" else "rnd"
+    stages = in_stages(
+        options.start, options.end, options.over, options.stages, multiple=options.multiple
+    )
+    parts: list[str] = []
+    for stage in stages:
+        if stage.rows > 1:
+            parts.append(rows_even((stage.rows - 1,), row))
+        change = _change(options)
+        parts.append(f"{change} {stage.change} sts evenly in next {row} ({stage.sts} sts)")
+    words = "\n".join(parts)
+    if options.format == "json":
+        told = [{"rows": one.rows, "change": one.change, "sts": one.sts} for one in stages]
+        return _json({"stages": told, "words": words})
+    return Report(text=words, status=OK)
+
+
+def _json(found: dict[str, object]) -> Report:
+    return Report(text=json.dumps(found, ensure_ascii=False, indent=2), status=OK)
+
+
+def _check_apart(options: argparse.Namespace) -> None:
+    """What cannot stand together."""
+    given = {
+        "--spread": options.spread is not None,
+        "--stages": options.stages is not None,
+        "--leave": bool(options.leave),
+        "--curve": options.curve != "even",
+        "--every-second-row": options.every_second_row,
+        "--straight-end": options.straight_end,
+    }
+    for one, others in _APART.items():
+        both = [other for other in others if given[one] and given[other]]
+        if both:
+            raise CannotRun(f"`{one}` and `{both[0]}` do not go together: leave one of them out.")
+    if options.leave and options.worked != "flat rows":
+        raise CannotRun("Stitches are left at the ends of flat rows: a round has no ends.")
+    if options.multiple != 1 and options.stages is None:
+        raise CannotRun("`--multiple` is that of `--stages`: say how many there are.")
 
 
 def _times(options: argparse.Namespace) -> int:
@@ -98,7 +207,13 @@ def _times(options: argparse.Namespace) -> int:
     if start is None or end is None:
         missing, other = ("--from", "--to") if start is None else ("--to", "--from")
         raise CannotRun(f"`{missing}` is missing: `{other}` alone says nothing of the shaping.")
-    return steps_between(start, end, options.ends)
+    left = options.leave * options.ends
+    if left and start - end < left:
+        raise CannotRun(
+            f"{left} stitches are left, and from {start} to {end} there are not so many to take."
+        )
+    changed = options.ends if options.spread is None else options.spread
+    return steps_between(start - left, end, changed)
 
 
 def _change(options: argparse.Namespace) -> Literal["inc", "dec", "inc or dec"]:
@@ -110,9 +225,10 @@ def _change(options: argparse.Namespace) -> Literal["inc", "dec", "inc or dec"]:
 
 def _in_all(planned: Plan, options: argparse.Namespace) -> str:
     """The sums with which the plan can be checked."""
-    shaped = planned.shaped()
+    before = 1 if options.leave else 0
+    shaped = [before + number for number in planned.shaped()]
     row = "row" if options.worked == "flat rows" else "round"
-    told = [numbered(planned.rows, row), f"{numbered(planned.times, row)} shaped"]
+    told = [numbered(before + planned.rows, row), f"{numbered(planned.times, row)} shaped"]
     if options.end is not None:
         told.append(f"from {options.start} to {options.end} sts")
     lines = [f"In all {', '.join(told)}."]

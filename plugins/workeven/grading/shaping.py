@@ -4,13 +4,13 @@ Takes     a ``Pattern`` with sections that are shaped, its counts in every size.
 Gives     ``with_shaping``: the pattern with a row in each such section; ``shaped_piece``: one piece
           with other counts.
 Problems  ``shape-no-room``, ``shape-odd``, ``shape-both-ways``, ``name-unknown``, ``unit-formula``,
-          ``count-not-whole``, ``count-negative``; ``shape-sum``, ``shape-clash`` of tracks.
+          ``count-not-whole``, ``count-negative``; ``shape-sum``, ``shape-clash`` of tracks,
+          ``shape-stages``.
 From      design.md, ``sections``: ``shape``; the arithmetic is that of ``arithmetic.shaping``.
 
-Each size has a plan of its own, at one rate or two. They are told together, as a maker reads them:
-every rate that some size has, the faster first, and a 0 for a size that does not have it. "inc 1 st
-at each end every 5th row 0 (4) times, then every 6th row 9 (7) times (61 (65) sts)" is then a row
-like any other, and is proven like any other.
+Which rows it becomes is said in ``slopes`` and ``tracks``. "inc 1 st at each end every 5th row 0
+(4) times, then every 6th row 9 (7) times (61 (65) sts)" is then a row like any other, and is proven
+like any other.
 """
 
 from __future__ import annotations
@@ -20,12 +20,11 @@ from dataclasses import replace
 
 from workeven.arithmetic.formulas import FormulaFault
 from workeven.arithmetic.per_size import PerSize
-from workeven.arithmetic.printing import print_list
-from workeven.arithmetic.shaping import Plan, ShapingFault, plan, steps_between
-from workeven.arithmetic.shaping.words import every, where
+from workeven.arithmetic.shaping import ShapingFault
+from workeven.grading import slopes, tracks
+from workeven.grading.figures import Figures, figures_from
 from workeven.grading.formulas import Task, worked_out
 from workeven.grading.sizes_of import in_size, names_of, others_of
-from workeven.grading.tracks import Figures, fault_in, figures_from, lines_of, places_of, told_in
 from workeven.notation.parser import parse_row
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
@@ -104,19 +103,19 @@ def _texts(
     figures: Sequence[Figures],
     works: Sequence[int],
 ) -> tuple[str, ...]:
-    """The rows in words; a size that does not work them has a plan without rows."""
+    """The rows in words."""
     if shape.tracks:
-        told = {size: told_in(section, shape, figures[size]) for size in works}
-        return lines_of(section, shape, names, figures, told)
-    nothing = Plan(rates=(), plain=0)
-    plans = [_plan(shape, one) if size in works else nothing for size, one in enumerate(figures)]
-    return (_words(section, shape, figures, plans),)
+        told = {size: tracks.told_in(section, shape, figures[size]) for size in works}
+        return tracks.lines_of(section, shape, names, figures, told)
+    return slopes.lines_of(section, shape, figures, works)
 
 
 def _texts_in_one(section: Section, shape: Shape, counts: Mapping[str, int]) -> tuple[str, ...]:
     """The same in one size; raises ``FormulaFault``, ``ShapingFault``."""
-    figures = figures_from(shape, [int(one.count(counts)) for one in shape.formulas])
-    if shape.tracks and (fault := fault_in(section, shape, figures)) is not None:
+    values = {key: int(formula.count(counts)) for key, formula in shape.named}
+    figures = figures_from(shape, values)
+    fault = _fault(section, shape, figures)
+    if fault is not None:
         raise fault[1]
     return _texts(("",), section, shape, (figures,), (0,))
 
@@ -127,66 +126,27 @@ def _figures(
     """The numbers of the shaping in every size."""
     tasks = [
         Task(
-            name=f"{piece.name}, {section.title}: shape {place}",
+            name=f"{piece.name}, {section.title}: shape {key}",
             formula=pattern.sizes.all(formula),
             span=shape.span,
             words=None,
         )
-        for place, formula in zip(places_of(shape), shape.formulas, strict=True)
+        for key, formula in shape.named
     ]
     values, problems = worked_out(tasks, counts)
     found = [values[task.name] for task in tasks if task.name in values]
     if len(found) < len(tasks):
         return None, list(problems)
-    each = zip(*found, strict=True)
-    return tuple(figures_from(shape, list(map(int, one))) for one in each), list(problems)
+    keys = [key for key, _ in shape.named]
+    each = (dict(zip(keys, map(int, one), strict=True)) for one in zip(*found, strict=True))
+    return tuple(figures_from(shape, one) for one in each), list(problems)
 
 
 def _fault(section: Section, shape: Shape, figures: Figures) -> tuple[str, ShapingFault] | None:
     """The code and the words of what does not fit in one size."""
     if shape.tracks:
-        return fault_in(section, shape, figures)
-    try:
-        _plan(shape, figures)
-    except ShapingFault as fault:
-        odd = (figures.end - figures.start) % shape.ends
-        return ("shape-odd" if odd else "shape-no-room"), fault
-    return None
-
-
-def _plan(shape: Shape, figures: Figures) -> Plan:
-    times = steps_between(figures.start, figures.end, shape.ends)
-    return plan(
-        times,
-        figures.over,
-        every_second_row=shape.second_row,
-        straight_end=shape.straight_end,
-    )
-
-
-# --- the words -----------------------------------------------------------------------------
-
-
-def _words(
-    section: Section, shape: Shape, figures: Sequence[Figures], plans: Sequence[Plan]
-) -> str:
-    """The plans of all sizes in one row."""
-    rounds = section.worked != "flat rows"
-    row = "rnd" if rounds else "row"
-    change = "inc" if any(one.end > one.start for one in figures) else "dec"
-    rates = sorted({rate.every for planned in plans for rate in planned.rates})
-    parts = []
-    for number in rates:
-        times = [
-            sum(rate.times for rate in planned.rates if rate.every == number) for planned in plans
-        ]
-        parts.append(f"{every(number, row)} {print_list(times)} times")
-    if parts:
-        parts[0] = f"{change} {where(shape.ends, rounds=rounds, edge=shape.edge)} {parts[0]}"
-    plain = [planned.plain for planned in plans]
-    if any(plain):
-        parts.append(f"work {print_list(plain)} {row}s even")
-    return f"{', then '.join(parts)} ({print_list([one.end for one in figures])} sts)"
+        return tracks.fault_in(section, shape, figures)
+    return slopes.fault_in(shape, figures)
 
 
 def _parsed(text: str, like: Row) -> Row:
@@ -202,8 +162,12 @@ _FOUND = {
     "shape-sum": "the tracks do not add up to the shaping.",
     "shape-odd": "an odd number of stitches is to change, and each shaped row changes two.",
     "shape-no-room": "the shaping does not fit into its rows.",
+    "shape-stages": "the shaping cannot be divided so.",
     "shape-clash": "two tracks meet in a row that cannot be told.",
 }
+
+
+_NO_WHOLE_ROWS = "the stitches that are to change are no whole number of shaped rows."
 
 
 def _told(
@@ -222,11 +186,11 @@ def _told(
             code=code,
             span=shape.span,
             piece=piece.title,
-            found=found,
+            found=_NO_WHOLE_ROWS if code == "shape-odd" and shape.spread is not None else found,
             expected="\n".join(
                 f"{in_size(pattern.sizes, size)}{faults[size][1].found}" for size in failing
             ),
-            mend=_mend(code, [faults[size][1] for size in failing], tracks=bool(shape.tracks)),
+            mend=_mend(code, shape, [faults[size][1] for size in failing]),
             sizes=names_of(pattern.sizes, failing),
             good_sizes=others_of(pattern.sizes, failing),
             figures=(
@@ -237,11 +201,15 @@ def _told(
         )
 
 
-def _mend(code: str, faults: list[ShapingFault], *, tracks: bool) -> str:
-    if code == "shape-odd" and not tracks:
+def _mend(code: str, shape: Shape, faults: list[ShapingFault]) -> str:
+    if code == "shape-odd" and not (shape.tracks or shape.spread):
         return "Give both counts the same `parity`, or shape at one end: `ends: 1`."
     cures = list(dict.fromkeys(fault.mend for fault in faults))
-    return cures[0] if len(cures) == 1 else "Give it more rows, or shape less."
+    if len(cures) == 1:
+        return cures[0]
+    if code == "shape-stages":
+        return "Give both counts the same `multiple` and `plus`, or take fewer stages."
+    return "Give it more rows, or shape less."
 
 
 def _both_ways(figures: Sequence[Figures]) -> bool:

@@ -1,8 +1,8 @@
 """Several shapings at the same time, in one size as a plan and in all sizes as rows.
 
 Takes     a ``Shape`` with tracks and its figures in every size.
-Gives     ``Figures``, ``figures_from``, ``places_of``; ``told_in``: what a maker meets in one size,
-          in order; ``lines_of``: the rows that tell it in all sizes; ``fault_in``: what is wrong.
+Gives     ``told_in``: what a maker meets in one size, in order; ``lines_of``: the rows that tell
+          it in all sizes; ``fault_in``: what is wrong in one.
 Problems  codes of ``shape-sum``, ``shape-odd``, ``shape-no-room``, ``shape-clash``, reported by
           ``grading.shaping``.
 From      design.md, ``sections``: ``shape``; the arithmetic is that of
@@ -17,62 +17,20 @@ in front.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from workeven.arithmetic.shaping import (
     Ends,
     ShapingFault,
     Stretch,
     Track,
+    along,
     merged,
-    plan,
     stretches,
 )
-from workeven.arithmetic.shaping.words import rate_words
+from workeven.arithmetic.shaping.words import rate_words, rows_even
+from workeven.grading.figures import Figures
 from workeven.pattern import Section, Shape
 from workeven.problems.words import joined
-
-
-class TrackFigures(NamedTuple):
-    """Stitches changed in all, rows, and the rows before it begins, in one size."""
-
-    sts: int
-    over: int
-    after: int
-
-
-class Figures(NamedTuple):
-    """Stitches before and after, and rows, in one size; the same of each track."""
-
-    start: int
-    end: int
-    over: int
-    tracks: tuple[TrackFigures, ...] = ()
-
-
-def figures_from(shape: Shape, values: Sequence[int]) -> Figures:
-    """The values of ``shape.formulas``, in their order, by name."""
-    start, end, over, *rest = values
-    each = iter(rest)
-    return Figures(
-        start,
-        end,
-        over,
-        tuple(
-            TrackFigures(next(each), next(each), 0 if track.after is None else next(each))
-            for track in shape.tracks
-        ),
-    )
-
-
-def places_of(shape: Shape) -> tuple[str, ...]:
-    """What each of ``shape.formulas`` is, in their order: ``from``, ``after of track 2``."""
-    tracks = [
-        f"{key} of track {number}"
-        for number, track in enumerate(shape.tracks, start=1)
-        for key in ("sts", "over", *(() if track.after is None else ("after",)))
-    ]
-    return ("from", "to", "over", *tracks)
 
 
 def told_in(section: Section, shape: Shape, figures: Figures) -> tuple[Stretch, ...]:
@@ -104,7 +62,7 @@ def fault_in(section: Section, shape: Shape, figures: Figures) -> tuple[str, Sha
         told_in(section, shape, figures)
     except ShapingFault as fault:
         pairs = zip(figures.tracks, shape.tracks, strict=True)
-        if any(one.sts % track.ends for one, track in pairs):
+        if any(one.sts % track.slope.ends for one, track in pairs):
             return "shape-odd", fault
         return "shape-clash" if _rows_fit(shape, figures) else "shape-no-room", fault
     assert sum(map(sum, rows)) == total
@@ -141,20 +99,27 @@ def _tracks(shape: Shape, figures: Figures) -> list[Track]:
     edges = _edges(shape)
     found: list[Track] = []
     for track, one in zip(shape.tracks, figures.tracks, strict=True):
-        if one.sts % track.ends:
+        slope = track.slope
+        if one.sts % slope.ends:
             raise ShapingFault(
-                f"A track changes {one.sts} stitches in all, and each of its rows {track.ends}.",
+                f"A track changes {one.sts} stitches in all, and each of its rows {slope.ends}.",
                 "Make its stitches even, or shape it at one end: give it an `edge`.",
             )
-        times = one.sts // track.ends
+        times = one.sts // slope.ends
         if not times:
             continue
-        planned = plan(
-            times, one.over, every_second_row=track.second_row, straight_end=track.straight_end
-        )
-        first = track.ends == 1 and track.edge == edges[0]
-        ends = (1, 1) if track.ends > 1 else (1, 0) if first else (0, 1)
-        found.append(Track(plan=planned, after=one.after, ends=ends))
+        first = slope.ends == 1 and slope.edge == edges[0]
+        ends = (1, 1) if slope.ends > 1 else (1, 0) if first else (0, 1)
+        after = one.after
+        for planned in along(
+            slope.curve,
+            times,
+            one.over,
+            every_second_row=slope.second_row,
+            straight_end=slope.straight_end,
+        ):
+            found.append(Track(plan=planned, after=after, ends=ends))
+            after += planned.rows
     return found
 
 
@@ -168,7 +133,7 @@ def _rows_fit(shape: Shape, figures: Figures) -> bool:
 
 def _edges(shape: Shape) -> tuple[str, ...]:
     """The edges that are shaped alone, in the order of the tracks."""
-    return tuple(dict.fromkeys(one.edge for one in shape.tracks if one.ends == 1))
+    return tuple(dict.fromkeys(one.slope.edge for one in shape.tracks if one.slope.ends == 1))
 
 
 def _lopsided(ends: Ends) -> bool:
@@ -182,7 +147,7 @@ def _lopsided(ends: Ends) -> bool:
 def _words(section: Section, shape: Shape, stretch: Stretch, change: str) -> str:
     row = "row" if section.worked == "flat rows" else "rnd"
     if stretch.plain:
-        return f"work {stretch.plain} {row}{'' if stretch.plain == 1 else 's'} even"
+        return rows_even((stretch.plain,), row)
     rates = ", then ".join(rate_words(rate, row) for rate in stretch.rates)
     return f"{change} {_where(section, shape, stretch.ends)} {rates}"
 

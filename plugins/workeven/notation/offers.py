@@ -77,6 +77,7 @@ PHRASES = (
     "sl st to next ch-2 sp",
     "sl st in each of next 4 sts",
     "leave rem sts unworked",
+    "leave 4 sts unworked at each end of next row",
     "sc in each unworked st of Row 3",
     "inc in next st",
     "dec 12 sts evenly",

@@ -39,6 +39,7 @@ def shape_rows(stream: Stream) -> ShapeRows | None:
     """``dec 1 st at each end every 4th row 6 times``, ``cont to inc 6 sts each rnd until …``.
 
     Takes: dec 1 st at each end every 4th row 6 times
+    Takes: leave 6 sts unworked at armhole edge every 2nd row 2 times
     Refuses: dec 12 sts evenly
     """
     mark = stream.here()
@@ -74,6 +75,8 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     Takes: inc 1 st each side every other row 5 times
     Refuses: inc in next st
     """
+    if stream.is_word("leave", "leaving"):
+        return _leaving(stream)
     led = _pass_leading(stream)
     word = stream.accept_any("inc", "dec")
     if word is None:
@@ -100,6 +103,31 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
     rows = tuple(spans)
     return ShapeRows(change, count, ends or 0, rows, until, then, rest_steps(stream), edge=edge)
+
+
+def _leaving(stream: Stream) -> ShapeRows | None:
+    """Stitches left at the ends of whole rows, the others worked even.
+
+    Takes: leave 4 sts unworked at each end of next row
+    Refuses: leave last 4 sts unworked
+    """
+    stream.take()
+    count = stream.amount() if stream.is_amount() else None
+    if count is None:
+        return None
+    if stream.token.kind == "stitch":
+        stream.take()
+    stream.accept("st")
+    if not stream.accept("unworked"):
+        return None
+    place = stream.start
+    ends = edges(stream)
+    edge = _edge_of(stream.text[place : stream.start])
+    spans = tuple(_spans(stream)) if ends is not None else ()
+    if not spans:
+        return None
+    then = _then_even(stream)
+    return ShapeRows("leave", count, ends or 0, spans, None, then, rest_steps(stream), edge=edge)
 
 
 #: edges that a right-side row begins at, if one looks at a left front; a right one mirrors it

@@ -17,16 +17,16 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
-from workeven.pattern.records import Piece, RowNote, Section, Shape, ShapeTrack, Worked
+from workeven.pattern.records import Piece, RowNote, Section, Shape, Worked
 from workeven.pattern.rows import named_notes, read_rows
 from workeven.pattern.seams import edges
+from workeven.pattern.shapes import check_ends, shape_of
 from workeven.pattern.uses import length_asked, with_length
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
 from workeven.source import Entry, Node
 
 _RANGE = re.compile(r"\s*(?:–|—|-|\bto\b)\s*")
-_HOW_SHAPED = ("every_second_row", "straight_end")
 _BETWEEN = re.compile(r"\s*(?:[,()]|\band\b|&)\s*")
 
 
@@ -167,9 +167,12 @@ class PiecesReading:
         work = self._work(table, piece, title, seconds)
         if work is None or sizes == ():
             return None
+        how = cast("Worked", reading.text(table, "worked") or worked)
+        if work.shape is not None:
+            check_ends(reading, work.shape, how)
         return Section(
             title=title,
-            worked=cast("Worked", reading.text(table, "worked") or worked),
+            worked=how,
             gauge=own_gauge or gauge,
             yarn=yarn,
             sizes=sizes,
@@ -186,7 +189,7 @@ class PiecesReading:
         reading = self.reading
         rows_node, shape_node = reading.node(table, "rows"), reading.node(table, "shape")
         video = reading.node(table, "video")
-        shape = None if shape_node is None else self._shape(shape_node)
+        shape = None if shape_node is None else shape_of(self.reading, shape_node)
         if rows_node is None:
             self._show(piece, seconds, video, ())
             return None if shape is None else _Work((), (), shape)
@@ -200,73 +203,6 @@ class PiecesReading:
             return None
         rows = tuple(self._measuring(row, piece, title) for row in read.rows)
         return _Work(rows, notes, None)
-
-    def _shape(self, table: Node) -> Shape | None:
-        """Shaping as data, with the formulas of its counts."""
-        reading = self.reading
-        start, end, over = (reading.node(table, key) for key in ("from", "to", "over"))
-        if start is None or end is None or over is None:
-            return None
-        formulas = [reading.formula(node) for node in (start, end, over)]
-        first, last, rows = formulas
-        tracks = whole_of(self._track(one) for one in items(reading.node(table, "tracks")))
-        if first is None or last is None or rows is None or tracks is None:
-            return None
-        self._check_tracks(table, tracks)
-        return Shape(
-            start=first,
-            end=last,
-            over=rows,
-            ends=int(reading.text(table, "ends") or 2),
-            second_row=reading.text(table, "every_second_row") == "yes",
-            straight_end=reading.text(table, "straight_end") == "yes",
-            edge=reading.text(table, "edge") or "same edge",
-            span=reading.source.span(table),
-            tracks=tracks,
-        )
-
-    def _track(self, table: Node) -> ShapeTrack | None:
-        """One of several shapings at the same time; at one edge where it names one."""
-        reading = self.reading
-        sts, over, after = (reading.node(table, key) for key in ("sts", "over", "after"))
-        if sts is None or over is None:
-            return None
-        formulas = (reading.formula(sts), reading.formula(over))
-        begins = None if after is None else reading.formula(after)
-        if formulas[0] is None or formulas[1] is None or (begins is None and after is not None):
-            return None
-        edge = reading.text(table, "edge")
-        return ShapeTrack(
-            sts=formulas[0],
-            over=formulas[1],
-            after=begins,
-            ends=int(reading.text(table, "ends") or (2 if edge is None else 1)),
-            second_row=reading.text(table, "every_second_row") == "yes",
-            straight_end=reading.text(table, "straight_end") == "yes",
-            edge=edge or "same edge",
-            span=reading.source.span(table),
-        )
-
-    def _check_tracks(self, table: Node, tracks: tuple[ShapeTrack, ...]) -> None:
-        """Tracks say for themselves how they shape, and a row has two ends, no more."""
-        told = [key for key in ("ends", "edge", *_HOW_SHAPED) if key in entries(table)]
-        if tracks and told:
-            self.reading.problem(
-                "file-shape",
-                self.reading.source.span(table),
-                f"The shaping has `tracks` and {joined(map(quote, told))}.",
-                expected="Each track says for itself how it shapes.",
-                mend=f"Put {joined(map(quote, told))} into the tracks.",
-            )
-        edges = tuple(dict.fromkeys(one.edge for one in tracks if one.ends == 1))
-        if len(edges) > 2:  # noqa: PLR2004, the ends of a row
-            self.reading.problem(
-                "file-shape",
-                self.reading.source.span(table),
-                f"The tracks shape {len(edges)} edges: {joined(edges)}.",
-                expected="A row has two ends.",
-                mend="Give tracks at the same end the same `edge`.",
-            )
 
     def _said_twice(self, shape: Node, piece: str) -> None:
         self.reading.problem(

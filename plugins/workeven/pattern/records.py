@@ -16,6 +16,7 @@ from typing import Literal
 
 from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.per_size import PerSize, Sizes
+from workeven.arithmetic.shaping import Curve
 from workeven.notation.tree import Row, SpecialStitch
 from workeven.pattern.bodies import NO_BODY, Body
 from workeven.pattern.seam_records import Edge, Seam
@@ -234,19 +235,32 @@ class RowNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slope:
+    """How shaped rows lie along a length.
+
+    A shaped row changes ``ends`` stitches, at both ends or at the ``edge`` that is named.
+    ``second_row``: every second row only; ``straight_end``: an interval is left plain at the end.
+    ``curve`` is one of ``arithmetic.shaping.CURVES``.
+    """
+
+    ends: int
+    second_row: bool
+    straight_end: bool
+    edge: str
+    curve: Curve
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShapeTrack:
     """One of several shapings at the same time: ``sts`` stitches in all, ``over`` so many rows.
 
-    It begins ``after`` so many rows of the section (None: at once). The rest is as in ``Shape``.
+    It begins ``after`` so many rows of the section (None: at once).
     """
 
     sts: Formula
     over: Formula
     after: Formula | None
-    ends: int
-    second_row: bool
-    straight_end: bool
-    edge: str
+    slope: Slope
     span: Span
 
 
@@ -255,27 +269,34 @@ class Shape:
     """Shaping of a section, worked out when counts have numbers.
 
     ``start`` and ``end`` are the stitches before and after, ``over`` the rows, as formulas of
-    counts. A shaped row changes ``ends`` stitches. ``second_row``: every second row only;
-    ``straight_end``: an interval is left plain at the end. ``edge`` names the one that is shaped.
-    With ``tracks`` several run at the same time over these rows, and each says how it shapes.
+    counts. ``leave``: so many stitches are left unworked at each end (or the one edge) in the first
+    row. ``spread``: a shaped row changes so many stitches, spread evenly over it. ``stages``: there
+    are so many shaped rows, and each changes a multiple of ``multiple``, spread evenly unless
+    ``at_edge``. With ``tracks`` several run at the same time, and each says how it shapes.
     """
 
     start: Formula
     end: Formula
     over: Formula
-    ends: int
-    second_row: bool
-    straight_end: bool
-    edge: str
+    slope: Slope
     span: Span
+    leave: Formula | None = None
+    spread: Formula | None = None
+    stages: Formula | None = None
+    multiple: Formula | None = None
+    at_edge: bool = False
     tracks: tuple[ShapeTrack, ...] = ()
 
     @property
-    def formulas(self) -> tuple[Formula, ...]:
-        """All formulas that it is worked out from."""
-        parts = [(one.sts, one.over, one.after) for one in self.tracks]
-        others = (formula for part in parts for formula in part if formula is not None)
-        return (self.start, self.end, self.over, *others)
+    def named(self) -> tuple[tuple[str, Formula], ...]:
+        """All formulas that it is worked out from, with the keys that they stand at."""
+        own = (("leave", self.leave), ("spread", self.spread), ("stages", self.stages))
+        found = [("from", self.start), ("to", self.end), ("over", self.over), *own]
+        found.append(("multiple", self.multiple))
+        for number, one in enumerate(self.tracks, start=1):
+            parts = (("sts", one.sts), ("over", one.over), ("after", one.after))
+            found += [(f"{key} of track {number}", formula) for key, formula in parts]
+        return tuple((key, formula) for key, formula in found if formula is not None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -120,7 +120,7 @@ def shaped_by(pieces: Iterable[Piece]) -> frozenset[str]:
         name
         for shape in shapes
         if shape is not None
-        for formula in shape.formulas
+        for _, formula in shape.named
         for name in formula.names
     )
 

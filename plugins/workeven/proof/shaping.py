@@ -8,7 +8,8 @@ From      notation.md, "Whole pieces": "Shaping over a length … becomes rows, 
 Of "every 4th row" the fourth row from here is shaped, of "next and every 4th row" the next one too;
 "5 times" are then besides it, unless the stated count says that they are all.
 The rows are put into the stitch of the row before, worked as ``S2tog, S in each st to last 2 sts,
-S2tog`` at two ends; where no end is named the changes are spread evenly.
+S2tog`` at two ends; where no end is named the changes are spread evenly. Stitches that are left
+unworked are passed with slip stitches where a row begins with them, and left where it ends.
 
 Worked example: 30 sc, "dec 1 st at each end every other row 5 times": sc even, then a row of
 decreases, and so on: ten rows, 30 − 2 × 5 = 20 sts.
@@ -26,6 +27,7 @@ from workeven.notation.tree import (
     Evenly,
     First,
     Last,
+    LeaveRest,
     Next,
     Row,
     RowsCount,
@@ -153,7 +155,7 @@ def _lines(
     change = _change(standing, body)
     even = even_line(row, below)
     chain, stitch = _turning_chain(below), _stitch(below)
-    shaped = line_of(row, (*chain, *_shaped(stitch, body, change, chain=bool(chain))))
+    shaped = line_of(row, _shaped(chain, stitch, body, change))
     other = shaped
     if body.ends == 1 and (how == "flat rows" or body.edge == "end"):
         other = line_of(row, (*chain, *_shaped_at_end(stitch, body, change)))
@@ -245,14 +247,18 @@ def _until_reached(standing: Standing, body: ShapeRows, now: int, each: int) -> 
     return (wanted - now) // each
 
 
-def _shaped(stitch: Stitch, body: ShapeRows, change: int, *, chain: bool) -> tuple[Step, ...]:
-    """One shaped row: at two ends, at one, or spread evenly; ``chain``: behind a counted chain."""
+def _shaped(
+    chain: tuple[Step, ...], stitch: Stitch, body: ShapeRows, change: int
+) -> tuple[Step, ...]:
+    """One shaped row: at two ends, at one, or spread evenly; ``chain``: a counted one before it."""
     count = Amount((change,))
+    if body.change == "leave":
+        return _left(chain, stitch, body, change)
     if body.ends == 0:
-        return (Work((stitch,), Each(_ANY)), Evenly(body.change, count))
+        return (*chain, Work((stitch,), Each(_ANY)), Evenly(body.change, count))
     two = Amount((2,))
     if body.change == "inc":
-        changed = _increased(stitch, change, chain=chain)
+        changed = _increased(stitch, change, chain=bool(chain))
         end = Work((Stitch(stitch.name, two),), Last(_ANY, count, each=True))
         left = count
     else:
@@ -261,8 +267,29 @@ def _shaped(stitch: Stitch, body: ShapeRows, change: int, *, chain: bool) -> tup
         end = Work((together,), Unplaced(count))
         left = Amount((2 * change,))
     if body.ends == 1:
-        return (*changed, Work((stitch,), Each(_ANY)))
-    return (*changed, Work((stitch,), Each(_ANY, ToLast(left, _ANY))), end)
+        return (*chain, *changed, Work((stitch,), Each(_ANY)))
+    return (*chain, *changed, Work((stitch,), Each(_ANY, ToLast(left, _ANY))), end)
+
+
+def _left(
+    chain: tuple[Step, ...], stitch: Stitch, body: ShapeRows, change: int
+) -> tuple[Step, ...]:
+    """A row that leaves stitches where it begins, at both ends or at that one.
+
+    A counted chain stands on the stitch that the last slip stitch is worked into.
+    """
+    across = change + (1 if chain and change else 0)
+    head = (Work((Stitch("sl st"),), Next(_ANY, Amount((across,)), each=True)),) if change else ()
+    if body.ends == 1:
+        return (*head, *chain, Work((stitch,), Each(_ANY)))
+    return (*head, *chain, *_to_the_left(stitch, change))
+
+
+def _to_the_left(stitch: Stitch, change: int) -> tuple[Step, ...]:
+    """Stitches up to those that are left at the end."""
+    if not change:
+        return (Work((stitch,), Each(_ANY)),)
+    return (Work((stitch,), Each(_ANY, ToLast(Amount((change,)), _ANY))), LeaveRest())
 
 
 def _increased(stitch: Stitch, change: int, *, chain: bool) -> tuple[Step, ...]:
@@ -279,6 +306,8 @@ def _increased(stitch: Stitch, change: int, *, chain: bool) -> tuple[Step, ...]:
 def _shaped_at_end(stitch: Stitch, body: ShapeRows, change: int) -> tuple[Step, ...]:
     """A row shaped at its end: the edge that is shaped at the beginning of the other rows."""
     count, two = Amount((change,)), Amount((2,))
+    if body.change == "leave":
+        return _to_the_left(stitch, change)
     if body.change == "inc":
         end = Work((Stitch(stitch.name, two),), Last(_ANY, count, each=True))
         return (Work((stitch,), Each(_ANY, ToLast(count, _ANY))), end)

@@ -22,6 +22,8 @@ from dataclasses import dataclass
 
 #: More than this is no crochet; it keeps words and tables from growing without end.
 MOST = 100_000
+#: the ends of a row
+_BOTH = 2
 
 
 class ShapingFault(ValueError):
@@ -112,10 +114,13 @@ def steps_between(start: int, end: int, ends: int) -> int:
     """
     difference = abs(end - start)
     if difference % ends:
+        nearer = end - (difference % ends if end > start else -(difference % ends))
+        further = nearer + (ends if end > start else -ends)
+        counts = [str(one) for one in sorted((nearer, further)) if one >= 0]
         raise ShapingFault(
             f"From {start} to {end} there are {difference} stitches, and each shaped row changes "
             f"{ends}.",
-            f"Make it {end - 1} or {end + 1}, or shape at one end.",
+            f"Make it {' or '.join(counts)}{', or shape at one end' if ends == _BOTH else ''}.",
         )
     return difference // ends
 

@@ -1,8 +1,8 @@
 """Shaping in the trade's own words, which are rows that can be counted.
 
 Takes     a ``Plan`` or a ``Spacing``.
-Gives     ``words_of_plan``, ``words_of_spacing``; ``where``, ``every``, ``rate_words``: parts of
-          such rows.
+Gives     ``words_of_plan``, ``words_of_spacing``; ``where``, ``every``, ``rate_words``,
+          ``times_by_size``, ``rows_even``: parts of such rows.
 Problems  none.
 From      common practice; the forms are those of notation.md, "Shaping" and "Repeats".
 
@@ -15,8 +15,10 @@ From      common practice; the forms are those of notation.md, "Shaping" and "Re
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
+from workeven.arithmetic.printing import print_list
 from workeven.arithmetic.shaping.evenly import Change, Spacing, legs_of
 from workeven.arithmetic.shaping.rates import Plan, Rate
 
@@ -25,16 +27,24 @@ _ENDINGS = {1: "st", 2: "nd", 3: "rd"}
 
 
 def words_of_plan(
-    planned: Plan, change: Change | Literal["inc or dec"], *, ends: int, rounds: bool
+    planned: Plan,
+    change: Change | Literal["inc or dec"],
+    *,
+    ends: int,
+    rounds: bool,
+    spread: int | None = None,
 ) -> str:
-    """``dec 1 st at each end every 4th row 6 times, then work 3 rows even``."""
+    """``dec 1 st at each end every 4th row 6 times, then work 3 rows even``.
+
+    ``spread``: a shaped row changes so many stitches, evenly over it.
+    """
     row = "rnd" if rounds else "row"
     parts = [rate_words(rate, row) for rate in planned.rates]
     if parts:
-        parts[0] = f"{change} {where(ends, rounds=rounds)} {parts[0]}"
+        place = where(ends, rounds=rounds) if spread is None else f"{spread} sts evenly"
+        parts[0] = f"{change} {place} {parts[0]}"
     if planned.plain:
-        rows = row if planned.plain == 1 else f"{row}s"
-        parts.append(f"work {planned.plain} {rows} even")
+        parts.append(rows_even((planned.plain,), row))
     return ", then ".join(parts)
 
 
@@ -60,6 +70,20 @@ def rate_words(rate: Rate, row: str) -> str:
 
 def _times(number: int) -> str:
     return {1: "once", 2: "twice"}.get(number, f"{number} times")
+
+
+def times_by_size(numbers: Sequence[int]) -> str:
+    """How often, in every size.
+
+    >>> times_by_size((6, 7, 7)), times_by_size((1, 1, 1))
+    ('6 (7, 7) times', 'once')
+    """
+    return _times(numbers[0]) if len(set(numbers)) == 1 else f"{print_list(numbers)} times"
+
+
+def rows_even(numbers: Sequence[int], row: str) -> str:
+    """How many rows even, in every size: ``work 4 (5, 5) rows even``, ``work 1 row even``."""
+    return f"work {print_list(numbers)} {row}{'' if set(numbers) == {1} else 's'} even"
 
 
 def words_of_spacing(spacing: Spacing, change: Change, stitch: str) -> str:

@@ -172,10 +172,11 @@ class ShapeRows:
     ``then`` how long it is worked even after it, or, where it is ``within`` these, how many rows
     there are with the shaping ("work even for 10 rows, at the same time dec …"). ``edge`` is where
     one end is shaped: at the ``start`` or ``end`` of every shaped row, or always at the same edge,
-    which is on the ``right`` or the ``left`` as one looks at the right side.
+    which is on the ``right`` or the ``left`` as one looks at the right side. ``leave``: stitches
+    are left unworked, with slip stitches across them where the row begins there.
     """
 
-    change: Literal["inc", "dec"]
+    change: Literal["inc", "dec", "leave"]
     count: Amount | None
     ends: int
     spans: tuple[ShapeSpan, ...]

@@ -1,0 +1,191 @@
+"""One shaping along a length: in one size as plans, in all sizes as rows.
+
+Takes     a ``Shape`` without tracks and its figures in every size.
+Gives     ``lines_of``: the rows that tell it in all sizes; ``fault_in``: what is wrong in one.
+Problems  codes of ``shape-odd``, ``shape-no-room``, ``shape-stages``, reported by
+          ``grading.shaping``.
+From      design.md, ``sections``: ``shape``; the arithmetic is that of ``arithmetic.shaping``.
+
+Each size has plans of its own. They are told together, as a maker reads them: every rate that some
+size has, the faster first in each part of the curve, and a 0 for a size that does not have it.
+"leave 4 (5) sts unworked at each end of next row" and "inc 24 (27) sts evenly in next rnd" are rows
+of their own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from workeven.arithmetic.printing import print_list
+from workeven.arithmetic.shaping import (
+    Plan,
+    ShapingFault,
+    Stage,
+    along,
+    in_stages,
+    steps_between,
+)
+from workeven.arithmetic.shaping.words import every, rows_even, times_by_size, where
+from workeven.grading.figures import Figures
+from workeven.pattern import Section, Shape
+
+_NOTHING = Plan(rates=(), plain=0)
+
+
+class _Said(NamedTuple):
+    """What a shaping is told with: a row or a round, more or fewer stitches."""
+
+    row: str
+    change: str
+    section: Section
+    shape: Shape
+
+
+def fault_in(shape: Shape, figures: Figures) -> tuple[str, ShapingFault] | None:
+    """The code and the words of what does not fit in one size; None where all does."""
+    if figures.stages is not None:
+        try:
+            _stages(shape, figures)
+        except ShapingFault as fault:
+            return "shape-stages", fault
+        return None
+    try:
+        _parts(shape, figures)
+    except ShapingFault as fault:
+        changed = _each(shape, figures)
+        odd = changed > 0 and (abs(figures.end - figures.start) - _left(shape, figures)) % changed
+        return ("shape-odd" if odd else "shape-no-room"), fault
+    return None
+
+
+def lines_of(
+    section: Section, shape: Shape, figures: Sequence[Figures], works: Sequence[int]
+) -> tuple[str, ...]:
+    """The rows of all sizes; one that does not work the section has no rows in them."""
+    change = "inc" if any(one.end > one.start for one in figures) else "dec"
+    said = _Said("row" if section.worked == "flat rows" else "rnd", change, section, shape)
+    if shape.stages is not None:
+        return tuple(_in_stages(said, figures, works))
+    return tuple(_along(said, figures, works))
+
+
+# --- in one size ---------------------------------------------------------------------------
+
+
+def _parts(shape: Shape, figures: Figures) -> tuple[Plan, ...]:
+    """The plans one after the other, behind the row in which stitches are left."""
+    left = _left(shape, figures)
+    if left and figures.end > figures.start - left:
+        raise ShapingFault(
+            f"{left} stitches are left in the first row, and from {figures.start} to "
+            f"{figures.end} there are only {max(figures.start - figures.end, 0)}.",
+            "Leave fewer stitches, or change the count.",
+        )
+    slope, changed = shape.slope, _each(shape, figures)
+    if changed < 1:
+        raise ShapingFault(
+            f"A shaped row would change {changed} stitches.", "Let it change one stitch or more."
+        )
+    rows = figures.over - (shape.leave is not None)
+    times = steps_between(figures.start - left, figures.end, changed)
+    if rows == 0 and times == 0:
+        return (_NOTHING,)
+    return along(
+        slope.curve,
+        times,
+        rows,
+        every_second_row=slope.second_row,
+        straight_end=slope.straight_end,
+    )
+
+
+def _left(shape: Shape, figures: Figures) -> int:
+    """How many stitches are left unworked in all."""
+    return figures.leave * shape.slope.ends
+
+
+def _each(shape: Shape, figures: Figures) -> int:
+    """How many stitches a shaped row changes."""
+    return shape.slope.ends if figures.spread is None else figures.spread
+
+
+def _stages(shape: Shape, figures: Figures) -> tuple[Stage, ...]:
+    ends = shape.slope.ends if shape.at_edge else 1
+    return in_stages(
+        figures.start,
+        figures.end,
+        figures.over,
+        figures.stages or 0,
+        multiple=figures.multiple * ends,
+    )
+
+
+# --- the words -----------------------------------------------------------------------------
+
+
+def _along(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Iterator[str]:
+    """The row in which stitches are left, and the shaping behind it."""
+    shape = said.shape
+    sizes = range(len(figures))
+    parts = [_parts(shape, figures[size]) if size in works else (_NOTHING,) for size in sizes]
+    if shape.leave is not None:
+        # a size that does not work the section leaves nothing, and the row is worked no more
+        place = shape.slope.edge if shape.slope.ends == 1 else "each end"
+        left = print_list([one.leave for one in figures])
+        sts = print_list([one.start - _left(shape, one) for one in figures])
+        yield f"leave {left} sts unworked at {place} of next {said.row} ({sts} sts)"
+    words = _words(said, figures, parts)
+    if words:
+        yield f"{words} ({print_list([one.end for one in figures])} sts)"
+
+
+def _words(said: _Said, figures: Sequence[Figures], parts: Sequence[tuple[Plan, ...]]) -> str:
+    """The plans of all sizes in one row, part by part."""
+    told: list[str] = []
+    for at in range(max(map(len, parts))):
+        plans = [one[at] if at < len(one) else _NOTHING for one in parts]
+        for number in sorted({rate.every for one in plans for rate in one.rates}):
+            times = [sum(rate.times for rate in one.rates if rate.every == number) for one in plans]
+            told.append(f"{every(number, said.row)} {times_by_size(times)}")
+    if told:
+        told[0] = f"{said.change} {_where(said, figures)} {told[0]}"
+    plain = [sum(part.plain for part in one) for one in parts]
+    if any(plain):
+        told.append(rows_even(plain, said.row))
+    return ", then ".join(told)
+
+
+def _where(said: _Said, figures: Sequence[Figures]) -> str:
+    """What a shaped row changes, and where."""
+    if said.shape.spread is not None:
+        return f"{print_list([one.spread or 0 for one in figures])} sts evenly"
+    slope = said.shape.slope
+    return where(slope.ends, rounds=said.row == "rnd", edge=slope.edge)
+
+
+def _in_stages(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Iterator[str]:
+    """A row for each stage, and the rows even before it."""
+    each = [_stages(said.shape, one) if size in works else () for size, one in enumerate(figures)]
+    for at in range(max(map(len, each))):
+        stages = [one[at] if at < len(one) else None for one in each]
+        even = [0 if one is None else one.rows - 1 for one in stages]
+        if any(even):
+            yield rows_even(even, said.row)
+        changed = [0 if one is None else one.change for one in stages]
+        sts = [
+            figure.end if one is None else one.sts
+            for one, figure in zip(stages, figures, strict=True)
+        ]
+        yield f"{_stage_words(said, changed)} ({print_list(sts)} sts)"
+
+
+def _stage_words(said: _Said, changed: Sequence[int]) -> str:
+    slope = said.shape.slope
+    if not said.shape.at_edge:
+        return f"{said.change} {print_list(changed)} sts evenly in next {said.row}"
+    number = print_list([one // slope.ends for one in changed])
+    place = slope.edge if slope.ends == 1 else "each end"
+    if said.change == "dec":
+        return f"leave {number} sts unworked at {place} of next {said.row}"
+    return f"inc {number} sts at {place} of next {said.row}"
