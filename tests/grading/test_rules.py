@@ -166,7 +166,7 @@ def test_a_count_comes_out_through_a_piece() -> None:
     assert found.ready is not None
     count = found.ready.proven.graded.counts["mat_sts"]
     assert (31, 37, 43) == count.values.values
-    assert "nearest whole number, that comes out through mat" == count.rule
+    assert "nearest whole number that comes out through mat" == count.rule
 
 
 def test_a_piece_to_come_out_through_must_exist() -> None:

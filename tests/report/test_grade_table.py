@@ -11,6 +11,7 @@ from tests.support.pattern_files import GOOD, changed, outcome
 from tests.support.records import computed, gauge, made, pattern
 from workeven.arithmetic import formulas
 from workeven.arithmetic.per_size import Sizes
+from workeven.arithmetic.units import INCH
 from workeven.grading import GradedPattern, grade
 from workeven.report import grade_table
 
@@ -66,6 +67,7 @@ def test_json_holds_the_exact_fraction() -> None:
         "tolerance": "1.875",
         "lower": 31,
         "higher": 43,
+        "alone": None,
         "match": None,
     } == cell
 
@@ -106,3 +108,80 @@ def test_inches_are_those_of_the_studio() -> None:
     ).value
     assert graded is not None
     assert "13 in  59.43      60  13.125 in" in grade_table.as_text(graded)
+
+
+def test_a_row_gauge_over_another_length_is_told_so() -> None:
+    """14 sts over 3 in and 9 rows over 4 in: a row is 10.16/9 cm, not 7.62/9."""
+    one = gauge(sts=14, rows=9, over=3 * INCH, rows_over=4 * INCH)
+    graded = grade(pattern(SML, gauges=(one,))).value
+    assert graded is not None
+    told = "14 sts over 7.62 cm and 9 rows over 10.16 cm; 1 st is 7.62/14 = 0.544 cm"
+    assert f"Gauge ground: {told}, 1 row 10.16/9 = 1.129 cm" in grade_table.as_text(graded)
+    facts = json.loads(grade_table.as_json(graded))["gauges"]["ground"]
+    assert ("7.62", "10.16") == (facts["over"], facts["rows_over"])
+
+
+def test_a_count_that_lies_nearly_halfway_shows_on_which_side() -> None:
+    """21.1 cm at 13 sts over 10.16 cm are 26.998: nearer to 26 than 28, which two decimals hide."""
+    graded = grade(
+        pattern(
+            SML,
+            measurements={"band": "21.1 (22, 24) cm"},
+            gauges=(gauge(sts=13, over=4 * INCH),),
+            counts=[computed(SML, "band_sts", across="band", multiple=2)],
+        )
+    ).value
+    assert graded is not None
+    assert "21.1 cm  26.998      26" in grade_table.as_text(graded)
+
+
+def test_halves_and_sizes_that_were_moved_are_told_below_the_table() -> None:
+    """20 sts over 10 cm: 10.25 cm are 20.5, 12 and 15 cm are 24 and 30.
+
+    Steps of at least 6: 18, 24 and 30 are 2.5 away in all; 19, 25 and 31 are 1.5 + 1 + 1 = 3.5.
+    """
+    graded = grade(
+        pattern(
+            SML,
+            measurements={"band": "10.25 (12, 15) cm", "other": "10.25 (12, 15) cm"},
+            counts=[
+                computed(SML, "free", across="band"),
+                computed(SML, "kept", across="other", step_at_least=6),
+            ],
+        )
+    ).value
+    assert graded is not None
+    text = grade_table.as_text(graded)
+    assert "  S: 20.5 is halfway; halfway goes up." in text
+    assert "  S: 21 by itself; 18 obeys the whole rule." in text
+    assert (18, 24, 30) == graded.counts["kept"].values.values
+
+
+def test_neighbours_obey_bounds_and_there_are_none_beside_a_match() -> None:
+    """At most 24 there is no 25; what is to be the same as another cannot be one more."""
+    graded = grade(
+        pattern(
+            SML,
+            measurements={"band": "13.5 cm"},
+            counts=[
+                computed(SML, "bound", across="band", at_most=24),
+                computed(SML, "same", across="band", match=formulas.read("bound")),
+            ],
+        )
+    ).value
+    assert graded is not None
+    bound, same = graded.counts["bound"], graded.counts["same"]
+    assert bound.lower is not None
+    assert same.lower is not None
+    assert ((23,) * 3, (None,) * 3) == (bound.lower.values, same.lower.values)
+    assert bound.higher == same.higher == SML.all(None)
+    assert "beyond the tolerance" in grade_table.as_text(graded)
+
+
+def test_a_length_that_rows_are_worked_to_is_listed() -> None:
+    """It has no count, and is asked for all the same."""
+    graded = grade(pattern(SML, measurements={"depth": "12 (13, 14) cm"})).value
+    assert graded is not None
+    lines = grade_table.as_text(graded).splitlines()
+    assert "depth: a length without a count" in lines
+    assert "  M  13 cm" in lines

@@ -28,6 +28,7 @@ from workeven.arithmetic.units import CM, INCH
 from workeven.grading.graded import GradedCount
 from workeven.grading.rules import (
     allowed_in,
+    beside,
     choose,
     is_allowed,
     neighbours,
@@ -104,7 +105,8 @@ def measured_count(
         steps = tuple(
             one if near is None else near for one, near in zip(steps, offered, strict=True)
         )
-    return _settled(pattern, count, basis, pattern.sizes.each(steps), rule)
+    alone = None if steps == found else pattern.sizes.each(chosen)
+    return _settled(pattern, count, basis, pattern.sizes.each(steps), rule, alone)
 
 
 def _listed(
@@ -161,23 +163,30 @@ def _standing(count: ListedCount) -> GradedCount:
 
 
 def _settled(
-    pattern: Pattern, count: Measured, basis: Basis, values: PerSize[int], rule: str
+    pattern: Pattern,
+    count: Measured,
+    basis: Basis,
+    values: PerSize[int],
+    rule: str,
+    alone: PerSize[int] | None = None,
 ) -> tuple[GradedCount, list[Problem]]:
-    beside = tuple(neighbours(count, index, value) for index, value in enumerate(values))
-    limits = tuple(_tolerance(pattern, count, basis, index) for index in range(len(beside)))
+    exact, each = basis.exact(), range(len(values.values))
+    others = tuple(beside(count, exact, values, index) for index in each)
+    limits = tuple(_tolerance(pattern, count, basis, index) for index in each)
     graded = GradedCount(
         count=count,
         values=values,
         measurement=basis.measurement,
         wanted=basis.wanted,
-        exact=basis.exact(),
+        exact=exact,
         measures=basis.measures(values),
         rule=rule,
         word=basis.word,
         gauge=basis.gauge,
         tolerance=values.sizes.each(limits),
-        lower=values.sizes.each(tuple(low for low, _ in beside)),
-        higher=values.sizes.each(tuple(high for _, high in beside)),
+        lower=values.sizes.each(tuple(low for low, _ in others)),
+        higher=values.sizes.each(tuple(high for _, high in others)),
+        alone=alone,
     )
     return graded, _off(pattern, count, basis, graded)
 
@@ -321,8 +330,8 @@ def _breaks_rule(count: ListedCount, broken: list[int]) -> Problem:
 def _either_side(count: Measured, index: int, value: int | None = None) -> str:
     """The allowed counts on both sides of a number that is not allowed."""
     at = count.values[index] if isinstance(count, ListedCount) else (value or 0)
-    beside = [str(one) for one in neighbours(count, index, at) if one is not None]
-    return f"the rule allows {joined(beside, 'or')}" if beside else "the rule allows none"
+    near = [str(one) for one in neighbours(count, index, at) if one is not None]
+    return f"the rule allows {joined(near, 'or')}" if near else "the rule allows none"
 
 
 def _no_match(
@@ -415,7 +424,8 @@ def _off_line(pattern: Pattern, basis: Basis, graded: GradedCount, index: int) -
 def _how_chosen(count: Measured, graded: GradedCount) -> list[str]:
     if isinstance(count, ListedCount):
         return []
-    return [f"It is the {graded.rule}."]
+    the = "" if graded.rule.startswith("the ") else "the "
+    return [f"It is {the}{graded.rule}."]
 
 
 def _how_to_mend(count: Measured, basis: Basis) -> str:

@@ -26,7 +26,8 @@ class GradedCount:
     makes (mm), ``rule`` the designer's words for the choice ("nearest multiple of 6 plus 1").
     They are None for a count that stands for itself. ``word``: whether stitches or rows are
     counted. ``tolerance`` (mm) is how far it may measure from what is wanted, ``lower`` and
-    ``higher`` are the next counts that its stitch pattern allows.
+    ``higher`` are the next counts that its rule allows, None where it allows none. ``alone``: what
+    each size by itself would have, where sizes are chosen together or for a whole piece.
     """
 
     count: Count
@@ -41,6 +42,7 @@ class GradedCount:
     tolerance: PerSize[Fraction] | None = None
     lower: PerSize[int | None] | None = None
     higher: PerSize[int | None] | None = None
+    alone: PerSize[int] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,8 @@
 """The rule that chooses a count: which numbers it allows, and how it is said.
 
 Takes     a computed or listed count, the exact stitches or rows of each size.
-Gives     ``rule_of``, ``allowed_in``, ``choose``, ``stepped``, ``neighbours``, ``anew``.
+Gives     ``rule_of``, ``allowed_in``, ``choose``, ``stepped``, ``neighbours``, ``beside``,
+          ``anew``.
 Problems  none of its own.
 From      design.md, ``counts``: ``{across, gauge, multiple, plus, parity, round, at_least, …}``.
 
@@ -45,9 +46,9 @@ def rule_of(count: ComputedCount | ListedCount) -> str:
         words.append(f"steps of at least {count.step_at_least}")
     if count.step_at_most is not None:
         words.append(f"steps of at most {count.step_at_most}")
-    if count.comes_out is not None:
-        words.append(f"that comes out through {count.comes_out}")
     text = ", ".join(words)
+    if count.comes_out is not None:
+        text = f"{text} that comes out through {count.comes_out}"
     if count.match is not None:
         return f"the same as {count.match.text}" + (f", {text}" if _asks(count) else "")
     return f"nearest {text}" if count.round == "nearest" else f"{text}, rounded {count.round}"
@@ -108,11 +109,47 @@ def _within(count: ComputedCount | ListedCount, index: int, value: int) -> bool:
 def neighbours(
     count: ComputedCount | ListedCount, index: int, value: int
 ) -> tuple[int | None, int | None]:
-    """The next lower and higher counts that the stitch pattern allows."""
+    """The next lower and higher counts that the stitch pattern and the bounds allow."""
     counts = allowed_in(count, index)
     if counts is None:
         return None, None
-    return counts.at_or_below(value - 1), counts.at_or_above(value + 1)
+    least, most = _bounds(count, index) if isinstance(count, ComputedCount) else (None, None)
+    below = value - 1 if most is None else min(value - 1, most)
+    above = value + 1 if least is None else max(value + 1, least)
+    low, high = counts.at_or_below(below), counts.at_or_above(above)
+    return (
+        low if low is not None and (least is None or low >= least) else None,
+        high if most is None or high <= most else None,
+    )
+
+
+def _bounds(count: ComputedCount, index: int) -> tuple[int | None, int | None]:
+    least = None if count.at_least is None else count.at_least[index]
+    most = None if count.at_most is None else count.at_most[index]
+    return least, most
+
+
+def beside(
+    count: ComputedCount | ListedCount, exact: PerSize[Fraction], values: PerSize[int], index: int
+) -> tuple[int | None, int | None]:
+    """The counts that could stand in place of one, the others staying as they are.
+
+    There are none beside a count that is the same as others, that comes out through a piece
+    (``nearest`` tells those), or that is listed without a multiple.
+    """
+    if isinstance(count, ListedCount):
+        return neighbours(count, index, values[index]) if count.multiple else (None, None)
+    if count.match is not None or count.comes_out is not None:
+        return None, None
+    low, high = neighbours(count, index, values[index])
+    return (
+        low if low is None or _in_steps(count, exact, _with(values, index, low)) else None,
+        high if high is None or _in_steps(count, exact, _with(values, index, high)) else None,
+    )
+
+
+def _with(values: PerSize[int], index: int, value: int) -> tuple[int, ...]:
+    return tuple(value if at == index else one for at, one in enumerate(values))
 
 
 # --- the choice ----------------------------------------------------------------------------
@@ -123,9 +160,7 @@ def choose(count: ComputedCount, exact: Fraction, index: int) -> int | None:
     counts = allowed_in(count, index)
     if counts is None:
         return None
-    least = None if count.at_least is None else count.at_least[index]
-    most = None if count.at_most is None else count.at_most[index]
-    return counts.choose(exact, count.round, least, most)
+    return counts.choose(exact, count.round, *_bounds(count, index))
 
 
 def stepped(

@@ -7,7 +7,8 @@ From      the guide, "On the command line".
 
 Each cell follows from what stands beside it: the formula with its numbers put in gives the wanted
 length, that over what one stitch measures the exact stitches, the chosen ones times it what they
-measure. Lengths are decimal, to 0.001; the exact stitches are a fraction beside the decimal.
+measure. What does not follow so is said below the table. Lengths are decimal, to 0.001; the exact
+stitches are a fraction beside the decimal.
 """
 
 from __future__ import annotations
@@ -22,9 +23,9 @@ from fractions import Fraction
 from workeven.arithmetic.printing import decimal, decimal_cm
 from workeven.arithmetic.units import CM, INCH
 from workeven.grading import GradedCount, GradedPattern
-from workeven.pattern import ComputedCount, FormulaCount, Gauge
-from workeven.pattern.bodies import ease_name
-from workeven.problems.words import shown
+from workeven.pattern import ComputedCount, FormulaCount, Gauge, Measurement
+from workeven.pattern.bodies import Body, ease_name
+from workeven.problems.words import joined, shown
 
 _FIELDS = (
     "count",
@@ -43,6 +44,7 @@ _FIELDS = (
     "tolerance",
     "lower",
     "higher",
+    "alone",
     "rule",
 )
 
@@ -65,6 +67,20 @@ class Cell:
     tolerance: Fraction | None
     lower: int | None
     higher: int | None
+    alone: int | None
+
+    @property
+    def difference(self) -> Fraction | None:
+        """What it measures more than is wanted."""
+        if self.measures is None or self.wanted is None:
+            return None
+        return self.measures - self.wanted
+
+    @property
+    def beyond(self) -> bool:
+        """Whether it measures more or less than the tolerance allows."""
+        off = self.difference
+        return off is not None and self.tolerance is not None and abs(off) > self.tolerance
 
 
 def cells(graded: GradedPattern, count: GradedCount, *, inches: bool = False) -> tuple[Cell, ...]:
@@ -84,6 +100,7 @@ def cells(graded: GradedPattern, count: GradedCount, *, inches: bool = False) ->
                 tolerance=None if count.tolerance is None else count.tolerance[index],
                 lower=None if count.lower is None else count.lower[index],
                 higher=None if count.higher is None else count.higher[index],
+                alone=None if count.alone is None else count.alone[index],
             )
         )
     return tuple(found)
@@ -156,6 +173,7 @@ def _gauge_facts(gauge: Gauge) -> dict[str, str | None]:
         "sts": decimal(gauge.sts),
         "rows": None if gauge.rows is None else decimal(gauge.rows),
         "over": decimal_cm(gauge.over),
+        "rows_over": None if gauge.rows is None else decimal_cm(gauge.rows_over or gauge.over),
         "st_width": decimal_cm(gauge.stitch_width()) if gauge.sts else None,
         "row_height": None if height is None else decimal_cm(height),
     }
@@ -166,23 +184,31 @@ def _facts(cell: Cell) -> dict[str, str | int | None]:
         "formula": cell.formula or None,
         "worked_out": cell.worked_out or None,
         "wanted": _cm(cell.wanted),
-        "exact": None if cell.exact is None else decimal(cell.exact, 2),
+        "exact": None if cell.exact is None else _exact(cell.exact),
         "exact_fraction": None
         if cell.exact is None
         else f"{cell.exact.numerator}/{cell.exact.denominator}",
         "chosen": cell.chosen,
         "measures": _cm(cell.measures),
-        "difference": _cm(_difference(cell)),
+        "difference": _cm(cell.difference),
         "tolerance": _cm(cell.tolerance),
         "lower": cell.lower,
         "higher": cell.higher,
+        "alone": cell.alone,
     }
 
 
-def _difference(cell: Cell) -> Fraction | None:
-    if cell.measures is None or cell.wanted is None:
-        return None
-    return cell.measures - cell.wanted
+def _exact(value: Fraction) -> str:
+    """To two decimals, or as many as show on which side of a half it lies.
+
+    >>> _exact(Fraction(200, 3)), _exact(Fraction(13499, 500)), _exact(Fraction(45, 2))
+    ('66.67', '26.998', '22.5')
+    """
+    for digits in range(2, 7):
+        text = decimal(value, digits)
+        if Fraction(text) == value or (2 * Fraction(text)).denominator != 1:
+            return text
+    return f"{value.numerator}/{value.denominator}"
 
 
 def _cm(mm: Fraction | None) -> str | None:
@@ -202,7 +228,7 @@ def as_csv(graded: GradedPattern) -> str:
                 "size": cell.size,
                 "what": count.word or "",
                 "measurement": count.measurement or "",
-                "gauge": "" if count.gauge is None else _over(count.gauge),
+                "gauge": "" if count.gauge is None else _over(count.gauge, inches=False),
                 "rule": count.rule,
             }
             texts = {key: _safe(text) for key, text in said.items()}
@@ -225,25 +251,51 @@ def as_text(graded: GradedPattern) -> str:
     inches = pattern.studio.units == "in"
     lines = [f"{shown(pattern.title.text)}: how every count was chosen"]
     lines += [_gauge_line(one, inches=inches) for one in pattern.gauges]
+    lines += _chart_lines(pattern.body)
     for name, count in graded.counts.items():
         lines += ["", *_count_lines(graded, name, count, inches=inches)]
+    lines += _uncounted(graded, inches=inches)
     return "\n".join(lines)
 
 
 def _gauge_line(gauge: Gauge, *, inches: bool) -> str:
+    """A gauge with what one stitch and one row measure, as a division."""
     if not gauge.sts:
         return f"Gauge {gauge.name}: holds a zero"
-    height = gauge.row_height() if gauge.rows else None
-    row = "" if height is None else f", 1 row {_length(height, inches=inches)}"
-    return (
-        f"Gauge {gauge.name}: {_over(gauge)}; 1 st is "
-        f"{_length(gauge.stitch_width(), inches=inches)}{row}"
+    units = [f"1 st is {_divided(gauge.over, gauge.sts, inches=inches)}"]
+    if gauge.rows:
+        height = _divided(gauge.rows_over or gauge.over, gauge.rows, inches=inches)
+        units.append(f"1 row {height}")
+    return f"Gauge {gauge.name}: {_over(gauge, inches=inches)}; {', '.join(units)}"
+
+
+def _divided(over: Fraction, number: Fraction, *, inches: bool) -> str:
+    """``10/16 = 0.625 cm``: the quotient is the figure to reckon with, the decimal is rounded."""
+    length = over / (INCH if inches else CM)
+    return f"{decimal(length)}/{decimal(number)} = {_length(over / number, inches=inches)}"
+
+
+def _over(gauge: Gauge, *, inches: bool) -> str:
+    over = _length(gauge.over, inches=inches)
+    if gauge.rows is None:
+        return f"{decimal(gauge.sts)} sts over {over}"
+    if gauge.rows_over in (None, gauge.over):
+        return f"{decimal(gauge.sts)} sts and {decimal(gauge.rows)} rows over {over}"
+    rows_over = _length(gauge.rows_over, inches=inches)
+    return f"{decimal(gauge.sts)} sts over {over} and {decimal(gauge.rows)} rows over {rows_over}"
+
+
+def _chart_lines(body: Body) -> Iterator[str]:
+    """Where measurements of the body come from."""
+    if body.chart is None:
+        return
+    names = joined([line.measurement for line in body.lines])
+    units = joined(list(dict.fromkeys(line.unit for line in body.lines)))
+    end = body.end if body.end == "middle" else f"{body.end} end"
+    yield (
+        f"Body chart {body.chart.name}: {names}, from the {end} of each range in {units}; "
+        f"sizes {joined(list(body.chart_sizes))}"
     )
-
-
-def _over(gauge: Gauge) -> str:
-    rows = "" if gauge.rows is None else f" and {decimal(gauge.rows)} rows"
-    return f"{decimal(gauge.sts)} sts{rows} over {decimal_cm(gauge.over)} cm"
 
 
 def _count_lines(
@@ -269,24 +321,65 @@ def _count_lines(
     table = [[*heading, "tolerance", "next lower", "next higher"]]
     for at, cell in enumerate(rows):
         matched = _matched(graded, count, at)
-        chosen = f"{matched} = {cell.chosen}" if matched else str(cell.chosen)
-        table.append(["", cell.size, *_texts(cell, chosen, inches=inches)])
+        chosen = f"{matched} = {cell.chosen}" if matched != str(cell.chosen) else matched
+        table.append(["", cell.size, *_texts(cell, chosen if matched else "", inches=inches)])
     yield from _aligned(table)
+    yield from _remarks(rows)
+
+
+def _remarks(rows: tuple[Cell, ...]) -> Iterator[str]:
+    """What the figures alone do not show: halves, sizes that were moved, what is too far off."""
+    for cell in rows:
+        size = f"{cell.size}: " if cell.size else ""
+        if cell.alone not in (None, cell.chosen):
+            yield f"  {size}{cell.alone} by itself; {cell.chosen} obeys the whole rule."
+        elif cell.exact is not None and _halfway(cell):
+            yield f"  {size}{_exact(cell.exact)} is halfway; halfway goes up."
+        if cell.beyond:
+            yield f"  {size}beyond the tolerance."
+
+
+def _halfway(cell: Cell) -> bool:
+    """Whether the exact count lies in the middle between the chosen and the next lower one."""
+    if cell.lower is None or cell.exact is None:
+        return False
+    return 2 * cell.exact == cell.chosen + cell.lower
+
+
+def _uncounted(graded: GradedPattern, *, inches: bool) -> Iterator[str]:
+    """Lengths that no count is chosen for: rows are worked until they are reached."""
+    counted = {count.measurement for count in graded.counts.values()}
+    named = {name for one in graded.pattern.measurements for name in _names_in(one)}
+    for one in graded.pattern.measurements:
+        if one.name in counted | named or one.name not in graded.measurements:
+            continue
+        values = graded.measurements[one.name]
+        lengths = [_length(mm, inches=inches) for mm in values]
+        yield ""
+        yield f"{one.name}: a length without a count"
+        yield from _aligned(
+            [["", size, text] for size, text in zip(values.sizes.names, lengths, strict=True)]
+        )
+
+
+def _names_in(measurement: Measurement) -> frozenset[str]:
+    return frozenset().union(*(formula.names for formula in measurement.formula))
 
 
 def _texts(cell: Cell, chosen: str, *, inches: bool) -> list[str]:
     wanted = _length(cell.wanted, inches=inches)
     worked_out = f"{cell.worked_out} = " if cell.worked_out not in ("", wanted) else ""
-    exact = "" if cell.exact is None else decimal(cell.exact, 2)
-    beside = ["-" if one is None else str(one) for one in (cell.lower, cell.higher)]
+    exact = "" if cell.exact is None else _exact(cell.exact)
+    others = ["-" if one is None else str(one) for one in (cell.lower, cell.higher)]
+    off = cell.difference
     return [
         f"{worked_out}{wanted}",
         exact,
-        chosen,
+        chosen or str(cell.chosen),
         _length(cell.measures, inches=inches),
-        _length(_difference(cell), inches=inches),
+        f"{'+' if off is not None and off > 0 else ''}{_length(off, inches=inches)}",
         _length(cell.tolerance, inches=inches),
-        *beside,
+        *others,
     ]
 
 
