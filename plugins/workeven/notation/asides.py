@@ -97,8 +97,7 @@ def aside(stream: Stream) -> bool:
     found = ignoring_case(_ASIDE).match(stream.text, stream.start)
     if found is None:
         return False
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     while not stream.at_end() and stream.token.kind != "mark":
         before = stream.tokens[stream.at - 1]
         token = stream.token

@@ -133,22 +133,21 @@ def with_whole(found: list[Step], whole: str | None) -> list[Step]:
 
 def with_legs(found: list[Step]) -> list[Step]:
     """``ch 2 (counts as first leg of dc4tog), dc3tog in same st``: the two make a dc4tog."""
-    if not any(isinstance(step, Chain) and step.counts_as is not None for step in found):
-        return found
     steps_: list[Step] = []
+    before: Step | None = None  # the last step that is no turn, at its index
+    at = 0
     for step in found:
-        before = next((one for one in reversed(steps_) if not isinstance(one, Turn)), None)
         said = before.counts_as if isinstance(before, Chain) else None
         leg = None if said is None else said.leg or _whole_of(said, step, found)
         if leg is not None and said is not None and isinstance(before, Chain) and not said.leg:
-            steps_[steps_.index(before)] = replace(
-                before, counts_as=replace(said, stitches=(), leg=leg)
-            )
+            steps_[at] = replace(before, counts_as=replace(said, stitches=(), leg=leg))
         if leg is not None and isinstance(step, Work) and len(step.content) == 1:
             whole = Stitch(leg, ONE, kind_of(leg).legs, step.start, step.end)
             steps_.append(replace(step, content=(whole,), target=_of_all_legs(step.target)))
         else:
             steps_.append(step)
+        if not isinstance(step, Turn):
+            before, at = steps_[-1], len(steps_) - 1
     return steps_
 
 

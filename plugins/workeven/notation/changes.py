@@ -238,8 +238,8 @@ _FROM = re.compile(
 
 def _pass_from_where(stream: Stream) -> None:
     found = _FROM.match(stream.text, stream.start)
-    while found is not None and not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def _whole_groups(found: Next) -> Next | Inside:
@@ -297,8 +297,7 @@ def _each_counts(stream: Stream, count: Amount) -> CountsAs | None:
     found = EACH_CHAIN.match(stream.text, stream.start)
     if found is None:
         return None
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     return CountsAs(((count, "st"),), None, None, found.start(), found.end())
 
 

@@ -136,7 +136,7 @@ def onto_of(
     """
     joined = [step.start for step in steps if isinstance(step, JoinYarn)]
     said = sorted(dict(stream.onto).items())
-    if not said:
+    if all(one is None for _, one in said):
         return None, ()
     first = said[0][1] or _behind_the_underarm(stream, joined, said)
     if first is not None and first.number is None and not first.base and not joined:

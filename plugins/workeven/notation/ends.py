@@ -137,8 +137,7 @@ def _described(stream: Stream) -> bool:
     found = ignoring_case(_DESCRIBED).match(stream.text, stream.start)
     if found is None:
         return False
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     return True
 
 
@@ -204,8 +203,7 @@ def pass_purpose(stream: Stream) -> None:
         return
     found = ignoring_case(_PURPOSE).match(stream.text, stream.start)
     if found is not None:
-        while not stream.at_end() and stream.token.start < found.end():
-            stream.take()
+        stream.pass_to(found.end())
 
 
 def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
@@ -294,6 +292,8 @@ _BEGIN_SIDE = frozenset(
         "now rotate turn pivot work working back along across around into in on up down".split()
     )
 )
+#: what stands behind "turn" where nothing is said of a side: a mark, or the end of the row
+_NO_SIDE_BEHIND = ("", "(", "[", ".", ";")
 #: words that begin "rotate to work along row ends"
 _MOVING = ("rotate", "turn", "pivot", "now", "working", "work")
 
@@ -304,19 +304,19 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     Takes: working along other side of ch
     Refuses: working along
     """
+    if stream.token.word not in _BEGIN_SIDE or stream.ahead().word in _NO_SIDE_BEHIND:
+        return None
     start = stream.start
     found = ignoring_case(_BACK_DOWN).match(stream.text, start) or ignoring_case(_OTHER_SIDE).match(
         stream.text, start
     )
     side = None if found is not None else ignoring_case(_TO_SIDE).match(stream.text, start)
     if side is not None and stream.is_word(*_MOVING):
-        while not stream.at_end() and stream.token.start < side.end():
-            stream.take()
+        stream.pass_to(side.end())
         return (Aside(start, stream.end),)
     if found is None:
         return None
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     return (OtherSide(start, stream.end),)
 
 
@@ -370,9 +370,9 @@ def sewn(stream: Stream) -> tuple[Step, ...] | None:
     Takes: sl st the short ends together
     Refuses: sl st in next st
     """
-    start = stream.start
     if "tog" not in stream.said:  # which seams are told with
         return None
     if stream.token.word in stream.vocabulary.special:
         return None  # "block" of filet is no blocking
+    start = stream.start
     return (Aside(start, stream.end),) if making_up(stream) else None

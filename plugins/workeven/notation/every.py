@@ -31,6 +31,8 @@ def repeat_every(stream: Stream) -> RepeatEvery | None:
     Takes: work even in sc, rep Dec rnd every 4th rnd 5 more times
     Refuses: rep Dec rnd 5 more times
     """
+    if "each" not in stream.said:
+        return None
     mark = stream.here()
     stitch: str | None = None
     if stream.accept_any("work", "cont", "working") and even_words(stream):
@@ -95,6 +97,5 @@ def _length(stream: Stream, found: re.Match[str]) -> Length:
         raise NotUnderstood(
             found.start(), found.end(), fault.found, fault.mend, "unit-length"
         ) from fault
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     return Length(lengths, None, found.start(), found.end("length"))

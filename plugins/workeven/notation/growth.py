@@ -65,8 +65,7 @@ def growth(stream: Stream) -> Growth | Exchange | None:
         chains = found["what"].lower().startswith("ch")
         sign = -number if less else number
         change = Growth(sign, chains, bool(found["each"]), found.start(), found.end())
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     return change
 
 

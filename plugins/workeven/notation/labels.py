@@ -9,6 +9,7 @@ From      notation.md, "Labels" and "Sizes".
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Literal
 
@@ -26,7 +27,9 @@ def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
     Refuses: sizes only
     """
     colon = stream.text.find(":", stream.start)
-    head = stream.text[stream.start : colon] if colon >= 0 else ""
+    if colon < 0:
+        return None
+    head = stream.text[stream.start : colon]
     sizes, said = stream.vocabulary.sizes, _SIZE_WORD.search(head) is not None
     if "only" not in head.lower().split() and not (said and _some_sizes(head, sizes)):
         return None
@@ -118,8 +121,7 @@ def label_of(stream: Stream) -> Label | None:
     """
     if stream.begins_with_stitch() and ":" not in stream.said:
         return None
-    numbered = _numbered_label(stream) or _ordinal_label(stream) or _next_rows(stream)
-    numbered = numbered or _label_in_brackets(stream)
+    numbered = _row_label(stream) or _label_in_brackets(stream)
     if numbered is not None:
         return numbered
     start = stream.start
@@ -129,10 +131,21 @@ def label_of(stream: Stream) -> Label | None:
     named = _named_label(stream)
     if named is None:
         return None
-    inner = _numbered_label(stream) or _ordinal_label(stream) or _next_rows(stream)
+    inner = _row_label(stream)
     if inner is None:
         return named
     return replace(inner, name=inner.name or named.name, start=named.start, section=True)
+
+
+def _row_label(stream: Stream) -> Label | None:
+    """A row by its number, or by its place among the rows.
+
+    Takes: Next 2 rnds:
+    Refuses: Dec rnd:
+    """
+    token = stream.token
+    read = _BY_WORD.get(token.word if token.kind == "word" else token.kind)
+    return None if read is None else read(stream)
 
 
 def _numbered_label(stream: Stream) -> Label | None:
@@ -309,6 +322,17 @@ def _next_rows(stream: Stream) -> Label | None:
     return None
 
 
+#: the labels of rows by the word that they begin with (or by the kind of a token that is no word)
+_BY_WORD: dict[str, Callable[[Stream], Label | None]] = {
+    "row": _numbered_label,
+    "rnd": _numbered_label,
+    "r": _numbered_label,
+    "ord": _ordinal_label,
+    "first": _ordinal_label,
+    "next": _next_rows,
+}
+
+
 def label_numbers(stream: Stream) -> tuple[Amount, Amount | None]:
     """``3``, ``4-6``, ``25-28 (25-32)``, ``5 (7)``: first and last number of the label.
 
@@ -468,8 +492,7 @@ def _named_label(stream: Stream) -> Label | None:
     if found is None or _DECLARATION.match(found["name"].strip()):
         return None
     start, mark = stream.start, stream.at
-    while not stream.at_end() and stream.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     if _only_a_count(stream):
         stream.at = mark
         return None

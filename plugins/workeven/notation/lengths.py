@@ -30,6 +30,8 @@ def until_of(stream: Stream) -> RowsUntil | None:
     Takes: until piece measures 30 cm
     Refuses: around
     """
+    if stream.at_end():
+        return None
     mark = stream.here()
     stream.accept_any(",")
     found = times_of(stream) or _for(stream) or _until_clause(stream)
@@ -180,6 +182,5 @@ def _length(stream: Stream) -> Length:
             f"{len(found)} lengths stand here, and there are {known} sizes",
             code="size-list",
         )
-    while not stream.at_end() and stream.start < end:
-        stream.take()
+    stream.pass_to(end)
     return Length(found, None, start, start + len(text))

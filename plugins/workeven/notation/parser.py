@@ -16,7 +16,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -33,7 +32,7 @@ from workeven.notation.labels import label_of, only_sizes
 from workeven.notation.lengths import until_of
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
-from workeven.notation.remarks import BEFORE_COUNT, stated
+from workeven.notation.remarks import begins_count, stated
 from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
 from workeven.notation.special import parse_special
@@ -281,12 +280,14 @@ def _final_count(stream: Stream) -> Stated | None:
     Takes: (60 sts)
     Refuses: turn
     """
+    if stream.at_end():
+        return None
     mark = stream.here()
     while stream.accept_any(".", ",", ";"):
         pass
     start = stream.start
     opened = stream.accept_any("(", "[", ":", "=", "-", "|")
-    said = opened or stream.is_amount() or stream.is_word(*BEFORE_COUNT)
+    said = opened or begins_count(stream)
     found = stated(stream, start) if said else None
     if found is not None and opened in ("(", "[") and not stream.accept_any(")", "]"):
         found = None
@@ -295,7 +296,7 @@ def _final_count(stream: Stream) -> Stated | None:
     if found is None or not (stream.at_end() or stream.tokens[stream.at - 1].word in (")", "]")):
         stream.back_to(mark)
         return None
-    return replace(found, end=stream.end)
+    return Stated(found.counts, found.start, stream.end)
 
 
 _DASH = re.compile(r"[-–—•·]\s+\w")

@@ -69,8 +69,7 @@ def closed_chain(stream: Stream, count: Amount, start: int) -> tuple[Content, ..
         return None
     said = _FOR_PICOT.match(stream.text, found.end())
     end = found.end() if said is None else said.end()
-    while not stream.at_end() and stream.token.start < end:
-        stream.take()
+    stream.pass_to(end)
     picot = Picot(chains, start, stream.end)
     if chains is count:
         return (picot,)
@@ -117,14 +116,15 @@ def picot(stream: Stream) -> tuple[Content, ...] | None:
     Takes: ch-4 picot
     Refuses: ch 4
     """
+    if "picot" not in stream.said:
+        return None
     if not any(token.word == "picot" for token in stream.tokens[stream.at : stream.at + 5]):
         return None
     found = _PICOT.match(stream.text, stream.start)
     if found is None:
         return None
     start = stream.start
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     written = found["before"] or found["number"] or found["after"] or found["of"]
     one = Picot(Amount((int(written),)) if written else _USUAL, start, stream.end)
     times = found["times"]

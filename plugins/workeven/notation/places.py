@@ -301,8 +301,8 @@ _EDGE = re.compile(
 def pass_edge(stream: Stream) -> None:
     """Pass "along left side edge", "along bottom"."""
     found = _EDGE.match(stream.text, stream.start)
-    while found is not None and not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def limit(stream: Stream) -> Limit | None:

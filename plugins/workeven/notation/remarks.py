@@ -63,8 +63,8 @@ _OTHER_CHAINS = re.compile(
 
 def _pass_other_chains(stream: Stream) -> None:
     found = _OTHER_CHAINS.match(stream.text, stream.end)
-    while found is not None and not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 #: words that say that a chain stands for a stitch
@@ -311,16 +311,22 @@ def stated(stream: Stream, start: int) -> Stated | None:
 
 
 #: words in front of a stated count: "Total: 20 sc", "you now have 12 shells", "st count = 40"
-BEFORE_COUNT = tuple(
+_BEFORE_COUNT = frozenset(
     "total of you now have should there are will be st count makes making giving gives leaving "
     "the this a".split()
 )
 
 
+def begins_count(stream: Stream) -> bool:
+    """Whether a stated count may begin here: with its number, or with the words in front of it."""
+    token = stream.token
+    return (token.word in _BEFORE_COUNT and token.kind == "word") or stream.is_amount()
+
+
 def pass_count_words(stream: Stream) -> bool:
     """Pass the words in front of a stated count; False, and nothing passed, where none follows."""
     mark = stream.at
-    while stream.is_word(*BEFORE_COUNT):
+    while stream.token.word in _BEFORE_COUNT and stream.token.kind == "word":
         stream.take()
     if stream.at > mark:
         stream.accept_any(":", "=", "-")
@@ -330,16 +336,22 @@ def pass_count_words(stream: Stream) -> bool:
     return False
 
 
+#: words that say of a stated count what is counted with it
+_COUNTING = ("counting", "including", "incl", "includes", "include", "excluding")
+
+
 def _counting(stream: Stream) -> None:
     """``, counting ch 3 as 1 dc``: kept, since it says what the chain of the row counts as.
 
     Takes: , counting ch 3 as 1 dc
     """
+    if stream.said.isdisjoint(_COUNTING):
+        return
     mark = stream.here()
     stream.accept_any(",", "-")
     start = stream.start
     denied = stream.accept("not") or stream.is_word("excluding")
-    if stream.accept_any("counting", "including", "incl", "includes", "include", "excluding"):
+    if stream.accept_any(*_COUNTING):
         stream.accept(".")
         number = stream.at
         skipped = _which_chain(stream)

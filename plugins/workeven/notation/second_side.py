@@ -49,7 +49,6 @@ def second_side(stream: Stream) -> SecondSide | None:
     finally:
         stream.tokens = whole
     stream.at = at
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     behind = steps(stream, "(", "[", ":", "=", "-")
     return SecondSide((*before, *behind), found.start(), found.end())

@@ -100,5 +100,4 @@ def at_point(stream: Stream) -> Next | Inside | None:
 
 
 def _pass(stream: Stream, found: re.Match[str]) -> None:
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())

@@ -35,7 +35,7 @@ from workeven.notation.ends import (
 from workeven.notation.groups import marked
 from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.nth import in_every_nth
-from workeven.notation.remarks import pass_count_words, stated
+from workeven.notation.remarks import begins_count, pass_count_words, stated
 from workeven.notation.rings import closes_ring, ring
 from workeven.notation.stars import closes_star
 from workeven.notation.stitches import in_loop, stitches
@@ -88,7 +88,8 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         stream.steps += 1
         if stream.steps > MOST_STEPS:
             raise _too_many(stream)
-        found.extend(_turned_to_far_side(stream, found, one_step(stream, depth)))
+        step = one_step(stream, depth)
+        found.extend(_turned_to_far_side(stream, found, step) if stream.far_side else step)
         _check_separated(stream, before, closing)
     found = with_legs(with_picots(with_whole(found, None if depth else stream.whole)))
     if not stream.said.isdisjoint(LEAVING):
@@ -100,8 +101,6 @@ def _turned_to_far_side(
     stream: Stream, before: list[Step], found: tuple[Step, ...]
 ) -> tuple[Step, ...]:
     """``sc in other side of each ch`` behind a chain worked along: the hook goes back along it."""
-    if not stream.far_side:
-        return found
     stream.far_side = False
     along = any(isinstance(one, Work) and isinstance(one.target, FromHook) for one in before)
     if not along or not found or any(isinstance(one, OtherSide) for one in (*before, *found)):
@@ -126,7 +125,7 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
     if not stream.at or stream.at == stream.either:
         return False
     before = stream.tokens[stream.at - 1].word
-    if before not in (".", ",", ";", "|"):
+    if before not in (".", ",", ";", "|") or not begins_count(stream):
         return False
     mark = stream.here()
     told = pass_count_words(stream) and stream.at > mark.at

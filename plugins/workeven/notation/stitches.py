@@ -280,7 +280,9 @@ def _in_places(
     step = Work((each,), where, spread=spread, rows_below=below, start=start, end=stream.end)
     if (repeated := in_each_part(stream, step)) is not None:
         return (repeated,)
-    step = replace(_not_counted(stream, step), skips_behind=below > 0 and _skip_follows(stream))
+    step = _not_counted(stream, step)
+    if below and _skip_follows(stream):
+        step = replace(step, skips_behind=True)
     return (step, *_and_in(stream, stitch, before, start))
 
 
@@ -294,6 +296,8 @@ def _rows_below(stream: Stream) -> int:
     Takes: 2 rows below
     Refuses: 2 rows
     """
+    if "below" not in stream.said:
+        return 0
     mark = stream.here()
     stream.accept_any("in", "of", "from", "on")
     stream.articles()

@@ -108,12 +108,13 @@ class Stream:
 
     def ahead(self, steps: int = 1) -> Token:
         """The token so many further on, or the end."""
-        return self.tokens[min(self.at + steps, len(self.tokens) - 1)]
+        at, tokens = self.at + steps, self.tokens
+        return tokens[at] if at < len(tokens) else tokens[-1]
 
     @property
     def start(self) -> int:
         """The column where the token at the position begins."""
-        return self.token.start
+        return self.tokens[self.at].start
 
     @property
     def end(self) -> int:
@@ -181,6 +182,13 @@ class Stream:
         if token.kind != "end":
             self.at += 1
         return token
+
+    def pass_to(self, column: int) -> None:
+        """Pass all tokens that begin before a column."""
+        at, tokens = self.at, self.tokens
+        while tokens[at].start < column and tokens[at].kind != "end":
+            at += 1
+        self.at = at
 
     def accept(self, *words: str) -> bool:
         """Pass exactly these words if they come next."""
@@ -326,5 +334,5 @@ class Stream:
             at += 1
 
     def _mark_at(self, at: int, mark: str) -> bool:
-        token = self.tokens[min(at, len(self.tokens) - 1)]
-        return token.kind == "mark" and token.word == mark
+        token = self.tokens[at] if at < len(self.tokens) else self.tokens[-1]
+        return token.word == mark and token.kind == "mark"

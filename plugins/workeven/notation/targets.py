@@ -80,8 +80,7 @@ def _foot_of_chain(stream: Stream) -> Same | None:
     found = _THIS_CHAIN.match(stream.text, stream.start)
     if found is None:
         return None
-    while not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    stream.pass_to(found.end())
     return Same(AnyStitch())
 
 
@@ -108,8 +107,8 @@ def _far_side(stream: Stream) -> None:
         return
     found = _FAR_SIDE.match(stream.text, stream.start)
     stream.far_side = stream.far_side or found is not None
-    while found is not None and not stream.at_end() and stream.token.start < found.end():
-        stream.take()
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def _target(stream: Stream) -> Target:

@@ -18,6 +18,7 @@ from typing import NamedTuple
 
 from workeven.notation.vocabulary import (
     CLOSED_WORDS,
+    Terms,
     Vocabulary,
     compound,
     spoken_words,
@@ -173,12 +174,14 @@ class Token(NamedTuple):
     plural: bool = False
 
 
-#: the first choice is a whole word of letters, which most tokens are; what looks like one and is
-#: none (``x 6``, ``ch2``) is left to the others
+#: the first choices are what most tokens are: a whole word of letters, a mark, with which nothing
+#: else begins; what looks like a word and is none (``x 6``, ``ch2``) is left to the others
 _TOKEN = re.compile(
     r"""
-    [\s\u00a0]*(?:
+    \s*(?:
     (?P<letters>(?!x\b)[^\W\d_]+(?=[\s.,;:)\]]|\Z))
+  | (?P<stop>\*\*)
+  | (?P<mark>[-–—−]+|[*†,;:.()\[\]=+/&|])
   | (?P<counted>\{\s*(?:\d+|[-–—−]+)\s*(?=[(a-z])[^{}]*\})
   | (?P<formula>\{[^{}]*\})
   | (?P<slashed>[rw]/s\b|f/o\b|w/o\b|w/)
@@ -190,8 +193,6 @@ _TOKEN = re.compile(
   | (?P<grp>\d+-[a-z]+(?:\d+tog)?\b)
   | (?P<num>\d+)
   | (?P<word>[^\W\d_]+(?:[-'’][^\W\d_]+)*(?:\d+tog)?(?:\d+(?=\s|\Z|[.,;:)\]]))?)
-  | (?P<stop>\*\*)
-  | (?P<mark>[-–—−]+|[*†,;:.()\[\]=+/&|])
   | (?P<odd>\S)
     )
     """,
@@ -206,7 +207,7 @@ _DASHES = str.maketrans("–—−", "---")
 
 def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
     """The tokens of one line, ending with one of kind ``end``."""
-    one, others = _reader(vocabulary.words())
+    one, others = _reader(vocabulary.terms, vocabulary.special)
     next_piece = _TOKEN.match
     tokens: list[Token] = []
     found = next_piece(text)
@@ -266,8 +267,9 @@ Others = Callable[[str, str, str, int], tuple[list[Token], int]]
 
 
 @lru_cache(maxsize=64)
-def _reader(vocabulary: Vocabulary) -> tuple[One, Others]:
+def _reader(terms: Terms, special: tuple[str, ...]) -> tuple[One, Others]:
     """What reads pieces of text, each once; the columns of ``One`` count from the piece."""
+    vocabulary = Vocabulary(terms, special)
     pattern, names = _spoken(vocabulary)
     read = lru_cache(maxsize=4096)(partial(_read, vocabulary=vocabulary))
 
@@ -411,9 +413,8 @@ def _spoken(vocabulary: Vocabulary) -> tuple[re.Pattern[str], dict[str, str]]:
 
 
 def _may_begin(piece: str, names: dict[str, str]) -> bool:
-    """Whether one of the names begins as a piece of text does: its first two letters tell most."""
-    head = piece[:2]
-    return any(name.startswith(head) or head.startswith(name) for name in names)
+    """Whether one of the names begins with a piece of text, or the piece with a name."""
+    return any(name.startswith(piece) or piece.startswith(name) for name in names)
 
 
 def _spoken_token(found: re.Match[str], names: dict[str, str]) -> Token:

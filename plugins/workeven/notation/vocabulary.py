@@ -178,10 +178,6 @@ class Vocabulary:
     special: tuple[str, ...] = ()
     sizes: tuple[str, ...] = ()
 
-    def words(self) -> Vocabulary:
-        """The same without sizes: what a word means does not hang on them."""
-        return Vocabulary(self.terms, self.special) if self.sizes else self
-
 
 _COMPOUND = re.compile(
     r"(?P<extended>e)?(?P<foundation>f)?(?P<post>fp|bp|rfp|rbp)?(?P<loop>fl|bl|flo|blo)?"

@@ -155,8 +155,8 @@ _COLOURS = re.compile(
 def _pass_colours(stream: Stream) -> None:
     """Pass ", 1 rnd each in Green, Brown, Green"."""
     found = _COLOURS.match(stream.text, stream.start)
-    while found is not None and not stream.at_end() and stream.start < found.end():
-        stream.take()
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def _then_repeated(stream: Stream) -> RepeatRows | None:
