@@ -29,7 +29,7 @@ POSITIONAL = {
     "notation/tree": "the nodes of a row are matched by position",
 }
 
-#: modules that may open packaged data (through importlib.resources), beside the user's files
+#: modules that may open packaged data (through packaged or importlib), beside the user's files
 READERS = ("source", "standards", "problems/lesson", "pattern", "publish")
 WRITERS = ("publish/output", "publish/mkdocs_plugin", "cli")
 

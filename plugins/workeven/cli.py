@@ -16,7 +16,7 @@ import io
 import os
 import re
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, NoReturn, TextIO
 
@@ -39,9 +39,6 @@ from workeven.commands.answer import (
     status_of,
     told_errors,
 )
-from workeven.commands.evenly import add_evenly
-from workeven.commands.grade import add_grade
-from workeven.commands.shape import add_shape
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined, quote
 
@@ -56,7 +53,7 @@ def main(words: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         _take_every_character(stream)
     try:
-        options = _parser().parse_args(words)
+        options = _parser(sys.argv[1:] if words is None else words).parse_args(words)
         report: Report = options.run(options)
         _print(report.text)
     except CannotRun as fault:
@@ -192,7 +189,8 @@ class _Parser(argparse.ArgumentParser):
         raise CannotRun(f"{_usage_sentence(message)} `{self.prog} --help` shows the options.")
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
+    """Knows the options of the commands that are named; of all when none is."""
     parser = _Parser(
         prog="workeven",
         description="Crochet patterns, proven in every size.",
@@ -200,13 +198,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"workeven {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    _add_check(commands)
-    _add_count(commands)
-    _add_nearest(commands)
-    add_grade(commands)
-    add_shape(commands)
-    add_evenly(commands)
-    _add_explain(commands)
+    named = [add for name, add in _COMMANDS.items() if name in words]
+    for add in named or _COMMANDS.values():
+        add(commands)
     return parser
 
 
@@ -284,6 +278,24 @@ def _add_nearest(commands: argparse._SubParsersAction[_Parser]) -> None:
     nearest.set_defaults(run=_nearest)
 
 
+def _add_grade(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.grade import add_grade
+
+    add_grade(commands)
+
+
+def _add_shape(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.shape import add_shape
+
+    add_shape(commands)
+
+
+def _add_evenly(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.evenly import add_evenly
+
+    add_evenly(commands)
+
+
 def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     explain = commands.add_parser(
         "explain",
@@ -293,6 +305,18 @@ def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     )
     explain.add_argument("code", metavar="CODE", help="the problem's code, such as row-uneven")
     explain.set_defaults(run=_explain)
+
+
+#: What adds each command, in the order of the help.
+_COMMANDS: dict[str, Callable[[argparse._SubParsersAction[_Parser]], None]] = {
+    "check": _add_check,
+    "count": _add_count,
+    "nearest": _add_nearest,
+    "grade": _add_grade,
+    "shape": _add_shape,
+    "evenly": _add_evenly,
+    "explain": _add_explain,
+}
 
 
 def _size_names(text: str) -> tuple[str, ...]:

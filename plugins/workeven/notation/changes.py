@@ -8,10 +8,10 @@ From      notation.md, the table of steps.
 
 from __future__ import annotations
 
-import re
 from typing import Literal
 
 from workeven.notation.contents import times_follow
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.picots import closed_chain, picot
 from workeven.notation.places import limit, names, no_name_follows
 from workeven.notation.remarks import EACH_CHAIN, counts_as
@@ -229,15 +229,16 @@ def _pass_behind_what(stream: Stream) -> None:
 
 
 #: from where stitches are counted off ("sk 5 sts from center back")
-_FROM = re.compile(
+_FROM = (
     r"from (?:the )?(?:(?:center|centre) (?:back|front)|join(?:ing)?|marker|marked st|"
-    r"(?:side )?seam|beginning|beg|start|edge|underarm)(?: of (?:the )?(?:rnd|round|row))?\b",
-    re.IGNORECASE,
+    r"(?:side )?seam|beginning|beg|start|edge|underarm)(?: of (?:the )?(?:rnd|round|row))?\b"
 )
 
 
 def _pass_from_where(stream: Stream) -> None:
-    found = _FROM.match(stream.text, stream.start)
+    if not stream.is_word("from"):
+        return
+    found = ignoring_case(_FROM).match(stream.text, stream.start)
     if found is not None:
         stream.pass_to(found.end())
 

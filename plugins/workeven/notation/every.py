@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from workeven.arithmetic import quantities
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.lengths import times_of
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import Amount, Length, RepeatEvery
@@ -18,10 +19,9 @@ from workeven.notation.whole_rows import even_words, rest_steps, row_ref
 
 #: every other row is every second
 _OTHER = 2
-_LENGTH = re.compile(
+_LENGTH = (
     r"(?P<length>(?:(?:\d|[½¼¾⅓⅔⅛])[\d.,/ ()½¼¾⅓⅔⅛-]*)?(?P<unit>mm|cm|inch(?:es)?|in|\")\b\.?)"
-    r"(?:\s*\([^()]*\))?",
-    re.IGNORECASE,
+    r"(?:\s*\([^()]*\))?"
 )
 
 
@@ -71,7 +71,7 @@ def _distance(stream: Stream) -> Amount | Length:
     if stream.token.kind == "ord":
         token = stream.take()
         return _rows(stream, Amount((token.value,), None, token.start, token.end))
-    found = _LENGTH.match(stream.text, stream.start)
+    found = ignoring_case(_LENGTH).match(stream.text, stream.start)
     if found is not None:
         return _length(stream, found)
     if stream.is_amount():

@@ -14,6 +14,7 @@ from dataclasses import replace
 from workeven.notation.asides import is_remark
 from workeven.notation.contents import content, times_count
 from workeven.notation.endings import Inner, ending_of
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.places import limit
 from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
 from workeven.notation.stars import star, times_again
@@ -159,12 +160,11 @@ def _so_many_rows(stream: Stream, closing: int) -> bool:
 
 
 _CHAIN = r"(?:ch(?:ain)?[ -]?\d+|\d+[ -]?ch(?:ain)?s?|(?:beg(?:inning)?|turning) ch(?:ain)?|t-?ch)"
-_TOGETHER = re.compile(
+_TOGETHER = (
     rf"[(\[](?:the |this |first )*{_CHAIN} (?:and|plus|with|\+|&) "
     r"(?:the |first |next |1 )*[a-z0-9 ]+? "
     r"(?:together )?(?:counts?|counted|counting)(?: together)? as (?:the |a |an |first |1 |one )*"
-    r"(?P<whole>[a-z]+ ?\d ?tog|[a-z ]+)[)\]]",
-    re.IGNORECASE,
+    r"(?P<whole>[a-z]+ ?\d ?tog|[a-z ]+)[)\]]"
 )
 
 
@@ -174,7 +174,8 @@ def _made_together(stream: Stream, closing: int) -> bool:
     Takes: (ch 2 and dc count as dc2tog)
     Refuses: (ch 2 counts as dc)
     """
-    found = _TOGETHER.fullmatch(stream.text[stream.start : stream.tokens[closing].end])
+    said = stream.text[stream.start : stream.tokens[closing].end]
+    found = ignoring_case(_TOGETHER).fullmatch(said)
     whole = stream.tokens[closing - 1]
     if found is None or whole.kind != "stitch" or kind_of(whole.word).legs == 1:
         return False
@@ -182,12 +183,11 @@ def _made_together(stream: Stream, closing: int) -> bool:
     return True
 
 
-_AS_LOOP = re.compile(
+_AS_LOOP = (
     r"[(\[](?:the |this |these |both )*(?:[a-z0-9 -]+? )?"
     r"(?:counts?|counted|counting|makes?|forms?|is|=)(?: as)? "
     r"(?:the |a |one |1 |last |final |next |first )*(?:ch-?\d+|\d+-?ch|ch)?[ -]?"
-    r"(?:loop|lp|sp|space|arch)[)\]]",
-    re.IGNORECASE,
+    r"(?:loop|lp|sp|space|arch)[)\]]"
 )
 
 
@@ -198,7 +198,7 @@ def _counts_as_loop(stream: Stream, closing: int) -> bool:
     Refuses: (counts as dc)
     """
     said = stream.text[stream.start : stream.tokens[closing].end]
-    if _AS_LOOP.fullmatch(said) is None:
+    if ignoring_case(_AS_LOOP).fullmatch(said) is None:
         return False
     stream.at = closing + 1
     return True

@@ -8,32 +8,28 @@ From      notation.md, "Whole-row words".
 
 from __future__ import annotations
 
-import re
-
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import NUMBER_WORDS
 from workeven.notation.tree import Exchange, Growth
 
 _NUMBER = r"(?:\d+|one|two|three|four)"
-_MORE = re.compile(
+_MORE = (
     r",?\s*(?:(?:but|and)\s+)?(?:with|having|working|making|adding)\s+"
     rf"(?P<number>an?|{_NUMBER})\s+(?P<way>more|extra|additional|further|less|fewer)\s+"
     r"(?P<what>ch(?:ain)?s?|sts?|stitch(?:es)?|sc|hdc|dc|tr|htr|dtr)\b"
     r"(?:\s+(?:st|stitch)(?:es|s)?)?(?P<where>\s+(?:between|in|before|after|on|for)\b[^,;()]*?)?"
     r"(?P<each>,?\s+(?:in |on )?(?:each|every|per)\s+(?:time|rnd|round|row|repeat)s?)?"
-    r"(?=\s*(?:[,;.(\[]|$))",
-    re.IGNORECASE,
+    r"(?=\s*(?:[,;.(\[]|$))"
 )
-_OTHER = re.compile(
+_OTHER = (
     r",?\s*(?:(?:but|and)\s+)?(?:with|having|working|making|using)?\s*ch(?:ain)?s?[ -]?(?P<new>\d+)"
     r"(?:\s+(?:sps?|loops?|lps?))?\s+(?:instead of|in place of|in lieu of)\s+(?:the |each |every )?"
-    r"ch(?:ain)?s?[ -]?(?P<old>\d+)[^,;()\[]*",
-    re.IGNORECASE,
+    r"ch(?:ain)?s?[ -]?(?P<old>\d+)[^,;()\[]*"
 )
-_REPLACING = re.compile(
+_REPLACING = (
     r",?\s*(?:but\s+)?(?:replacing|changing)\s+(?:the |each |every )?ch(?:ain)?s?[ -]?(?P<old>\d+)"
-    r"\s+(?:sps?\s+|loops?\s+)?(?:with|by|to|into)\s+ch(?:ain)?s?[ -]?(?P<new>\d+)[^,;()\[]*",
-    re.IGNORECASE,
+    r"\s+(?:sps?\s+|loops?\s+)?(?:with|by|to|into)\s+ch(?:ain)?s?[ -]?(?P<new>\d+)[^,;()\[]*"
 )
 
 
@@ -52,12 +48,12 @@ def growth(stream: Stream) -> Growth | Exchange | None:
     if stream.said.isdisjoint(_DIFFERING):
         return None
     text, start = stream.text, stream.end
-    found = _OTHER.match(text, start) or _REPLACING.match(text, start)
+    found = ignoring_case(_OTHER).match(text, start) or ignoring_case(_REPLACING).match(text, start)
     change: Growth | Exchange | None = None
     if found is not None:
         change = Exchange(int(found["old"]), int(found["new"]), found.start(), found.end())
     else:
-        found = _MORE.match(text, start)
+        found = ignoring_case(_MORE).match(text, start)
         if found is None:
             return None
         less = found["way"].lower() in ("less", "fewer")

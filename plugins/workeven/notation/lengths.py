@@ -12,6 +12,7 @@ import re
 
 from workeven.arithmetic import formulas, quantities
 from workeven.notation.contents import times_count
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
@@ -141,10 +142,9 @@ _LENGTH_ENDS = re.compile(
 
 
 #: a length in one unit with the other in brackets: "3 in (7.5 cm)"; the first one is meant
-_BOTH_UNITS = re.compile(
+_BOTH_UNITS = (
     r"(?P<first>[\d./½¼¾⅓⅔⅛ -]+\s*(?:mm|cm|m|in|inch(?:es)?|\"|yds?)\.?)\s*"
-    r"[(\[/]\s*[\d./½¼¾⅓⅔⅛ -]+\s*(?:mm|cm|m|in|inch(?:es)?|\"|yds?)\.?\s*[)\]]?",
-    re.IGNORECASE,
+    r"[(\[/]\s*[\d./½¼¾⅓⅔⅛ -]+\s*(?:mm|cm|m|in|inch(?:es)?|\"|yds?)\.?\s*[)\]]?"
 )
 
 
@@ -166,7 +166,7 @@ def _length(stream: Stream) -> Length:
     stop = _LENGTH_ENDS.search(stream.text, start)
     end = stop.start() if stop else len(stream.text)
     text = stream.text[start:end].strip()
-    both = _BOTH_UNITS.fullmatch(text)
+    both = ignoring_case(_BOTH_UNITS).fullmatch(text)
     if both is not None:
         text = both["first"].strip()
     try:

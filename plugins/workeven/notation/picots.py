@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import NUMBER_WORDS, ORDINAL_WORDS
 from workeven.notation.tree import Amount, Chain, Content, Picot, Times
@@ -25,9 +26,14 @@ _LEAST = 3
 _CH = r"ch(?:ain)?(?:es|s)?"
 _ORDINAL = r"\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|beg(?:inning)?"
 #: what closes a chain behind a stitch that is worked already
-_CLOSE = re.compile(
+_CLOSING = re.compile(
     r"\s*(?:,|;|and\b|then\b)*\s*(?P<by>sl\.?[ -]?st(?:itch)?|slst|slip st(?:itch)?|ss|sc|dc)\s+"
-    r"(?:in(?:to)?|to|through)\s+(?:the\s+)?(?:"
+    r"(?:in(?:to)?|to|through)\s+",
+    re.IGNORECASE,
+)
+#: where it is closed
+_CLOSED = (
+    r"(?:the\s+)?(?:"
     rf"(?P<nth>{_ORDINAL})\s+(?:of\s+(?:the\s+|these\s+|those\s+)?)?(?:\d+\s*)?{_CH}"
     r"(?:\s+(?P<hook>from\s+(?:the\s+)?hook)|\s+(?:just\s+)?(?:made|worked)|"
     r"\s+of\s+(?:the\s+)?(?:ch(?:ain)?|picot)(?:-\d+)?)?"
@@ -37,37 +43,37 @@ _CLOSE = re.compile(
     r"(?:\s+(?:just\s+)?(?:made|worked))"
     r"|[a-z]+\s+(?:just\s+)?(?:made|worked)"
     rf"|(?:[a-z]+\s+at\s+)?base\s+of\s+(?:the\s+|same\s+)?{_CH}(?:-\d+)?"
-    rf"|(?:top|side) of\s+(?:the\s+)?[a-z]+\s+at\s+base\s+of\s+{_CH}))\b",
-    re.IGNORECASE,
+    rf"|(?:top|side) of\s+(?:the\s+)?[a-z]+\s+at\s+base\s+of\s+{_CH}))\b"
 )
 #: what goes on along the chain, closes a ring, or names a chain of another place
-_GOES_ON = re.compile(
+_GOES_ON = (
     r"\s*(?:,|;|and\b)*\s*(?:[a-z]+\s+)?in\s+(?:each of\s+)?(?:the\s+)?(?:next|rem)[^,;]*\bch|"
-    r"\s+(?:to|and)\s+(?:form|join|make)|\s*,?\s*forming|\s+of\b|[-\s]+\d",
-    re.IGNORECASE,
+    r"\s+(?:to|and)\s+(?:form|join|make)|\s*,?\s*forming|\s+of\b|[-\s]+\d"
 )
 
 
 #: what it is for, said behind it
-_FOR_PICOT = re.compile(
+_FOR_PICOT = (
     r"\s*,?\s*(?:\(\s*picot(?:\s+(?:made|formed|complete[d]?))?\s*\)|"
     r"(?:for|to (?:form|make|complete)|forming|making)\s+(?:an?\s+|the\s+|each\s+|one\s+)?"
-    r"(?:small\s+)?picots?\b)",
-    re.IGNORECASE,
+    r"(?:small\s+)?picots?\b)"
 )
 
 
 def closed_chain(stream: Stream, count: Amount, start: int) -> tuple[Content, ...] | None:
     """Behind ``ch 3``: the picot that it becomes, and the chains in front of it."""
-    found = _CLOSE.match(stream.text, stream.end)
-    if found is None or _GOES_ON.match(stream.text, found.end()):
+    closing = _CLOSING.match(stream.text, stream.end)
+    if closing is None:
+        return None
+    found = ignoring_case(_CLOSED).match(stream.text, closing.end())
+    if found is None or ignoring_case(_GOES_ON).match(stream.text, found.end()):
         return None
     if not _worked_before(stream):
         return None
-    chains = _closing(count, found)
+    chains = _closing(count, closing["by"], found)
     if chains is None:
         return None
-    said = _FOR_PICOT.match(stream.text, found.end())
+    said = ignoring_case(_FOR_PICOT).match(stream.text, found.end())
     end = found.end() if said is None else said.end()
     stream.pass_to(end)
     picot = Picot(chains, start, stream.end)
@@ -82,10 +88,10 @@ def _worked_before(stream: Stream) -> bool:
     return any(token.kind in ("stitch", "grp") for token in stream.tokens[: stream.at - 1])
 
 
-def _closing(count: Amount, found: re.Match[str]) -> Amount | None:
+def _closing(count: Amount, by: str, found: re.Match[str]) -> Amount | None:
     """How many chains are closed; None where it is no picot."""
     if found["nth"] is None:
-        return count if found["by"].lower() not in ("sc", "dc") else None
+        return count if by.lower() not in ("sc", "dc") else None
     nth = _number(found["nth"])
     if not found["hook"]:  # "first ch", "first of these 3 chs"
         return count if nth == 1 else None
@@ -102,11 +108,10 @@ def _number(word: str) -> int:
     return ORDINAL_WORDS.get(word.lower(), 1)
 
 
-_PICOT = re.compile(
+_PICOT = (
     r"(?:an?\s+)?(?:(?P<times>\d+|two|three|four|five)\s+)?"
     rf"(?:{_CH}[ -]?(?P<before>\d+)[ -]|(?P<number>\d+)[ -]{_CH}[ -])?picots?"
-    rf"(?:[ -](?P<after>\d+)\b|\s+of\s+(?P<of>\d+)\s*{_CH})?\b",
-    re.IGNORECASE,
+    rf"(?:[ -](?P<after>\d+)\b|\s+of\s+(?P<of>\d+)\s*{_CH})?\b"
 )
 
 
@@ -120,7 +125,7 @@ def picot(stream: Stream) -> tuple[Content, ...] | None:
         return None
     if not any(token.word == "picot" for token in stream.tokens[stream.at : stream.at + 5]):
         return None
-    found = _PICOT.match(stream.text, stream.start)
+    found = ignoring_case(_PICOT).match(stream.text, stream.start)
     if found is None:
         return None
     start = stream.start

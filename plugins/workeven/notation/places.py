@@ -8,9 +8,8 @@ From      notation.md, the table of places and "Named places".
 
 from __future__ import annotations
 
-import re
-
 from workeven.notation.earlier import of_row
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     MARKER,
@@ -288,19 +287,21 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
 
 
 #: which edge is meant, behind "each row end", "each ch"
-_EDGE = re.compile(
+_EDGE = (
     r"(?:along|down|up|across|on|of)\s+(?:the\s+|this\s+|each\s+)?"
     r"(?:(?:left|right|first|second|other|next|bottom|lower|top|opposite|same|short|long|starting|"
     r"foundation|beg(?:inning)?|base|front|back|neck)(?:-hand)?\s+)*"
     r"(?:sides?|edges?|ends?|bottom|ch(?:ain)?)\b"
-    r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*",
-    re.IGNORECASE,
+    r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*"
 )
 
 
 def pass_edge(stream: Stream) -> None:
     """Pass "along left side edge", "along bottom"."""
-    found = _EDGE.match(stream.text, stream.start)
+    to_it = stream.is_word("along", "down", "up", "across", "on", "of")
+    if not to_it or stream.ahead().kind == "mark":
+        return
+    found = ignoring_case(_EDGE).match(stream.text, stream.start)
     if found is not None:
         stream.pass_to(found.end())
 

@@ -33,7 +33,7 @@ _SIDE = (
     + _WHICH_LEAF
     + _OFF
 )
-_NAMED = re.compile(r"\bside\s+of\s+" + _WHICH_LEAF + _OFF, re.IGNORECASE)
+_NAMED = r"\bside\s+of\s+" + _WHICH_LEAF + _OFF
 _ITS_SIDE = (
     r"(?:evenly\s+)?(?:along|up|down)\s+(?:its\s+|the\s+)?(?P<which>other|second|opposite)\s+"
     r"side\b(?!\s+(?:of|edge))"
@@ -64,7 +64,7 @@ def along_side(stream: Stream) -> Next | None:
     if "side" not in stream.said:
         return None
     found = ignoring_case(_SIDE).match(stream.text, stream.start)
-    if found is None and _NAMED.search(stream.text, 0, stream.start):
+    if found is None and ignoring_case(_NAMED).search(stream.text, 0, stream.start):
         found = ignoring_case(_ITS_SIDE).match(
             stream.text, stream.start
         )  # "along other side", of the same leaf

@@ -8,10 +8,10 @@ From      notation.md, the table of steps and "Named places".
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 from workeven.notation.earlier import earlier_row
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.insides import inside
 from workeven.notation.nth import sole_nth
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
@@ -59,13 +59,12 @@ def target(stream: Stream) -> Target:
 
 
 #: words between "base of" and the chain that the row begins with
-_THIS_CHAIN = re.compile(
+_THIS_CHAIN = (
     r"(?:(?:the )?(?:same |first )?(?:st|sp|stitch|place|dc|tr|hdc|htr|sc) )?(?:at |as )?(?:the )?"
     r"(?:base|foot|bottom) of (?:the |this |that |same |your )*"
     r"(?:(?:beg(?:inning)?|starting|initial|first|turning) )?"
     r"(?:(?:ch(?:ain)?[ -]?\d+|\d+[ -]?ch)s?(?![ -]*(?:sp|lp|loop|space|arch))|t-?ch|"
-    r"(?<=turning )ch(?:ain)?|(?<=beg )ch(?:ain)?|(?<=beginning )ch(?:ain)?)\b",
-    re.IGNORECASE,
+    r"(?<=turning )ch(?:ain)?|(?<=beg )ch(?:ain)?|(?<=beginning )ch(?:ain)?)\b"
 )
 
 
@@ -77,7 +76,7 @@ def _foot_of_chain(stream: Stream) -> Same | None:
     """
     if stream.said.isdisjoint(("base", "foot", "bottom")):
         return None
-    found = _THIS_CHAIN.match(stream.text, stream.start)
+    found = ignoring_case(_THIS_CHAIN).match(stream.text, stream.start)
     if found is None:
         return None
     stream.pass_to(found.end())
@@ -93,11 +92,10 @@ def _base(stream: Stream) -> None:
 
 
 #: the side of a chain that no stitch has been worked into yet
-_FAR_SIDE = re.compile(
+_FAR_SIDE = (
     r"(?:(?:other|opposite|under|bottom|lower|free|unused|unworked|rem(?:aining)?|back)[ -]?"
     r"(?:sides?|loops?|lps?|edge|bumps?)|underside|bottom|back bumps?) of (?:the )?"
-    r"(?=(?:each|every|all|next|first|last|\d)\b[^,;.()]*\bch(?:ain)?s?\b)",
-    re.IGNORECASE,
+    r"(?=(?:each|every|all|next|first|last|\d)\b[^,;.()]*\bch(?:ain)?s?\b)"
 )
 
 
@@ -105,7 +103,7 @@ def _far_side(stream: Stream) -> None:
     """Pass "other side of" in front of "each ch": a chain's places are the same from both sides."""
     if stream.said.isdisjoint(("side", "underside", "lp", "bottom", "bump", "bumps", "edge")):
         return
-    found = _FAR_SIDE.match(stream.text, stream.start)
+    found = ignoring_case(_FAR_SIDE).match(stream.text, stream.start)
     stream.far_side = stream.far_side or found is not None
     if found is not None:
         stream.pass_to(found.end())

@@ -19,9 +19,9 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from importlib import resources
 from typing import TYPE_CHECKING, Any, Literal
 
+from workeven import packaged
 from workeven.pattern.conforms import conforms
 from workeven.pattern.faults import Fault, Path
 from workeven.problems import Problem
@@ -84,8 +84,7 @@ def validator(kind: Kind) -> Draft202012Validator:
 @lru_cache(maxsize=3)
 def schema(kind: Kind) -> Mapping[str, Any]:
     """A schema as published, with every ``$ref`` replaced by what it refers to."""
-    file = resources.files("workeven").joinpath("schemas", f"{kind}.schema.json")
-    written = json.loads(file.read_text(encoding="utf-8"))
+    written = json.loads(packaged.text(f"schemas/{kind}.schema.json"))
     shared = written.pop("$defs")
     inlined: dict[str, Any] = _inlined(written, shared)
     return inlined

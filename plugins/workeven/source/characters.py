@@ -77,7 +77,6 @@ _KINDS = (
 )
 #: One class for the search, since alternatives are eight times slower; the kind is found after.
 _REFUSED = re.compile(f"[{''.join(kind.characters for kind in _KINDS)}]")
-_OF_KIND = tuple(re.compile(f"[{kind.characters}]") for kind in _KINDS)
 _LINE_END = re.compile(r"\r\n|\r|\n")
 
 
@@ -137,7 +136,7 @@ def refused_escape(span: Span, character: str) -> Problem:
 
 
 def _kind_of(character: str) -> int:
-    return next(at for at, pattern in enumerate(_OF_KIND) if pattern.match(character))
+    return next(at for at, kind in enumerate(_KINDS) if re.match(f"[{kind.characters}]", character))
 
 
 def _refused(kind: _Kind, places: list[tuple[str, Span]]) -> Problem:

@@ -1,6 +1,6 @@
 """Published tables of the trade, each value with its citation.
 
-Takes     the CSV files beside it, through ``importlib.resources``.
+Takes     the CSV files beside it, through ``packaged``.
 Gives     typed records, read once: turning chains, abbreviations, terms, yarn weights, hooks, body
           charts, fits, letter sizes, yarn consumption, and the known faults of these tables.
 Problems  none.

@@ -1,6 +1,6 @@
 """How the published tables are read: their rows, where a value comes from, their known faults.
 
-Takes     the CSV files of the package, through ``importlib.resources``.
+Takes     the CSV files of the package, through ``packaged``.
 Gives     ``Origin``, ``Status``, ``Fault``, ``faults``; ``rows``, ``origin``, ``integer``,
           ``exact``, ``listed``.
 Problems  none.
@@ -13,8 +13,9 @@ import csv
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
 from typing import Literal, cast
+
+from workeven import packaged
 
 Status = Literal["found", "second-hand", "memory"]
 
@@ -59,7 +60,7 @@ def faults() -> tuple[Fault, ...]:
 
 def rows(name: str) -> list[dict[str, str]]:
     """The rows of a table by its headings."""
-    text = files(__package__).joinpath(name).read_text(encoding="utf-8")
+    text = packaged.text(f"standards/{name}")
     return list(csv.DictReader(text.splitlines(), strict=True))
 
 
