@@ -26,7 +26,8 @@ class Edge:
 
     ``sts`` and ``rows`` are formulas over counts; ``row`` names a row whose stitches are the edge;
     ``ends`` the first and last row (or section) whose row ends are. ``gauge`` is that of the piece
-    where none is said.
+    where none is said. ``slope``: the rows differ in length, and the edge is measured along their
+    ends, as a tape lies.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Edge:
     ends: tuple[str, str] | None
     gauge: str | None
     span: Span
+    slope: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,9 @@ from workeven.pattern.seam_records import FIRST_ROW, LAST_ROW, Edge, EdgePart, S
 from workeven.problems.words import joined, quote
 from workeven.source import Entry, Node
 
-_WAYS = ("sts", "rows", "row", "row_ends")
+_WAYS = ("sts", "rows", "row", "row_ends", "slope")
+#: ways that name the first and the last of several rows
+_STRETCHES = ("row_ends", "slope")
 _PART = re.compile(r"(?:(\d{1,3})\s*[*×]\s*)?([A-Za-z]\w*)\s*\.\s*([A-Za-z]\w*)")
 
 
@@ -59,9 +61,9 @@ def _edge(
             "seam-edge",
             reading.span(entry),
             f"The edge {quote(name)} {what}.",
-            expected="One of `sts`, `rows`, `row` and `row_ends`.",
+            expected="One of `sts`, `rows`, `row`, `row_ends` and `slope`.",
             mend="Write the stitches of the edge (`sts: body_sts`, `row: last row`), or its rows "
-            "(`rows: armhole_rows`, `row_ends: Armhole`).",
+            "(`rows: armhole_rows`, `row_ends: Armhole`, or `slope: Cap` where it slants).",
             piece=piece,
         )
         return None
@@ -82,9 +84,10 @@ def _edge(
         sts=formula if said[0] == "sts" else None,
         rows=formula if said[0] == "rows" else None,
         row=named[0] if said[0] == "row" else None,
-        ends=(named[0], named[-1]) if said[0] == "row_ends" else None,
+        ends=(named[0], named[-1]) if said[0] in _STRETCHES else None,
         gauge=None if gauge_node is None else words(gauge_node),
         span=reading.span(entry),
+        slope=said[0] == "slope",
     )
 
 

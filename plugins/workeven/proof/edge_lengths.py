@@ -7,13 +7,14 @@ From      design.md, ``edges``: stitches or rows, of a count, a row or a stretch
           rows.
 
 An edge of stitches is as long as they are wide; an edge of row ends is the sum of its rows, each by
-the gauge of its own section. A starting chain is no row.
+the gauge of its own section, or, where the rows differ in length, is measured along their ends. A
+starting chain is no row.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
@@ -21,7 +22,9 @@ from workeven.grading import GradedPattern
 from workeven.pattern.seam_records import FIRST_ROW, LAST_ROW, Edge
 from workeven.problems import Problem
 from workeven.problems.words import did_you_mean, quote
+from workeven.proof.lie import Lie, lies
 from workeven.proof.proven import ProvenPiece, ProvenRow, ProvenSection, RowInSize
+from workeven.proof.slopes import SlopeRow, slope_length
 
 Placed = tuple[ProvenSection, ProvenRow]
 
@@ -48,6 +51,7 @@ class EdgeLengths:
         self._heights = {name: gauge.row_height() for name, gauge in self._gauges.items()}
         self._placed: dict[str, list[Placed]] = {}
         self._stretches: dict[tuple[str, str], list[Placed]] = {}
+        self._lies: dict[tuple[str, int], tuple[Lie, ...]] = {}
         self._known: dict[tuple[str, str, int], Measured | Problem] = {}
 
     def measured(self, piece: ProvenPiece, edge: Edge, size: int) -> Measured | Problem:
@@ -89,7 +93,32 @@ class EdgeLengths:
                 why = f"{quote(edge.row)} is not worked, or not counted"
                 raise _NotMeasured(why, "Name another row.")
             return self._stitches(entry.sts, edge.gauge or section.section.gauge or "")
+        if edge.slope:
+            return self._slope(piece, edge, placed, size)
         return self._row_ends(self._rows(piece.piece.name, edge, placed, size))
+
+    def _slope(self, piece: ProvenPiece, edge: Edge, placed: list[Placed], size: int) -> Measured:
+        """Rows of different lengths, measured along their ends."""
+        row_ends = self._row_ends(self._rows(piece.piece.name, edge, placed, size))
+        key = (piece.piece.name, size)
+        lie = self._lies.get(key)
+        if lie is None:
+            lie = self._lies[key] = lies(self.graded, piece, size)
+        stretch = self._stretches[(piece.piece.name, edge.name)]
+        rows, at = [], 0
+        for section, row in placed:
+            entry = row.per_size[size]
+            times = 0 if entry is None else _times(entry)
+            if times and any(row is one for _, one in stretch):
+                gauge = self._gauges[edge.gauge or section.section.gauge or ""]
+                height = self._heights[gauge.name]
+                if section.section.worked != "flat rows" or at + times > len(lie):
+                    raise _NotMeasured("how its rows lie is not known", "Name flat rows.")
+                for number, one in enumerate(lie[at : at + times], start=at):
+                    width = gauge.stitch_width()
+                    rows.append(SlopeRow(one.edges, number % 2 == 1, width, height or Fraction(0)))
+            at += times
+        return replace(row_ends, length=slope_length(rows))
 
     def _rows(self, piece: str, edge: Edge, placed: list[Placed], size: int) -> dict[str, int]:
         """How many rows of each gauge an edge of row ends has."""

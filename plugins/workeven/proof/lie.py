@@ -12,7 +12,8 @@ st across" is one shorter at the beginning; "sl st in first 7 sts, …, dc in ea
 leave rem sts unworked" is 6 shorter at each end. A repeat that itself makes more than it takes
 grows in the middle, and the edges stay.
 
-It is worked out for drawings alone, when they are made: no count hangs on it.
+It is worked out for drawings and for edges that slant, when they are asked for: no count hangs on
+it.
 """
 
 from __future__ import annotations

@@ -1,0 +1,59 @@
+"""How long an edge is that slants: a sleeve cap, a shaped armhole, a neck.
+
+Takes     how the rows of a piece lie on one another, the gauge of each row.
+Gives     ``slope_length``.
+Problems  none.
+From      common practice: a shaped edge is measured along its ends, as a tape lies.
+
+Each row goes up by its height and in or out by the stitches that it is shorter or longer by there.
+Its part of the edge is the straight line between. The side that is shaped more is the edge that is
+meant; where both are alike it is one of them. Square roots are taken in whole thousandths of a
+millimetre, so that the same rows are as long everywhere; no count hangs on them.
+
+Worked example: at 5 mm a stitch and 5 mm a row, one stitch less in each of 10 rows is 10 times
+7.071 mm, 7.07 cm, and 4 stitches left in one row are 20.615 mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from math import isqrt
+from typing import NamedTuple
+
+from workeven.proof.lie import Edges
+
+#: parts of a millimetre in which a square root is taken
+_PARTS = 1000
+
+
+class SlopeRow(NamedTuple):
+    """One row: what it changes at its beginning and end, on which side it begins, its measures.
+
+    ``reversed`` rows begin where the others end. ``width`` and ``height`` are those of one stitch
+    and of the row, in mm.
+    """
+
+    edges: Edges
+    reversed: bool
+    width: Fraction
+    height: Fraction
+
+
+def slope_length(rows: Iterable[SlopeRow]) -> Fraction:
+    """How long the edge of these rows is, in mm, to 0.001 a row."""
+    lengths = [Fraction(0), Fraction(0)]
+    shaped = [0, 0]
+    for row in rows:
+        ends = row.edges[::-1] if row.reversed else row.edges
+        for side, change in enumerate(ends):
+            lengths[side] += _slant(change * row.width, row.height)
+            shaped[side] += abs(change)
+    return lengths[0] if shaped[0] >= shaped[1] else lengths[1]
+
+
+def _slant(across: Fraction, up: Fraction) -> Fraction:
+    if not across:
+        return up
+    square = (across * across + up * up) * _PARTS * _PARTS
+    return Fraction(isqrt(square.numerator // square.denominator), _PARTS)
