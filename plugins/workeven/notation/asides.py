@@ -28,7 +28,10 @@ _REMARK = (
 def is_remark(stream: Stream, closing: int) -> bool:
     """Whether the brackets at the position hold a remark that counts nothing ("(picot)")."""
     end = stream.tokens[closing].end
-    if ignoring_case(_REMARK).fullmatch(stream.text[stream.start : end]) is not None:
+    said = stream.text[stream.start : end]
+    if ignoring_case(_REMARK).fullmatch(said) is not None:
+        return True
+    if "twist" in said and ignoring_case(TWIST).fullmatch(said[1:-1].strip()) is not None:
         return True
     inside = stream.tokens[stream.at + 1 : closing]
     return bool(inside) and all(
@@ -47,6 +50,14 @@ _COUNTING = frozenset(
 #: words up to a comma, or to a stitch that is worked somewhere
 _UP_TO_A_STITCH = (
     r"(?:(?!\b(?:[fb]p)?(?:sc|hdc|dc|tr|dtr|htr|ttr)(?:\d?tog)?\s+(?:in|into|around)\b)[^,;.()])*"
+)
+#: how a chain, or a first row, is closed into a round: nothing is worked by it
+TWIST = (
+    r"(?:(?:(?:taking|take|with) care|(?:being |be )?careful|mak(?:ing|e) (?:sure|certain)|"
+    r"ensur(?:ing|e)|check(?:ing)?)(?: (?:that|the|your|it|ch(?:ain)?s?|sts?|stitches|work|row|"
+    r"foundation|rnd|round|is|are|does|do|has|to))* not(?: (?:to|been|be|get|become))* "
+    r"twist(?:ed|ing)?|(?:without|not) twisting|(?:do not|don.t) (?:let it )?twist)\b"
+    r"(?: (?:the|your|it|ch(?:ain)?s?|sts?|stitches|work|row|foundation)\b)*"
 )
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = (
@@ -69,10 +80,12 @@ _ASIDE = (
     rf"working over|working loosely|working (?:behind|in front of){_UP_TO_A_STITCH}|"
     r"rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
-    r"(?:taking care|being careful|careful) not to twist[^,;.()]*|without twisting[^,;.()]*|"
+    rf"{TWIST}|"
     r"(?:using|with|w/) ?(?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook(?: and [^,;.()]*)?|"
     r"(?:using|with|w/) ?(?:an? )?[^,;()]*hook(?: and [^,;.()]*)?|using (?-i:[A-Z]\w*)|"
-    r"move (?:it|the marker|marker) up[^,;.()]*|fold[^,;.()]*|"
+    r"mov(?:e|ing) (?:(?:it|(?:the |this )?(?:stitch )?markers?) )?up(?:wards?)?"
+    r"(?: (?:each|every|on|as|with (?:each|every)|for)\b[^,;.()]*|(?=\s*(?:[,;.)]|\Z)))|"
+    r"fold[^,;.()]*|"
     r"(?:(?:working|work(?= (?:in|into|through) [^,;.()]*[,:;]))? ?(?:in|into|through) (?:the )?)"
     r"(?:(?:back|front|both|third) (?:loops?|lps?)(?: only)?|[bf]lo?|tbl)\b"
     r"(?: of (?:each |the |all )?(?:sts?|stitches|sc|hdc|dc))?|"

@@ -8,7 +8,7 @@ From      notation.md, the table of steps, "Corners", "Below and before".
 
 from __future__ import annotations
 
-from workeven.notation.asides import aside, making_up, marker_of
+from workeven.notation.asides import TWIST, aside, making_up, marker_of
 from workeven.notation.earlier import working_in
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.numbered import numbered
@@ -183,18 +183,21 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
 _PURPOSE = (
     r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
     r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|"
-    r"(?:left |right )?(?:back|front)(?! (?:loop|lp|post)s?\b)|body|yoke|hood|bib|picot|corner|"
-    r"gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
-    r"(?:ch-\d+ )?(?:loop|lp|sp|space|arch))s?\b"
+    r"(?:left |right |center |centre )?(?:back|front)(?: neck|(?! (?:loop|lp|post)s?\b))|"
+    r"body|yoke|hood|bib|picot|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
+    r"(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
     r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
-    r"instead of [^,;.()]*|"
+    rf"instead of [^,;.()]*|{TWIST}|"
     r"as (?:before|established|set)\b"
 )
 #: the words that what a step is for begins with
-_BEGIN_PURPOSE = frozenset("for to at instead as".split())
+_BEGIN_PURPOSE = frozenset(
+    FOLD.get(word, word)
+    for word in "for to at instead as without not taking with being careful making ensuring".split()
+)
 
 
 def pass_purpose(stream: Stream) -> None:

@@ -33,6 +33,7 @@ from workeven.notation.lengths import until_of
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
 from workeven.notation.remarks import begins_count, stated
+from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
 from workeven.notation.special import parse_special
@@ -158,6 +159,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     if not stream.at_end():
         raise stream.fault()
     _check_rows_said(stream, label)
+    if not stream.said.isdisjoint(("join", "sl st", "ring")):
+        found = round_of_chains(found)
     found = with_counting(found, stream.counting)
     if not found and label is None:
         raise stream.fault(0)

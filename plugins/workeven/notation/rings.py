@@ -1,19 +1,39 @@
 """Rings: made by magic, or of a chain that is joined or closed.
 
 Takes     ``Stream``.
-Gives     ``ring``, ``closes_ring``, ``formed_of``, ``ring_here``, ``begins_after_verb``.
+Gives     ``ring``, ``closes_ring``, ``formed_of``, ``ring_here``, ``begins_after_verb``,
+          ``round_of_chains``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, the table of places ("ring").
 
 A chain closed into a ring may be worked into as a ring or as a round of chains: what the next row
-says decides.
+says decides, or what the same one says behind the join (``round_of_chains``).
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
-from workeven.notation.tree import JoinRound, MagicRing, Step, Target
+from workeven.notation.tree import (
+    Aside,
+    Chain,
+    Each,
+    First,
+    Increase,
+    IntoRing,
+    JoinRound,
+    MagicRing,
+    Next,
+    OneChain,
+    Repeat,
+    Skip,
+    Step,
+    Target,
+    Travel,
+    Work,
+)
 
 
 def ring(stream: Stream) -> tuple[Step, ...] | None:
@@ -130,3 +150,60 @@ def begins_after_verb(stream: Stream) -> bool:
     if after.word == "picot" or stream.ahead(4).word == "picot":
         return True
     return after.kind in ("stitch", "num", "formula", "mark") or after.word in ("ch", "inc", "dec")
+
+
+def round_of_chains(found: list[Step]) -> list[Step]:
+    """``ch 60, join to form a ring, ch 1, sc in each ch around``: its chains are worked one by one.
+
+    A step into the ring itself, anywhere behind the join, leaves it a ring. A slip stitch in the
+    first chain joins as well, where nothing is behind it, or what is goes into the ring or along
+    the chains.
+    """
+    at = _where_closed(found)
+    if at is None:
+        return found
+    closed, behind = found[at], list(_targets(found[at + 1 :]))
+    ring = any(isinstance(one, IntoRing) for one in behind)
+    first = behind[0] if behind else None
+    along = isinstance(first, Each | Next) and isinstance(first.names[0], OneChain)
+    if isinstance(closed, JoinRound) and (ring or not along):
+        return found
+    if not (ring or along) and not all(isinstance(one, Aside) for one in found[at + 1 :]):
+        return found
+    where = closed.target if isinstance(closed, JoinRound | Travel | Work) else None
+    joined = JoinRound(where, ring=ring, start=closed.start, end=closed.end)
+    return [*found[:at], joined, *found[at + 1 :]]
+
+
+def _where_closed(found: list[Step]) -> int | None:
+    """Where a chain is closed into a ring, or its first chain is slipped into."""
+    chained = False
+    for at, step in enumerate(found):
+        if isinstance(step, JoinRound) and step.ring:
+            return at
+        if isinstance(step, Chain) and not chained:
+            chained = True
+        elif not isinstance(step, Aside):
+            return at if chained and _slips_into_first(step) else None
+    return None
+
+
+def _slips_into_first(step: Step) -> bool:
+    """Whether a step is a slip stitch in the first chain."""
+    slips = isinstance(step, Travel) or (isinstance(step, Work) and _is_slip(step))
+    where = step.target if isinstance(step, Travel | Work) else None
+    return slips and isinstance(where, First) and where.names == (OneChain(),)
+
+
+def _targets(steps: list[Step] | tuple[Step, ...]) -> Iterator[Target]:
+    """Where the steps go, those in repeats too."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            yield from _targets(step.steps)
+        elif isinstance(step, Work | Increase | Skip):
+            yield step.target
+
+
+def _is_slip(step: Work) -> bool:
+    """Whether a step works slip stitches."""
+    return len(step.content) == 1 and getattr(step.content[0], "name", "") == "sl st"

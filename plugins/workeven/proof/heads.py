@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from workeven.notation.tree import (
     ONE,
+    Aside,
     Chain,
     ChainOfTurning,
     CountsAs,
@@ -76,8 +77,7 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
     hook.made.work("ch", count)
     hook.chains_made += count
     hook.lead_chains = count
-    joined = hook.below is None and bool(rest) and isinstance(rest[0], JoinRound)
-    if (joined or goes_from_hook(rest)) and works(rest):
+    if (_closes_at_once(hook, rest) or goes_from_hook(rest)) and works(rest):
         _put_chains(hook, count)
         return
     if hook.below is None and not works(rest):
@@ -93,6 +93,14 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
     else:
         _longer(hook, count, base, rest)
     hook.began = True
+
+
+def _closes_at_once(hook: Hook, rest: tuple[Step, ...]) -> bool:
+    """Whether the first chain of a piece is joined, to be worked into by the same row."""
+    if hook.below is not None:
+        return False
+    after = next((step for step in rest if not isinstance(step, Aside)), None)
+    return isinstance(after, JoinRound)
 
 
 def _longer(hook: Hook, count: int, base: str | None, rest: tuple[Step, ...]) -> None:
