@@ -160,10 +160,19 @@ def test_a_float_would_be_seen(text: str) -> None:
 # --- records -------------------------------------------------------------------------------
 
 
+#: what ``workeven.records`` makes of a class, in the options of a dataclass
+RECORDS = {
+    "record": {"frozen", "slots", "kw_only"},
+    "record_by_position": {"frozen", "slots"},
+}
+
+
 def dataclass_options(node: ast.ClassDef) -> set[str] | None:
     """The options switched on in ``@dataclass(...)``; None when it is no dataclass."""
     for decorator in node.decorator_list:
         match decorator:
+            case ast.Name(id=name) if name in RECORDS:
+                return RECORDS[name]
             case ast.Name(id="dataclass") | ast.Attribute(attr="dataclass"):
                 return set()
             case ast.Call() if called(decorator) == "dataclass":

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from workeven import grading, pattern, proof, yarn
@@ -22,6 +22,7 @@ from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.words import quote
 from workeven.proof import ProvenPattern
+from workeven.records import record
 from workeven.source import Collection, Source, beside, load
 from workeven.standards import BodyChart
 from workeven.yarn import YarnNeeds
@@ -31,7 +32,7 @@ U = TypeVar("U")
 Around = Callable[[str], AbstractContextManager[None]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ReadyPattern:
     """A pattern with no error left: all that pages, drawings and data files are made from."""
 
@@ -41,7 +42,7 @@ class ReadyPattern:
     advice: tuple[Problem, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Outcome:
     """What became of one file."""
 
@@ -50,7 +51,7 @@ class Outcome:
     problems: tuple[Problem, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Verdict:
     """What became of a collection: every file, and all problems, those of no pattern too."""
 

@@ -17,13 +17,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from workeven.arithmetic.quantities import BLANK, NUMBER_IN_FORMULA, number_of, unknown_unit
 from workeven.arithmetic.units import UNITS
 from workeven.problems.words import quote
+from workeven.records import record_by_position
 
 DEEPEST = 16
 FUNCTIONS = ("min", "max", "round_to")
@@ -66,7 +66,7 @@ class FormulaFault(ValueError):
 # --- the tree ------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Figure:
     """A number, or a length (mm) where ``is_length``."""
 
@@ -76,7 +76,7 @@ class Figure:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Named:
     """A count or a measurement, by its name."""
 
@@ -85,7 +85,7 @@ class Named:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Negative:
     """The part with a minus sign before it."""
 
@@ -94,7 +94,7 @@ class Negative:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Operation:
     """Two parts with a sign between them, which stands at ``sign_at``."""
 
@@ -106,7 +106,7 @@ class Operation:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Function:
     """``min(a, b)``, ``max(a, b)``, ``round_to(value, step)``."""
 

@@ -14,7 +14,6 @@ depth and size of the figures keep the cost of a stranger's formula small.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import assert_never
 
@@ -32,6 +31,7 @@ from workeven.arithmetic.formula_reader import (
 )
 from workeven.arithmetic.printing import print_cm, print_number
 from workeven.problems.words import did_you_mean, joined, quote
+from workeven.records import record_by_position
 
 __all__ = ["Formula", "FormulaFault", "of_length", "read"]
 
@@ -40,7 +40,7 @@ LONGEST = 500
 LARGEST, FINEST = 10**9, 10**120
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Formula:
     """A formula as written, and as it was read. ``names``: the counts or measurements it uses.
 
@@ -159,7 +159,7 @@ def of_length(text: str, mm: Fraction) -> Formula:
 # --- working out ---------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class _Worth:
     """What a part comes to: a number, or millimetres."""
 

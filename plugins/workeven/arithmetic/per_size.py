@@ -9,14 +9,15 @@ From      design.md, "Values by size".
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Generic, TypeVar
+
+from workeven.records import record_by_position
 
 T = TypeVar("T")
 U = TypeVar("U")
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Sizes:
     """The names of the sizes, smallest first.
 
@@ -41,7 +42,7 @@ class Sizes:
         return PerSize(self, values)
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class PerSize(Generic[T]):
     """One value a size, in the pattern's order.
 

@@ -18,15 +18,16 @@ ones are 1, 7, 13 …: every sixth. So parity at most doubles the step, and the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from workeven.records import record
 
 Parity = Literal["any", "odd", "even"]
 Rounding = Literal["nearest", "up", "down"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Progression:
     """Whole numbers from ``first`` on, ``step`` apart; ``first`` is at least 1."""
 

@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any, TypeVar
@@ -45,6 +44,7 @@ from workeven.arithmetic.units import (
     QuantityFault,
 )
 from workeven.problems.words import did_you_mean, quote
+from workeven.records import record_by_position
 
 __all__ = [
     "FOUR_IN",
@@ -104,7 +104,7 @@ _TEX = re.compile(rf"{BLANK}*(?P<number>[0-9./\u2044]+){BLANK}*(?P<unit>tex|dtex
 LARGEST_HOOK = 50
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class _Read:
     """A number with what stood behind it."""
 

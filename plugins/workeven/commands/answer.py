@@ -13,12 +13,12 @@ import argparse
 import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.words import joined, quote, shown
+from workeven.records import record
 
 if TYPE_CHECKING:
     from workeven.source import Collection
@@ -39,7 +39,7 @@ class CannotRun(Exception):
     """What was asked for cannot be done; the message is whole sentences for the user."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Report:
     """What a command prints, its exit status, and sentences for standard error."""
 

@@ -17,7 +17,7 @@ pattern asks to round up or down), but at least 10 mm.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
@@ -39,6 +39,7 @@ from workeven.grading.sizes_of import in_size, names_of, others_of
 from workeven.pattern import ComputedCount, Gauge, ListedCount, Pattern
 from workeven.problems import Note, Problem
 from workeven.problems.words import did_you_mean, joined, quote
+from workeven.records import record
 
 Measured = ComputedCount | ListedCount
 Lengths = Mapping[str, PerSize[Fraction]]
@@ -47,7 +48,7 @@ Lengths = Mapping[str, PerSize[Fraction]]
 LEAST_TOLERANCE = Fraction(10)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Basis:
     """What a count is counted over: the length by name, and what one stitch or row measures."""
 

@@ -12,7 +12,7 @@ A formula that cannot be worked out is reported once; those that need it say not
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from math import lcm
 from typing import Literal
@@ -26,11 +26,12 @@ from workeven.pattern import ComputedCount, FormulaCount, Measurement, Pattern
 from workeven.pattern.bodies import ease_name
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
+from workeven.records import record
 
 Values = dict[str, PerSize[Fraction]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Task:
     """A name, its formula in every size, and the places of both."""
 
@@ -44,7 +45,7 @@ class Task:
         return frozenset().union(*(formula.names for formula in self.formula))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Work:
     """What kind of formulas are worked out, and all names that they may use.
 

@@ -9,15 +9,15 @@ From      design.md, "A pattern file".
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.pattern import Count, Gauge, Pattern
+from workeven.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class GradedCount:
     """A count in every size, how it was chosen, and what it measures.
 
@@ -45,7 +45,7 @@ class GradedCount:
     alone: PerSize[int] | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class GradedPattern:
     """A pattern with a number in every size.
 

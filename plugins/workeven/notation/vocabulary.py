@@ -13,9 +13,10 @@ Inside, every stitch has its US name. In UK terms each basic name moves by one: 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
+
+from workeven.records import record_by_position
 
 #: basic stitches by US name: height in chains (published table of turning chains; "longer" ones
 #: by the same step).
@@ -149,7 +150,7 @@ _UK_CLOSED: dict[str, str] = {
 Terms = Literal["us", "uk"]
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class StitchKind:
     """What a stitch name stands for.
 
@@ -166,7 +167,7 @@ class StitchKind:
     foundation: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Vocabulary:
     """The words in force in a text: its terms, its own special stitches, its sizes.
 

@@ -12,14 +12,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from workeven.notation.tokens import tokenize
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
+from workeven.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Abbreviation:
     """An abbreviation as the rows use it, and its meaning in the same terms."""
 
@@ -133,7 +133,7 @@ def abbreviations(
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Piece:
     """A stretch of a row's text: as it stands, or a stitch word with its name in other terms."""
 

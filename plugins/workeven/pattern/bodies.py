@@ -11,18 +11,18 @@ middle, the same in all its sizes; a page prints the range itself, in each unit 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.problems import Span
+from workeven.records import record
 from workeven.standards import BodyChart, BodyMeasurement, Unit
 
 RangeEnd = Literal["low", "middle", "high"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class OwnValue:
     """A value that stands instead of the chart's in one size (mm), and why."""
 
@@ -33,7 +33,7 @@ class OwnValue:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ChartLine:
     """A measurement taken from a chart.
 
@@ -49,7 +49,7 @@ class ChartLine:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Ease:
     """The ease wanted at a measurement of the body, one length a size (mm), less than 0 if tight.
 
@@ -62,7 +62,7 @@ class Ease:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Body:
     """What ``sizes`` says of the body beside its measurements.
 

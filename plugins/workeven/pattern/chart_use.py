@@ -14,7 +14,6 @@ taken as published, and said: which it is, and what the other unit has.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast
 
@@ -29,6 +28,7 @@ from workeven.pattern.reading import Reading, entries
 from workeven.pattern.records import Measurement, Studio
 from workeven.problems import Problem
 from workeven.problems.words import did_you_mean, joined, quote
+from workeven.records import record
 from workeven.source import Node
 from workeven.standards import BodyChart, BodyMeasurement, Unit
 
@@ -38,7 +38,7 @@ _MM: dict[Unit, Fraction] = {"cm": CM, "in": INCH}
 _OTHER: dict[Unit, Unit] = {"cm": "in", "in": "cm"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Taken:
     """The measurements of the body, listed ones first, and what else is said of it."""
 
@@ -79,7 +79,7 @@ def _with_eases(
     return None if whole is None else Taken(to_fit=to_fit, body=whole)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class _Use:
     """One chart in use: ``names`` are its names for the sizes of the pattern."""
 

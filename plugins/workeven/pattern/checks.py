@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 from workeven.notation.tree import Row
@@ -22,6 +21,7 @@ from workeven.pattern.uses import rows_of
 from workeven.problems import Note, Problem, Severity
 from workeven.problems.catalogue import CATALOGUE
 from workeven.problems.words import did_you_mean, joined, quote
+from workeven.records import record
 from workeven.source import Source
 
 #: closed stitches that are made of three, four, five or more legs (common practice)
@@ -31,7 +31,7 @@ _SEVERAL_LEGS = frozenset({"bobble", "cl", "pc", "puff"})
 _LEGS_SAID = re.compile(r"\d|[a-z]+\d+tog", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Read:
     """A pattern with what the checks need beside it.
 

@@ -9,14 +9,15 @@ From      JSON Schema's words for what does not conform.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from workeven.records import record
 
 #: Keys and indexes from the root of a file to a value.
 Path = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Fault:
     """One fault of shape: its kind, where, the schema there.
 

@@ -12,12 +12,12 @@ the gauge after blocking; that before it is for whoever measures a piece on the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven.pattern.reading import Reading, entries, whole_of, words
 from workeven.pattern.records import CountedOver, Gauge, Sample
 from workeven.problems.words import joined, quote
+from workeven.records import record
 from workeven.source import Entry, Node
 
 
@@ -93,7 +93,7 @@ def _gauge(reading: Reading, name: str, entry: Entry) -> Gauge | None:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class _Stitches:
     sts: Fraction
     repeats: Fraction | None

@@ -16,7 +16,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import cast
@@ -31,6 +30,7 @@ from workeven.pattern.size_names import size_names
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.words import joined, quote
+from workeven.records import record
 from workeven.source import Entry, Node, Source
 from workeven.standards import BodyChart, BodyMeasurement, Origin, Status, Unit
 
@@ -48,7 +48,7 @@ _APART = Fraction(1)
 _SCHOOLS = (Fraction(5, 2), Fraction(254, 100))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class _Line:
     """A measurement of the chart while it is read."""
 

@@ -10,7 +10,7 @@ From      design.md, "A pattern file": ``pieces``.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple, cast
 
 from workeven.arithmetic.per_size import PerSize
@@ -24,13 +24,14 @@ from workeven.pattern.shapes import check_ends, shape_of
 from workeven.pattern.uses import length_asked, with_length
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
+from workeven.records import record
 from workeven.source import Entry, Node
 
 _RANGE = re.compile(r"\s*(?:–|—|-|\bto\b)\s*")
 _BETWEEN = re.compile(r"\s*(?:[,()]|\band\b|&)\s*")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Shown:
     """A time of the film (seconds), where it stands, and of which piece it speaks."""
 

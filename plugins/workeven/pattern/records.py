@@ -10,7 +10,6 @@ Lengths are exact ``Fraction`` millimetres, masses exact ``Fraction`` grams.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -21,6 +20,7 @@ from workeven.notation.tree import Row, SpecialStitch
 from workeven.pattern.bodies import NO_BODY, Body
 from workeven.pattern.seam_records import Edge, Seam
 from workeven.problems import Span
+from workeven.records import record
 from workeven.standards import BodyChart
 
 Terms = Literal["us", "uk"]
@@ -29,7 +29,7 @@ RowSide = Literal["right side", "wrong side"]
 Worked = Literal["flat rows", "joined rounds", "joined rounds, turned", "spiral rounds"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Text:
     """Words of the designer, with their place."""
 
@@ -37,7 +37,7 @@ class Text:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class CountedOver:
     """Stitches over a length (mm), and rows over the same or over ``rows_over``.
 
@@ -52,7 +52,7 @@ class CountedOver:
     rounds: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Sample:
     """What a swatch measures (mm), and the gauge it is of. ``blocked``: after blocking."""
 
@@ -63,7 +63,7 @@ class Sample:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Gauge:
     """Stitches and rows counted over a length, in one stitch pattern.
 
@@ -100,7 +100,7 @@ class Gauge:
         return min(figure for figure in figures if figure is not None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class PutUp:
     """How a yarn is sold: length (mm) and mass (g) of one ball."""
 
@@ -108,7 +108,7 @@ class PutUp:
     mass: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Yarn:
     """A yarn of the pattern: its key, what it is, how it is sold. ``held``: strands held."""
 
@@ -122,7 +122,7 @@ class Yarn:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Swatch:
     """A weighed swatch: which yarn, its mass in g, the rows it was worked with, its measures."""
 
@@ -135,7 +135,7 @@ class Swatch:
     sample: Sample | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Measurement:
     """A length by name: a formula over other measurements and over the body.
 
@@ -148,7 +148,7 @@ class Measurement:
     words: Span | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ListedCount:
     """Stitches or rows that the designer lists; checked against ``across`` or ``along``.
 
@@ -167,7 +167,7 @@ class ListedCount:
     parity: Parity = "any"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ComputedCount:
     """Stitches across a measurement, or rows along one, computed from the gauge.
 
@@ -202,7 +202,7 @@ class ComputedCount:
     end: RowSide | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class FormulaCount:
     """A count made from other counts, rounded to nothing: it must be whole as it stands.
 
@@ -218,7 +218,7 @@ class FormulaCount:
 Count = ListedCount | ComputedCount | FormulaCount
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class RowNote:
     """What belongs to one row: a note, a place in the video (seconds).
 
@@ -234,7 +234,7 @@ class RowNote:
     video_span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Slope:
     """How shaped rows lie along a length.
 
@@ -250,7 +250,7 @@ class Slope:
     curve: Curve
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ShapeTrack:
     """One of several shapings at the same time: ``sts`` stitches in all, ``over`` so many rows.
 
@@ -264,7 +264,7 @@ class ShapeTrack:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Shape:
     """Shaping of a section, worked out when counts have numbers.
 
@@ -299,7 +299,7 @@ class Shape:
         return tuple((key, formula) for key, formula in found if formula is not None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Section:
     """A part of a piece: its heading, how it is worked from here on, its rows.
 
@@ -320,7 +320,7 @@ class Section:
     shape: Shape | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Piece:
     """One piece: ``name`` is its key (``left_front``), ``title`` what a page shows.
 
@@ -337,7 +337,7 @@ class Piece:
     edges: tuple[Edge, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Notion:
     """A button, a marker, a needle: kind, amount per size, where it goes."""
 
@@ -348,7 +348,7 @@ class Notion:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Video:
     """A film: address, length in seconds, how a time is added to the address, size it shows."""
 
@@ -359,7 +359,7 @@ class Video:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Change:
     """One entry of ``changes``: the version it came with, its date, what changed."""
 
@@ -368,7 +368,7 @@ class Change:
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Link:
     """A link of the studio: its words and its address (https, http or inside the site)."""
 
@@ -376,7 +376,7 @@ class Link:
     url: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Studio:
     """What ``studio.yaml`` says once for all patterns.
 
@@ -398,14 +398,14 @@ class Studio:
     charts: tuple[BodyChart, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class TurningChains:
     """Whether turning chains count, by stitch, where the file says so (``{"hdc": True}``)."""
 
     counts: tuple[tuple[str, bool], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Pattern:
     """One pattern file, typed. ``slug`` is its folder's name, ``file`` its path as given."""
 

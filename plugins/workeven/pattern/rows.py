@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from workeven.notation.parser import parse_row
 from workeven.notation.tree import Row
@@ -24,6 +24,7 @@ from workeven.pattern.reading import Reading, blank_before, entries, items, word
 from workeven.pattern.records import RowNote
 from workeven.problems import Problem, Span
 from workeven.problems.words import quote
+from workeven.records import record
 from workeven.source import Node
 from workeven.source.refusals import row_item
 from workeven.source.tree import BLOCK, FOLDED, PLAIN
@@ -31,7 +32,7 @@ from workeven.source.tree import BLOCK, FOLDED, PLAIN
 _COMMENT = re.compile(r"\s+#")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class RowsRead:
     """Rows in order; notes by the row's place among them.
 

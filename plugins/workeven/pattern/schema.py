@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -26,6 +26,7 @@ from workeven.pattern.conforms import conforms
 from workeven.pattern.faults import Fault, Path
 from workeven.problems import Problem
 from workeven.problems.words import KEYS_ALIKE, nearest
+from workeven.records import record
 from workeven.source import Entry, Node, Source
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ WORDS_ALONE = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Shaped:
     """A tree in which every value has the shape that its place asks for, and what had not.
 

@@ -8,19 +8,19 @@ From      design.md, "A pattern file": ``edges``, ``seams``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.per_size import PerSize
 from workeven.problems import Span
+from workeven.records import record
 
 #: Words for the rows that need no label.
 FIRST_ROW, LAST_ROW = "first row", "last row"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Edge:
     """An edge of a piece by name; just one of ``sts``, ``rows``, ``row`` and ``ends`` is set.
 
@@ -40,7 +40,7 @@ class Edge:
     slope: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class EdgePart:
     """An edge in a seam, so many times: ``2 * front.armhole``."""
 
@@ -49,7 +49,7 @@ class EdgePart:
     edge: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Seam:
     """One line of edges that is sewn to another, or whose stitches are picked up along it.
 

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from workeven.pattern.faults import Fault, Path
@@ -19,6 +18,7 @@ from workeven.pattern.pieces import title_of
 from workeven.pattern.reading import entries
 from workeven.problems import Problem, Span
 from workeven.problems.words import KEYS_ALIKE, did_you_mean, excerpt, joined, quote
+from workeven.records import record
 from workeven.source import Node, Source
 from workeven.source.refusals import missing_space, row_item
 
@@ -26,7 +26,7 @@ _NO_SPACE = re.compile(r"[A-Za-z][\w-]*:\S")
 _WORDS_FOR = {"string": "a text", "array": "a list", "object": "keys with values"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class _Place:
     """Where a fault is: the value, its key (None for an item of a list), how it is called."""
 

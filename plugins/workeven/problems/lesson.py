@@ -13,15 +13,16 @@ it``, ``## Fails`` and ``## Passes``. Fenced blocks tagged ``yaml`` (a whole pat
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from importlib import resources
+
+from workeven.records import record
 
 _HEADING = re.compile(r"^#{1,2} (.+)$", re.MULTILINE)
 _FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _FENCE_LINE = re.compile(r"^```\w*$")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Example:
     """One fenced block of a page: its tag and its text."""
 
@@ -29,7 +30,7 @@ class Example:
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Lesson:
     """One page. ``sections`` are the headings with their text, the first is the code itself."""
 

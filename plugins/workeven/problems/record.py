@@ -8,9 +8,10 @@ From      nothing: the lowest layer.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Generic, TypeVar
+
+from workeven.records import record
 
 T = TypeVar("T")
 
@@ -22,7 +23,7 @@ class Severity(StrEnum):
     ADVICE = "advice"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Span:
     """A stretch of one file: lines and columns count from 1, columns in characters.
 
@@ -50,7 +51,7 @@ class Span:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Note:
     """A second place that explains the problem: "this count was set here"."""
 
@@ -58,7 +59,7 @@ class Note:
     message: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Problem:
     """One mistake in a file, said to a designer.
 
@@ -83,7 +84,7 @@ class Problem:
     figures: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Checked(Generic[T]):
     """What a stage gives: its record, or nothing when it could not be made, and all problems."""
 

@@ -9,12 +9,13 @@ From      notation.md, "Sizes".
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
 from workeven.arithmetic.printing import print_number
 from workeven.notation.tree import Amount, Length, SpecialStitch
+from workeven.records import record
 
 #: the most workings of one row, and the most stitches of one amount (design.md, limits).
 MOST_WORKINGS = 10_000
@@ -49,7 +50,7 @@ class Fault(Exception):
         self.figures = figures
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class SizeContext:
     """One size of a piece: ``index`` of ``sizes`` sizes, its counts and measurements by name.
 

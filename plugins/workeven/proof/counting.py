@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from workeven.arithmetic.size_lists import by_size
 from workeven.notation.parser import parse_row, parse_special
@@ -29,9 +28,10 @@ from workeven.proof.piece import count_piece
 from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF, leaf
 from workeven.proof.squares import places_of_square
+from workeven.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class CountedRow:
     """One line in every size: lists have one entry a size, None where a size does not work it.
 
@@ -47,7 +47,7 @@ class CountedRow:
     into: tuple[Into | None, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class CountedText:
     """All lines; ``sizes`` are their names, a single None where the text has no sizes."""
 

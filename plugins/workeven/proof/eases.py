@@ -15,7 +15,6 @@ the tolerance of finished measurements.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven import standards
@@ -29,6 +28,7 @@ from workeven.pattern.bodies import ease_name
 from workeven.pattern.eases import FITTED
 from workeven.problems import Problem
 from workeven.problems.words import joined, quote
+from workeven.records import record
 
 #: One centimetre more of body, to see what becomes of a formula.
 _MORE = CM
@@ -36,7 +36,7 @@ _MORE = CM
 _TOLERANCE = Fraction(10)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class EaseLeft:
     """The ease at a measurement of the body, in each size (mm; less than 0: smaller than it).
 

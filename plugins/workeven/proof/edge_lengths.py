@@ -14,7 +14,7 @@ starting chain is no row.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
@@ -25,11 +25,12 @@ from workeven.problems.words import did_you_mean, quote
 from workeven.proof.lie import Lie, lies
 from workeven.proof.proven import ProvenPiece, ProvenRow, ProvenSection, RowInSize
 from workeven.proof.slopes import SlopeRow, slope_length
+from workeven.records import record
 
 Placed = tuple[ProvenSection, ProvenRow]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Measured:
     """An edge in one size: its stitches, its row ends, its length and half of one of them (mm)."""
 

@@ -16,18 +16,18 @@ is 48 stitches.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from workeven.notation.tree import Chain
+from workeven.records import record_by_position
 
 PlaceSort = Literal["st", "sp", "ch", "gap", "side", "off"]
 #: the sorts that are stitches in a count of stitches
 COUNTED = ("st", "ch")
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Place:
     """One place that the next row can work into.
 

@@ -9,7 +9,6 @@ From      design.md, "Rows are a text block".
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -22,12 +21,13 @@ from workeven.proof.plan import Plan, plan_of
 from workeven.proof.proven import RowInSize
 from workeven.proof.row import RowCount
 from workeven.proof.squares import expanded
+from workeven.records import record, record_by_position
 
 if TYPE_CHECKING:  # what was worked is made of lines itself
     from workeven.proof.standing import Worked
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Lined:
     """A row as a section gives it: how it is worked, its row gauge, the sizes that work it.
 
@@ -41,7 +41,7 @@ class Lined:
     section: int
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Line:
     """What one row works, to be worked again by "rep Row 2". ``row`` is where it is written.
 
@@ -86,7 +86,7 @@ def shared_line(
 ABOUT_LABELS = ("row-number", "row-side")
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class SizeFault:
     """A fault of one row in one size, with what was there before it.
 
@@ -114,7 +114,7 @@ class Reached(NamedTuple):
     halfway: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class CountedLine:
     """One line of a piece in every size (None: not worked), its faults and its second reading.
 

@@ -9,7 +9,6 @@ From      notation.md, "What is reported".
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -18,6 +17,7 @@ from workeven.grading import GradedPattern
 from workeven.notation.tree import Row
 from workeven.pattern import Piece, Section
 from workeven.proof.eases import EaseLeft
+from workeven.records import record
 
 if TYPE_CHECKING:  # what was worked is made of these records itself
     from workeven.proof.seams import ProvenSeam
@@ -51,7 +51,7 @@ class RowInSize(NamedTuple):
     stated: Counted | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ProvenRow:
     """One line of a pattern, counted.
 
@@ -71,7 +71,7 @@ class ProvenRow:
     behind: tuple[Worked | None, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ProvenSection:
     """A section of a piece with all its rows counted."""
 
@@ -79,7 +79,7 @@ class ProvenSection:
     rows: tuple[ProvenRow, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ProvenPiece:
     """A piece with all its sections counted."""
 
@@ -92,7 +92,7 @@ class ProvenPiece:
         return rows[-1].behind[size] if rows and rows[-1].behind else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ProvenPattern:
     """A pattern of which every row comes out in every size.
 

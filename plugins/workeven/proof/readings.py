@@ -12,7 +12,7 @@ nothing of readings. What is said in the row or in the file has no other reading
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from workeven.notation.tree import (
@@ -51,9 +51,10 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.made import first_of, first_stitch, is_slip_stitch, made
+from workeven.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Reading:
     """One other way to read a row: the words of the default, its own words, its steps.
 

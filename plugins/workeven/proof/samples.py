@@ -12,7 +12,6 @@ the tape's own quarter of a centimetre can account for it. Rows likewise. A roun
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven.arithmetic.printing import decimal, print_cm, print_in, print_number
@@ -20,6 +19,7 @@ from workeven.arithmetic.units import TEN_CM
 from workeven.pattern import Gauge, Pattern, Swatch
 from workeven.problems import Note, Problem
 from workeven.problems.words import quote
+from workeven.records import record
 
 #: How near a tape is read (mm): common practice.
 _TAPE = Fraction(5, 2)
@@ -27,7 +27,7 @@ _TAPE = Fraction(5, 2)
 _HALF = Fraction(1, 2)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class _Side:
     """One side of a swatch: so many stitches or rows, what they measure and should (mm)."""
 

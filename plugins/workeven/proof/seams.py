@@ -12,7 +12,7 @@ states no tolerance, the lengths may differ by those halves together, and always
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
@@ -24,11 +24,12 @@ from workeven.problems import Problem
 from workeven.problems.words import quote
 from workeven.proof.edge_lengths import EdgeLengths, Measured
 from workeven.proof.proven import ProvenPiece
+from workeven.records import record
 
 LEAST_TOLERANCE = Fraction(10)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ProvenSeam:
     """A seam with both of its sides in every size; None for a size that has nothing to join."""
 

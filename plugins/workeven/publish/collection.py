@@ -13,7 +13,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import dataclass
 
 from workeven.pipeline import Outcome, ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
@@ -37,6 +36,7 @@ from workeven.publish.pages.views import (
     PatternView,
     ProblemsView,
 )
+from workeven.records import record
 from workeven.report.text import in_order, problem_text
 from workeven.source.collection import slug_of
 
@@ -49,7 +49,7 @@ def _as_it_is(_file: str) -> AbstractContextManager[None]:
     return nullcontext()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Address:
     """Where pages stand in the site, and how they link to each other.
 
@@ -65,7 +65,7 @@ class Address:
         return "/".join(part for part in (self.folder, slug, "index.md") if part)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class RenderedPage:
     """A page: a short Markdown text to be found by, and the HTML that is shown."""
 
@@ -78,7 +78,7 @@ class RenderedPage:
     in_menu: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Attachment:
     """A file beside a page: its address in the site and what is in it."""
 
@@ -86,7 +86,7 @@ class Attachment:
     content: bytes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Publication:
     """Everything that a collection adds to a site."""
 

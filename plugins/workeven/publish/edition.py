@@ -11,7 +11,6 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 
 from workeven import pipeline, source
 from workeven.pipeline import Verdict
@@ -19,6 +18,7 @@ from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import collection
 from workeven.publish.collection import Address, Publication
+from workeven.records import record
 from workeven.report.text import in_order, problem_text, totals
 
 #: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
@@ -30,7 +30,7 @@ class Refused(Exception):
     """There is nothing to publish; the message is whole sentences for the designer."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Edition:
     """What became of a collection; ``bugs`` are sentences about mistakes of our own."""
 

@@ -17,7 +17,6 @@ import csv
 import io
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven.arithmetic.printing import decimal, decimal_cm
@@ -26,6 +25,7 @@ from workeven.grading import GradedCount, GradedPattern
 from workeven.pattern import ComputedCount, FormulaCount, Gauge, Measurement
 from workeven.pattern.bodies import Body, ease_name
 from workeven.problems.words import joined, shown
+from workeven.records import record
 
 _FIELDS = (
     "count",
@@ -49,7 +49,7 @@ _FIELDS = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Cell:
     """One count in one size; lengths in mm, None for a count that is counted over no length.
 

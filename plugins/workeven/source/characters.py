@@ -13,9 +13,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 
 from workeven.problems import Checked, Note, Problem, Span
+from workeven.records import record_by_position
 
 #: The largest file that is read.
 LARGEST = 256 * 1024
@@ -30,7 +30,7 @@ _UTF_16_OR_32 = (b"\xff\xfe", b"\xfe\xff", b"\x00\x00\xfe\xff")
 _ONE_IN = 30
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class _Kind:
     """One kind of character that is refused. ``says`` follows the character's name."""
 

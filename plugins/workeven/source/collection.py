@@ -18,11 +18,11 @@ import os
 import re
 import stat
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote, shown
+from workeven.records import record
 from workeven.source.characters import LARGEST, too_large
 from workeven.source.read import read
 from workeven.source.tree import Source
@@ -42,7 +42,7 @@ _RENAMED = {"pattern.yml", "patterns.yaml", "patterns.yml"}
 _RENAMED_STUDIO = {"studio.yml", "studios.yaml"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class PatternFile:
     """A pattern's file, the name of its folder, and the studio's file beside the folder."""
 
@@ -51,7 +51,7 @@ class PatternFile:
     studio: str | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Collection:
     """What the given paths hold. ``missing`` are paths that lead to nothing (a slip of usage)."""
 

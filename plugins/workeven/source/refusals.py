@@ -13,10 +13,10 @@ From      design.md, "YAML, safely and with places".
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import excerpt, quote
+from workeven.records import record
 from workeven.source.tree import Node
 
 Place = tuple[int, int]
@@ -39,7 +39,7 @@ _PUT_IN_BLOCK = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Refusals:
     """The problems of one file, by the trade's words for what is wrong."""
 

@@ -16,12 +16,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from yaml import MarkedYAMLError
 
 from workeven.problems import Problem, Span
 from workeven.problems.words import excerpt, quote
+from workeven.records import record
 from workeven.source.characters import refused_escape
 from workeven.source.refusals import KEY_WITHOUT_SPACE, Refusals, missing_space, row_item
 
@@ -36,7 +36,7 @@ _ODD_START = "*&!|>%@`[{"
 _SURROGATE_ESCAPE = re.compile(r"\\[uU](?:0000)?([dD][89a-fA-F][0-9a-fA-F]{2})")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class _Break:
     """Where PyYAML gave up: its place, the place where the broken thing began, the lines."""
 

@@ -15,10 +15,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from workeven.problems import Span
+from workeven.records import record
 
 #: One character of a quoted scalar, escapes included.
 _SINGLE_QUOTED = re.compile(r"''|.", re.DOTALL)
@@ -56,7 +56,7 @@ class Entry(NamedTuple):
     value: Node
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Source:
     """One file as text and as a tree. ``root`` is a table; ``lines`` are without their ends."""
 

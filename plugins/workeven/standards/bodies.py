@@ -14,11 +14,12 @@ too, the published one stands first and is the chart's.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from typing import Literal, cast
 
+from workeven.records import record
 from workeven.standards.tables import Fault, Origin, faults, origin, rows
 
 Unit = Literal["in", "cm"]
@@ -33,7 +34,7 @@ GIRTH_WORDS = ("circumference", "girth", "around", "ankle", "calf", "foot")
 LENGTH_WORDS = ("length", "depth", "height", "width", "back", "drop", "to")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class BodyMeasurement:
     """A measurement of the body in one size, from ``low`` to ``high``, in the unit published."""
 
@@ -50,7 +51,7 @@ class BodyMeasurement:
         return self.low, self.high
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class BodyChart:
     """A body chart: its sizes, smallest first, its measurements, their values as published.
 
@@ -93,7 +94,7 @@ class BodyChart:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class LetterSize:
     """The range of a girth that a letter stands for (EN 13402-3), in cm."""
 

@@ -11,12 +11,12 @@ Both are kept; a pattern names the fits of the current one. Inches and centimetr
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal, cast
 
 from workeven.arithmetic.units import CM, INCH
+from workeven.records import record
 from workeven.standards.tables import Origin, exact, origin, rows
 
 Edition = Literal["current", "old", "practice"]
@@ -25,7 +25,7 @@ Edition = Literal["current", "old", "practice"]
 FIT_NAMES = ("very close fitting", "close fitting", "classic fit", "loose fit", "oversized")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Fit:
     """A fit and the ease it leaves at bust or chest, from low to high; open above where None."""
 

@@ -8,14 +8,14 @@ From      the sources named in the column ``citation``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal, cast
 
+from workeven.records import record
 from workeven.standards.tables import Origin, integer, origin, rows
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class TurningChain:
     """The chains that raise the hook to a stitch, and whether they count as one.
 
@@ -31,7 +31,7 @@ class TurningChain:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Abbreviation:
     """A US abbreviation in all its spellings, and its meaning."""
 
@@ -40,7 +40,7 @@ class Abbreviation:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Term:
     """One stitch or word in US and in UK terms, abbreviated and in full."""
 

@@ -10,17 +10,17 @@ From      the sources named in the column ``citation``.
 from __future__ import annotations
 
 import csv
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal, cast
 
 from workeven import packaged
+from workeven.records import record
 
 Status = Literal["found", "second-hand", "memory"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Origin:
     """Where a value was published, how we know, and what is to be said about it."""
 
@@ -29,7 +29,7 @@ class Origin:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Fault:
     """A value of a table that is known to be wrong or doubtful, kept and named.
 

@@ -8,14 +8,14 @@ From      the sources named in the column ``citation``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from workeven.records import record
 from workeven.standards.tables import Origin, exact, integer, origin, rows
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class YarnWeight:
     """A category of yarn: its number and name, single crochet over 4 in, hooks in mm.
 
@@ -32,7 +32,7 @@ class YarnWeight:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Hook:
     """A hook's size in mm and what it is called in the US, in the old UK sizes and in Japan."""
 
@@ -43,7 +43,7 @@ class Hook:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class YarnConsumption:
     """How much yarn a stitch took in a measured swatch."""
 

@@ -8,14 +8,14 @@ From      design.md, "Numbers a maker can trust": amounts are estimates and say 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.pattern import Yarn
+from workeven.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class YarnNeed:
     """One yarn in every size, margin included.
 
@@ -31,7 +31,7 @@ class YarnNeed:
     method: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class NoAmount:
     """A yarn of which no amount can be given, and why, in a sentence for the maker."""
 
@@ -39,7 +39,7 @@ class NoAmount:
     reason: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class YarnNeeds:
     """All yarns of a pattern, in its order: those with an amount, and those ``without``."""
 

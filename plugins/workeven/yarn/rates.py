@@ -25,13 +25,13 @@ stitches as the stitch and a chain.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from workeven import standards
 from workeven.arithmetic.quantities import decimal
 from workeven.notation.vocabulary import kind_of
+from workeven.records import record
 
 #: Stitches by basic stitch; chains and slip stitches as ``ch``.
 Plain = Mapping[str, int]
@@ -41,7 +41,7 @@ _AS_CHAIN = ("ch", "sl st")
 _SAME_STITCH = {"rsc": "sc"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Weighed:
     """A swatch: its mass in g and its stitches."""
 
@@ -53,7 +53,7 @@ class Weighed:
         return tuple(name for name in self.stitches if name != CHAIN)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Rates:
     """Grams for one stitch of each kind.
 

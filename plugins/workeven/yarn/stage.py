@@ -14,7 +14,6 @@ the first of the pattern. Seams and ends are not counted: the margin is for them
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven.arithmetic.quantities import decimal
@@ -22,6 +21,7 @@ from workeven.pattern import Pattern, Swatch, Yarn
 from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow
+from workeven.records import record
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
 from workeven.yarn.rates import CHAIN, Rates, Weighed
@@ -34,7 +34,7 @@ LEAST_MARGIN_BY_PROPORTION = Fraction(1, 5)
 MOST_CHAINS = Fraction(1, 10)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Tally:
     """What is worked in one yarn: stitches by size, where each first stands, any open rows."""
 

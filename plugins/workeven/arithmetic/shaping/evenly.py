@@ -18,16 +18,16 @@ The second is followed: the first puts all that is left over on one side.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 from workeven.arithmetic.shaping.rates import ShapingFault
+from workeven.records import record
 
 Change = Literal["inc", "dec"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Spacing:
     """Where changes stand, in stitches of the row before.
 

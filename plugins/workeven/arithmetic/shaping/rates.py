@@ -18,7 +18,7 @@ any row. Both are here: the second is what is done unless the first is asked for
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from workeven.records import record
 
 #: More than this is no crochet; it keeps words and tables from growing without end.
 MOST = 100_000
@@ -34,7 +34,7 @@ class ShapingFault(ValueError):
         self.found, self.mend = found, mend
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Rate:
     """Every so many rows (the last of them is shaped), so many times."""
 
@@ -42,7 +42,7 @@ class Rate:
     times: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Plan:
     """Shaped rows along a length: ``rates``, the faster first, and ``plain`` rows at the end."""
 

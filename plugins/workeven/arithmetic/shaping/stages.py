@@ -13,12 +13,11 @@ Both the rows and the stitches are divided as evenly as whole numbers allow. Wor
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from workeven.arithmetic.shaping.rates import MOST, ShapingFault
+from workeven.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Stage:
     """One shaped row: the last of ``rows`` rows; it changes so many stitches, and leaves ``sts``.
 

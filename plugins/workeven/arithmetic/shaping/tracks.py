@@ -14,16 +14,16 @@ row 3 on, twice. Rows 1 to 3 change the neck alone, row 4 both, row 5 nothing, r
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from workeven.arithmetic.shaping.rates import MOST, Plan, Rate, ShapingFault
+from workeven.records import record
 
 #: stitches changed at the one edge and at the other
 Ends = tuple[int, int]
 _NONE = (0, 0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Track:
     """One of several shapings: its plan, the rows before it begins, what a shaped row changes."""
 
@@ -32,7 +32,7 @@ class Track:
     ends: Ends
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Stretch:
     """Shaped rows that follow each other and change the same; ``ends`` (0, 0): rows worked even."""
 

@@ -8,13 +8,13 @@ From      notation.md, the table of places.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from workeven.arithmetic.formulas import Formula
+from workeven.records import record_by_position
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Amount:
     """A number as written: one for all sizes, one a size (None: a dash), or a formula."""
 
@@ -34,19 +34,19 @@ ONE = Amount((1,))
 # --- places: what a step names -------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class AnyStitch:
     """``st``: any counted stitch."""
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class NamedStitch:
     """``dc``, ``cl``, ``shell``: stitches of one name, or groups of that special stitch."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Space:
     """``ch-2 sp`` (its chains), ``ch sp``, ``sp``, ``lp`` (``chains`` None: any).
 
@@ -61,12 +61,12 @@ class Space:
     grouped: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class OneChain:
     """``ch``: a single chain of the starting chain, or of a space."""
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Gap:
     """``sp between shells``, ``sp between groups``, ``sp between next 2 dc``.
 
@@ -81,7 +81,7 @@ class Gap:
     midway: Space | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class StitchGroup:
     """``3-dc group``, ``next group``, ``shell``: what was worked into one place.
 
@@ -94,26 +94,26 @@ class StitchGroup:
     name: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class RowEnd:
     """``row end``: the side of one row."""
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class LeafSide:
     """``first side of next leaf``, ``point of leaf``: of what stands off the row before."""
 
     which: Literal["first", "point", "other", "any"]
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class TurningChain:
     """``tch``, ``turning ch``, ``beg ch-3`` (``chains`` where its length is named)."""
 
     chains: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Marked:
     """A place that the proof has marked for a row; ``MARKER``: at a marker ("next marked st")."""
 
@@ -138,7 +138,7 @@ PlaceName = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class CountsAs:
     """``(counts as dc and ch 2)``: stitches and chains it stands for; ``()``: does not count.
 
@@ -161,7 +161,7 @@ class CountsAs:
 # --- targets: where a step goes ------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Next:
     """The next so many places of these names; ``each`` when "in each of" is written."""
 
@@ -170,7 +170,7 @@ class Next:
     each: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class First:
     """The first so many places of the row."""
 
@@ -179,7 +179,7 @@ class First:
     each: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Last:
     """The last so many places of the row."""
 
@@ -188,7 +188,7 @@ class Last:
     each: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class ToLast:
     """``to last 3 sts``: stop where so many are left (``before`` a turning chain, if said)."""
 
@@ -197,7 +197,7 @@ class ToLast:
     before: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class ToNext:
     """``to next ch-2 sp``, ``to 2 sts before marker``: stop so many in front of that place."""
 
@@ -208,7 +208,7 @@ class ToNext:
 Limit = ToLast | ToNext
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Each:
     """``in each st across``, ``around``: all that are left, up to the limit."""
 
@@ -216,7 +216,7 @@ class Each:
     limit: Limit | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Same:
     """``same st``, ``same st as joining``: where the hook stands.
 
@@ -231,14 +231,14 @@ class Same:
     ending: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class IntoRing:
     """``in ring``; ``magic``: "in magic ring", which makes the ring too."""
 
     magic: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class FromHook:
     """``in 4th ch from hook``; ``skipped`` is what the skipped chains count as, if said."""
 
@@ -246,7 +246,7 @@ class FromHook:
     skipped: CountsAs | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class ChainOfTurning:
     """``top of tch``, ``3rd ch of beg ch-5``: the stitch part of a counted chain."""
 
@@ -257,7 +257,7 @@ class ChainOfTurning:
 Part = Literal["center", "first", "last"] | int
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Inside:
     """``center dc of next shell``, ``first ch of next ch-2 sp``: one place within another."""
 
@@ -267,21 +267,21 @@ class Inside:
     count: Amount = ONE
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Unplaced:
     """``sc 6``: no place named, one place a stitch."""
 
     count: Amount = ONE
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class RowSides:
     """``in side of each row``, ``evenly along side edge`` (``each`` False)."""
 
     each: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Described:
     """``8th st to the right of center``, ``center back``: a place told by where it lies."""
 

@@ -8,7 +8,6 @@ From      notation.md, "Rows that stand for others" and the table of counts.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -16,9 +15,10 @@ from workeven.arithmetic.formulas import Formula
 from workeven.notation.tree.places import Amount
 from workeven.notation.tree.steps import Content, Stated, Step
 from workeven.problems import Span
+from workeven.records import record, record_by_position
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Label:
     """``Rnd 3:``, ``Rows 4–6 (RS):``, ``Dec rnd:``.
 
@@ -38,7 +38,7 @@ class Label:
     section: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class RowRef:
     """Which earlier row is meant: the last one, one by number (a range: ``last``), by name."""
 
@@ -48,7 +48,7 @@ class RowRef:
     name: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Length:
     """A length in a row: one for all sizes or one a size (mm), or a formula over measurements."""
 
@@ -58,7 +58,7 @@ class Length:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class RowsTimes:
     """How often rows are repeated by number; ``more`` tells ``9 more times`` from ``9 times``."""
 
@@ -66,14 +66,14 @@ class RowsTimes:
     more: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class RowsCount:
     """``for 12 rows``."""
 
     count: Amount
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class UntilMeasures:
     """``until piece measures 30 cm`` (whole piece), ``for 3 in`` (``section`` True).
 
@@ -87,7 +87,7 @@ class UntilMeasures:
     part: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class UntilCount:
     """``until there are 159 dc``."""
 
@@ -97,7 +97,7 @@ class UntilCount:
 RowsUntil = RowsTimes | RowsCount | UntilMeasures | UntilCount
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Growth:
     """``with 1 more ch between shells each rnd``: so many more (or fewer) than in the row repeated.
 
@@ -111,7 +111,7 @@ class Growth:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Exchange:
     """``with ch 4 instead of ch 3``."""
 
@@ -121,7 +121,7 @@ class Exchange:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class RepeatRows:
     """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``.
 
@@ -139,7 +139,7 @@ class RepeatRows:
     change: Growth | Exchange | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class WorkEven:
     """``work even for 12 rows``, ``work even in patt until …``."""
 
@@ -147,7 +147,7 @@ class WorkEven:
     steps: tuple[Step, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class ShapeSpan:
     """``every 4th row 6 times``: the fourth row is shaped, and so on.
 
@@ -163,7 +163,7 @@ class ShapeSpan:
 ShapedEdge = Literal["start", "end", "right", "left"]
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class ShapeRows:
     """``dec 1 st at each end every 4th row 6 times, then every 6th row 3 times``.
 
@@ -187,7 +187,7 @@ class ShapeRows:
     edge: ShapedEdge = "left"
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class RepeatEvery:
     """``work even in sc, rep Dec rnd every 4th rnd 5 more times``: even rows, then that row.
 
@@ -202,7 +202,7 @@ class RepeatEvery:
     steps: tuple[Step, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class SecondSide:
     """``work as for left front, reversing shaping``: ``steps`` say where the side begins."""
 
@@ -211,14 +211,14 @@ class SecondSide:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class ChangeOver:
     """``now work in joined rounds``: how the piece is worked from here on."""
 
     worked: str
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Earlier:
     """Places that an earlier row left: ``sc of Rnd 3``, ``first unworked st``, ``base of next sc``.
 
@@ -233,7 +233,7 @@ class Earlier:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class WorkedRow:
     """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in").
 
@@ -267,7 +267,7 @@ class TermUse(NamedTuple):
     name: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Row:
     """One line of a pattern.
 
@@ -286,7 +286,7 @@ class Row:
     amounts: tuple[Amount, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class SpecialStitch:
     """A stitch of the pattern: its name, what it is, and its steps where the words are notation.
 

@@ -8,15 +8,15 @@ From      notation.md, the tables of steps and of repeats.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from workeven.notation.tree.places import ONE, Amount, CountsAs, Limit, PlaceName, Target
+from workeven.records import record_by_position
 
 # --- what a step makes ---------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Stitch:
     """So many of one stitch. ``legs`` is how many places a decrease works over (1: none)."""
 
@@ -27,7 +27,7 @@ class Stitch:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Chain:
     """``ch 3``; at the head of a row a turning chain, between steps a space."""
 
@@ -37,7 +37,7 @@ class Chain:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Picot:
     """``ch 3, sl st in 3rd ch from hook``: stands off the row, takes up and leaves no place."""
 
@@ -46,7 +46,7 @@ class Picot:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Times:
     """``[ch 1, tr] 5 times`` inside one place."""
 
@@ -62,7 +62,7 @@ Loop = Literal["both", "front", "back"]
 # --- steps ---------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Work:
     """Content worked into each place of the target.
 
@@ -87,7 +87,7 @@ class Work:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Increase:
     """``inc`` (``count`` places), ``inc around``: two into one, of the stitch last named.
 
@@ -102,7 +102,7 @@ class Increase:
     patt: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Decrease:
     """``dec``: two together, of the stitch last named; ``times`` of them, or open (None)."""
 
@@ -112,7 +112,7 @@ class Decrease:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Skip:
     """``sk 2 sts``, ``skip next ch-1 sp``."""
 
@@ -121,7 +121,7 @@ class Skip:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Travel:
     """``sl st to next dc``, ``sl st over to next ch-2 sp``: moves the start."""
 
@@ -130,7 +130,7 @@ class Travel:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class JoinRound:
     """``join with sl st to first sc``; ``target`` None for a bare ``join``."""
 
@@ -140,7 +140,7 @@ class JoinRound:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class JoinYarn:
     """``join yarn with sl st in any ch-2 sp``; with another stitch it is a standing stitch.
 
@@ -154,7 +154,7 @@ class JoinYarn:
     edge: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class MagicRing:
     """``magic ring``."""
 
@@ -162,7 +162,7 @@ class MagicRing:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Foundation:
     """``fsc 40``: stitches worked with their own chain."""
 
@@ -172,7 +172,7 @@ class Foundation:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Turn:
     """``turn`` (``turned`` False: ``do not turn``)."""
 
@@ -181,7 +181,7 @@ class Turn:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class FastenOff:
     """``fasten off``."""
 
@@ -189,7 +189,7 @@ class FastenOff:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Aside:
     """What changes no count: ``place marker``, ``change to colour B``, ``with RS facing``.
 
@@ -203,7 +203,7 @@ class Aside:
     marker: Literal["", "here", "last", "center", "first", "next", "off", "lost"] = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class OtherSide:
     """``working along other side of ch``: the chains once more, from their other side."""
 
@@ -211,7 +211,7 @@ class OtherSide:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Corners:
     """``working 3 sc in each corner``: joined to the step before it, which works each stitch.
 
@@ -228,7 +228,7 @@ class Corners:
     corner: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class EachChainCounts:
     """``(each ch counts as a st)``: the chains of the row below are worked one by one.
 
@@ -241,7 +241,7 @@ class EachChainCounts:
     made: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class LeaveRest:
     """``leave rem sts unworked``; ``name`` where only that is left ("leave tch unworked").
 
@@ -255,7 +255,7 @@ class LeaveRest:
     of: tuple[PlaceName, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Evenly:
     """``dec 12 sts evenly``: joined to the step before it, which works each stitch.
 
@@ -270,7 +270,7 @@ class Evenly:
     at_markers: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class StatedHere:
     """A count inside a row, compared with what is made up to there."""
 
@@ -279,7 +279,7 @@ class StatedHere:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Either:
     """``sk next 2 dc or next ch-2 sp``: the way that fits the places that come next.
 
@@ -291,7 +291,7 @@ class Either:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Over:
     """So many of the next places, with nothing passed over (never written in a text).
 
@@ -306,7 +306,7 @@ class Over:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Formed:
     """One more of a special stitch that is worked over several places (never written in a text)."""
 
@@ -315,7 +315,7 @@ class Formed:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Stop:
     """``**`` inside a repeat."""
 
@@ -323,7 +323,7 @@ class Stop:
     end: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Stated:
     """A stated count: pairs of amount and unit (``sts`` for a bare number), as ``(20 dc, …)``."""
 
@@ -335,14 +335,14 @@ class Stated:
 # --- repeats -------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Exactly:
     """``6 times``, ``twice``: so many in all."""
 
     count: Amount
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class More:
     """``rep from * 5 more times``; ``more`` False for ``rep from * 5 times`` (see notation)."""
 
@@ -350,14 +350,14 @@ class More:
     more: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Open:
     """``around``, ``across``, ``to last 2 sts``: as often as it fits."""
 
     limit: Limit | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class EndingWith:
     """``ending with D`` (``last`` False: added after), ``ending last rep with D`` (True)."""
 
@@ -365,12 +365,12 @@ class EndingWith:
     last: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class EndingAtStop:
     """``ending last rep at **``."""
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Omitting:
     """``omitting C on last rep``.
 
@@ -384,7 +384,7 @@ class Omitting:
 Ending = EndingWith | EndingAtStop | Omitting
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Repeat:
     """A group of steps worked several times; ``star`` tells ``*…; rep from *`` from brackets."""
 

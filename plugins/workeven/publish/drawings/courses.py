@@ -10,16 +10,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from workeven.pattern import Gauge
 from workeven.proof import ProvenPiece, RowInSize
+from workeven.records import record
 
 _SPACE = re.compile(r"ch-(?P<chains>\d+) sp")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Course:
     """One line as worked, of so many rows: how long the last is, and where they lie, in mm.
 

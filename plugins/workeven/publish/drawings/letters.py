@@ -8,7 +8,6 @@ From      common practice of sewing and crochet patterns: a letter at each line,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from markupsafe import Markup, escape
@@ -16,6 +15,7 @@ from markupsafe import Markup, escape
 from workeven.publish.drawings.measures import Measure
 from workeven.publish.drawings.outline import Arc, Outline
 from workeven.publish.drawings.placing import Strip
+from workeven.records import record_by_position
 
 #: A dimension line stands so far from the fabric, the next one so far from it, the letter below
 #: a line so far under the fabric.
@@ -26,7 +26,7 @@ THINNEST, SHARE = 3.6, 0.78
 _CLOSED = 2 * pi - 0.01
 
 
-@dataclass(frozen=True, slots=True)
+@record_by_position
 class Frame:
     """Where a fabric stands in a drawing: its middle, its foot, and units for a millimetre."""
 

@@ -12,7 +12,6 @@ where each of them ends: to the armhole, to the neck.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -21,6 +20,7 @@ from workeven.pattern import Gauge
 from workeven.proof import ProvenPiece
 from workeven.publish.drawings.courses import Course, courses_of
 from workeven.publish.drawings.outline import PI, Shape
+from workeven.records import record
 
 Place = Literal["start", "end", "widest", "height", "across", "level", "wide at level"]
 Courses = tuple[Course, ...]
@@ -29,7 +29,7 @@ Courses = tuple[Course, ...]
 MOST = 10
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Measure:
     """A length that a drawing shows: what it is, where it is drawn, how long in every size.
 

@@ -18,7 +18,7 @@ are exact, with 355/113 for the number of the circle.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import cos, pi, sin, sqrt
 from typing import Literal
@@ -27,6 +27,7 @@ from workeven.pattern import Gauge
 from workeven.proof import Lie, ProvenPiece
 from workeven.publish.drawings.courses import Course, courses_of, row_lengths
 from workeven.publish.drawings.placing import Strip, placed
+from workeven.records import record
 
 #: A stand-in for pi, right to seven digits (common knowledge, after Zu Chongzhi).
 PI = Fraction(355, 113)
@@ -39,7 +40,7 @@ FAST, EVEN = 1.2, 0.12
 Shape = Literal["flat", "tube", "vessel", "disc", "opened"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Arc:
     """One round of a piece that is opened out: its radius and thickness in mm, its angle."""
 
@@ -49,7 +50,7 @@ class Arc:
     yarn: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Outline:
     """A piece in one size, strip above strip from the start up (a disc: from the centre out).
 

@@ -20,6 +20,7 @@ from dataclasses import dataclass, field, replace
 
 from workeven.proof import Lie
 from workeven.publish.drawings.courses import Course, row_lengths
+from workeven.records import record
 
 #: The room between a piece and a part that stands beside it, as a share of the part's width.
 BESIDE = 0.35
@@ -27,7 +28,7 @@ BESIDE = 0.35
 _SAME = 0.01
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Strip:
     """One row as drawn, in mm from the middle of the first and above the start."""
 

@@ -9,7 +9,6 @@ From      design.md, "Numbers a maker can trust"; performance.md, decision 3 (wo
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from workeven.arithmetic import printing
 from workeven.notation import wording
@@ -25,13 +24,14 @@ from workeven.publish.pages.rows import Names
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Card, Entry, Link, PatternView, Picture, YarnView
 from workeven.publish.pages.worked_into import Told
+from workeven.records import record
 
 COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
 
 _TERMS = {"us": "US crochet terms", "uk": "UK crochet terms"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Neighbours:
     """What a page links to in the collection."""
 

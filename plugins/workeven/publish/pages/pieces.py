@@ -9,7 +9,7 @@ From      design.md, "A pattern file": row numbers, counts and sides are added t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from workeven.pattern import Piece, RowNote, Section, Video, Worked
 from workeven.pipeline import ReadyPattern
@@ -28,6 +28,7 @@ from workeven.publish.pages.views import (
     Table,
 )
 from workeven.publish.pages.worked_into import InSizes, Told
+from workeven.records import record
 
 _WORKED: dict[Worked, str] = {
     "flat rows": "worked in flat rows",
@@ -55,7 +56,7 @@ _TURNED = {"flat rows", "joined rounds, turned"}
 _SIDES = {"": "", "RS": "right side", "WS": "wrong side"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Drawn:
     """The pieces as drawn in one size (its index): the outline of each, where it has one."""
 

@@ -18,7 +18,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from typing import TypeVar
@@ -47,6 +46,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof import Counted, ProvenRow, RowInSize
 from workeven.publish.pages import figures
+from workeven.records import record
 
 Value = TypeVar("Value", int, Fraction)
 
@@ -61,7 +61,7 @@ _CHAINS = re.compile(r"ch-(?P<chains>\d+) sp")
 _IMPERIAL = ("in", "in.", "inch", "inches", '"', "″", "yd", "yds", "yard", "yards", "ft", "feet")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Names:
     """What the names in braces stand for, and what the stitch words mean."""
 

@@ -10,15 +10,15 @@ A ``Markup`` field holds HTML that our own code has made and escaped; every othe
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
+
+from workeven.records import record
 
 #: The anchor of a page's title.
 TITLE_ANCHOR = "title"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Table:
     """A table: ``heads`` names its columns, each row begins with its own heading.
 
@@ -30,7 +30,7 @@ class Table:
     rows: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Picture:
     """A picture beside the page, with its alternative text."""
 
@@ -40,7 +40,7 @@ class Picture:
     height: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Link:
     """Words and an address."""
 
@@ -48,7 +48,7 @@ class Link:
     url: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class YarnView:
     """A yarn: its name, what it is, how it is sold."""
 
@@ -56,7 +56,7 @@ class YarnView:
     facts: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class RowView:
     """A line of a pattern. ``side`` is RS or WS.
 
@@ -78,7 +78,7 @@ class RowView:
     video: Link | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class SectionView:
     """A section of a piece; ``worked`` is told where it is not that of the piece.
 
@@ -94,7 +94,7 @@ class SectionView:
     rows: tuple[RowView, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class DrawingView:
     """A lettered drawing with the table of its letters, and the words under it."""
 
@@ -103,7 +103,7 @@ class DrawingView:
     table: Table
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class PieceView:
     """A piece: what is made, how, its drawing where it has one, its sections.
 
@@ -118,7 +118,7 @@ class PieceView:
     sections: tuple[SectionView, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class PatternView:
     """One page. Tables that have nothing to say are None, lists are empty."""
 
@@ -161,7 +161,7 @@ class PatternView:
     collection: Link
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Card:
     """A pattern on the index page."""
 
@@ -173,7 +173,7 @@ class Card:
     picture: Picture | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class IndexView:
     """The page of all patterns; ``problems`` (whole messages) are told in a preview only."""
 
@@ -183,7 +183,7 @@ class IndexView:
     problems: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class ProblemsView:
     """The page of a pattern that is not fit to publish, in a preview."""
 
@@ -192,7 +192,7 @@ class ProblemsView:
     collection: Link
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Entry:
     """A line of a page's table of contents."""
 
