@@ -22,7 +22,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from workeven.grading import GradedPattern
-from workeven.notation.tree import Decrease, Each, FromHook, Open, Repeat, Skip, Step, Work
+from workeven.notation.tree import Decrease, Each, FromHook, Open, Repeat, Skip, Step, Stitch, Work
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.facts import facts_of_part
@@ -121,8 +121,11 @@ def _edges(line: Line, below: Fabric, context: SizeContext, change: int) -> Edge
     steps = line.facts.steps
     try:
         first, last = _middle(line, below, context)
-        start = _made_more(line, steps[:first], below, context)
         middle = steps[first] if first < len(steps) else None
+        if _one_in_each(middle):  # what it begins in may be that of the last slip stitch before it
+            start = _made_more(line, steps[: first + 1], below, context)
+            return Edges(start, change - start)
+        start = _made_more(line, steps[:first], below, context)
         if isinstance(middle, Repeat) and isinstance(middle.times, Open):
             once = _made_more(line, (*steps[:first], *middle.steps), below, context)
             return Edges(start, change - start if once == start else 0)
@@ -150,6 +153,15 @@ def _middle(line: Line, below: Fabric, context: SizeContext) -> tuple[int, int]:
     longest = max(lengths.values(), default=0)
     long = [at for at, length in lengths.items() if 2 * length >= longest] or [0]
     return long[0], long[-1]
+
+
+def _one_in_each(step: Step | None) -> bool:
+    """Whether a step works one stitch in each, so that nothing grows in the middle."""
+    match step:
+        case Work(content=(Stitch(count=count, legs=1),), target=Each()):
+            return count.values == (1,) and count.formula is None
+        case _:
+            return False
 
 
 def _goes_all_along(step: Step) -> bool:
