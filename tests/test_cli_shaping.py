@@ -133,6 +133,18 @@ def test_decreases_are_spread_over_a_row(capsys: pytest.CaptureFixture[str]) -> 
     } == told(capsys, "evenly", "48", "--dec", "12", "--worked", "flat rows")
 
 
+def test_buttonholes_are_placed_along_a_band(capsys: pytest.CaptureFixture[str]) -> None:
+    """90 stitches, 5 holes of 3, 4 stitches from both ends: 90 - 8 - 3 = 79 for 4 distances."""
+    words = ("evenly", "90", "--holes", "5", "--width", "3", "--margin", "4")
+    found = told(capsys, *words)
+    assert isinstance(found, dict)
+    assert ([7, 4], [20, 20, 19, 20], 90) == (found["edges"], found["intervals"], found["sts"])
+    counted = count(found["words"], start="90 sc")
+    assert () == counted.problems
+    assert counted.value is not None
+    assert (("sc", 75), ("ch-3 sp", 5)) == counted.value.rows[0].makes[0]
+
+
 def test_a_round_has_no_edges(capsys: pytest.CaptureFixture[str]) -> None:
     """One interval a change."""
     found = told(capsys, "evenly", "48", "--dec", "12", "--worked", "joined rounds")
@@ -172,8 +184,14 @@ def test_a_repeat_that_must_be_broken_is_told(capsys: pytest.CaptureFixture[str]
         ("shape --from 60 --to 40 --over 20 --multiple 4", "say how many there are"),
         ("shape --times 3", "`--over` is missing."),
         ("evenly 48 --dec 25", "At most 24 fit."),
-        ("evenly 48", "One of `--inc --dec` is needed."),
+        ("evenly 48", "One of `--inc --dec --holes` is needed."),
         ("evenly 48 --inc 0", "Give 1 or more."),
+        ("evenly 48 --holes 13 --width 3", "At most 12 fit."),
+        ("evenly 48 --holes 3 --width 0", "Give whole numbers from 1 on."),
+        ("evenly 48 --holes 3 --margin 23", "Take fewer or narrower ones."),
+        ("evenly 48 --holes 3 --multiple 6", "is for increases and decreases"),
+        ("evenly 48 --inc 3 --width 3", "are those of `--holes`"),
+        ("evenly 48 --holes 0", "Give whole numbers from 1 on."),
         ("evenly forty --inc 3", "a whole number is needed"),
         ("evenly 48 --inc 3 --multiple 0", "needs a number from 1 on"),
         ("evenly 48 --inc 3 --dec 3", "cannot stand together"),

@@ -16,6 +16,7 @@ from workeven.arithmetic.shaping import (
     by_repeats,
     evenly,
     in_stages,
+    placed,
     plan,
 )
 from workeven.arithmetic.shaping.evenly import legs_of, neighbours_of_the_rarer
@@ -103,6 +104,37 @@ def test_spacings_add_up(sts: int, changes: int, change: Change, flat: bool) -> 
     assert not intervals or even or not neighbours_of_the_rarer(intervals)
     if flat:
         assert abs(spacing.edges[0] - legs - spacing.edges[1]) <= 1
+
+
+@given(
+    st.integers(1, 300),
+    st.integers(1, 30),
+    st.integers(1, 5),
+    st.one_of(st.none(), st.integers(1, 10)),
+    st.booleans(),
+)
+def test_holes_add_up(
+    sts: int,
+    number: int,
+    width: int,
+    margin: int | None,
+    flat: bool,  # noqa: FBT001
+) -> None:
+    """Every stitch stands in one interval or edge, and between two holes there is one or more."""
+    margin = margin if flat else None
+    try:
+        spacing = placed(sts, number, width, margin=margin, flat=flat)
+    except ShapingFault:
+        least = number * (width + 1) if margin is None else 2 * margin + number * (width + 1) - 1
+        assert sts < least
+        return
+    intervals = spacing.intervals
+    assert sts == sum(spacing.edges) + sum(intervals)
+    assert number == len(intervals) + (spacing.edges[0] > 0)
+    assert all(one > width for one in intervals)
+    assert not intervals or max(intervals) - min(intervals) <= 1
+    if margin is not None and number > 1:
+        assert (margin + width, margin) == spacing.edges
 
 
 @given(st.integers(1, 150), st.integers(1, 60), CHANGES)

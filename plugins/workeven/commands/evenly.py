@@ -1,4 +1,4 @@
-"""``workeven evenly``: increases or decreases spread over a row or round.
+"""``workeven evenly``: increases, decreases or buttonholes spread over a row or round.
 
 Takes     the words of the command.
 Gives     ``add_evenly``; a ``Report``.
@@ -23,14 +23,25 @@ def add_evenly(commands: argparse._SubParsersAction[Any]) -> None:
     evenly = commands.add_parser(
         "evenly",
         allow_abbrev=False,
-        help="spread increases or decreases over a row",
-        description="Say where to increase or decrease so that the changes are spread evenly over "
-        "a row or round. Exit status: 0 spread, 2 it does not fit.",
+        help="spread increases, decreases or buttonholes over a row",
+        description="Say where to increase or decrease, or where buttonholes, pockets or stripes "
+        "stand, so that they are spread evenly over a row or round. Exit status: 0 spread, 2 it "
+        "does not fit.",
     )
     evenly.add_argument("sts", type=whole_number, metavar="STS", help="stitches before the row")
     change = evenly.add_mutually_exclusive_group(required=True)
     change.add_argument("--inc", type=whole_number, metavar="N", help="so many increases")
     change.add_argument("--dec", type=whole_number, metavar="N", help="so many decreases")
+    change.add_argument("--holes", type=whole_number, metavar="N", help="so many buttonholes")
+    evenly.add_argument(
+        "--width", type=whole_number, metavar="STS", help="how wide a buttonhole is (default: 1)"
+    )
+    evenly.add_argument(
+        "--margin",
+        type=whole_number,
+        metavar="STS",
+        help="stitches before the first buttonhole and behind the last (default: half a distance)",
+    )
     evenly.add_argument(
         "--stitch",
         type=_stitch,
@@ -58,6 +69,10 @@ def _evenly(options: argparse.Namespace) -> Report:
     from workeven.arithmetic.shaping import ShapingFault, by_repeats, evenly
     from workeven.arithmetic.shaping.words import words_of_spacing
 
+    if options.holes is not None:
+        return _holes(options)
+    if options.width is not None or options.margin is not None:
+        raise CannotRun("`--width` and `--margin` are those of `--holes`.")
     change: Literal["inc", "dec"] = "dec" if options.inc is None else "inc"
     number = options.dec if options.inc is None else options.inc
     flat = options.worked == "flat rows"
@@ -87,6 +102,35 @@ def _evenly(options: argparse.Namespace) -> Report:
     if whole is False:
         lines.append(_broken(options.sts, options.multiple, number))
     return Report(text="\n".join(lines), status=OK)
+
+
+def _holes(options: argparse.Namespace) -> Report:
+    """Places of one width, with whole stitches between them."""
+    from workeven.arithmetic.shaping import ShapingFault, placed
+    from workeven.arithmetic.shaping.words import words_of_holes
+
+    flat = options.worked == "flat rows"
+    width = 1 if options.width is None else options.width
+    if options.multiple is not None:
+        raise CannotRun("`--multiple` is for increases and decreases.")
+    if options.margin is not None and not flat:
+        raise CannotRun("A round has no ends: leave out `--margin`.")
+    try:
+        spacing = placed(options.sts, options.holes, width, margin=options.margin, flat=flat)
+    except ShapingFault as fault:
+        raise CannotRun(f"{fault.found} {fault.mend}") from None
+    words = words_of_holes(spacing, width, options.stitch)
+    if options.format == "json":
+        written = {
+            "edges": list(spacing.edges),
+            "intervals": list(spacing.intervals),
+            "sts": options.sts,
+            "words": words,
+        }
+        return Report(text=json.dumps(written, ensure_ascii=False, indent=2), status=OK)
+    left = options.sts - options.holes * width
+    told = f"{options.sts} sts: {left} {options.stitch} and {options.holes} ch-{width} sps."
+    return Report(text=f"{words}\n{told}", status=OK)
 
 
 def _broken(sts: int, multiple: int, number: int) -> str:

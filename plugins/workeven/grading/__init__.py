@@ -9,8 +9,8 @@ From      design.md, "A pattern file": the finished measurement is computed back
 from __future__ import annotations
 
 from workeven.grading.graded import GradedCount, GradedPattern
-from workeven.grading.shaping import shaped_piece
+from workeven.grading.made_rows import made_piece
 from workeven.grading.stage import grade
 from workeven.grading.texts import braced
 
-__all__ = ["GradedCount", "GradedPattern", "braced", "grade", "shaped_piece"]
+__all__ = ["GradedCount", "GradedPattern", "braced", "grade", "made_piece"]

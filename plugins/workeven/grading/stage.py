@@ -24,7 +24,7 @@ from workeven.grading.counts import Carried
 from workeven.grading.formulas import measurements
 from workeven.grading.graded import GradedCount, GradedPattern
 from workeven.grading.jumps import size_jumps
-from workeven.grading.shaping import with_shaping
+from workeven.grading.made_rows import with_made_rows
 from workeven.grading.texts import text_problems
 from workeven.pattern import ListedCount, Pattern
 from workeven.problems import Checked, Problem, Span
@@ -57,7 +57,7 @@ def grade(pattern: Pattern, carried: Carried = MappingProxyType({})) -> Checked[
         measurement.name not in lengths for measurement in pattern.measurements
     ):
         return Checked(value=None, problems=problems)
-    shaped, shape_problems = with_shaping(
+    shaped, shape_problems = with_made_rows(
         pattern, {name: count.values for name, count in counts.items()}
     )
     problems = (*problems, *shape_problems)

@@ -82,13 +82,13 @@ def lines_of(
         groups.setdefault(one, []).append(size)
     lines: list[str] = []
     for group, sizes in groups.items():
-        prefix = "" if len(groups) == 1 else _only([names[size] for size in sizes])
+        prefix = "" if len(groups) == 1 else only([names[size] for size in sizes])
         now = {size: figures[size].start for size in sizes}
         for stretch in group:
             sign = 1 if figures[sizes[0]].end > figures[sizes[0]].start else -1
             now = {size: sts + sign * stretch.changed for size, sts in now.items()}
             words = _words(section, shape, stretch, "inc" if sign > 0 else "dec")
-            lines.append(f"{prefix}{words} ({_by_size(now, len(figures))} sts)")
+            lines.append(f"{prefix}{words} ({by_size(now, len(figures))} sts)")
     return tuple(lines)
 
 
@@ -162,11 +162,12 @@ def _where(section: Section, shape: Shape, ends: Ends) -> str:
     return f"{sts} at {_edges(shape)[0 if ends[0] else 1]}"
 
 
-def _only(names: Sequence[str]) -> str:
+def only(names: Sequence[str]) -> str:
+    """``sizes S and M only: ``: what a line that some sizes work begins with."""
     return f"size{'s' if len(names) > 1 else ''} {joined(names)} only: "
 
 
-def _by_size(counts: Mapping[int, int], sizes: int) -> str:
+def by_size(counts: Mapping[int, int], sizes: int) -> str:
     """Numbers by size, a dash for those that do not work the row."""
     if len(set(counts.values())) == 1:
         return str(next(iter(counts.values())))

@@ -17,10 +17,10 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
-from workeven.pattern.records import Piece, RowNote, Section, Shape, Worked
+from workeven.pattern.records import Holes, Piece, RowNote, Section, Shape, Worked
 from workeven.pattern.rows import named_notes, read_rows
 from workeven.pattern.seams import edges
-from workeven.pattern.shapes import check_ends, shape_of
+from workeven.pattern.shapes import check_ends, holes_of, shape_of
 from workeven.pattern.uses import length_asked, with_length
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
@@ -46,6 +46,7 @@ class _Work(NamedTuple):
     rows: tuple[Row, ...]
     notes: tuple[RowNote, ...]
     shape: Shape | None
+    holes: Holes | None
 
 
 class PiecesReading:
@@ -183,19 +184,23 @@ class PiecesReading:
             rows=work.rows,
             span=reading.source.span(table),
             shape=work.shape,
+            holes=work.holes,
         )
 
     def _work(self, table: Node, piece: str, title: str, seconds: int | None) -> _Work | None:
         """The rows of a section with their notes, or the shaping that stands for them."""
         reading = self.reading
-        rows_node, shape_node = reading.node(table, "rows"), reading.node(table, "shape")
+        rows_node = reading.node(table, "rows")
+        shape_node, holes_node = reading.node(table, "shape"), reading.node(table, "holes")
         video = reading.node(table, "video")
-        shape = None if shape_node is None else shape_of(self.reading, shape_node)
+        shape = None if shape_node is None else shape_of(reading, shape_node)
+        holes = None if holes_node is None else holes_of(reading, holes_node)
+        told = [key for key in ("rows", "shape", "holes") if reading.node(table, key) is not None]
+        if len(told) > 1:
+            self._said_twice(shape_node or holes_node or table, told, piece)
         if rows_node is None:
             self._show(piece, seconds, video, ())
-            return None if shape is None else _Work((), (), shape)
-        if shape_node is not None:
-            self._said_twice(shape_node, piece)
+            return None if shape is None and holes is None else _Work((), (), shape, holes)
         read = read_rows(reading, rows_node, self.vocabulary, piece)
         named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)
         notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
@@ -203,14 +208,14 @@ class PiecesReading:
         if not read.whole:
             return None
         rows = tuple(self._measuring(row, piece, title) for row in read.rows)
-        return _Work(rows, notes, None)
+        return _Work(rows, notes, None, None)
 
-    def _said_twice(self, shape: Node, piece: str) -> None:
+    def _said_twice(self, made: Node, told: list[str], piece: str) -> None:
         self.reading.problem(
             "file-shape",
-            self.reading.source.span(shape),
-            "The section has `rows` and `shape`.",
-            expected="Rows as written, or shaping that is worked out.",
+            self.reading.source.span(made),
+            f"The section has {joined(list(map(quote, told)))}.",
+            expected="Rows as written, or rows that are worked out.",
             mend="Make two sections of it, in the order in which they are worked.",
             piece=piece,
         )

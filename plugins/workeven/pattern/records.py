@@ -300,11 +300,34 @@ class Shape:
 
 
 @record
+class Holes:
+    """A row with holes at even distances, as formulas of counts: ``number`` of them in ``sts``.
+
+    Each is ``width`` stitches wide; the first and last stand ``margin`` stitches from the ends
+    (None: half an interval). ``stitch`` is that of the row, by its abbreviation.
+    """
+
+    sts: Formula
+    number: Formula
+    width: Formula
+    margin: Formula | None
+    stitch: str
+    span: Span
+
+    @property
+    def named(self) -> tuple[tuple[str, Formula], ...]:
+        """All formulas that it is worked out from, with the keys that they stand at."""
+        found = (("across", self.sts), ("number", self.number), ("width", self.width))
+        margin = () if self.margin is None else (("margin", self.margin),)
+        return (*found, *margin)
+
+
+@record
 class Section:
     """A part of a piece: its heading, how it is worked from here on, its rows.
 
     ``worked`` and ``gauge`` are those in force; ``sizes`` are the indexes of the sizes that work
-    this section (None: all). A section with ``shape`` has its row made by grading.
+    this section (None: all). A section with ``shape`` or ``holes`` has its rows made by grading.
     """
 
     title: str
@@ -318,6 +341,12 @@ class Section:
     rows: tuple[Row, ...]
     span: Span
     shape: Shape | None = None
+    holes: Holes | None = None
+
+    @property
+    def made_from(self) -> Shape | Holes | None:
+        """What its rows are made from, where none are written."""
+        return self.shape or self.holes
 
 
 @record

@@ -1,9 +1,10 @@
-"""Shaping told as data, in a section that has no rows of its own.
+"""Shaping and buttonholes told as data, in a section that has no rows of its own.
 
-Takes     the ``shape`` of a section.
-Gives     ``shape_of``: its ``Shape``, or None where it could not be read; ``check_ends``.
+Takes     the ``shape`` or the ``holes`` of a section.
+Gives     ``shape_of``, ``holes_of``: the record, or None where it could not be read;
+          ``check_ends``.
 Problems  ``file-shape``, and those of the formulas.
-From      design.md, ``sections``: ``shape``.
+From      design.md, ``sections``: ``shape``, ``holes``.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from typing import cast
 from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.shaping import Curve
 from workeven.pattern.reading import Reading, entries, items, whole_of
-from workeven.pattern.records import Shape, ShapeTrack, Slope, Worked
+from workeven.pattern.records import Holes, Shape, ShapeTrack, Slope, Worked
 from workeven.problems.words import joined, quote
 from workeven.source import Node
 
@@ -58,6 +59,24 @@ def shape_of(reading: Reading, table: Node) -> Shape | None:
         **own,
         at_edge=not {"ends", "edge"}.isdisjoint(entries(table)),
         tracks=tracks,
+    )
+
+
+def holes_of(reading: Reading, table: Node) -> Holes | None:
+    """Buttonholes as data."""
+    keys = ("across", "number", "width", "margin")
+    sts, number, width, margin = (_formula(reading, table, key) for key in keys)
+    if sts is None or number is None or width is None:
+        return None
+    if margin is None and reading.node(table, "margin") is not None:
+        return None
+    return Holes(
+        sts=sts,
+        number=number,
+        width=width,
+        margin=margin,
+        stitch=reading.text(table, "stitch") or "sc",
+        span=reading.source.span(table),
     )
 
 

@@ -114,13 +114,13 @@ def counts_worked(pattern: Pattern) -> frozenset[str]:
 
 
 def shaped_by(pieces: Iterable[Piece]) -> frozenset[str]:
-    """The counts that shaping is worked out from."""
-    shapes = (section.shape for piece in pieces for section in piece.sections)
+    """The counts that rows are made from, where they are told as data."""
+    found = (section.made_from for piece in pieces for section in piece.sections)
     return frozenset(
         name
-        for shape in shapes
-        if shape is not None
-        for _, formula in shape.named
+        for one in found
+        if one is not None
+        for _, formula in one.named
         for name in formula.names
     )
 

@@ -17,7 +17,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
-from workeven.grading import GradedPattern, shaped_piece
+from workeven.grading import GradedPattern, made_piece
 from workeven.grading.rules import anew, is_allowed
 from workeven.pattern import ComputedCount, Count, FormulaCount, Piece
 from workeven.pattern.uses import counts_in, needs_of, rows_of, shaped_by, with_those_below
@@ -151,7 +151,7 @@ def with_value(
 def _comes_out(graded: GradedPattern, pieces: tuple[Piece, ...], context: SizeContext) -> bool:
     names = graded.pattern.sizes.names
     for written in pieces:
-        piece = shaped_piece(written, context.counts)
+        piece = made_piece(written, context.counts)
         if piece is None:
             return False
         lines = lines_of(piece, graded.pattern)

@@ -2,6 +2,7 @@
 
 from workeven.arithmetic.shaping.curves import CURVES, Curve, along
 from workeven.arithmetic.shaping.evenly import Spacing, by_repeats, evenly
+from workeven.arithmetic.shaping.holes import placed
 from workeven.arithmetic.shaping.rates import Plan, Rate, ShapingFault, plan, steps_between
 from workeven.arithmetic.shaping.stages import Stage, in_stages
 from workeven.arithmetic.shaping.tracks import Ends, Stretch, Track, merged, stretches
@@ -22,6 +23,7 @@ __all__ = [
     "evenly",
     "in_stages",
     "merged",
+    "placed",
     "plan",
     "steps_between",
     "stretches",

@@ -53,8 +53,8 @@ def evenly(sts: int, changes: int, change: Change, *, flat: bool) -> Spacing:
     if changes < 1 or changes * legs > sts:
         raise _too_many(sts, changes, legs)
     if not flat:
-        return Spacing(edges=(0, 0), intervals=_around(sts, changes))
-    return _across(sts, changes, legs)
+        return Spacing(edges=(0, 0), intervals=spread_around(sts, changes))
+    return spread_across(sts, changes, legs)
 
 
 def legs_of(change: Change) -> int:
@@ -85,7 +85,7 @@ def by_repeats(
     )
 
 
-def _around(sts: int, changes: int) -> tuple[int, ...]:
+def spread_around(sts: int, changes: int) -> tuple[int, ...]:
     """As many intervals as changes; the rarer length ends each stretch of the other."""
     short, longer = divmod(sts, changes)
     # counting from the end of a stretch, so that it begins with the commoner length
@@ -93,7 +93,7 @@ def _around(sts: int, changes: int) -> tuple[int, ...]:
     return tuple(short + cuts[index + 1] - cuts[index] for index in range(changes))
 
 
-def _across(sts: int, changes: int, legs: int) -> Spacing:
+def spread_across(sts: int, changes: int, legs: int) -> Spacing:
     """One interval is halved to the edges; of two ways to do it the more symmetric is taken."""
     short, longer = divmod(sts, changes)
     ways = [
@@ -107,6 +107,12 @@ def _across(sts: int, changes: int, legs: int) -> Spacing:
         edges=(before + legs, halved - legs - before),
         intervals=_mirrored(short, among, changes - 1),
     )
+
+
+def spread_between(sts: int, intervals: int) -> tuple[int, ...]:
+    """So many intervals that fill the stitches, alike from both ends where that can be."""
+    short, longer = divmod(sts, intervals)
+    return _mirrored(short, longer, intervals)
 
 
 def _lopsided(plain: int, longer: int, intervals: int) -> tuple[bool, bool]:

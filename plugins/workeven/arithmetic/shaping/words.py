@@ -1,8 +1,8 @@
 """Shaping in the trade's own words, which are rows that can be counted.
 
 Takes     a ``Plan`` or a ``Spacing``.
-Gives     ``words_of_plan``, ``words_of_spacing``; ``where``, ``every``, ``rate_words``,
-          ``times_by_size``, ``rows_even``: parts of such rows.
+Gives     ``words_of_plan``, ``words_of_spacing``, ``words_of_holes``; ``where``, ``every``,
+          ``rate_words``, ``times_by_size``, ``rows_even``: parts of such rows.
 Problems  none.
 From      common practice; the forms are those of notation.md, "Shaping" and "Repeats".
 
@@ -96,6 +96,28 @@ def words_of_spacing(spacing: Spacing, change: Change, stitch: str) -> str:
     if last:
         parts.append(f"{stitch} {last}")
     return ", ".join(parts)
+
+
+def words_of_holes(spacing: Spacing, width: int, stitch: str) -> str:
+    """``sc in next 4 sts, ch 3, sk next 3 sts, [sc in next 9 sts, ch 3, sk next 3 sts] twice``."""
+    hole = f"ch {width}, sk next {width} sts"
+    first, last = spacing.edges
+    parts = [f"{_in_next(stitch, first - width)}, {hole}"] if first else []
+    at, intervals = 0, spacing.intervals
+    while at < len(intervals):
+        period, times = _again(intervals[at:])
+        inside = ", ".join(
+            f"{_in_next(stitch, one - width)}, {hole}" for one in intervals[at : at + period]
+        )
+        parts.append(_bracketed(inside, times))
+        at += period * times
+    if last:
+        parts.append(_in_next(stitch, last))
+    return ", ".join(parts)
+
+
+def _in_next(stitch: str, number: int) -> str:
+    return f"{stitch} in next {number} sts"
 
 
 def _increase(stitch: str) -> str:
