@@ -40,7 +40,8 @@ _FINDS = (Next, First, Last, Each, Inside, ChainOfTurning)
 _BASE = re.compile(r"(?:the )?base of", re.IGNORECASE)
 _LOOPS = re.compile(r"\b(?:loops?|lps?)\b", re.IGNORECASE)
 _UNDERARM = re.compile(r"\bunderarm\b", re.IGNORECASE)
-_UNWORKED = re.compile(r"\b(?:unworked|unused|skipped|missed|free)\b", re.IGNORECASE)
+_LEFT_OVER = ("unworked", "unused", "skipped", "missed", "free")
+_UNWORKED = re.compile(rf"\b(?:{'|'.join(_LEFT_OVER)})\b", re.IGNORECASE)
 
 
 def of_row(stream: Stream) -> None:
@@ -105,6 +106,8 @@ def _is_the_row_before(stream: Stream) -> bool:
 
 def _is_unworked(stream: Stream, start: int) -> bool:
     """Whether only those are meant that no row has worked; free loops are those of every stitch."""
+    if not any(word in stream.folded for word in _LEFT_OVER):
+        return False
     said = stream.text[start : stream.end]
     return _UNWORKED.search(said) is not None and _LOOPS.search(said) is None
 
@@ -135,9 +138,9 @@ def onto_of(
     in each unworked st" they are those that this row has not come to.
     """
     joined = [step.start for step in steps if isinstance(step, JoinYarn)]
-    said = sorted(dict(stream.onto).items())
-    if all(one is None for _, one in said):
+    if all(one is None for _, one in stream.onto):
         return None, ()
+    said = sorted(dict(stream.onto).items())
     first = said[0][1] or _behind_the_underarm(stream, joined, said)
     if first is not None and first.number is None and not first.base and not joined:
         first = None

@@ -132,7 +132,7 @@ def _described(stream: Stream) -> bool:
     Takes: 8th st to the right of center of one end
     Refuses: next st
     """
-    if not any(part in stream.text.lower() for part in _DESCRIBING):
+    if not any(part in stream.folded for part in _DESCRIBING):
         return False
     found = ignoring_case(_DESCRIBED).match(stream.text, stream.start)
     if found is None:

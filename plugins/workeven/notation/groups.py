@@ -82,9 +82,7 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         said := stated_in_brackets(stream, closing)
     ) is not None:
         again = after.kind == "word" and after.word in ("to", "around", "across")
-        if _is_place_group(after.word) or again or _is_times(stream, closing):
-            pass
-        else:
+        if closes or not (_is_place_group(after.word) or again or _is_times(stream, closing)):
             stream.at = closing + 1
             return (StatedHere(said, opening.start, stream.end),)
     if opening.word == "(" and (left := _left_unworked(stream, closing)):

@@ -243,6 +243,8 @@ def _stitch(stream: Stream) -> PlaceName | None:
         if not stream.accept_any("group", "shell", "petal", "corner", "fan", "leaf"):
             stream.expect("group", mend="write “3-dc group” for stitches worked into one place")
         return StitchGroup(token.value, token.word)
+    if stream.accept_any("st", "place"):
+        return AnyStitch()
     if stream.accept("picot"):
         stream.accept_any("lp", "sp")
         return NamedStitch("picot")
@@ -251,8 +253,6 @@ def _stitch(stream: Stream) -> PlaceName | None:
         if not stream.accept("at", "its", "center"):  # that is what is meant without it too
             stream.accept("at", "center")
         return StitchGroup(name=token.word if token.word not in ("group", "patt") else None)
-    if stream.accept_any("st", "place"):
-        return AnyStitch()
     if stream.accept("ch"):
         return OneChain()
     return None
@@ -306,12 +306,18 @@ def pass_edge(stream: Stream) -> None:
         stream.pass_to(found.end())
 
 
+#: words with which it begins how far an open step goes
+_BOUNDING = ("all", "across", "around", "rnd", "to", "until", "till", "up")
+
+
 def limit(stream: Stream) -> Limit | None:
     """Where an open step stops, or None where it runs to the end of the row.
 
     Takes: to last 3 sts
     Refuses: to and fro
     """
+    if stream.token.word not in _BOUNDING:
+        return None
     mark = stream.at
     if _all_the_way(stream):
         return None

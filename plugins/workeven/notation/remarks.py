@@ -106,6 +106,8 @@ def _which_chain(stream: Stream) -> Amount | None:
     skipped, number = False, None
     while True:
         token = stream.token
+        if token.word in _COUNTS and token.kind == "word":
+            return number if skipped else None
         if stream.accept_any("skipped", "sk", "unworked", "unused"):
             skipped = True
         elif token.kind == "chn":
@@ -138,6 +140,8 @@ def _pass_first(stream: Stream) -> None:
 
 def _first_leg(stream: Stream) -> str | None:
     """``first leg of dc4tog``: the stitch of which a chain is a part."""
+    if stream.said.isdisjoint(("leg", "part", "half")):
+        return None
     mark = stream.at
     stream.accept_any("first")
     if stream.accept_any("leg", "part", "half") and stream.accept("of"):
@@ -151,6 +155,8 @@ def _first_leg(stream: Stream) -> str | None:
 
 def _denied(stream: Stream) -> bool:
     """``does not count``, ``doesn't count``, ``not counted``."""
+    if stream.said.isdisjoint(("not", "doesnt", "dont")):
+        return False
     mark = stream.at
     if stream.accept_any("does", "do"):
         if stream.accept("not", "count"):

@@ -77,8 +77,6 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     """
     if stream.is_word("leave", "leaving"):
         return _leaving(stream)
-    if stream.said.isdisjoint(("inc", "dec")):
-        return None
     led = _pass_leading(stream)
     word = stream.accept_any("inc", "dec")
     if word is None:

@@ -50,6 +50,10 @@ from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 
 #: words after a stitch that begin its place.
 _INTO = ("in", "around", "over", "on", "between", "thru", *MIDWAY)
+#: those that belong to its name
+_OF_THE_PLACE = ("between", *MIDWAY)
+#: with "at", which begins it in "at base of"
+_BEGIN_PLACE = (*_INTO, "at")
 
 
 def where_of(stream: Stream) -> Target | None:
@@ -59,17 +63,22 @@ def where_of(stream: Stream) -> Target | None:
     Refuses: 6 times
     """
     _pass_remark(stream)
-    if stream.is_word("around") and not _post_follows(stream):
+    token = stream.token
+    if token.kind != "word" or token.word not in _BEGIN_PLACE:
         return None
-    if stream.is_word(*_INTO):
-        if not stream.is_word("between", *MIDWAY):
-            stream.take()
-        stream.accept("post", "of")
-        return target(stream)
-    if stream.words_ahead("at", "base") or stream.words_ahead("at", "foot"):
+    if token.word == "around" and not _post_follows(stream):
+        return None
+    if token.word == "at" and not _at_foot(stream):
+        return None
+    if token.word not in _OF_THE_PLACE:
         stream.take()
-        return target(stream)
-    return None
+        stream.accept("post", "of")
+    return target(stream)
+
+
+def _at_foot(stream: Stream) -> bool:
+    """``at base of next dc``, ``at foot of ch 3``."""
+    return stream.words_ahead("at", "base") or stream.words_ahead("at", "foot")
 
 
 def _pass_remark(stream: Stream) -> None:
@@ -375,11 +384,8 @@ def and_in_place(stream: Stream) -> Target | None:
     Refuses: and turn
     """
     mark = stream.at
-    comma = stream.accept(",")
-    if not stream.accept_any("and", "&") and not comma:
-        return None
-    bare = comma and stream.tokens[stream.at - 1].word == ","
-    if bare or not (stream.is_word("in") or _place_alone(stream)):
+    stream.accept(",")
+    if not stream.accept_any("and", "&") or not (stream.is_word("in") or _place_alone(stream)):
         stream.at = mark
         return None
     stream.accept("in")

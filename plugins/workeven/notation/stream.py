@@ -68,6 +68,7 @@ class Stream:
 
     ``steps`` is how many steps were met.
     ``said`` are all words of the row: what begins nowhere without one of them need not be tried.
+    ``folded`` is its text in small letters.
 
     ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
@@ -79,6 +80,7 @@ class Stream:
 
     def __init__(self, text: str, vocabulary: Vocabulary) -> None:
         self.text = text
+        self.folded = text.lower()
         self.vocabulary = vocabulary
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
@@ -283,6 +285,8 @@ class Stream:
     def _listed(self, token: Token) -> Amount:
         values: list[int | None] = [token.value if token.kind == "num" else None]
         after = self.at
+        if not self._mark_at(after, "("):
+            return Amount((token.value,), None, token.start, token.end)
         while (bracket := self._bracket_of_sizes(after)) is not None:
             numbers, following = bracket
             values.extend(numbers)

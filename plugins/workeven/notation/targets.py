@@ -50,7 +50,8 @@ def target(stream: Stream) -> Target:
         return foot
     _base(stream)
     _far_side(stream)
-    if _loops(stream) and _loop_alone(stream):
+    looped = (stream.token.word in _LOOPS or stream.token.kind == "ord") and _loops(stream)
+    if looped and _loop_alone(stream):
         return Each((AnyStitch(),), limit(stream))
     stream.articles()
     found = _target(stream)
@@ -126,15 +127,12 @@ def _target(stream: Stream) -> Target:
     if stream.words_ahead("top", "of"):
         stream.at += 2
         stream.articles()
-    if stream.is_word("all") and stream.ahead().kind == "num":
-        stream.take()
-    if stream.is_word("all") and stream.ahead().kind == "formula":
+    if stream.is_word("all") and stream.ahead().kind in ("num", "formula"):
         stream.take()
     if stream.is_word("each", "all"):
-        sole_nth(stream)
-        return _each(stream)
+        return _every(stream)
     if stream.is_word("next", "first", "last", "any", "rem") or _center_many(stream):
-        return _counted(stream, each=False)
+        return _so_many(stream)
     if stream.is_amount():
         count = stream.amount()
         if stream.accept("skipped"):
@@ -182,6 +180,10 @@ def _magic_ring(stream: Stream) -> bool:
     return False
 
 
+#: words for a loop of a stitch, or of both, in front of its name
+_LOOPS = ("both", "back", "front", "blo", "flo", "bl", "fl", "tbl", "third")
+
+
 def _loops(stream: Stream) -> bool:
     """Pass "back loop only of": which loop is taken changes no count."""
     if stream.accept("both"):
@@ -191,7 +193,7 @@ def _loops(stream: Stream) -> bool:
         stream.at += 2
         stream.accept("only")
         stream.accept("of")
-    elif stream.accept_any("back", "front", "blo", "flo", "bl", "fl", "tbl", "third"):
+    elif stream.accept_any(*_LOOPS):
         stream.accept_any("lp", "post")
         stream.accept("only")
         stream.accept("of")
@@ -347,6 +349,8 @@ def _sides(stream: Stream) -> RowSides | None:
     Takes: side of each row
     Refuses: each st
     """
+    if "row" not in stream.said:
+        return None
     mark = stream.at
     stream.accept_any("side", "end", "edge")
     stream.accept("of")
@@ -368,6 +372,25 @@ _EDGE_WORDS = frozenset(
 def _pass_edge(stream: Stream) -> None:
     while stream.token.kind == "word" and stream.token.word in _EDGE_WORDS:
         stream.take()
+
+
+def _every(stream: Stream) -> Target:
+    """All places of a name; every so-manieth of them would leave the others unsaid.
+
+    Takes: each st to last 3 sts
+    Refuses: every other st
+    """
+    sole_nth(stream)
+    return _each(stream)
+
+
+def _so_many(stream: Stream) -> Target:
+    """So many places of a name, counted off.
+
+    Takes: next 3 sts
+    Refuses: next turn
+    """
+    return _counted(stream, each=False)
 
 
 def _each(stream: Stream) -> Target:
@@ -451,11 +474,15 @@ _ANY: tuple[Callable[[Stream], Target | None], ...] = (
 #: those that may begin with one of the commonest words (or with a token that is no word); behind
 #: another word any of them may follow
 _BY_WORD: dict[str, tuple[Callable[[Stream], Target | None], ...]] = {
-    "next": (inside,),
-    "each": (_sides,),
-    "first": (inside,),
-    "last": (_here, inside),
+    "next": (inside, _so_many),
+    "each": (_sides, _every),
+    "first": (inside, _so_many),
+    "last": (_here, inside, _so_many),
     "same": (_here,),
+    "top": (_here, _chain_of_turning),
+    "num": (),
+    "formula": (),
+    "chn": (_here, inside),
     "ord": (inside, _from_hook, _chain_of_turning),
     "stitch": (_here, inside),
 }

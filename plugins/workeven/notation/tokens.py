@@ -210,6 +210,7 @@ def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
     one, others = _reader(vocabulary.terms, vocabulary.special)
     next_piece = _TOKEN.match
     tokens: list[Token] = []
+    closed = False
     found = next_piece(text)
     while found is not None and (group := found.lastgroup) is not None:
         piece, end = found[group], found.end()
@@ -220,9 +221,9 @@ def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
         else:
             more, end = others(group, piece, text, end - len(piece))
             tokens += more
+            closed = closed or any(token.word in _SEVERAL_LEGS for token in more)
         found = next_piece(text, end)
     tokens.append(Token("end", "", 0, len(text), len(text)))
-    closed = not _SEVERAL_LEGS.isdisjoint([token.word for token in tokens])
     return tuple(_with_legs(tokens, text) if closed and _LEGS.search(text) else tokens)
 
 
@@ -260,7 +261,7 @@ def _legs_before(found: list[Token], token: Token, text: str) -> int | None:
     return None
 
 
-#: gives the token that a piece of text is, whatever stands beside it; None where it is not one
+#: gives the token that a piece of text is, whatever stands beside it; None where that may count
 One = Callable[[str, str], Token | None]
 #: gives the tokens that begin with any other piece at a column, and where they end
 Others = Callable[[str, str, str, int], tuple[list[Token], int]]
@@ -276,7 +277,9 @@ def _reader(terms: Terms, special: tuple[str, ...]) -> tuple[One, Others]:
     @lru_cache(maxsize=4096)
     def one(group: str, piece: str) -> Token | None:
         tokens = read(group, piece)
-        return tokens[0] if len(tokens) == 1 and not _may_begin(piece.lower(), names) else None
+        if len(tokens) != 1 or tokens[0].word in _SEVERAL_LEGS or _may_begin(piece.lower(), names):
+            return None
+        return tokens[0]
 
     def others(group: str, piece: str, text: str, start: int) -> tuple[list[Token], int]:
         spoken = pattern.match(text, start)

@@ -154,6 +154,8 @@ _COLOURS = re.compile(
 
 def _pass_colours(stream: Stream) -> None:
     """Pass ", 1 rnd each in Green, Brown, Green"."""
+    if "each" not in stream.said:
+        return
     found = _COLOURS.match(stream.text, stream.start)
     if found is not None:
         stream.pass_to(found.end())
