@@ -106,6 +106,8 @@ def test_a_cap_that_does_not_fit_its_armhole_is_told_with_both_measurements() ->
     problem = outcome(TOP.replace("CAP", "15 (19)")).problems[-1]
     assert ("seam-length", ("S",)) == (problem.code, problem.sizes)
     assert "on 62 rows, 42.5 cm" in problem.expected
+    fit = "So many rows more or fewer would make the first side fit at each of its 2 edges: S +6."
+    assert problem.mend.startswith(fit)
 
 
 def test_the_side_that_is_shaped_is_the_edge() -> None:

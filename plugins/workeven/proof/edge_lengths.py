@@ -32,12 +32,17 @@ Placed = tuple[ProvenSection, ProvenRow]
 
 @record
 class Measured:
-    """An edge in one size: its stitches, its row ends, its length and half of one of them (mm)."""
+    """An edge in one size: its stitches, its row ends, its length and half of one of them (mm).
+
+    ``row_edges`` of the edges put together are row ends, ``row`` is their highest row (mm).
+    """
 
     sts: int
     rows: int
     length: Fraction
     half: Fraction
+    row_edges: int = 0
+    row: Fraction = Fraction(0)
 
 
 class EdgeLengths:
@@ -152,7 +157,10 @@ class EdgeLengths:
             if height is not None:
                 length += number * height
                 half = max(half, height / 2)
-        return Measured(sts=0, rows=sum(rows.values()), length=length, half=half)
+        number = sum(rows.values())
+        return Measured(
+            sts=0, rows=number, length=length, half=half, row_edges=1 if number else 0, row=2 * half
+        )
 
 
 class _NotMeasured(Exception):

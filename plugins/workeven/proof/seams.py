@@ -97,6 +97,8 @@ def _side(
             rows=before.rows + part.times * one.rows,
             length=before.length + part.times * one.length,
             half=before.half + part.times * one.half,
+            row_edges=before.row_edges + part.times * one.row_edges,
+            row=max(before.row, one.row),
         )
     return faults or total
 
@@ -169,16 +171,32 @@ def counted(side: Measured) -> str:
 
 
 def _mend(proven: ProvenSeam, failing: list[int]) -> str:
-    """Where the first side is of stitches alone: how many would fit."""
+    """How many stitches of the first side would fit, or how many rows more or fewer."""
     offers = []
     for size in failing:
         one, other = proven.first[size], proven.second[size]
-        if one is None or other is None or one.rows or not one.sts:
+        if one is None or other is None or not (one.sts or one.row_edges):
             return "Change one of the edges, or state the `ease` that you mean."
-        width = one.length / one.sts
-        fits = (other.length + proven.seam.ease[size]) / width + Fraction(1, 2)
-        offers.append(f"{proven.first.sizes.names[size]} {fits.__floor__()}")
-    return f"These stitches would fit: {', '.join(offers)}. Or state the `ease` that you mean."
+        name = proven.first.sizes.names[size]
+        wanted = other.length + proven.seam.ease[size]
+        if one.row_edges:
+            more = (wanted - one.length) / (one.row_edges * one.row)
+            offers.append(f"{name} {_signed((more + Fraction(1, 2)).__floor__())}")
+        else:
+            fits = wanted / (one.length / one.sts) + Fraction(1, 2)
+            offers.append(f"{name} {fits.__floor__()}")
+    sides = [side for size in failing if (side := proven.first[size]) is not None]
+    if all(side.row_edges for side in sides):
+        most = max(side.row_edges for side in sides)
+        where = "" if most == 1 else f" at each of its {most} edges"
+        told = f"So many rows more or fewer would make the first side fit{where}: "
+    else:
+        told = "These stitches would fit: "
+    return f"{told}{', '.join(offers)}. Or state the `ease` that you mean."
+
+
+def _signed(number: int) -> str:
+    return f"+{number}" if number > 0 else f"−{-number}" if number < 0 else "0"
 
 
 def _both(mm: Fraction) -> str:
