@@ -8,20 +8,28 @@ From      notation.md, "Whole-row words".
 
 from __future__ import annotations
 
+import re
+
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import NUMBER_WORDS
 from workeven.notation.tree import Exchange, Growth
+from workeven.notation.vocabulary import Terms, basic_us
 
 _NUMBER = r"(?:\d+|one|two|three|four)"
+_WHAT = r"(?:ch(?:ain)?s?|sts?|stitch(?:es)?|sc|hdc|dc|tr|htr|dtr)\b(?:\s+(?:st|stitch)(?:es|s)?)?"
+_WAY = r"(?:more|extra|additional|further|less|fewer)"
 _MORE = (
-    r",?\s*(?:(?:but|and)\s+)?(?:with|having|working|making|adding)\s+"
-    rf"(?P<number>an?|{_NUMBER})\s+(?P<way>more|extra|additional|further|less|fewer)\s+"
-    r"(?P<what>ch(?:ain)?s?|sts?|stitch(?:es)?|sc|hdc|dc|tr|htr|dtr)\b"
-    r"(?:\s+(?:st|stitch)(?:es|s)?)?(?P<where>\s+(?:between|in|before|after|on|for)\b[^,;()]*?)?"
+    r",?\s*(?:(?:but|and)\s+)?(?P<verb>with|having|working|making|adding)\s+"
+    rf"(?P<number>an?|{_NUMBER})\s+(?:(?P<way>{_WAY})\s+(?P<what>{_WHAT})|"
+    rf"(?P<thing>{_WHAT})\s+(?P<behind>{_WAY}))\b"
+    r"(?P<where>\s+(?:between|in|before|after|on|for|at|(?:each|either|both|every) sides?)\b"
+    r"[^,;()]*?)?"
     r"(?P<each>,?\s+(?:in |on )?(?:each|every|per)\s+(?:time|rnd|round|row|repeat)s?)?"
-    r"(?=\s*(?:[,;.(\[]|$))"
+    r"(?=\s*(?:[,;.:=(\[–—-]|$))"
 )
+#: what is at both sides of the shaping
+_BESIDE = r"\s+(?:(?:on |at )?(?:each|either|both|every) sides? of|before and after)\b"
 _OTHER = (
     r",?\s*(?:(?:but|and)\s+)?(?:with|having|working|making|using)?\s*ch(?:ain)?s?[ -]?(?P<new>\d+)"
     r"(?:\s+(?:sps?|loops?|lps?))?\s+(?:instead of|in place of|in lieu of)\s+(?:the |each |every )?"
@@ -56,13 +64,28 @@ def growth(stream: Stream) -> Growth | Exchange | None:
         found = ignoring_case(_MORE).match(text, start)
         if found is None:
             return None
-        less = found["way"].lower() in ("less", "fewer")
-        number = _number(found["number"])
-        chains = found["what"].lower().startswith("ch")
-        sign = -number if less else number
-        change = Growth(sign, chains, bool(found["each"]), found.start(), found.end())
+        change = _growth(found, stream.vocabulary.terms)
     stream.pass_to(found.end())
     return change
+
+
+def _growth(found: re.Match[str], terms: Terms) -> Growth:
+    """What is said of more or fewer stitches: how many, and where."""
+    less = (found["way"] or found["behind"]).lower() in ("less", "fewer")
+    number = _number(found["number"])
+    what = (found["what"] or found["thing"]).lower()
+    where = found["where"] or ""
+    beside = ignoring_case(_BESIDE).match(where) is not None
+    in_the_row = found["verb"].lower() == "having" and not where and not what.startswith("ch")
+    return Growth(
+        -number if less else number,
+        what.startswith("ch"),
+        bool(found["each"]),
+        found.start(),
+        found.end(),
+        beside=beside,
+        unit=(basic_us(what.split()[0], terms) or "sts") if in_the_row else "",
+    )
 
 
 def _number(word: str) -> int:

@@ -99,6 +99,8 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
     """
     if not stream.accept_any("until", "till"):
         return None
+    if (rows := _rows_in_all(stream)) is not None:
+        return rows
     if stream.accept("there", "are") or stream.accept("you", "have"):
         start = stream.start
         found = stated(stream, start)
@@ -127,6 +129,44 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
         end = stream.end
     section = section or elsewhere
     return UntilMeasures(length, section=section, end=end, part="" if elsewhere else part)
+
+
+_WORKED = r"(?:have been |has been |are |were |you have )?(?:worked|completed?|done|made)\b"
+_IN_ALL = (
+    r"\s*,?\s*(?:in all|in total|all together|altogether|total|from (?:the )?beg(?:inning)?)\b"
+)
+
+
+def _rows_in_all(stream: Stream) -> RowsCount | None:
+    """Behind "until": a number of rows, those before among them.
+
+    Takes: 20 rows have been worked in all
+    Takes: there are 20 rows in total
+    Refuses: 20 cm
+    """
+    if stream.said.isdisjoint(("row", "rnd")):
+        return None
+    mark = stream.here()
+    there = stream.accept("there", "are") or stream.accept("you", "have")
+    stream.accept_any("worked", "completed")
+    stream.accept("a", "total", "of")
+    total = stream.tokens[stream.at - 1].word == "of"
+    count = stream.amount() if stream.is_amount() else None
+    if count is None or not stream.accept_any("row", "rnd"):
+        stream.back_to(mark)
+        return None
+    worked = ignoring_case(rf"\s*{_WORKED}").match(stream.text, stream.end)
+    if worked is not None:
+        stream.pass_to(worked.end())
+    in_all = ignoring_case(_IN_ALL).match(stream.text, stream.end)
+    if in_all is not None:
+        stream.pass_to(in_all.end())
+    if not (total or in_all) or not (there or worked):
+        raise stream.fault(
+            found="whether the rows before are among them is not said",
+            mend="write “for 20 rows”, or “until 20 rows have been worked in all”",
+        )
+    return RowsCount(count, in_all=True)
 
 
 _LENGTH_ENDS = re.compile(

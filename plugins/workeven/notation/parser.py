@@ -43,6 +43,7 @@ from workeven.notation.tree import (
     Amount,
     Aside,
     Label,
+    RepeatRows,
     Row,
     RowBody,
     Stated,
@@ -52,7 +53,7 @@ from workeven.notation.tree import (
     WorkedRow,
 )
 from workeven.notation.vocabulary import Vocabulary, speak
-from workeven.notation.whole_rows import change_over, in_stitch, repeat_rows, work_even
+from workeven.notation.whole_rows import change_over, goes_on, in_stitch, repeat_rows, work_even
 from workeven.problems import Checked, Problem, Span
 
 
@@ -149,6 +150,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         return over, None
     whole = _whole_row(stream)
     if whole is not None:
+        if stream.for_patt:
+            _refuse_open_patt(stream, label, whole)
         return whole, _final_count(stream)
     found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so"))
     until = until_of(stream)
@@ -174,6 +177,17 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
     return WorkedRow(worked, until, change, onto, beside, too, tail), count
+
+
+def _refuse_open_patt(stream: Stream, label: Label | None, body: RowBody) -> None:
+    """``rep Rows 2 and 3 for patt``: how many rows that are must be said, here or in the label."""
+    numbered = label is not None and (label.first is not None or label.rows is not None)
+    if isinstance(body, RepeatRows) and body.until is None and not numbered:
+        raise stream.fault(
+            0,
+            found="for how many rows the pattern is repeated is not said",
+            mend="write “Rows 4-41: rep Rows 2 and 3 for patt”, or “… until piece measures 30 cm”",
+        )
 
 
 def _check_rows_said(stream: Stream, label: Label | None) -> None:
@@ -227,6 +241,8 @@ def _whole_row(stream: Stream) -> RowBody | None:
         return side
     if stream.begins_with_stitch() and stream.said.isdisjoint(("rep", "same")):
         return None
+    if stream.is_word("cont") and (again := goes_on(stream)) is not None:
+        return again
     for read in (shape_rows, repeat_every, repeat_rows, work_even, in_stitch):
         body = read(stream)
         if body is not None:

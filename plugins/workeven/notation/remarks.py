@@ -440,7 +440,9 @@ def _unit(stream: Stream) -> str | None:
     if token.kind == "chn":
         stream.take()
         if stream.token.kind == "word" and not stream.is_word("sp", "lp", *_FILLERS, "and"):
-            return f"?ch-{token.value} {stream.text[stream.start : stream.take().end]}"
+            named = stream.text[stream.start : stream.take().end]
+            if not stream.is_word("sp", "lp"):  # "2 ch-7 handle sps" are two ch-7 sps
+                return f"?ch-{token.value} {named}"
         stream.accept_any("sp", "lp")
         return f"ch-{token.value} sp"
     if (

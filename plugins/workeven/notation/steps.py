@@ -42,6 +42,7 @@ from workeven.notation.stitches import in_loop, stitches
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
+    Aside,
     ChainOfTurning,
     Decrease,
     Each,
@@ -54,6 +55,7 @@ from workeven.notation.tree import (
     LeaveRest,
     OtherSide,
     Repeat,
+    StatedHere,
     Step,
     Travel,
     Turn,
@@ -81,6 +83,9 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
     found: list[Step] = []
     while not stream.at_end():
         if passes_separator(stream):
+            continue
+        if not depth and (told := _count_before_last_words(stream, found)) is not None:
+            found.append(told)
             continue
         if _closes(stream, closing) or _only_a_count_left(stream, found, depth):
             break
@@ -146,6 +151,44 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
         return False
     stream.either = stream.at
     return True
+
+
+#: marks in front of a count that stands without brackets ("join—90 sc", "6 times = 18")
+_TELLING = ("=", "-", ":")
+#: what may still be said behind a row's count
+_LAST_WORDS = (Aside, FastenOff, Turn, JoinRound, StatedHere)
+
+
+def _count_before_last_words(stream: Stream, found: list[Step]) -> StatedHere | None:
+    """``… dc2tog. 19 sts. Fasten off``: a count as a sentence of its own, before the last ones.
+
+    A number with a stitch behind a full stop may be a step: it is a count where that word is
+    "sts", or nothing more could be worked.
+    """
+    if not found or stream.token.kind == "stitch":
+        return None
+    mark, start = stream.here(), stream.start
+    opened = stream.accept_any(*_TELLING)
+    if not opened and stream.tokens[stream.at - 1].word != ".":
+        return None
+    said = stated(stream, start) if begins_count(stream) else None
+    end = stream.end
+    if said is not None and stream.is_mark(".", ";") and stream.ahead().kind != "end":
+        plain = any(unit == "sts" for _, unit in said.counts) or _ends_row(found[-1])
+        behind = stream.here()
+        if (opened or plain) and _only_last_words(stream):
+            stream.back_to(behind)
+            return StatedHere(said, start, end)
+    stream.back_to(mark)
+    return None
+
+
+def _only_last_words(stream: Stream) -> bool:
+    """Whether no stitch is worked in what is left of the row."""
+    try:
+        return all(isinstance(step, _LAST_WORDS) for step in steps(stream)) and stream.at_end()
+    except NotUnderstood:
+        return False
 
 
 #: words behind a number of stitches that say that they are what is there then ("20 sc remain")

@@ -73,6 +73,7 @@ class Stream:
     ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
+    ``for_patt`` is whether rows are said to be repeated "for pattern".
     ``far_side`` is whether a place was named on the other side of a chain.
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
@@ -90,7 +91,7 @@ class Stream:
         self.row_named: Amount | None = None
         self.counting: CountsAs | None = None
         self.rows_said: Amount | None = None
-        self.far_side = False
+        self.far_side = self.for_patt = False
         self.whole: str | None = None
         self.onto: list[tuple[int, Earlier | None]] = []
         self.terms = tuple(

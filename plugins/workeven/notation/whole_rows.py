@@ -1,17 +1,18 @@
 """Whole-row words: "rep Rows 2 and 3 until …", "work even for 12 rows", "now work in rounds".
 
 Takes     ``Stream``.
-Gives     ``repeat_rows``, ``work_even``, ``change_over``, ``rest_steps``.
+Gives     ``repeat_rows``, ``goes_on``, ``work_even``, ``change_over``, ``rest_steps``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Whole-row words", "Changing over".
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from workeven.notation.asides import aside
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.growth import growth
 from workeven.notation.labels import Side, label_numbers, ordinals, side_word
 from workeven.notation.lengths import until_of
@@ -19,9 +20,11 @@ from workeven.notation.places import limit
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
+    Amount,
     AnyStitch,
     ChangeOver,
     Each,
+    Growth,
     RepeatRows,
     RowRef,
     RowsCount,
@@ -100,12 +103,14 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     """
     mark = stream.at
     while not stream.is_word("rep") and aside(stream):
-        stream.accept_any(",", ";", ".")
+        while stream.accept_any(",", ";", ".", "and", "then"):
+            pass
     if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
         stream.at = mark
     if stream.is_word("same", "as") and _passes_as(stream):
         pass
     elif not stream.is_word("rep") or stream.ahead().word == "from":
+        stream.at = mark
         return None
     else:
         stream.take()
@@ -132,9 +137,12 @@ def _repeated(stream: Stream) -> RepeatRows:
             break
     change = growth(stream)
     _pass_colours(stream)
+    if stream.accept("for", "patt"):
+        stream.for_patt = True
     until = until_of(stream)
     aside(stream)
     change = change or growth(stream)
+    _pass_colours(stream)
     ending, side = _row_ending(stream)
     then = None if until is None else _then_repeated(stream)
     rest = () if then is not None else rest_steps(stream)
@@ -146,17 +154,27 @@ def _times_ahead(stream: Stream) -> bool:
     return stream.ahead().word in ("times", "more", "further", "additional", "row", "rnd")
 
 
-_COLOURS = re.compile(
-    r"[,;]?\s*(?:\d+|one|two|three) (?:rnds?|rounds?|rows?) each (?:in|of|with)\b[^;.()]*",
-    re.IGNORECASE,
+_NUMBER = r"(?:\d+|an?|one|two|three|four|each|every|every other)"
+#: up to where it is said how often, or what is done then
+_GOES_ON = (
+    r"(?:(?!\b(?:until|till|for \d|end(?:ing)?|fasten|turn|join|cut|\d+ (?:more|times)|twice|"
+    r"(?:with|having|working) (?:\d|one|two))\b)[^;.()])*"
 )
+_COLOURS = (
+    rf"[,;]?\s*(?:{_NUMBER} (?:rnds?|rounds?|rows?) each (?:in|of|with)\b|"
+    r"(?:and |while )?(?:chang|switch|alternat|swapp)ing (?:the )?"
+    rf"(?:(?:yarns?|colou?rs?)\b|(?:between |with |to )?(?:{_NUMBER} (?:rnds?|rounds?|rows?) "
+    r"(?:each )?(?:in |of |with )?(?:colou?r |yarn )?)?(?-i:[A-Z])))" + _GOES_ON
+)
+#: words without which no colours are told of
+_COLOURED = frozenset("changing switching alternating swapping each".split())
 
 
 def _pass_colours(stream: Stream) -> None:
-    """Pass ", 1 rnd each in Green, Brown, Green"."""
-    if "each" not in stream.said:
+    """Pass ", 1 rnd each in Green, Brown, Green", ", changing colour every 2 rows"."""
+    if stream.at_end() or stream.said.isdisjoint(_COLOURED):
         return
-    found = _COLOURS.match(stream.text, stream.start)
+    found = ignoring_case(_COLOURS).match(stream.text, stream.end)
     if found is not None:
         stream.pass_to(found.end())
 
@@ -327,6 +345,59 @@ def _over_a_part(stream: Stream) -> bool:
     if stream.is_word("to", "until"):
         return after in ("last", "within", "next", "marker", "first")
     return stream.is_word("across", "over") and after in ("next", "first", "last", "rem")
+
+
+def goes_on(stream: Stream) -> RepeatRows | None:
+    """``cont to dec 6 sts each rnd, working 1 fewer sc between decs each time``.
+
+    What is said of how the rows differ tells how they are worked; alone, "cont in this way" does
+    not say whether the shaping goes on.
+
+    Takes: cont to dec 6 sts each rnd, working 1 fewer sc between decs each time
+    Takes: cont in this way, working 1 sc fewer each side of the sc3tog on every row
+    Refuses: cont in this way
+    """
+    mark = stream.here()
+    stream.take()
+    shaped, sts = False, None
+    if stream.accept("to"):
+        shaped = (way := stream.accept_any("inc", "dec")) is not None
+        if shaped and stream.is_amount():
+            said = stream.amount()
+            stream.accept("st")
+            sts = said if way == "inc" else _less(said)
+        stream.accept_any("in", "on")
+        stream.accept("each")
+        stream.accept_any("row", "rnd")
+    way_said = _in_this_way(stream)
+    change = growth(stream) if shaped or way_said else None
+    if not isinstance(change, Growth):
+        stream.back_to(mark)
+        return None
+    until = until_of(stream)
+    return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=replace(change, sts=sts))
+
+
+def _less(amount: Amount) -> Amount | None:
+    """So many fewer; None where a formula says how many."""
+    values = tuple(None if one is None else -one for one in amount.values)
+    return replace(amount, values=values) if amount.formula is None else None
+
+
+def _in_this_way(stream: Stream) -> bool:
+    """Pass "in this manner", "as set": whether that is said."""
+    mark = stream.at
+    if stream.accept("in"):
+        stream.accept_any("this", "the", "that")
+        stream.accept("same")
+        if stream.accept_any("way", "manner", "fashion"):
+            return True
+    elif stream.accept_any("thus", "so") or (
+        stream.accept("as") and stream.accept_any("set", "est", "established", "before")
+    ):
+        return True
+    stream.at = mark
+    return False
 
 
 def even_until(stream: Stream) -> RowsUntil | None:

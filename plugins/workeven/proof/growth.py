@@ -138,6 +138,10 @@ def _lengths(steps: tuple[Step, ...]) -> Iterator[int]:
             )
 
 
+#: targets of runs that are counted off (a tuple: a union would be built anew each time)
+_COUNTED_OFF = (Next, First, Last, Unplaced)
+
+
 def _lead(steps: tuple[Step, ...]) -> int:
     """Behind how many steps the turning chain of the row is over: travel, the chain itself."""
     for at, step in enumerate(steps):
@@ -186,6 +190,8 @@ def _named(name: PlaceName, length: int, once: int, more: int) -> PlaceName:
 
 def _longer_runs(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[Step, ...]:
     """``with 1 more sc between incs``: the plain run beside each increase or decrease."""
+    if change.beside:
+        return _at_both_sides(steps, change, more)
     found = [at for at, step in enumerate(steps) if isinstance(step, Repeat) and _shapes(step)]
     if len(found) != 1:
         raise _unclear(change, "which stitches of the row grow cannot be told")
@@ -198,6 +204,25 @@ def _longer_runs(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[St
     assert isinstance(run, Work)
     inside = (*repeat.steps[: runs[0]], _longer(run, more, change), *repeat.steps[runs[0] + 1 :])
     return (*steps[: found[0]], replace(repeat, steps=inside), *steps[found[0] + 1 :])
+
+
+def _at_both_sides(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[Step, ...]:
+    """``with 1 dc fewer each side of the dc3tog``: the plain runs in front of it and behind it."""
+    found = [at for at, step in enumerate(steps) if _is_shaping(step)]
+    within = [at for at, step in enumerate(steps) if isinstance(step, Repeat) and _shapes(step)]
+    if len(found) == 1 and not within:
+        sides = (found[0] - 1, found[0] + 1)
+        if all(0 <= at < len(steps) and _is_run(steps[at]) for at in sides):
+            longer = dict.fromkeys(sides)
+            return tuple(
+                _longer(step, more, change) if at in longer and isinstance(step, Work) else step
+                for at, step in enumerate(steps)
+            )
+    repeat = steps[within[0]] if len(within) == 1 and not found else None
+    if isinstance(repeat, Repeat) and not any(isinstance(one, Repeat) for one in repeat.steps):
+        inside = _at_both_sides(repeat.steps, change, more)
+        return (*steps[: within[0]], replace(repeat, steps=inside), *steps[within[0] + 1 :])
+    raise _unclear(change, "which stitches of the row grow cannot be told")
 
 
 def _shapes(repeat: Repeat) -> bool:
@@ -214,12 +239,12 @@ def _is_shaping(step: Step) -> bool:
 
 def _is_run(step: Step) -> bool:
     plain = isinstance(step, Work) and len(step.content) == 1 and not _is_shaping(step)
-    return plain and isinstance(step, Work) and isinstance(step.target, Next | Unplaced)
+    return plain and isinstance(step, Work) and isinstance(step.target, _COUNTED_OFF)
 
 
 def _longer(run: Work, more: int, change: Growth) -> Work:
     target = run.target
-    assert isinstance(target, Next | Unplaced)
+    assert isinstance(target, _COUNTED_OFF)
     if len(target.count.values) != 1 or (target.count.values[0] or 0) + more < 0:
         raise _unclear(change, "the stitches between are too few for that")
     count = Amount(((target.count.values[0] or 0) + more,))

@@ -1,7 +1,8 @@
 """How often rows are worked: so many times, up to a length, until there are so many stitches.
 
 Takes     what a line says of it, and where a size stands.
-Gives     ``rows_to``, ``until_count``, ``bounded``, ``reached``.
+Gives     ``rows_to``, ``rows_of``, ``until_count``, ``steps_of_count``,
+          ``bounded``, ``reached``.
 Problems  ``row-past-length``, ``count-not-reached``, ``row-too-many``.
 From      notation.md, "Whole pieces": "the number of rows is the nearest that the ending allows, a
           tie going up".
@@ -17,7 +18,14 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from workeven.arithmetic.printing import print_cm
-from workeven.notation.tree import Row, RowsUntil, UntilCount, UntilMeasures
+from workeven.notation.tree import (
+    Row,
+    RowsCount,
+    RowsTimes,
+    RowsUntil,
+    UntilCount,
+    UntilMeasures,
+)
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import MOST_WORKINGS, Fault
 from workeven.proof.fabric import tally
@@ -41,6 +49,26 @@ def bounded(times: int, row: Row) -> int:
             mend=f"One line stands for at most {MOST_WORKINGS} rows.",
         )
     return times
+
+
+def rows_of(standing: Standing, said: RowsCount | RowsTimes, row: Row) -> int:
+    """A number of rows, less those before where they are among them."""
+    count = standing.context.amount(said.count) or 0
+    if isinstance(said, RowsTimes) or not said.in_all:
+        return count
+    number = standing.number
+    if number is None or number - 1 != standing.rows or count < standing.rows:
+        there = "how many were worked before is open"
+        if number is not None:
+            there = f"{standing.rows} were worked before, and the next is Row {number}"
+        raise Fault(
+            "row-not-understood",
+            said.count.start,
+            len(row.text),
+            f"{count} rows in all cannot be told off: {there}",
+            mend="Say how many more rows are worked: “for 12 rows”.",
+        )
+    return count - standing.rows
 
 
 # --- up to a length ------------------------------------------------------------------------
@@ -200,6 +228,26 @@ def _rows_until(
     if now != wanted:
         raise _never_reaches(until, wanted, unit, now, None)
     return times
+
+
+def steps_of_count(
+    standing: Standing, lines: tuple[Line, ...], times: int, how: str, unit: str
+) -> set[int] | None:
+    """By how much a number of stitches changes from row to row; None where a row goes wrong."""
+    probe = standing.copy()
+    if probe.fabric is None:
+        return None
+    now = probe.fabric.sts if unit == "sts" else tally(probe.fabric.nodes).get(unit, 0)
+    found: set[int] = set()
+    for at in range(times):
+        again = probe.work(lines[at % len(lines)], how)
+        after = _made(again, unit)
+        if again.fault is not None or after is None:
+            return None
+        probe.fabric = again.fabric
+        found.add(after - now)
+        now = after
+    return found
 
 
 def until_count_even(standing: Standing, until: UntilCount, result: RowCount) -> int:

@@ -35,7 +35,7 @@ from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers
-from workeven.proof.often import bounded, reached, rows_to, until_count_from
+from workeven.proof.often import bounded, reached, rows_of, rows_to, until_count_from
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount, against
 from workeven.proof.standing import Standing
@@ -155,8 +155,8 @@ def _times_of_own(
     match until:
         case None:
             times = labelled if labelled is not None else 1
-        case RowsCount(count=amount) | RowsTimes(count=amount):
-            times = standing.context.amount(amount) or 0
+        case RowsCount() | RowsTimes():
+            times = rows_of(standing, until, line.row)
         case UntilMeasures():
             rows = rows_to(standing, until)
             if rows is None:

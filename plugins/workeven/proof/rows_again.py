@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import assert_never
 
 from workeven.notation.tree import (
+    Amount,
     Exchange,
     FastenOff,
     Growth,
@@ -42,7 +43,9 @@ from workeven.proof.often import (
     bounded,
     fewest_rows,
     reached,
+    rows_of,
     rows_to,
+    steps_of_count,
     until_count,
     until_count_even,
 )
@@ -74,7 +77,7 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     total = Total()
     times = _times_of_again(line, standing, body, lines, labelled)
     if body.change is not None:
-        lines = _changed(lines, body.change, times)
+        lines = _changed(lines, body.change, times, standing, how)
     if times is None:
         done = _rows_before_ending(line, standing, body, lines)
         result, fault = work_again(standing, lines, done, how, total, figures)
@@ -104,9 +107,16 @@ _MOST_CHANGED = 400
 
 
 def _changed(
-    lines: tuple[Line, ...], change: Growth | Exchange, times: int | None
+    lines: tuple[Line, ...],
+    change: Growth | Exchange,
+    times: int | None,
+    standing: Standing,
+    how: str,
 ) -> tuple[Line, ...]:
-    """The row as it is worked each time, where each differs from the one before."""
+    """The row as it is worked each time, where each differs from the one before.
+
+    ``having 6 more dc each row`` may say only what comes of the same row worked again.
+    """
     if len(lines) != 1 or times is None:
         raise Fault(
             "row-not-understood",
@@ -116,7 +126,50 @@ def _changed(
             "so many times",
             mend="Write the rows out.",
         )
-    return grown(lines[0], change, times)
+    if isinstance(change, Exchange):
+        return grown(lines[0], change, times)
+    makes: set[int] | None = None
+    if change.unit and change.each:
+        makes = steps_of_count(standing, lines, min(times, _MOST_CHANGED), how, change.unit)
+        if makes == {change.count}:
+            return lines
+    try:
+        found = grown(lines[0], change, times)
+    except Fault:
+        if makes is None:
+            raise
+        raise _other_change(change, change.count, makes) from None
+    if change.sts is not None:
+        _check_change(change, change.sts, found, standing, how)
+    return found
+
+
+def _check_change(
+    change: Growth, sts: Amount, lines: tuple[Line, ...], standing: Standing, how: str
+) -> None:
+    """The number in "cont to dec 6 sts each rnd" must be what the rows so worked come to."""
+    said = standing.context.amount(sts)
+    found = steps_of_count(standing, lines, min(len(lines), _MOST_CHANGED), how, "sts")
+    if said is None or found is None or found == {said}:
+        return
+    raise _other_change(change, said, found)
+
+
+def _other_change(change: Growth, said: int, found: set[int]) -> Fault:
+    """Rows that grow or shrink by another number of stitches than is said."""
+    listed = ", ".join(_more_or_less(one) for one in sorted(found))
+    return Fault(
+        "row-not-understood",
+        change.start if change.sts is None else change.sts.start,
+        change.end,
+        f"each row so worked makes {listed}, and {_more_or_less(said)} are named",
+        mend="Correct the number, or write the rows out.",
+    )
+
+
+def _more_or_less(number: int) -> str:
+    """So many more, or fewer."""
+    return f"{number} more" if number >= 0 else f"{-number} fewer"
 
 
 def _in_turn(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
@@ -170,8 +223,8 @@ def _times_of_again(
                 raise _no_whole_repeats(line.row, times, period)
         case RowsTimes(count=amount):
             times = (standing.context.amount(amount) or 0) * period
-        case RowsCount(count=amount):
-            times = standing.context.amount(amount) or 0
+        case RowsCount():
+            times = rows_of(standing, until, line.row)
         case UntilMeasures():
             ending = _ending_at(line, standing, body, lines)
             rows = rows_to(standing, until, period, ending, body.ending_side)
@@ -180,7 +233,8 @@ def _times_of_again(
             times = rows
         case UntilCount():
             if body.change is not None:  # each row is another: as many as there may be
-                lines = _changed(lines, body.change, _MOST_CHANGED)
+                how = standing.how(line.lined)
+                lines = _changed(lines, body.change, _MOST_CHANGED, standing, how)
             times = until_count(standing, until, lines, standing.how(line.lined))
         case _:
             assert_never(until)
@@ -293,8 +347,8 @@ def _times_of_even(
     match until:
         case None:
             times = labelled if labelled is not None else 1
-        case RowsCount(count=amount) | RowsTimes(count=amount):
-            times = standing.context.amount(amount) or 0
+        case RowsCount() | RowsTimes():
+            times = rows_of(standing, until, line.row)
         case UntilMeasures():
             rows = rows_to(standing, until)
             if rows is None:

@@ -68,9 +68,10 @@ class RowsTimes:
 
 @record_by_position
 class RowsCount:
-    """``for 12 rows``."""
+    """``for 12 rows``; ``in_all``: those before are among them ("12 rows in all")."""
 
     count: Amount
+    in_all: bool = False
 
 
 @record_by_position
@@ -102,6 +103,9 @@ class Growth:
     """``with 1 more ch between shells each rnd``: so many more (or fewer) than in the row repeated.
 
     ``chains`` grow, or the stitches between increases; ``each``: more again in every row.
+    ``beside``: those at both sides of what is named ("1 dc fewer each side of the dc3tog").
+    ``unit`` is what there are more of, where that may be said of the whole row ("having 6 more dc
+    each row"). ``sts`` is by how many stitches a row so worked is said to change.
     """
 
     count: int
@@ -109,6 +113,9 @@ class Growth:
     each: bool
     start: int = 0
     end: int = 0
+    beside: bool = False
+    unit: str = ""
+    sts: Amount | None = None
 
 
 @record_by_position
