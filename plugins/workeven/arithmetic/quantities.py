@@ -94,10 +94,9 @@ _QUANTITY = re.compile(
     f"{BLANK}*" + _NUMBER.replace("JOIN", f"{BLANK}+|-") + rf"(?P<gap>{BLANK}*)(?P<unit>[^0-9 ].*)?"
 )
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
-_DENSITY = re.compile(
-    rf"{BLANK}*(?P<over>[^/]+?){BLANK}*(?:/|\bper\b){BLANK}*(?P<under>[^/]+?){BLANK}*"
-)
-_TEX = re.compile(rf"{BLANK}*(?P<number>[0-9./\u2044]+){BLANK}*(?P<unit>tex|dtex){BLANK}*")
+#: made when a density is read: few patterns have one
+_DENSITY = rf"{BLANK}*(?P<over>[^/]+?){BLANK}*(?:/|\bper\b){BLANK}*(?P<under>[^/]+?){BLANK}*"
+_TEX = rf"{BLANK}*(?P<number>[0-9./\u2044]+){BLANK}*(?P<unit>tex|dtex){BLANK}*"
 
 
 #: mm; the largest hook of the published tables is 30 mm, some are turned by hand
@@ -229,10 +228,10 @@ def density(text: str) -> Fraction:
     >>> density("250 tex") == density("400 m/100 g")
     True
     """
-    if tex := _TEX.fullmatch(text):
+    if tex := re.fullmatch(_TEX, text):
         grams_per_length = _in_pint(number(tex["number"]), tex["unit"], "gram / millimeter")
         return 1 / _above_zero(grams_per_length, text)
-    parts = _DENSITY.fullmatch(text)
+    parts = re.fullmatch(_DENSITY, text)
     if parts is None:
         raise QuantityFault(
             f"{quote(text)} is not a length by mass.",

@@ -18,7 +18,6 @@ from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import TypeVar
-from urllib.parse import urlsplit
 
 from workeven.arithmetic import formulas, quantities
 from workeven.arithmetic.formulas import Formula, FormulaFault
@@ -427,6 +426,8 @@ def _single_lengths(text: str) -> Iterator[str]:
 
 
 def _is_web(text: str) -> bool:
+    from urllib.parse import urlsplit  # needed by patterns with an address alone
+
     if re.search(r"[\s\\<>\"'`{}|^]", text) is not None:
         return False
     try:
