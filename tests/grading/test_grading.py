@@ -309,7 +309,8 @@ def test_stated_tolerance_binds() -> None:
     assert ("count-off", ("M",), ("S", "L")) == (problem.code, problem.sizes, problem.good_sizes)
     assert (
         "In M: 104 cm is wanted; 160 sts make 100 cm, 4 cm too little.\n"
-        "It is the nearest multiple of 16." == problem.expected
+        "It is the nearest multiple of 16.\n"
+        "In M: the rule allows 144 (90 cm) or 176 (110 cm) next to it." == problem.expected
     )
 
 

@@ -19,6 +19,7 @@ ones are 1, 7, 13 …: every sixth. So parity at most doubles the step, and the 
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from workeven.records import record
@@ -82,6 +83,7 @@ class Progression:
         return below if 2 * exact < below + above else above
 
 
+@lru_cache(maxsize=1024)
 def allowed(multiple: int, plus: int, parity: Parity = "any") -> Progression | None:
     """The counts of a multiple plus a rest; None when none has the parity.
 

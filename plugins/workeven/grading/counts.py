@@ -16,7 +16,7 @@ pattern asks to round up or down), but at least 10 mm.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
@@ -174,13 +174,14 @@ def _settled(
     exact, each = basis.exact(), range(len(values.values))
     others = tuple(beside(count, exact, values, index) for index in each)
     limits = tuple(_tolerance(pattern, count, basis, index) for index in each)
+    measures = basis.measures(values)
     graded = GradedCount(
         count=count,
         values=values,
         measurement=basis.measurement,
         wanted=basis.wanted,
         exact=exact,
-        measures=basis.measures(values),
+        measures=measures,
         rule=rule,
         word=basis.word,
         gauge=basis.gauge,
@@ -189,7 +190,7 @@ def _settled(
         higher=values.sizes.each(tuple(high for _, high in others)),
         alone=alone,
     )
-    return graded, _off(pattern, count, basis, graded)
+    return graded, _off(pattern, count, basis, graded, measures, limits)
 
 
 # --- what a count is counted over ----------------------------------------------------------
@@ -381,10 +382,15 @@ def _tolerance(pattern: Pattern, count: Measured, basis: Basis, index: int) -> F
     return max(step / 2 if nearest else step, LEAST_TOLERANCE)
 
 
-def _off(pattern: Pattern, count: Measured, basis: Basis, graded: GradedCount) -> list[Problem]:
-    """The finished measurement, computed back, lies within the tolerance of what was wanted."""
-    made = basis.measures(graded.values)
-    limits = [_tolerance(pattern, count, basis, index) for index in range(len(made.values))]
+def _off(
+    pattern: Pattern,
+    count: Measured,
+    basis: Basis,
+    graded: GradedCount,
+    made: PerSize[Fraction],
+    limits: tuple[Fraction, ...],
+) -> list[Problem]:
+    """What is ``made``, computed back, lies within the ``limits`` of what was wanted (mm)."""
     off = made.sizes.each(tuple(mm - wanted for mm, wanted in zip(made, basis.wanted, strict=True)))
     failing = [index for index, mm in enumerate(off) if abs(mm) > limits[index]]
     if not failing:
@@ -397,7 +403,9 @@ def _off(pattern: Pattern, count: Measured, basis: Basis, graded: GradedCount) -
             span=count.span,
             found=f"{quote(count.name)} comes out more than {limit} away from "
             f"{quote(basis.measurement)}.",
-            expected="\n".join([*lines, *_how_chosen(count, graded)]),
+            expected="\n".join(
+                [*lines, *_how_chosen(count, graded), *_next_to(pattern, basis, graded, failing)]
+            ),
             mend=_how_to_mend(count, basis),
             sizes=names_of(made.sizes, failing),
             good_sizes=others_of(made.sizes, failing),
@@ -427,6 +435,19 @@ def _how_chosen(count: Measured, graded: GradedCount) -> list[str]:
         return []
     the = "" if graded.rule.startswith("the ") else "the "
     return [f"It is {the}{graded.rule}."]
+
+
+def _next_to(
+    pattern: Pattern, basis: Basis, graded: GradedCount, failing: list[int]
+) -> Iterator[str]:
+    """The counts on both sides that the rule allows, and what they measure."""
+    if graded.lower is None or graded.higher is None:
+        return
+    for index in failing:
+        near = [one for one in (graded.lower[index], graded.higher[index]) if one is not None]
+        if near:
+            told = [f"{one} ({_length(pattern, one * basis.unit)})" for one in near]
+            yield f"{in_size(pattern.sizes, index)}the rule allows {joined(told, 'or')} next to it."
 
 
 def _how_to_mend(count: Measured, basis: Basis) -> str:

@@ -142,6 +142,8 @@ def beside(
     if count.match is not None or count.comes_out is not None:
         return None, None
     low, high = neighbours(count, index, values[index])
+    if not _has_steps(count):
+        return low, high
     return (
         low if low is None or _in_steps(count, exact, _with(values, index, low)) else None,
         high if high is None or _in_steps(count, exact, _with(values, index, high)) else None,
@@ -205,8 +207,12 @@ def _around(count: ComputedCount, index: int, value: int, exact: Fraction) -> li
     ]
 
 
+def _has_steps(count: ComputedCount) -> bool:
+    return count.step_at_least is not None or count.step_at_most is not None
+
+
 def _in_steps(count: ComputedCount, exact: PerSize[Fraction], values: tuple[int, ...]) -> bool:
-    return all(
+    return not _has_steps(count) or all(
         _good_step(count, values[index] - values[index - 1], exact[index] - exact[index - 1])
         for index in range(1, len(values))
     )
