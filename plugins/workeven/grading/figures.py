@@ -25,8 +25,8 @@ class TrackFigures(NamedTuple):
 class Figures(NamedTuple):
     """Stitches before and after, and rows, in one size; what else a shaping says, as numbers.
 
-    ``leave`` is 0 where no stitches are left; ``spread`` and ``stages`` None where nothing is said
-    of them; ``multiple`` is 1 then.
+    ``leave`` is 0 where no stitches are left; ``spread``, ``markers`` and ``stages`` None where
+    nothing is said of them; ``multiple`` is 1 then.
     """
 
     start: int
@@ -34,6 +34,7 @@ class Figures(NamedTuple):
     over: int
     leave: int = 0
     spread: int | None = None
+    markers: int | None = None
     stages: int | None = None
     multiple: int = 1
     tracks: tuple[TrackFigures, ...] = ()
@@ -47,6 +48,7 @@ def figures_from(shape: Shape, values: Mapping[str, int]) -> Figures:
         over=values["over"],
         leave=values.get("leave", 0),
         spread=values.get("spread"),
+        markers=values.get("markers"),
         stages=values.get("stages"),
         multiple=values.get("multiple", 1),
         tracks=tuple(

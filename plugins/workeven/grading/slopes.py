@@ -87,6 +87,11 @@ def _parts(shape: Shape, figures: Figures) -> tuple[Plan, ...]:
         raise ShapingFault(
             f"A shaped row would change {changed} stitches.", "Let it change one stitch or more."
         )
+    if figures.markers is not None and (figures.markers < 1 or changed % figures.markers):
+        raise ShapingFault(
+            f"{changed} stitches cannot be shared by {figures.markers} markers.",
+            "Let a shaped row change as many at each marker.",
+        )
     rows = figures.over - (shape.leave is not None)
     times = steps_between(figures.start - left, figures.end, changed)
     if rows == 0 and times == 0:
@@ -158,10 +163,24 @@ def _words(said: _Said, figures: Sequence[Figures], parts: Sequence[tuple[Plan, 
 
 def _where(said: _Said, figures: Sequence[Figures]) -> str:
     """What a shaped row changes, and where."""
+    if said.shape.markers is not None:
+        return _at_markers(figures)
     if said.shape.spread is not None:
         return f"{print_list([one.spread or 0 for one in figures])} sts evenly"
     slope = said.shape.slope
     return where(slope.ends, rounds=said.row == "rnd", edge=slope.edge)
+
+
+def _at_markers(figures: Sequence[Figures]) -> str:
+    """As many stitches at each marker, on both sides of it where they are even."""
+    markers = [one.markers or 1 for one in figures]
+    each = [(one.spread or 0) // number for one, number in zip(figures, markers, strict=True)]
+    place = "at"
+    if not any(number % 2 for number in each):
+        each, place = [number // 2 for number in each], "on each side of"
+    sts = f"{print_list(each)} st{'' if set(each) == {1} else 's'}"
+    many = set(markers) != {1}
+    return f"{sts} {place} {'each of ' if many else ''}{print_list(markers)} marker{'s' * many}"
 
 
 def _in_stages(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Iterator[str]:

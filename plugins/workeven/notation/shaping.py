@@ -18,6 +18,7 @@ from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     ONE,
     Amount,
+    Places,
     RowsUntil,
     ShapedEdge,
     ShapeRows,
@@ -86,7 +87,8 @@ def _shaping(stream: Stream) -> ShapeRows | None:
         stream.take()  # "dec 1 sc at each end"
     stream.accept("st")
     place = stream.start
-    ends = edges(stream)
+    places = _at_markers(stream) if "marker" in stream.said else None
+    ends = edges(stream) if places is None else None
     edge = _edge_of(stream.text[place : stream.start])
     if ends is None:
         _pass_evenly(stream)
@@ -101,8 +103,38 @@ def _shaping(stream: Stream) -> ShapeRows | None:
         return None
     then = _then_even(stream)
     change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
-    rows = tuple(spans)
-    return ShapeRows(change, count, ends or 0, rows, until, then, rest_steps(stream), edge=edge)
+    rest = rest_steps(stream)
+    return ShapeRows(
+        *(change, count, ends or 0, tuple(spans), until, then, rest), edge=edge, places=places
+    )
+
+
+def _at_markers(stream: Stream) -> Places | None:
+    """``on each side of each of the 4 markers``: how many markers, and how often at each.
+
+    Takes: on each side of each of 4 markers
+    Takes: before each of the 8 markers
+    Refuses: before next marker
+    """
+    mark = stream.here()
+    sides = 1
+    if stream.accept_any("on", "at") and stream.accept_any("each", "both", "either"):
+        if not (stream.accept_any("side") and stream.accept("of")):
+            stream.back_to(mark)
+            stream.accept_any("on", "at")
+        else:
+            sides = 2
+    elif not stream.accept_any("before", "after"):
+        stream.back_to(mark)
+        return None
+    stream.accept("each")
+    stream.accept("of")
+    stream.articles()
+    count = stream.amount() if stream.is_amount() else None
+    if count is not None and stream.accept("marker"):
+        return Places(count, sides)
+    stream.back_to(mark)
+    return None
 
 
 def _leaving(stream: Stream) -> ShapeRows | None:

@@ -270,9 +270,10 @@ class Shape:
 
     ``start`` and ``end`` are the stitches before and after, ``over`` the rows, as formulas of
     counts. ``leave``: so many stitches are left unworked at each end (or the one edge) in the first
-    row. ``spread``: a shaped row changes so many stitches, spread evenly over it. ``stages``: there
-    are so many shaped rows, and each changes a multiple of ``multiple``, spread evenly unless
-    ``at_edge``. With ``tracks`` several run at the same time, and each says how it shapes.
+    row. ``spread``: a shaped row changes so many stitches, spread evenly over it, or over so many
+    ``markers``. ``stages``: there are so many shaped rows, and each changes a multiple of
+    ``multiple``, spread evenly unless ``at_edge``. With ``tracks`` several run at the same time,
+    and each says how it shapes.
     """
 
     start: Formula
@@ -282,6 +283,7 @@ class Shape:
     span: Span
     leave: Formula | None = None
     spread: Formula | None = None
+    markers: Formula | None = None
     stages: Formula | None = None
     multiple: Formula | None = None
     at_edge: bool = False
@@ -291,8 +293,8 @@ class Shape:
     def named(self) -> tuple[tuple[str, Formula], ...]:
         """All formulas that it is worked out from, with the keys that they stand at."""
         own = (("leave", self.leave), ("spread", self.spread), ("stages", self.stages))
-        found = [("from", self.start), ("to", self.end), ("over", self.over), *own]
-        found.append(("multiple", self.multiple))
+        more = (("markers", self.markers), ("multiple", self.multiple))
+        found = [("from", self.start), ("to", self.end), ("over", self.over), *own, *more]
         for number, one in enumerate(self.tracks, start=1):
             parts = (("sts", one.sts), ("over", one.over), ("after", one.after))
             found += [(f"{key} of track {number}", formula) for key, formula in parts]

@@ -45,7 +45,10 @@ def shape_of(reading: Reading, table: Node) -> Shape | None:
     """Shaping as data, with the formulas of its counts."""
     start, end, over = (_formula(reading, table, key) for key in ("from", "to", "over"))
     tracks = whole_of(_track(reading, one) for one in items(reading.node(table, "tracks")))
-    own = {key: _formula(reading, table, key) for key in ("leave", "spread", "stages", "multiple")}
+    own = {
+        key: _formula(reading, table, key)
+        for key in ("leave", "spread", "markers", "stages", "multiple")
+    }
     missing = any(own[key] is None and reading.node(table, key) is not None for key in own)
     if start is None or end is None or over is None or tracks is None or missing:
         return None
@@ -134,6 +137,14 @@ def check_ends(reading: Reading, shape: Shape, worked: Worked) -> None:
 def _check(reading: Reading, table: Node, tracks: tuple[ShapeTrack, ...]) -> None:
     """Nothing is said in two ways, and a row has two ends, no more."""
     _check_apart(reading, table)
+    if "markers" in entries(table) and "spread" not in entries(table):
+        reading.problem(
+            "file-shape",
+            reading.source.span(table),
+            "The shaping has `markers` and no `spread`.",
+            expected="At markers as many stitches change as a shaped row changes in all.",
+            mend="Say how many those are, `spread: 8`, or leave out the `markers`.",
+        )
     if "multiple" in entries(table) and "stages" not in entries(table):
         reading.problem(
             "file-shape",

@@ -190,9 +190,16 @@ def _is_right_side(standing: Standing, rows: int) -> bool:
 def _change(standing: Standing, body: ShapeRows) -> int:
     """By how many stitches at each end: as said, or as in the last row."""
     if body.count is not None:
-        return standing.context.amount(body.count) or 0
+        return (standing.context.amount(body.count) or 0) * _places(standing, body)
     now, before = standing.fabric, standing.grown_from
     return 0 if now is None or before is None else abs(now.sts - before.sts)
+
+
+def _places(standing: Standing, body: ShapeRows) -> int:
+    """In how many places of a row as many stitches change: at markers, or once."""
+    if body.places is None:
+        return 1
+    return (standing.context.amount(body.places.markers) or 0) * body.places.sides
 
 
 def _turns(

@@ -171,6 +171,14 @@ ShapedEdge = Literal["start", "end", "right", "left"]
 
 
 @record_by_position
+class Places:
+    """``on each side of each of 4 markers``: so many ``markers``, and at each so many ``sides``."""
+
+    markers: Amount
+    sides: int
+
+
+@record_by_position
 class ShapeRows:
     """``dec 1 st at each end every 4th row 6 times, then every 6th row 3 times``.
 
@@ -180,7 +188,8 @@ class ShapeRows:
     there are with the shaping ("work even for 10 rows, at the same time dec …"). ``edge`` is where
     one end is shaped: at the ``start`` or ``end`` of every shaped row, or always at the same edge,
     which is on the ``right`` or the ``left`` as one looks at the right side. ``leave``: stitches
-    are left unworked, with slip stitches across them where the row begins there.
+    are left unworked, with slip stitches across them where the row begins there. ``places``: they
+    are worked at markers.
     """
 
     change: Literal["inc", "dec", "leave"]
@@ -192,6 +201,7 @@ class ShapeRows:
     steps: tuple[Step, ...] = ()
     within: bool = False
     edge: ShapedEdge = "left"
+    places: Places | None = None
 
 
 @record_by_position
