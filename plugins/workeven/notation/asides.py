@@ -1,7 +1,7 @@
 """Words that change no count: remarks, markers and colours, making up, headings.
 
 Takes     ``Stream``.
-Gives     ``is_remark``, ``aside``, ``making_up``, ``pass_words``, ``heading``.
+Gives     ``is_remark``, ``aside``, ``making_up``, ``pass_words``, ``heading``, ``names_part``.
 Problems  none: what is no aside is left where it stands.
 From      notation.md, the table of steps ("place marker", "change to colour B": 0, 0).
 """
@@ -21,7 +21,13 @@ _REMARK = (
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
     r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
-    r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional)\)"
+    r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional|"
+    r"(?:(?:in|into|this is|that is|i\.e\.|=) )?(?:the )?(?:top|\d(?:st|nd|rd|th)(?: ch(?:ain)?)?)"
+    r" of (?:the )?(?:(?:beg(?:inning)?|turning|starting|first) )?"
+    r"(?:ch(?:ain)?[ -]?\d*|\d[ -]?ch|t-?ch)|"
+    r"(?:about |approximately |approx\.? )?\d+ (?:sts?|stitches|[hd]?dc|sc|tr|htr) "
+    r"(?:(?:for|to|over) (?:(?:every|each) )?|per |in (?:every|each) (?=\d))(?:\d+ )?"
+    r"rows?(?:[ -]ends?)?)\)"
 )
 
 
@@ -271,6 +277,15 @@ _LONGEST_HEADING = 9
 _NO_HEADING = _STEPS | frozenset(
     "even straight until patt same around across each next st sp lp unworked leave leaving".split()
 )
+
+
+#: words with which a phrase begins that speaks of a part and names none
+NO_PART = _NO_HEADING | frozenset("work cont as with for at on of in from to make".split())
+
+
+def names_part(words: str) -> bool:
+    """Whether words name a part of a piece ("First shoulder")."""
+    return ignoring_case(_PARTS).search(words) is not None
 
 
 def heading(stream: Stream) -> bool:

@@ -190,6 +190,65 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
         return None
     start = stream.take().start
     stream.articles()
+    if stream.is_mark("("):
+        return _skips_in_brackets(stream, start)
+    return (*_skip(stream, start), *_skips_on(stream))
+
+
+def _skips_in_brackets(stream: Stream, start: int) -> tuple[Step, ...]:
+    """``(ch-1 sp, 32 sts, ch-1 sp)``: one after the other, all of them skipped.
+
+    Takes: (ch-1 sp, 32 sts, ch-1 sp)
+    Refuses: (see photo)
+    """
+    closing = stream.closing()
+    stream.take()
+    found = list(_skip(stream, start))
+    while stream.at < closing and stream.accept_any(",", "and", "&", "+"):
+        stream.accept("and")
+        found.extend(_skip(stream, stream.start))
+    if stream.at != closing:
+        raise stream.fault(mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
+    stream.take()
+    return tuple(found)
+
+
+def _skips_on(stream: Stream) -> tuple[Step, ...]:
+    """``, next 38 sts and next ch-2 sp``: what is skipped besides; a place alone is no step.
+
+    Takes: , next 38 sts and next ch-2 sp
+    Refuses: , 38 dc in next ch-2 sp
+    """
+    found: list[Step] = []
+    while True:
+        mark = stream.here()
+        comma = stream.accept(",")
+        if not (stream.accept_any("and", "&", "+") or comma) or not _place_comes(stream):
+            stream.back_to(mark)
+            return tuple(found)
+        more = _skip(stream, stream.start)
+        if stream.at_end() or stream.is_mark(".", ";", ":"):  # "sk 2 sts, 38 sts" states a count
+            stream.back_to(mark)
+            return tuple(found)
+        found.extend(more)
+
+
+def _place_comes(stream: Stream) -> bool:
+    """Whether a place of its own is named here, with nothing that is worked into it."""
+    after = stream.ahead()
+    if stream.is_word("next"):
+        return True
+    if stream.token.kind == "chn":
+        return after.word in ("sp", "lp")
+    return stream.is_amount() and (after.word == "st" or after.kind == "chn")
+
+
+def _skip(stream: Stream, start: int) -> tuple[Step, ...]:
+    """Behind "sk": what is skipped.
+
+    Takes: next ch-1 sp
+    Refuses: frobnicate
+    """
     if stream.is_word("same"):
         stream.take()
         return (Skip(Same(names(stream)[0]), start, stream.end),)

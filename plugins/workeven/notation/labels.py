@@ -13,7 +13,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Literal
 
-from workeven.notation.asides import heading
+from workeven.notation.asides import NO_PART, heading, names_part
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, Label
@@ -125,6 +126,8 @@ def label_of(stream: Stream) -> Label | None:
     if numbered is not None:
         return numbered
     start = stream.start
+    if (part := _part_label(stream)) is not None:
+        return part
     if heading(stream):
         name = stream.text[start:].strip().rstrip(":").strip()
         return Label(None, None, None, name, None, start, stream.end, section=True)
@@ -146,6 +149,39 @@ def _row_label(stream: Stream) -> Label | None:
     token = stream.token
     read = _BY_WORD.get(token.word if token.kind == "word" else token.kind)
     return None if read is None else read(stream)
+
+
+#: a part of the piece in front of a row's number
+_PART = (
+    r"(?P<name>[^\W\d_][\w'’/& -]*?)(?:\s*\((?:make|work|both|worked)\b[^()]*\))?\s*[,;.–—-]?\s+"
+    r"(?=(?:rows?|rnds?|rounds?)\s*\d)"
+)
+_LONGEST_PART = 5
+
+
+def _part_label(stream: Stream) -> Label | None:
+    """``First shoulder, Row 63:``, ``LEG (make 2) Rnd 1:``: a part, and its row by number.
+
+    Takes: First shoulder, Row 63:
+    Refuses: Rep for sleeve, Row 63
+    """
+    if stream.token.kind not in ("word", "ord") or stream.said.isdisjoint(("row", "rnd")):
+        return None
+    found = ignoring_case(_PART).match(stream.text, stream.start)
+    if found is None or not names_part(found["name"]):
+        return None
+    mark, start = stream.here(), stream.start
+    behind = stream.at
+    stream.pass_to(found.end())
+    words = stream.tokens[behind : stream.at]
+    plain = all(one.kind in ("word", "ord", "num", "mark") for one in words)
+    begins = words[0].word not in NO_PART and len(found["name"].split()) <= _LONGEST_PART
+    inner = _row_label(stream) if plain and begins else None
+    if inner is None or stream.tokens[stream.at - 1].word != ":":
+        stream.back_to(mark)
+        return None
+    name = found["name"].strip()
+    return replace(inner, name=inner.name or name, start=start, section=True)
 
 
 def _numbered_label(stream: Stream) -> Label | None:

@@ -45,6 +45,8 @@ def name(stream: Stream) -> PlaceName | None:
         found = _stitch(stream)
         return Marked(MARKER) if stream.accept("with", "marker") else found
     stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding")
+    if stream.ahead().word == "ch" and stream.ahead().kind == "word":
+        stream.accept_any("foundation", "base")
     _pass_part(stream)
     if _marker(stream):
         return Marked(MARKER)
@@ -291,7 +293,7 @@ _EDGE = (
     r"(?:along|down|up|across|on|of)\s+(?:the\s+|this\s+|each\s+)?"
     r"(?:(?:left|right|first|second|other|next|bottom|lower|top|opposite|same|short|long|starting|"
     r"foundation|beg(?:inning)?|base|front|back|neck)(?:-hand)?\s+)*"
-    r"(?:sides?|edges?|ends?|bottom|ch(?:ain)?)\b"
+    r"(?:sides?|edges?|ends?|bottom|top(?! of)|ch(?:ain)?)\b"
     r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*"
 )
 
@@ -307,7 +309,7 @@ def pass_edge(stream: Stream) -> None:
 
 
 #: words with which it begins how far an open step goes
-_BOUNDING = ("all", "across", "around", "rnd", "to", "until", "till", "up")
+_BOUNDING = ("all", "across", "around", "rnd", "to", "until", "till", "up", "back", "along")
 
 
 def limit(stream: Stream) -> Limit | None:
@@ -415,10 +417,24 @@ def _all_the_way(stream: Stream) -> bool:
         if stream.accept_any("around", "across", "along", "rnd"):
             return True
         stream.at = mark
+    if stream.is_word("back", "along"):
+        return _along_the_row(stream)
     after = stream.ahead()
     if stream.is_word("rnd") and not stream.token.plural and after.kind in ("mark", "end"):
         stream.take()  # "in each st round"
         return True
+    return False
+
+
+def _along_the_row(stream: Stream) -> bool:
+    """``back along the row``, ``along the round``: as far as that goes."""
+    mark = stream.at
+    back = stream.accept("back")
+    if stream.accept_any("along", "across", "around"):
+        stream.articles()
+        if stream.accept_any("row", "rnd") or back:
+            return True
+    stream.at = mark
     return False
 
 

@@ -154,7 +154,7 @@ def _first_leg(stream: Stream) -> str | None:
 
 
 def _denied(stream: Stream) -> bool:
-    """``does not count``, ``doesn't count``, ``not counted``."""
+    """``does not count``, ``doesn't count``, ``not counted``, ``is not a st``."""
     if stream.said.isdisjoint(("not", "doesnt", "dont")):
         return False
     mark = stream.at
@@ -164,7 +164,7 @@ def _denied(stream: Stream) -> bool:
     elif stream.accept_any("doesnt", "dont"):
         if stream.accept("count"):
             return True
-    elif stream.accept("not"):
+    elif stream.accept("not") or stream.accept("is", "not") or stream.accept("are", "not"):
         if stream.accept_any("counted", "counting", "count"):
             return True
         stream.articles()
@@ -311,9 +311,20 @@ def stated(stream: Stream, start: int) -> Stated | None:
         ):
             stream.take()
         _counting(stream)
+        if len(counts) == 1 and unit == "sts" and _parts_follow(stream):
+            continue
         if not (stream.accept_any(",", "and", "&", "+")):
             return Stated(tuple(counts), start, stream.end)
         stream.accept("and")
+
+
+def _parts_follow(stream: Stream) -> bool:
+    """Pass what parts the stitches in all from what they are: "112 sts: 100 dc and 12 chs"."""
+    mark = stream.here()
+    if stream.accept_any(":", "=", "-") and stream.is_amount() and stream.ahead().kind != "end":
+        return True
+    stream.back_to(mark)
+    return False
 
 
 #: words in front of a stated count: "Total: 20 sc", "you now have 12 shells", "st count = 40"

@@ -238,8 +238,8 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
 
 
 _BEGINNERS = frozenset(
-    "ch sk turn join fasten rep inc dec leave work working place pm do change with cut weave magic "
-    "ending end omitting picot pull close mr drop finish move break".split()
+    "ch sk turn join fasten rep inc dec leave leaving work working place pm do change with "
+    "cut weave magic ending end omitting picot pull close mr drop finish move break".split()
 )
 
 
@@ -302,6 +302,32 @@ def from_hook_on(stream: Stream) -> tuple[Step, ...] | None:
     return (*first, *found[1:])
 
 
+def begins_here(stream: Stream) -> tuple[Step, ...] | None:
+    """``join yarn in next st, ch 1, beg in same st, …``: there the row begins in any case.
+
+    Behind a chain that may count as a stitch the first one would be an increase: that is not read.
+
+    Takes: beg in same st as joining
+    Refuses: beg in next st
+    """
+    mark, start = stream.here(), stream.start
+    before = [token for token in stream.tokens[: stream.at] if token.kind != "mark"][-2:]
+    counted = [token.value for token in before if token.kind == "num"]
+    chained = any(token.word == "ch" for token in before)
+    stream.take()
+    stream.accept_any("in", "with", "at")
+    stream.articles()
+    if not stream.accept("same") or not stream.accept_any("st", "place", "sp"):
+        stream.back_to(mark)
+        return None
+    if stream.accept("as"):
+        stream.accept_any("join")
+        stream.accept("sl st")
+    if before and not (chained and counted == [1]):
+        raise stream.fault(start, mend="write “sc in same st” for the first stitch")
+    return (Aside(start, stream.end),)
+
+
 #: the phrases that may begin with a word, in the order in which they are tried; all others may be
 #: the other side of a chain, or an aside
 _BY_WORD: dict[str, tuple[Reader, ...]] = {
@@ -328,7 +354,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "working": (other_side, in_every_nth, corners, aside_step),
     "with": (ring, in_every_nth, corners, aside_step),
     "in": (ring, other_side, aside_step),
-    "beg": (ring, from_hook_on, aside_step, stitches),
+    "beg": (ring, from_hook_on, begins_here, aside_step, stitches),
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
 _BY_WORD |= dict.fromkeys(("form", "start", "a", "an", "mr"), (ring, aside_step))

@@ -15,7 +15,7 @@ from workeven.notation.asides import is_remark
 from workeven.notation.contents import times_follow
 from workeven.notation.labels import ordinals
 from workeven.notation.numbered import numbered
-from workeven.notation.places import MIDWAY, limit
+from workeven.notation.places import MIDWAY, limit, pass_edge
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
 from workeven.notation.stream import Stream
@@ -286,6 +286,8 @@ def _in_places(
     if isinstance(where, FromHook):
         where = replace(where, skipped=counts_as(stream))
     below = _rows_below(stream)
+    if isinstance(where, Next | First | Last) and stream.is_word("across", "along", "down", "up"):
+        pass_edge(stream)  # "sc in next 38 sc across top"
     step = Work((each,), where, spread=spread, rows_below=below, start=start, end=stream.end)
     if (repeated := in_each_part(stream, step)) is not None:
         return (repeated,)

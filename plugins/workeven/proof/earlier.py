@@ -98,7 +98,27 @@ def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | 
         return taken_up(standing, left, number, own, how)
     if standing.number is not None and number == standing.number - 1:
         return None  # the row before, as always
+    if (rest := _next_of_rest(standing, number, own, how)) is not None:
+        return rest
     return Unworked(number, _fabric_of(standing, number, said), standing.worked_rows)
+
+
+def _next_of_rest(standing: Standing, number: int, own: Line, how: str) -> Unworked | None:
+    """``sk next 24 sts of Row 62, join yarn in next st``: those behind what its next row worked.
+
+    They are counted from the row's first stitch where that alone comes out.
+    """
+    if not _skips_and_joins(own.facts.steps, anew=False):
+        return None
+    known = standing.unworked
+    left = known if known is not None and known.number == number else None
+    if left is None and (rows := standing.line_of(number + 1)) is not None:
+        left = _left_behind(standing, number) if _leaves_rest(rows.facts) else None
+    if left is None or not left.fabric.nodes:
+        return None
+    probe = standing.copy()
+    probe.fabric = left.fabric
+    return left if probe.work(own, how).fault is None else None
 
 
 # --- behind what was worked last -----------------------------------------------------------

@@ -33,7 +33,7 @@ def start_numbers(
     if label is None:
         return ()
     if side is not None and side != standing.side:
-        if flat and said:
+        if flat and said and standing.onto is None:  # new yarn on a second side faces either way
             faults.append(_other_side(standing, label))
         standing.side = side
     return tuple(fault for fault in faults if fault is not None)
@@ -45,6 +45,8 @@ def _check_number(standing: Standing, label: Label, written: int, *, judged: boo
     anew = standing.fresh or label.section or other
     restarts = anew and (written == 1 or standing.worked_rows is None)
     restarts = restarts or (other and written == _next_of(standing, label))
+    # a second side that goes on from an earlier row has that row's next number
+    restarts = restarts or (standing.onto is not None and written == standing.onto + 1)
     if number is None or restarts or not standing.numbered:
         # behind a row that could not be counted a number is not judged
         standing.number, standing.numbered = written, True
