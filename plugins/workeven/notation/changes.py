@@ -226,8 +226,10 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
         if not (stream.accept_any("and", "&", "+") or comma) or not _place_comes(stream):
             stream.back_to(mark)
             return tuple(found)
+        counted = not stream.is_word("next")
         more = _skip(stream, stream.start)
-        if stream.at_end() or stream.is_mark(".", ";", ":"):  # "sk 2 sts, 38 sts" states a count
+        if counted and (stream.at_end() or stream.is_mark(".", ";", ":")):
+            # "sk 2 sts, 38 sts." states a count
             stream.back_to(mark)
             return tuple(found)
         found.extend(more)
