@@ -147,12 +147,15 @@ def _along(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Ite
 
 def _words(said: _Said, figures: Sequence[Figures], parts: Sequence[tuple[Plan, ...]]) -> str:
     """The plans of all sizes in one row, part by part."""
-    told: list[str] = []
+    rates: list[tuple[int, list[int]]] = []
     for at in range(max(map(len, parts))):
         plans = [one[at] if at < len(one) else _NOTHING for one in parts]
         for number in sorted({rate.every for one in plans for rate in one.rates}):
             times = [sum(rate.times for rate in one.rates if rate.every == number) for one in plans]
-            told.append(f"{every(number, said.row)} {times_by_size(times)}")
+            if rates and rates[-1][0] == number:  # a part goes on at the rate of the one before
+                times = [sum(both) for both in zip(rates.pop()[1], times, strict=True)]
+            rates.append((number, times))
+    told = [f"{every(number, said.row)} {times_by_size(times)}" for number, times in rates]
     if told:
         told[0] = f"{said.change} {_where(said, figures)} {told[0]}"
     plain = [sum(part.plain for part in one) for one in parts]
