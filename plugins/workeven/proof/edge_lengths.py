@@ -28,6 +28,7 @@ from workeven.proof.slopes import SlopeRow, slope_length
 from workeven.records import record
 
 Placed = tuple[ProvenSection, ProvenRow]
+_NOTHING = Fraction(0)
 
 
 @record
@@ -54,7 +55,16 @@ class EdgeLengths:
     def __init__(self, graded: GradedPattern) -> None:
         self.graded = graded
         self._gauges = {gauge.name: gauge for gauge in graded.pattern.gauges}
-        self._heights = {name: gauge.row_height() for name, gauge in self._gauges.items()}
+        self._heights = {
+            name: height
+            for name, gauge in self._gauges.items()
+            if (height := gauge.row_height()) is not None
+        }
+        self._halves = {name: height / 2 for name, height in self._heights.items()}
+        sizes = range(len(graded.pattern.sizes))
+        self._counts = [
+            {name: count.values[size] for name, count in graded.counts.items()} for size in sizes
+        ]
         self._placed: dict[str, list[Placed]] = {}
         self._stretches: dict[tuple[str, str], list[Placed]] = {}
         self._lies: dict[tuple[str, int], tuple[Lie, ...]] = {}
@@ -85,9 +95,9 @@ class EdgeLengths:
 
     def _measured(self, piece: ProvenPiece, edge: Edge, size: int) -> Measured:
         if edge.sts is not None:
-            return self._stitches(_count(self.graded, edge.sts, size), _gauge(edge, piece))
+            return self._stitches(_count(edge.sts, self._counts[size]), _gauge(edge, piece))
         if edge.rows is not None:
-            return self._row_ends({_gauge(edge, piece): _count(self.graded, edge.rows, size)})
+            return self._row_ends({_gauge(edge, piece): _count(edge.rows, self._counts[size])})
         placed = self._placed.get(piece.piece.name)
         if placed is None:
             placed = [(section, row) for section in piece.sections for row in section.rows]
@@ -117,12 +127,12 @@ class EdgeLengths:
             times = 0 if entry is None else _times(entry)
             if times and any(row is one for _, one in stretch):
                 gauge = self._gauges[edge.gauge or section.section.gauge or ""]
-                height = self._heights[gauge.name]
+                height = self._heights.get(gauge.name, _NOTHING)
                 if section.section.worked != "flat rows" or at + times > len(lie):
                     raise _NotMeasured("how its rows lie is not known", "Name flat rows.")
                 for number, one in enumerate(lie[at : at + times], start=at):
                     width = gauge.stitch_width()
-                    rows.append(SlopeRow(one.edges, number % 2 == 1, width, height or Fraction(0)))
+                    rows.append(SlopeRow(one.edges, number % 2 == 1, width, height))
             at += times
         return replace(row_ends, length=slope_length(rows))
 
@@ -149,14 +159,14 @@ class EdgeLengths:
 
     def _row_ends(self, rows: Mapping[str, int]) -> Measured:
         """So many rows of each gauge."""
-        length, half = Fraction(0), Fraction(0)
+        length, half = _NOTHING, _NOTHING
         for gauge, number in rows.items():
             height = self._heights.get(gauge)
-            if number and height is None:
-                raise _NotMeasured("its gauge has no rows", "Add `rows` to the gauge.")
             if height is not None:
-                length += number * height
-                half = max(half, height / 2)
+                length = length + number * height if length else number * height
+                half = max(half, self._halves[gauge]) if half else self._halves[gauge]
+            elif number:
+                raise _NotMeasured("its gauge has no rows", "Add `rows` to the gauge.")
         number = sum(rows.values())
         return Measured(
             sts=0, rows=number, length=length, half=half, row_edges=1 if number else 0, row=2 * half
@@ -176,8 +186,7 @@ def _gauge(edge: Edge, piece: ProvenPiece) -> str:
     return edge.gauge or own or ""
 
 
-def _count(graded: GradedPattern, formula: Formula, size: int) -> int:
-    counts = {name: count.values[size] for name, count in graded.counts.items()}
+def _count(formula: Formula, counts: Mapping[str, int]) -> int:
     unknown = sorted(formula.names - counts.keys())
     if unknown:
         hint = did_you_mean(unknown[0], counts) or "Name one of the counts."
