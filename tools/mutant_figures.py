@@ -1,10 +1,10 @@
 """Prints what became of the mutants: ``python tools/mutant_figures.py FOLDER [--survivors]``.
 
-Takes     the folder in which mutmut has run (.mutants).
+Takes     the folder in which tools/mutants.py has kept its results.
 Gives     a table, a module a line: mutants that change what is counted, and of those killed; and
           beside them those that change only what a message says.
 Problems  none.
-From      the results that mutmut keeps beside each module.
+From      the results of each module (JSON) and its mutants (Python) beside them.
 
 A mutant changes only what a message says where it differs from the original inside the making of a
 problem: in a call of a ``...Fault`` or of ``Problem``, or in words that are put together for one.
@@ -20,11 +20,8 @@ import sys
 from collections import Counter
 from pathlib import Path
 
-#: what mutmut writes for a mutant that a test has found, that ran into the time limit, that no test
-#: reaches
-KILLED, TOO_LONG, NOT_REACHED = (1, 3), (-24, 24, 36, 152, 255), (33, 5)
-#: left out of a sample
-NOT_RUN = 34
+#: what tools/mutants.py writes for a mutant that the tests have found
+_FOUND = ("killed", "too long")
 _MESSAGE = re.compile(r"Fault$|^Problem$|^AssertionError$")
 
 
@@ -34,26 +31,20 @@ def main(folder: Path, *, survivors: bool) -> None:
     print("| module | change counts | killed | change words | killed |")
     print("| --- | ---: | ---: | ---: | ---: |")
     shown: list[str] = []
-    for results in sorted((folder / "mutants").rglob("*.meta")):
-        codes = json.loads(results.read_text("utf-8"))["exit_code_by_key"]
-        if not codes:
-            continue
-        source = results.with_suffix("")
-        functions = _functions(source)
+    for results in sorted(folder.glob("workeven.*.json")):
+        functions = _functions(results.with_suffix(".py"))
         cells: Counter[str] = Counter()
-        for key, code in codes.items():
-            if code is None or code == NOT_RUN:
-                continue
+        for key, one in json.loads(results.read_text("utf-8")).items():
             name = key.rsplit(".", 1)[1]
             original = functions[name.rsplit("__mutmut_", 1)[0] + "__mutmut_orig"]
             sort = "words" if _only_words(original, functions[name]) else "counts"
-            killed = code in KILLED or code in TOO_LONG
+            killed = one["result"] in _FOUND
             cells[sort] += 1
             cells[f"{sort} killed"] += killed
             if not killed:
-                shown.append(_shown(key, original, functions[name], sort, code))
+                shown.append(_shown(key, original, functions[name], sort, one["result"]))
         total.update(cells)
-        print(_line(str(source.relative_to(folder / "mutants" / "src")), cells))
+        print(_line(results.stem, cells))
     print(_line("all", total))
     if survivors:
         print("\n".join(shown))
@@ -106,15 +97,14 @@ class _Silent(ast.NodeTransformer):
         return self.generic_visit(node)
 
 
-def _shown(key: str, original: ast.AST, mutant: ast.AST, sort: str, code: int) -> str:
+def _shown(key: str, original: ast.AST, mutant: ast.AST, sort: str, result: str) -> str:
     before, after = (ast.unparse(one).splitlines()[1:] for one in (original, mutant))
     lines = [
         f"    {line}"
         for line in difflib.unified_diff(before, after, lineterm="", n=0)
         if line[0] in "+-" and not line.startswith(("+++", "---"))
     ]
-    reached = " (no test reaches it)" if code in NOT_REACHED else ""
-    return "\n".join([f"{key} [{sort}]{reached}", *lines])
+    return "\n".join([f"{key} [{sort}, {result}]", *lines])
 
 
 if __name__ == "__main__":

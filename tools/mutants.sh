@@ -1,12 +1,12 @@
 #!/bin/sh
 # Mutation testing of the modules that decide counts: `make mutants`, an hour or so in one process.
 #
-#   sh tools/mutants.sh [NAMES]     all mutants, or those whose names match (a shell pattern)
+#   sh tools/mutants.sh [--long] [MODULE ...]     all modules, or those named (proof/turns)
 #
-# mutmut expects the sources in a folder called `src`, so a copy of the checkout is made in .mutants,
-# where it also keeps its results: a second run tries only what has changed since. Which modules are
-# mutated and by which tests stands in pyproject.toml, [tool.mutmut].
-# Exit status: that of mutmut.
+# Works in a copy of the checkout in .mutants and keeps its results there: a second run tries only
+# what has changed since, and what survived. Which modules are mutated and by which tests stands in
+# pyproject.toml, [tool.mutmut]; how, in tools/mutants.py.
+# Exit status: 0 when the tests could be asked.
 
 set -eu
 cd "$(dirname "$0")/.."
@@ -22,6 +22,5 @@ sed 's/^pythonpath = \["plugins", "\."\]$/pythonpath = ["src", "."]/; s/"--docte
     pyproject.toml >"$work/pyproject.toml"
 cd "$work"
 export WORKEVEN_ORACLE_PIECES="${WORKEVEN_ORACLE_PIECES:-100}"
-"$root/.venv/bin/python" -m mutmut run --max-children 1 "$@"
-"$root/.venv/bin/python" -m mutmut results
-"$root/.venv/bin/python" "$root/tools/mutant_figures.py" .
+"$root/.venv/bin/python" "$root/tools/mutants.py" "$@"
+"$root/.venv/bin/python" "$root/tools/mutant_figures.py" results
