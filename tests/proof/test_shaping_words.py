@@ -32,12 +32,31 @@ def after(row: str, start: str = "60 sc", **options: object) -> tuple[int | None
         ("rep last row, dec 1 st at each end of every other row until 40 sts rem", (20, 40)),
         ("inc 1 st at each end of every 6th row until there are 72 sts", (36, 72)),
         ("Rows 1-24: dec 1 st at each end of every 4th row", (24, 48)),
+        ("leave 4 sts unworked at each end of next row", (1, 52)),
+        ("leave 6 sts unworked at armhole edge every 2nd row twice", (4, 48)),
+        ("leaving 5 sts unworked at end of next 2 rows", (2, 50)),
+        ("inc 1 st on each side of each of 4 markers every 2nd row 3 times", (6, 84)),
+        ("dec 1 st before each of the 6 markers every row twice", (2, 48)),
         ("Rows 1-26: dec 1 st at each end of every 4th row (48)", (26, 48)),
     ],
 )
 def test_shaping_is_rows_each_counted(row: str, expected: tuple[int, int]) -> None:
     """Every 4th row is three rows even and one shaped (common practice)."""
     assert expected == after(row)
+
+
+def test_stitches_are_left_beside_a_counted_turning_chain() -> None:
+    """40 dc: slip stitches pass 4, the chain stands on the fifth, and 4 are left at the end."""
+    checked = count(DC.format("leave 4 sts unworked at each end of next row (32 dc)"))
+    assert () == checked.problems
+
+
+def test_a_round_has_no_ends_to_leave_stitches_at() -> None:
+    """It is told so, and no count is guessed."""
+    words = "leave 4 sts unworked at each end of next rnd"
+    (problem,) = count(words, start="60 sc", worked="joined rounds").problems
+    assert "row-no-such-place" == problem.code
+    assert "a round has no ends" in problem.found + problem.expected
 
 
 def test_a_sleeve_of_a_handbook_method_comes_out() -> None:

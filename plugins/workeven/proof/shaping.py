@@ -65,6 +65,14 @@ def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
     """All the rows of a shaping, one after the other, and those worked even behind it."""
     row, how = line.row, standing.how(line.lined)
     below = _stitches_below(standing, row)
+    if body.change == "leave" and how != "flat rows":
+        raise Fault(
+            "row-no-such-place",
+            0,
+            len(row.text),
+            "a round has no ends at which stitches could be left",
+            mend="Work it in flat rows, or decrease.",
+        )
     faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
     labelled = label_times(row.label, standing.context)
     first, side = standing.number, standing.side
