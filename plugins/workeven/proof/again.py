@@ -128,7 +128,7 @@ def work_again(
     ``stated`` is what the line that asks for it states.
     """
     result: RowCount | None = None
-    left, before = times, None
+    left, before, alike = times, None, _are_alike(lines)
     while left > 0:
         side, cycle = standing.side, Cycle(standing.fabric, [])
         for line in lines[:left]:
@@ -145,7 +145,7 @@ def work_again(
                 standing.pass_rows(left)
                 return result, SizeFault(standing.context.index, result.fault, below, line)
         more, turns = left // len(lines), int(side != standing.side)
-        if not more or any(one.facts.along_rows or goes_on_along(one) for one in lines):
+        if not more or not alike:
             continue
         if standing.fabric == cycle.start:
             # the cycles still to come are as this one was: they are added up, not worked
@@ -164,6 +164,11 @@ def work_again(
                 left -= more * len(lines)
         before = cycle
     return result, None
+
+
+def _are_alike(lines: tuple[Line, ...]) -> bool:
+    """Whether rows worked over the same places are the same, whatever stands beside them."""
+    return not any(one.facts.along_rows or goes_on_along(one) for one in lines)
 
 
 def _refuse_earlier(line: Line) -> None:

@@ -20,18 +20,20 @@ def start_numbers(
 
     Not ``judged``: the row could not be counted, so that nobody knows.
     """
+    if label is None:
+        standing.fresh = False
+        standing.side = standing.side or "RS"
+        return ()
     faults = []
-    if label is not None and label.first is not None:
+    if label.first is not None:
         written = standing.context.amount(label.first)
         if written is not None:
             faults.append(_check_number(standing, label, written, judged=judged))
     standing.fresh = False
-    side = None if label is None else label.side
+    side = label.side
     said, standing.side_said = standing.side_said, standing.side_said or side is not None
     if standing.side is None:
         standing.side = side or "RS"
-    if label is None:
-        return ()
     if side is not None and side != standing.side:
         if flat and said and standing.onto is None:  # new yarn on a second side faces either way
             faults.append(_other_side(standing, label))

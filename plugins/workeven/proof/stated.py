@@ -75,6 +75,10 @@ def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
     """
     if stated is None:
         return None
+    if len(stated.counts) == 1:  # as most rows state it
+        amount, unit = stated.counts[0]
+        number = context.amount(amount)
+        return None if number is None else ((unit, number),)
     found: dict[str, int] = {}
     for amount, unit in stated.counts:
         number = context.amount(amount)
