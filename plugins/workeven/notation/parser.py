@@ -69,14 +69,18 @@ class _Read(NamedTuple):
     fault: NotUnderstood | None
 
 
-def parse_row(text: str, span: Span, vocabulary: Vocabulary) -> Checked[Row]:
+def parse_row(
+    text: str, span: Span, vocabulary: Vocabulary, read_as: str | None = None
+) -> Checked[Row]:
     """The tree of one row, with a problem when a phrase is not understood (its body is None).
+
+    ``read_as`` is the text without the stitches that it explains (``explained``).
 
     >>> place = Span(file="-", line=1, column=1, end_line=1, end_column=9)
     >>> parse_row("Rnd 2: inc around (12 sts)", place, Vocabulary()).value.label.word
     'Rnd'
     """
-    read = _read(text, vocabulary)
+    read = _read(text if read_as is None else read_as, vocabulary)
     row = Row(
         text=text,
         span=span,

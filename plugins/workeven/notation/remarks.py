@@ -479,6 +479,10 @@ def _unit(stream: Stream) -> str | None:
     return _other_unit(stream)
 
 
+#: words before a stitch that say that it is not a whole one ("2 half shells")
+_PARTLY = ("half", "partial", "beg", "end")
+
+
 def _other_unit(stream: Stream) -> str | None:
     """A unit of the designer's own ("2 handles"): it is read, and told as not checked."""
     start = stream.start
@@ -489,6 +493,8 @@ def _other_unit(stream: Stream) -> str | None:
         return f"?{stream.text[start:end]}"
     while stream.token.kind == "word" and not stream.is_word(*_NO_UNIT):
         end = stream.take().end
+    if end > start and stream.tokens[stream.at - 1].word in _PARTLY:
+        end = stream.take().end if stream.token.kind == "stitch" else end
     if end > start and stream.is_word("ch", "sp"):
         end = stream.take().end
     return f"?{stream.text[start:end]}" if end > start else None

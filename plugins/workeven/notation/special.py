@@ -19,7 +19,11 @@ from workeven.problems import Checked, Span
 
 _CLOSED = re.compile(
     r"\bcluster\b|\bclosed\b|\d+tog\b|\(1 st\)|counts? as (?:1|one) st|drop (?:the )?loop|"
-    r"\bpopcorn\b|\bbobble\b|\bpuff\b|yo and (?:draw|pull) through all",
+    r"\bpopcorn\b|\bbobble\b|\bpuff\b|(?:through|thru) all|"
+    r"(?:leav|hold|keep)(?:e|ing)? (?:back )?(?:the )?last (?:loop|lp)|"
+    r"last (?:loop|lp)s? (?:of \w+ )*(?:st |stitch |\w+ )?(?:left |held )?on (?:the )?hook|"
+    r"(?:remove|take|slip) (?:the |your )?(?:hook|loop|lp)\b|(?:remov|tak)ing (?:the |your )?hook|"
+    r"(?:dropped|dropping|drop) (?:the )?(?:loop|lp|st)\b",
     re.IGNORECASE,
 )
 

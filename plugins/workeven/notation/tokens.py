@@ -189,7 +189,7 @@ _TOKEN = re.compile(
   | (?P<formula>\{[^{}]*\})
   | (?P<slashed>[rw]/s\b|f/o\b|w/o\b|w/)
   | (?P<ordinal>\d+(?:st|nd|rd|th)\b)
-  | (?P<rate>[x×]\s?\d+\b|\d+\s?[x×](?![a-z]))
+  | (?P<rate>[x×]\s?\d+\b|\d+\s?[x×](?![a-z]|-[a-z]))
   | (?P<chn>(?:ch(?:ain)?s?-?\d+|\d+-?ch(?:ain)?)-?
       (?=[\s-]*(?:corner[\s-]+)?(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
       |ch-\d+)

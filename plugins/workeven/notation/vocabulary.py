@@ -13,6 +13,7 @@ Inside, every stitch has its US name. In UK terms each basic name moves by one: 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import Literal
 
@@ -123,6 +124,8 @@ CLOSED_WORDS: dict[str, str] = {
     "pc": "pc",
     "bobble": "bobble",
     "bob": "bobble",
+    "make bobble": "bobble",
+    "mb": "bobble",
     "puff stitch": "puff",
     "puff st": "puff",
     "puff": "puff",
@@ -178,6 +181,15 @@ class Vocabulary:
     terms: Terms = "us"
     special: tuple[str, ...] = ()
     sizes: tuple[str, ...] = ()
+
+    def with_special(self, names: Iterable[str]) -> Vocabulary:
+        """The same words, and more names of special stitches.
+
+        >>> Vocabulary("us", ("shell",)).with_special(["V-st", "shell"]).special
+        ('shell', 'V-st')
+        """
+        special = tuple(dict.fromkeys((*self.special, *names)))
+        return self if special == self.special else Vocabulary(self.terms, special, self.sizes)
 
 
 _COMPOUND = re.compile(

@@ -254,7 +254,8 @@ def row_ref(stream: Stream) -> RowRef:
         token = stream.take()
         mark = stream.at
         first, last = label_numbers(stream)
-        if last is not None and not token.plural and _blank_behind(stream, mark):
+        counted = stream.token.kind in ("stitch", "chn", "grp") or stream.is_word("st")
+        if last is not None and not token.plural and (counted or _blank_behind(stream, mark)):
             stream.at = mark  # "rep Rnd 3 – 90": the number behind the dash is a count
             first, last = stream.amount(), None
         return RowRef("Rnd" if token.word == "rnd" else "Row", first, last)

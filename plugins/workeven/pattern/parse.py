@@ -177,7 +177,7 @@ def _pattern(
         margin=margin,
         notions=notions,
         care=reading.text(root, "care"),
-        stitches=_special(own, studio, made, swatches),
+        stitches=(*_special(own, studio, made, swatches), *pieces.explained.values()),
         turning_chains=chains,
         each_chain_counts=reading.text(root, "each_chain_counts") in ("yes", "true"),
         tolerance=tolerance,

@@ -14,7 +14,7 @@ from dataclasses import replace
 from typing import NamedTuple, cast
 
 from workeven.arithmetic.per_size import PerSize
-from workeven.notation.tree import Row
+from workeven.notation.tree import Row, SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import Holes, Piece, RowNote, Section, Shape, Worked
@@ -69,6 +69,7 @@ class PiecesReading:
         self.yarns = yarns
         self.shown: list[Shown] = []
         self.tables: dict[str, Node] = {}
+        self.explained: dict[str, SpecialStitch] = {}
 
     def pieces(self, table: Node | None) -> tuple[Piece, ...] | None:
         """All pieces, in order."""
@@ -201,7 +202,9 @@ class PiecesReading:
         if rows_node is None:
             self._show(piece, seconds, video, ())
             return None if shape is None and holes is None else _Work((), (), shape, holes)
-        read = read_rows(reading, rows_node, self.vocabulary, piece)
+        read = read_rows(reading, rows_node, self.vocabulary, piece, self.explained)
+        self.explained |= {stitch.name: stitch for stitch in read.explained}
+        self.vocabulary = self.vocabulary.with_special(stitch.name for stitch in read.explained)
         named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)
         notes = tuple(sorted((*read.notes, *named), key=lambda note: note.at or 0))
         self._show(piece, seconds, video, notes)

@@ -14,11 +14,13 @@ out with ``#`` should not slip away unseen.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
+from workeven.notation.explained import explained
 from workeven.notation.parser import parse_row
-from workeven.notation.tree import Row
+from workeven.notation.tree import Row, SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern.reading import Reading, blank_before, entries, items, words
 from workeven.pattern.records import RowNote
@@ -34,7 +36,7 @@ _COMMENT = re.compile(r"\s+#")
 
 @record
 class RowsRead:
-    """Rows in order; notes by the row's place among them.
+    """Rows in order; notes by the row's place among them; the stitches that they explain.
 
     ``whole`` is false when a row could not even be told from its neighbours: then those that
     follow count on something that is not there.
@@ -43,10 +45,21 @@ class RowsRead:
     rows: tuple[Row, ...]
     notes: tuple[RowNote, ...]
     whole: bool
+    explained: tuple[SpecialStitch, ...] = ()
 
 
-def read_rows(reading: Reading, node: Node, vocabulary: Vocabulary, piece: str | None) -> RowsRead:
-    """The rows under a key ``rows``: a block, a line, or a list of either with notes."""
+def read_rows(
+    reading: Reading,
+    node: Node,
+    vocabulary: Vocabulary,
+    piece: str | None,
+    told: Mapping[str, SpecialStitch] = MappingProxyType({}),
+) -> RowsRead:
+    """The rows under a key ``rows``: a block, a line, or a list of either with notes.
+
+    ``told`` are the stitches that rows before have explained.
+    """
+    known = dict(told)
     rows: list[Row] = []
     notes: list[RowNote] = []
     unread = _unread(reading)
@@ -57,8 +70,12 @@ def read_rows(reading: Reading, node: Node, vocabulary: Vocabulary, piece: str |
         if not isinstance(work.value, str):
             continue
         for text, span in _lines(reading, work, piece):
-            parsed = parse_row(text, span, vocabulary)
-            reading.problems.extend(_in_piece(problem, piece) for problem in parsed.problems)
+            said = explained(text, span, vocabulary, known)
+            vocabulary = said.vocabulary
+            known |= {stitch.name: stitch for stitch in said.stitches}
+            parsed = parse_row(text, span, vocabulary, said.text)
+            found = (*said.problems, *parsed.problems)
+            reading.problems.extend(_in_piece(problem, piece) for problem in found)
             if parsed.value is not None:
                 rows.append(parsed.value)
         if len(rows) > first and ("note" in table or "video" in table):
@@ -73,7 +90,8 @@ def read_rows(reading: Reading, node: Node, vocabulary: Vocabulary, piece: str |
             piece=piece,
         )
     whole = bool(rows) and _unread(reading) == unread
-    return RowsRead(rows=tuple(rows), notes=tuple(notes), whole=whole)
+    new = tuple(stitch for name, stitch in known.items() if name not in told)
+    return RowsRead(rows=tuple(rows), notes=tuple(notes), whole=whole, explained=new)
 
 
 def _unread(reading: Reading) -> int:

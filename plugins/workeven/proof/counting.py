@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterator
 
 from workeven.arithmetic.size_lists import by_size
+from workeven.notation.explained import explained
 from workeven.notation.parser import parse_row, parse_special
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
@@ -76,7 +77,7 @@ def count(
     special = _special(stitches, file, terms, problems)
     vocabulary = Vocabulary(terms, tuple(special), names or ())
     fabrics, below = _start(start, vocabulary, file, problems, worked, special)
-    rows = tuple(_rows(text, file, vocabulary, problems))
+    rows = tuple(_rows(text, file, vocabulary, special, problems))
     contexts = tuple(
         SizeContext(
             index=at,
@@ -111,8 +112,18 @@ def count(
     )
 
 
-def _rows(text: str, file: str, vocabulary: Vocabulary, problems: list[Problem]) -> Iterator[Row]:
-    """The rows, one a line; empty lines part them for the eye."""
+def _rows(
+    text: str,
+    file: str,
+    vocabulary: Vocabulary,
+    special: dict[str, SpecialStitch],
+    problems: list[Problem],
+) -> Iterator[Row]:
+    """The rows, one a line; empty lines part them for the eye.
+
+    Stitches that they explain are added to the special ones.
+    """
+    told: dict[str, SpecialStitch] = {}
     for number, line in enumerate(text.split("\n"), start=1):
         body = line.strip()
         if not body:
@@ -125,8 +136,12 @@ def _rows(text: str, file: str, vocabulary: Vocabulary, problems: list[Problem])
             end_line=number,
             end_column=column + len(body),
         )
-        parsed = parse_row(body, span, vocabulary)
-        problems.extend(parsed.problems)
+        said = explained(body, span, vocabulary, told)
+        vocabulary = said.vocabulary
+        told |= {stitch.name: stitch for stitch in said.stitches}
+        special |= told
+        parsed = parse_row(body, span, vocabulary, said.text)
+        problems.extend((*said.problems, *parsed.problems))
         assert parsed.value is not None
         yield parsed.value
 

@@ -149,7 +149,7 @@ def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> No
     made.out = kept
     _count_group(made, group, 1)
     if name is not None:
-        _count_special(made, name, tally(tuple(inside)))
+        count_special(made, name, tally(tuple(inside)))
     alone = sum(node.sts for node in inside) - kept_alone
     if alone > 1:  # the content alone is no group of its own
         made.groups[f"={alone}"] = made.groups.get(f"={alone}", 1) - 1
@@ -176,7 +176,7 @@ def _shape(nodes: Iterable[Node]) -> Iterator[tuple[str, str]]:
             yield from tuple(_shape(node.nodes)) * node.times
 
 
-def _count_special(made: Made, name: str, inside: dict[str, int]) -> None:
+def count_special(made: Made, name: str, inside: dict[str, int]) -> None:
     """One more of a special stitch, and the stitches in it."""
     made.groups[name] = made.groups.get(name, 0) + 1
     for kind, number in inside.items():

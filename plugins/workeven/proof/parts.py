@@ -45,6 +45,7 @@ from workeven.notation.tree import (
     Step,
     StitchGroup,
     Target,
+    ToLast,
     ToNext,
     Travel,
     Work,
@@ -146,6 +147,12 @@ def _limits(steps: tuple[Step, ...]) -> Iterator[PlaceName]:
             limit = step.times.limit if isinstance(step.times, Open) else None
         if isinstance(limit, ToNext):
             yield limit.name
+        elif isinstance(limit, ToLast):  # "to last shell": groups are counted by their middles
+            yield from (name for name in limit.names if isinstance(name, _GROUPS))
+
+
+#: names of what was worked into one place (a tuple: a union would be built anew each time)
+_GROUPS = (StitchGroup, NamedStitch)
 
 
 def _group_of(name: PlaceName) -> StitchGroup | None:

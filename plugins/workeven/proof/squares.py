@@ -38,6 +38,7 @@ from workeven.notation.tree import (
     Over,
     PlaceName,
     Repeat,
+    Same,
     Skip,
     Space,
     SpecialStitch,
@@ -326,3 +327,23 @@ def _stitches(step: Step) -> int:
             return sum(map(_stitches, ways[0]))
         case _:
             return 0
+
+
+# --- what a stitch over several places is made of --------------------------------------------
+
+
+def stitches_of(known: SpecialStitch) -> dict[str, int]:
+    """The stitches that a crossed stitch is made of, by kind ("dc, dc in skipped st": 2 dc)."""
+    found: dict[str, int] = {}
+    for step in known.steps:
+        if not isinstance(step, Work):
+            continue
+        target = step.target
+        places = 1
+        if isinstance(target, Next | Unplaced | Same) and len(target.count.values) == 1:
+            places = target.count.values[0] or 1
+        for part in step.content:
+            if isinstance(part, Stitch):
+                number = (part.count.values[0] or 1) if part.count.values else 1
+                found[part.name] = found.get(part.name, 0) + number * places
+    return found

@@ -62,12 +62,12 @@ from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
 from workeven.proof.ledger import Ledger
-from workeven.proof.making import chain_between, make_foundation, make_picot
+from workeven.proof.making import chain_between, count_special, make_foundation, make_picot
 from workeven.proof.markers import note, place, shown
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
 from workeven.proof.sides import brought_back, has_leaf
-from workeven.proof.squares import either, over
+from workeven.proof.squares import either, over, stitches_of
 from workeven.proof.working import way_of, work
 
 
@@ -215,7 +215,9 @@ def _square(hook: Hook, step: Over | Either | Formed) -> None:
         case Either():
             either(hook, step, walk)
         case Formed(name=name):
-            hook.made.groups[name] = hook.made.groups.get(name, 0) + 1
+            known = hook.context.special.get(name)
+            crossed = known is not None and not known.square
+            count_special(hook.made, name, stitches_of(known) if known and crossed else {})
 
 
 def _beside(hook: Hook, step: FastenOff | LeaveRest | MagicRing | Aside) -> None:
