@@ -185,3 +185,17 @@ def test_a_length_that_rows_are_worked_to_is_listed() -> None:
     lines = grade_table.as_text(graded).splitlines()
     assert "depth: a length without a count" in lines
     assert "  M  13 cm" in lines
+
+
+def test_the_ease_that_is_left_stands_beside_what_is_wanted() -> None:
+    """31, 37 and 43 sts of 6.25 mm are 19.375, 23.125 and 26.875 cm, on 18, 22 and 25 cm + 2 cm."""
+    graded = _of(
+        GOOD.replace(
+            "names: S (M, L)",
+            "names: S (M, L)\n  to_fit: {waist: 18 (22, 25) cm}\n  ease: {waist: 2 cm}",
+        ).replace("width: 20 (24, 27) cm", "width: waist + waist_ease")
+    )
+    told = "Ease left at waist, by width: S +1.375 cm, M +1.125 cm, L +1.875 cm (wanted: 2 cm)"
+    assert told in grade_table.as_text(graded)
+    ease = json.loads(grade_table.as_json(graded))["ease"]["waist"]
+    assert ("width", 1, "1.125") == (ease["of"], ease["times"], ease["sizes"]["M"])

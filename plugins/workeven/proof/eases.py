@@ -1,7 +1,7 @@
 """The ease that is left: what the proven stitches measure, less the body.
 
 Takes     ``GradedPattern``, the finished measurements.
-Gives     ``EaseLeft``, ``eases_left``, ``fit_problems``.
+Gives     ``EaseLeft``, ``eases_left``, ``fit_problems``; ``held_widths``: the finished widths.
 Problems  ``fit-other``, ``fit-unheld``.
 From      the published scale of fits in ``standards``.
 
@@ -26,6 +26,7 @@ from workeven.grading import GradedPattern
 from workeven.pattern import Measurement, Pattern
 from workeven.pattern.bodies import ease_name
 from workeven.pattern.eases import FITTED
+from workeven.pattern.uses import counts_worked
 from workeven.problems import Problem
 from workeven.problems.words import joined, quote
 from workeven.records import record
@@ -47,6 +48,19 @@ class EaseLeft:
     finished: str
     times: int
     values: PerSize[Fraction]
+
+
+def held_widths(graded: GradedPattern) -> dict[str, PerSize[Fraction]]:
+    """What each counted measurement comes to: by the first count that rows are worked with.
+
+    A count that no row names proves nothing, so its measurement is not given out as finished.
+    """
+    worked = counts_worked(graded.pattern)
+    found: dict[str, PerSize[Fraction]] = {}
+    for name, count in graded.counts.items():
+        if name in worked and count.measurement is not None and count.measures is not None:
+            found.setdefault(count.measurement, count.measures)
+    return found
 
 
 def eases_left(

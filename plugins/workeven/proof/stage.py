@@ -17,13 +17,12 @@ from fractions import Fraction
 from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern
 from workeven.pattern import ComputedCount, Pattern, Piece, Section, Shape
-from workeven.pattern.uses import counts_worked
 from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
 from workeven.problems.words import joined
 from workeven.proof.context import SizeContext
-from workeven.proof.eases import eases_left, fit_problems
+from workeven.proof.eases import eases_left, fit_problems, held_widths
 from workeven.proof.lengths import length_problems
 from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
@@ -192,26 +191,13 @@ def _finished(
 ) -> dict[str, PerSize[Fraction]]:
     """Widths from counts, heights from rows, in the order of the measurements."""
     sizes = graded.pattern.sizes
-    widths = _held(graded)
+    widths = held_widths(graded)
     found: dict[str, PerSize[Fraction]] = {}
     for name in graded.measurements:
         if name in widths:
             found[name] = widths[name]
         elif name in heights and len(heights[name]) == len(sizes):
             found[name] = sizes.each(tuple(heights[name][at] for at in range(len(sizes))))
-    return found
-
-
-def _held(graded: GradedPattern) -> dict[str, PerSize[Fraction]]:
-    """What each counted measurement comes to: by the first count that rows are worked with.
-
-    A count that no row names proves nothing, so its measurement is not given out as finished.
-    """
-    worked = counts_worked(graded.pattern)
-    found: dict[str, PerSize[Fraction]] = {}
-    for name, count in graded.counts.items():
-        if name in worked and count.measurement is not None and count.measures is not None:
-            found.setdefault(count.measurement, count.measures)
     return found
 
 

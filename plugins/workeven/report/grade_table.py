@@ -19,12 +19,14 @@ import json
 from collections.abc import Iterator
 from fractions import Fraction
 
+from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.printing import decimal, decimal_cm
 from workeven.arithmetic.units import CM, INCH
 from workeven.grading import GradedCount, GradedPattern
 from workeven.pattern import ComputedCount, FormulaCount, Gauge, Measurement
 from workeven.pattern.bodies import Body, ease_name
 from workeven.problems.words import joined, shown
+from workeven.proof.eases import eases_left, held_widths
 from workeven.records import record
 
 _FIELDS = (
@@ -146,6 +148,14 @@ def as_json(graded: GradedPattern) -> str:
         "pattern": pattern.title.text,
         "sizes": list(sizes),
         "gauges": {one.name: _gauge_facts(one) for one in pattern.gauges},
+        "ease": {
+            one.body: {
+                "of": one.finished,
+                "times": one.times,
+                "sizes": dict(zip(sizes, map(decimal_cm, one.values), strict=True)),
+            }
+            for one in eases_left(graded, held_widths(graded))
+        },
         "measurements": {
             name: dict(zip(sizes, map(decimal_cm, values), strict=True))
             for name, values in graded.measurements.items()
@@ -252,6 +262,7 @@ def as_text(graded: GradedPattern) -> str:
     lines = [f"{shown(pattern.title.text)}: how every count was chosen"]
     lines += [_gauge_line(one, inches=inches) for one in pattern.gauges]
     lines += _chart_lines(pattern.body)
+    lines += _ease_lines(graded, inches=inches)
     for name, count in graded.counts.items():
         lines += ["", *_count_lines(graded, name, count, inches=inches)]
     lines += _uncounted(graded, inches=inches)
@@ -296,6 +307,30 @@ def _chart_lines(body: Body) -> Iterator[str]:
         f"Body chart {body.chart.name}: {names}, from the {end} of each range in {units}; "
         f"sizes {joined(list(body.chart_sizes))}"
     )
+
+
+def _ease_lines(graded: GradedPattern, *, inches: bool) -> Iterator[str]:
+    """The ease that is left where counts decide it, beside what is wanted."""
+    wanted = {ease.body: ease.values for ease in graded.pattern.body.ease}
+    for left in eases_left(graded, held_widths(graded)):
+        around = "" if left.times == 1 else f", {left.times} times around"
+        each = ", ".join(
+            f"{size} {_signed(mm, inches=inches)}".strip()
+            for size, mm in zip(left.values.sizes.names, left.values, strict=True)
+        )
+        asked = wanted.get(left.body)
+        meant = "" if asked is None else f" (wanted: {_each_length(asked, inches=inches)})"
+        yield f"Ease left at {left.body}, by {left.finished}{around}: {each}{meant}"
+
+
+def _each_length(lengths: PerSize[Fraction], *, inches: bool) -> str:
+    """A length in every size; one where all are the same."""
+    told = [_length(mm, inches=inches) for mm in lengths]
+    return told[0] if len(set(told)) == 1 else ", ".join(told)
+
+
+def _signed(mm: Fraction | None, *, inches: bool) -> str:
+    return f"{'+' if mm is not None and mm > 0 else ''}{_length(mm, inches=inches)}"
 
 
 def _count_lines(
@@ -377,7 +412,7 @@ def _texts(cell: Cell, chosen: str, *, inches: bool) -> list[str]:
         exact,
         chosen or str(cell.chosen),
         _length(cell.measures, inches=inches),
-        f"{'+' if off is not None and off > 0 else ''}{_length(off, inches=inches)}",
+        _signed(off, inches=inches),
         _length(cell.tolerance, inches=inches),
         *others,
     ]
