@@ -192,7 +192,7 @@ def test_the_ease_that_is_left_stands_beside_what_is_wanted() -> None:
     graded = _of(
         GOOD.replace(
             "names: S (M, L)",
-            "names: S (M, L)\n  to_fit: {waist: 18 (22, 25) cm}\n  ease: {waist: 2 cm}",
+            "names: S (M, L)\n  to_fit:\n    waist: 18 (22, 25) cm\n  ease: {waist: 2 cm}",
         ).replace("width: 20 (24, 27) cm", "width: waist + waist_ease")
     )
     told = "Ease left at waist, by width: S +1.375 cm, M +1.125 cm, L +1.875 cm (wanted: 2 cm)"
