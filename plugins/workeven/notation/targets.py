@@ -141,7 +141,7 @@ def _target(stream: Stream) -> Target:
     if stream.token.kind == "ord" and stream.token.value == 1:
         stream.take()
         return First(names(stream))
-    return Next(names(stream))
+    return Next(names(stream), bare=True)
 
 
 def _ring(stream: Stream) -> IntoRing | None:

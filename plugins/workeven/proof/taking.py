@@ -22,6 +22,7 @@ from workeven.notation.tree import (
     Skip,
     Space,
     Step,
+    Target,
     Work,
 )
 from workeven.proof.context import Fault
@@ -138,22 +139,42 @@ def leave_start(hook: Hook, step: Step) -> None:
     """Before the first place is taken: where travel or joining moved the hook to.
 
     ``next st`` after slip stitches is the one after them; where new yarn was joined nothing
-    is used up yet, so that it is the place of the joining, if that bears the name.
+    is used up yet, so that it is the place of the joining, if that bears the name. So is ``in ch-1
+    sp`` without "next", where slip stitches led to such a space.
     """
     stands = hook.stands
     if stands not in BROUGHT:
         return
-    if stands == "slipped":  # the slip stitch stands there
-        hook.pass_here()
     target = step.target if isinstance(step, Work | Skip | Increase) else None
-    if isinstance(target, Next | Inside) and stands != "slipped":
-        place = hook.cursor.peek()
-        names = target.names if isinstance(target, Next) else (mark_of(target),)
-        here = place is not None and match_of(names)(place)
-        moved = stands == "at" and isinstance(target, Next)
+    bare = isinstance(target, Next) and (target.bare or _led_to(hook, target, step))
+    if stands == "slipped" and not (bare and _is_here(hook, target, spaces=True)):
+        hook.pass_here()  # the slip stitch stands there
+    elif isinstance(target, Next | Inside) and stands != "slipped":
+        here = _is_here(hook, target)
+        moved = stands == "at" and isinstance(target, Next) and not (bare and here)
         if moved or (stands == "joined" and not here):
             hook.pass_here()
     hook.stands = "taken"
+
+
+def _led_to(hook: Hook, target: Next, step: Step) -> bool:
+    """Whether "next ch-1 sp" is read as the one that slip stitches led to: the second reading."""
+    if not _is_here(hook, target, spaces=True):
+        return False
+    point = ("led to", step.start)
+    hook.points.setdefault(
+        point, ("the space behind it", "the space that the slip stitches lead to")
+    )
+    return hook.choices.get(point, 0) == 1
+
+
+def _is_here(hook: Hook, target: Target | None, *, spaces: bool = False) -> bool:
+    """Whether the place that the hook stands at bears the name that is asked for."""
+    place = hook.cursor.peek()
+    if place is None or not isinstance(target, Next | Inside) or (spaces and place.sort != "sp"):
+        return False
+    names = target.names if isinstance(target, Next) else (mark_of(target),)
+    return match_of(names)(place)
 
 
 def stand_here(hook: Hook, step: Step) -> None:

@@ -163,11 +163,15 @@ class CountsAs:
 
 @record_by_position
 class Next:
-    """The next so many places of these names; ``each`` when "in each of" is written."""
+    """The next so many places of these names; ``each`` when "in each of" is written.
+
+    ``bare``: a name alone ("in ch-1 sp"), which may be the place that the hook was brought to.
+    """
 
     names: tuple[PlaceName, ...]
     count: Amount = ONE
     each: bool = False
+    bare: bool = False
 
 
 @record_by_position
