@@ -324,6 +324,7 @@ def limit(stream: Stream) -> Limit | None:
     if _all_the_way(stream):
         return None
     if stream.accept_any("across", "around"):
+        _pass_top(stream)
         inner = limit(stream)
         if inner is None and stream.at == mark:
             stream.at = mark + 1
@@ -347,6 +348,16 @@ def limit(stream: Stream) -> Limit | None:
     if found is not None:
         return found
     raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
+
+
+def _pass_top(stream: Stream) -> None:
+    """Pass "top edge" behind "across": along the last row of a piece, which has the stitches."""
+    mark = stream.at
+    stream.articles()
+    if stream.accept("top") and not stream.is_word("of"):
+        stream.accept("edge")
+    else:
+        stream.at = mark
 
 
 def _up_to_place(stream: Stream, mark: int) -> Limit | None:

@@ -182,6 +182,8 @@ def _worked(
     says_over = stream.is_word("over")
     where = where_of(stream)
     if where is not None and stitch.legs > 1 and count is None:
+        if isinstance(where, Next) and not stream.said.isdisjoint(("unworked", "unused")):
+            where = _and_unworked(stream, where)
         step = Work((stitch,), where, over=says_over, start=start, end=stream.end)
         return (step, *_and_in(stream, stitch, None, start))
     if where is not None:
@@ -201,6 +203,24 @@ def _worked(
         return _along(stream, stitch, count, start)
     step = Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end)
     return (_not_counted(stream, step),)
+
+
+def _and_unworked(stream: Stream, where: Next) -> Next:
+    """``sc2tog over next st and next unworked st``: its last legs go to what a row has left.
+
+    Takes: and next unworked st
+    """
+    mark = stream.here()
+    if stream.accept_any("and", "&", "+") and stream.is_word("next", "first"):
+        more = target(stream)
+        told = stream.onto[-1][1] if stream.onto else None
+        counts = (where.count, getattr(more, "count", None))
+        plain = [one.values[0] for one in counts if isinstance(one, Amount) and not one.by_size()]
+        if told is not None and told.unworked and len(plain) == len(counts) and all(plain):
+            both = Amount((sum(one or 0 for one in plain),), None, where.count.start, stream.end)
+            return replace(where, names=(AnyStitch(),), count=both)
+    stream.back_to(mark)
+    return where
 
 
 def _evenly_around(stream: Stream) -> bool:

@@ -19,11 +19,13 @@ from __future__ import annotations
 from typing import Literal
 
 from workeven.notation.tree import (
+    AnyStitch,
     Each,
     First,
     Increase,
     JoinYarn,
     Last,
+    NamedStitch,
     Next,
     OneChain,
     OtherSide,
@@ -35,10 +37,11 @@ from workeven.notation.tree import (
     Space,
     Step,
     Travel,
+    Unplaced,
     Work,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import CHAIN, Loop, Place, Run, any_place
+from workeven.proof.fabric import CHAIN, Loop, Place, Run, any_place, reversed_nodes
 from workeven.proof.hook import Hook
 from workeven.proof.making import make
 from workeven.proof.naming import are, many, match_of
@@ -53,10 +56,16 @@ def turn_corner(hook: Hook, step: Step) -> None:
     if hook.depth or not hook.facts.along_rows:
         return
     edge = _edge_of(step, hook.edge)
+    if edge is None and hook.edge == "side" and _comes_to_top(hook, step):
+        _along_top(hook, step)
+        return
     there = hook.edge == edge and hook.cursor.peek() is not None
     if edge is None or there:
         return
-    _nothing_left_behind(hook, step)
+    if hook.edge is None and not hook.cursor.passed() and hook.stands in ("start", "taken"):
+        hook.kept_edge = hook.cursor.rest()  # the border begins along a side
+    else:
+        _nothing_left_behind(hook, step)
     number = hook.rows_below if edge == "side" else hook.bottom
     if number is None:
         raise _no_bottom(step)
@@ -68,6 +77,37 @@ def turn_corner(hook: Hook, step: Step) -> None:
     hook.edge, hook.generic, hook.named = edge, False, frozenset()
     hook.in_corners = min(hook.in_corners, 1)
     hook.stands, hook.over_first = ("start" if not hook.began else "taken"), False
+
+
+def _comes_to_top(hook: Hook, step: Step) -> bool:
+    """Whether a border that began along a side comes to the last row: its stitches are named."""
+    if not hook.kept_edge or hook.cursor.remaining(any_place):
+        return False
+    if isinstance(step, Repeat):
+        return bool(step.steps) and _comes_to_top(hook, step.steps[0])
+    target = step.target if isinstance(step, Work | Skip | Increase) else None
+    if isinstance(target, Unplaced):
+        return True
+    return isinstance(target, Next | First | Last | Each) and isinstance(
+        target.names[0], AnyStitch | NamedStitch
+    )
+
+
+def _along_top(hook: Hook, step: Step) -> None:
+    """On along the last row, with the corner that the border began with at its far end."""
+    kept = hook.kept_edge or ()
+    if reversed_nodes(kept) != kept:
+        raise Fault(
+            "row-not-understood",
+            step.start,
+            step.end,
+            "in which direction the last row is worked along cannot be told",
+            mend="Write the border so that it begins along the last row.",
+        )
+    hook.cursor = hook.cursor.along(kept)
+    hook.edge, hook.generic, hook.named = "top", False, frozenset()
+    hook.in_corners = min(hook.in_corners, 1) + hook.began_in_corner
+    hook.stands, hook.over_first = "taken", False
 
 
 def _edge_of(step: Step, now: str | None) -> Edge | None:
@@ -120,6 +160,7 @@ def into_corner(hook: Hook, step: Work, name: PlaceName) -> bool:
         return False
     make(hook.made, step.content, 1)
     hook.in_corners += 1
+    hook.began_in_corner = hook.began_in_corner or hook.edge is None
     if hook.edge is not None and hook.cursor.remaining(any_place) == hook.in_corners:
         hook.cursor.take(any_place, hook.in_corners)  # the corners are the ends of the edge
         hook.in_corners = 1

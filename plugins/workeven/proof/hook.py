@@ -17,7 +17,9 @@ from workeven.notation.tree import (
     LeaveRest,
     Marked,
     OneChain,
+    Open,
     PlaceName,
+    Repeat,
     Space,
     Step,
     TurningChain,
@@ -50,6 +52,8 @@ Choices = Mapping[tuple[str, int], int]
 Stands = Literal["start", "at", "slipped", "joined", "taken"]
 #: where the hook was brought to, and nothing stands yet
 BROUGHT: tuple[Stands, ...] = ("at", "joined", "slipped")
+#: an edge has so many ends
+_ENDS = 2
 #: names that are asked for as any stitch is
 _GENERIC = (AnyStitch, OneChain)
 
@@ -95,6 +99,7 @@ class Hook:
     first side. ``passed_over`` holds how many places were passed on the way to marked ones.
     ``repeats`` is how often the one repeat of the row is worked (0: there are several).
     ``edge`` is the edge of the piece that the row has turned to, where it goes around it; the
+    ``kept_edge`` is the last row where a border begins along a side, and comes to it later.
     ``bottom`` has so many chains, and ``in_corners`` is how many corners it has. ``into_space`` is
     how many chains of the next space a square has passed. ``last_turn``: of a repeat, which may
     close the round. ``before_joining`` are the places in front of where new yarn was joined.
@@ -143,7 +148,9 @@ class Hook:
         self.repeats: int | None = None
         self.into_space = 0
         self.edge: str | None = None
+        self.kept_edge: tuple[Node, ...] | None = None
         self.in_corners = 0
+        self.began_in_corner = False
         self.last_turn = self.shared = False
         self.before_joining: tuple[Node, ...] = ()
         self.points: dict[tuple[str, int], tuple[str, ...]] = {}
@@ -191,6 +198,8 @@ class Hook:
     def check_left(self, steps: tuple[Step, ...]) -> None:
         """Nothing that the row could still take may be left over."""
         left = self.left()
+        if self.edge == "top" and left == self.in_corners == _ENDS and not self._is_open():
+            return  # the corners at both ends stand on them
         if left == 0 or self.recover or self.lenient or not self.facts.works:
             return
         if self.closed and left in self.passed_over:
@@ -202,6 +211,11 @@ class Hook:
             f"{self._taken(left)}{many(left, self.wanted_name())} {are(left)} left over",
             left_over=left,
         )
+
+    def _is_open(self) -> bool:
+        """Whether a repeat of the row goes on as often as it fits."""
+        steps = self.facts.steps
+        return any(isinstance(step, Repeat) and isinstance(step.times, Open) for step in steps)
 
     def check_leaving(self, step: LeaveRest) -> None:
         """``leaving last 4 sts unworked``: so many must be what is left, if any stitch counts."""

@@ -50,7 +50,7 @@ UNCOUNTED = frozenset(
 def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> InSize:
     """A row with steps of its own."""
     row = line.row
-    standing.worked = body.change or standing.worked
+    standing.worked = body.change or _worked_so_far(standing, line)
     how = standing.how(line.lined)
     labelled = label_times(row.label, standing.context)
     if standing.fabric is not None:
@@ -92,6 +92,13 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if taken_up is not None:
         note_left(standing, own, taken_up, how)
     return counted
+
+
+def _worked_so_far(standing: Standing, line: AtHand) -> str | None:
+    """How the text has said that it is worked; a round by its label ends rows between rounds."""
+    label, own = line.row.label, line.lined.worked
+    rounds = label is not None and label.word == "Rnd" and own != "flat rows"
+    return None if rounds and standing.worked == "flat rows" else standing.worked
 
 
 def _over(

@@ -178,7 +178,7 @@ def _closes_round(hook: Hook, step: Work) -> bool:
     if not hook.began or inside or not is_slip_stitch(step):
         return False
     if isinstance(step.target, _END_OF_ROUND) and hook.how != "flat rows":
-        if hook.closed or hook.ring:
+        if hook.closed or hook.ring or hook.facts.along_rows:  # around rows too
             hook.joined = True
             hook.made.work("sl st", 1)
             return True
