@@ -123,3 +123,259 @@ def test_each_up_to_a_name_that_is_nowhere_says_what_is_there() -> None:
 def test_an_open_repeat_leaves_what_the_steps_behind_it_need(row: str, sts: int) -> None:
     """Over eleven stitches there is one number of repeats with which each of these comes out."""
     assert counted(row, "11 sc") == (sts, [])
+
+
+# --- what a step needs ---------------------------------------------------------------------
+
+#: what stands behind a repeat of four over any stitches, and how many stitches it takes
+BEHIND = [
+    ("sc 3", 3),
+    ("sc in next 2 sts", 2),
+    ("sc in last 2 sts", 2),
+    ("sk 2 sts, sc in next st", 3),
+    ("sk last 3 sts", 3),
+    ("inc", 1),
+    ("inc 3", 3),
+    ("inc in last st", 1),
+    ("inc in next 2 sts", 2),
+    ("dec", 2),
+    ("dec twice", 4),
+    ("sc2tog twice", 4),
+    ("dc3tog", 3),
+    ("(sc in next st) 3 times", 3),
+    ("[sc 1, inc] twice", 4),
+    ("[sc 1, sk 1] 3 times", 6),
+    ("*sc 1, sk 1; rep from * once more, sc 1", 5),
+    ("2 dc in next st", 1),
+    ("(dc, ch 1, dc) in next st, sc 1", 2),
+    ("V-st in next st, sk 2 sts", 3),
+    ("triple, sc 1", 4),
+    ("fpdc around next st 2 rows below, sk next st behind it, sc 2", 3),
+    ("sc in next st 1 row below, sc 1", 2),
+]
+STITCHES = ("V-st = (dc, ch 1, dc) in same st", "triple = dc3tog over next 3 sts")
+
+
+@pytest.mark.parametrize(("behind", "needed"), BEHIND)
+@pytest.mark.parametrize("start", [13, 14])
+def test_a_repeat_says_what_is_needed_after_it(behind: str, needed: int, start: int) -> None:
+    """Of 13 or 14 stitches the needed ones are kept; of the others, four a repeat are used."""
+    row = f"*sc in next 4 sts; rep from * across, {behind}, turn"
+    repeats, left = divmod(start - needed, 4)
+    found = counting.count(row, start=f"{start} sc", stitches=STITCHES)
+    used = f"{repeats} repeats use" if repeats > 1 else "1 repeat uses"
+    are = "st is" if needed == 1 else "sts are"
+    over = "1 st is" if left == 1 else f"{left} sts are"
+    expected = (
+        f"The repeat takes 4 sts: {used} {4 * repeats}, {needed} {are} needed after "
+        f"and {over} left over."
+    )
+    assert [one.expected for one in found.problems] == ([expected] if left else [])
+
+
+@pytest.mark.parametrize(
+    "behind",
+    [
+        "sk 0 (2) sts",
+        "sk next 0 (2) sts",
+        "sc in next 0 (2) sts",
+        "sc in last 0 (2) sts",
+        "inc in next 0 (2) sts",
+        "dec 0 (1) times",
+        "[sc 1, inc] 0 (1) times",
+    ],
+)
+def test_what_a_size_leaves_out_needs_nothing(behind: str) -> None:
+    """13 = 3 x 4 + 1 in the first size, 15 = 3 x 4 + 2 + 1 in the second."""
+    row = f"*sc in next 4 sts; rep from * across, {behind}, turn"
+    (problem,) = counting.count(row, start="13 (15) sc").problems
+    assert problem.expected == (
+        "The repeat takes 4 sts: in size 1, 3 repeats use 12 and 1 st is left over; "
+        "in size 2, 3 repeats use 12, 2 sts are needed after and 1 st is left over."
+    )
+
+
+@pytest.mark.parametrize("behind", ["sk next ch-1 sp, ", "sc in next ch-1 sp, "])
+def test_a_space_is_none_of_the_stitches_that_are_needed(behind: str) -> None:
+    """13 dc and a space behind them: 2 x 4 + 2 dc, and three too many."""
+    row = f"*sc in next 4 dc; rep from * across, {behind}sc in next 2 dc, turn"
+    (problem,) = counting.count(row, start="13 dc, 1 ch-1 sp").problems
+    assert problem.expected == (
+        "The repeat takes 4 dc: 2 repeats use 8, 2 dc are needed after and 3 dc are left over."
+    )
+
+
+@pytest.mark.parametrize("behind", ["inc in last 12 sts", "inc in next 12 sts", "inc 12"])
+def test_many_increases_behind_an_open_repeat_have_their_stitches(behind: str) -> None:
+    """Of 20 the repeat takes 8, one by one: 8 + 2 x 12 = 32."""
+    row = f"*dc in next st, ch 1; rep from * across, {behind}, turn"
+    assert counted(row, "20 sc") == (32, [])
+
+
+def test_a_slip_stitch_that_evens_a_spiral_needs_no_stitch() -> None:
+    """14 = 3 x 4 + 2; a stitch in its place would leave one."""
+    row = "*sc in next 4 sts; rep from * around, {} in next st"
+    expected = []
+    for stitch in ("sl st", "sc"):
+        found = counting.count(row.format(stitch), worked="spiral rounds", start="14 sc")
+        expected += [one.expected for one in found.problems]
+    assert expected == [
+        "The repeat takes 4 sts: 3 repeats use 12 and 2 sts are left over.",
+        "The repeat takes 4 sts: 3 repeats use 12, 1 st is needed after and 1 st is left over.",
+    ]
+
+
+# --- limits --------------------------------------------------------------------------------
+
+#: nine stitches to five sc with a space between each two of them
+MESH = "sc in next st, [ch 1, sk 1 st, sc in next st] 4 times, turn\n"
+#: 19 dc, the last of which is the turning chain when the work is turned
+TURNED = (
+    "ch 21\ndc in 4th ch from hook (skipped 3 chs count as dc), dc in each ch across, turn\nch 3, "
+)
+
+
+@pytest.mark.parametrize(
+    ("row", "sts"),
+    [
+        ("sc in each ch-1 sp to last 2 sc", 3),  # three spaces before the fourth sc
+        ("sc in each sc to last 2 ch-1 sps", 3),  # three sc before the third space
+        ("sc in each sc and in each ch-1 sp to last 2 sc", 6),  # and both
+        ("sc in each sc to last 2 sc", 3),
+        ("sc in each ch-1 sp to last ch-1 sp", 3),
+    ],
+)
+def test_each_of_one_name_may_stop_before_another(row: str, sts: int) -> None:
+    """sc, sp, sc, sp, sc, sp, sc, sp, sc."""
+    assert counted(f"{MESH}{row}, leave rem sts unworked, turn", "9 sc") == (sts, [])
+
+
+def test_both_names_stop_before_the_last_ones_of_one() -> None:
+    """Of 3 sc there are no last 4."""
+    rows = "sc in next st, [ch 1, sk 1 st, sc in next st] twice, turn\n"
+    row = "sc in each sc and in each ch-1 sp to last 4 sc, leave rem sts unworked, turn"
+    found = counting.count(f"{rows}{row}", start="5 sc").problems
+    assert [(one.expected or one.found, dict(one.figures)) for one in found] == [
+        (
+            "The last 4 sc are to be left and there are only 3.",
+            {"needed": ("4",), "left": ("3",)},
+        )
+    ]
+
+
+@pytest.mark.parametrize(
+    ("row", "sts"),
+    [
+        # the chain stands over the first of 19, the last is the turning chain
+        ("dc in each st to last st before turning ch, sk 1 st, dc in top of tch, turn", 18),
+        (("dc in each dc to last 2 dc before turning ch, 2 dc in each of next 2 dc, "
+         "dc in top of tch, turn"), 21),
+        (("*dc in next 4 sts; rep from * to last st before turning ch, sk 1 st, "
+         "dc in top of tch, turn"), 18),
+    ],
+)  # fmt: skip
+def test_a_limit_before_the_turning_chain_leaves_it_too(row: str, sts: int) -> None:
+    """1 + 16 + 1; 1 + 15 + 4 + 1; 1 + 4 x 4 + 1."""
+    found = counting.count(f"{TURNED}{row}")
+    assert found.value is not None
+    assert (found.value.rows[-1].sts, found.problems) == ((sts,), ())
+
+
+def test_a_limit_before_the_turning_chain_leaves_a_stitch() -> None:
+    """It is not skipped, and so there when the chain is due."""
+    row = "dc in each st to last st before turning ch, dc in top of tch, turn"
+    assert [one.found for one in counting.count(f"{TURNED}{row}").problems] == [
+        "the row before leaves 19 sts."
+    ]
+
+
+@pytest.mark.parametrize(
+    ("marked", "row", "sts"),
+    [
+        (7, "*sc in next 2 sts; rep from * to 1 st before marker, inc", 15),
+        (6, "*sc in next 2 sts; rep from * to 2 sts before marker, inc", 15),
+        (7, "*sc in next 2 sts; rep from * to 3 sts before marker, inc, sc 1", 15),
+    ],
+)
+def test_a_repeat_stops_short_of_a_marker(marked: int, row: str, sts: int) -> None:
+    """14 stitches, of which 7 or 8 are in front of the marker when the work is turned."""
+    rows = f"sc in next {marked} sts, place marker, sc in each st across, turn\n{row}"
+    assert counted(f"{rows}, sc in each st across, turn", "14 sc") == (sts, [])
+
+
+def test_no_stitch_before_a_marker_is_up_to_it() -> None:
+    """In the second size one is kept for the decrease; in both it takes two."""
+    rows = (
+        "sc in next 6 sts, place marker, sc in each st across, turn\n"
+        "sc in each st to 0 (1) sts before marker, sc2tog, sc in each st across, turn"
+    )
+    found = counting.count(rows, start="14 (14) sc")
+    assert found.value is not None
+    before = [dict(made or ()) for made in found.value.rows[-1].makes]
+    assert (found.problems, before) == ((), [{"sc": 12, "sc2tog": 1}] * 2)
+
+
+@pytest.mark.parametrize(
+    ("marked", "left", "verb", "only"),
+    [("sc in next 7 sts, place marker, sc in next st", 3, "3 sts are", 1),
+     ("sc in each st across, place marker in last st", 1, "1 st is", 0)],
+)  # fmt: skip
+def test_stopping_short_needs_the_stitches(marked: str, left: int, verb: str, only: int) -> None:
+    """Of eight stitches one, or none, is in front of the marker when the work is turned."""
+    to = f"{left} st{'s' if left > 1 else ''} before marker"
+    rows = f"{marked}, turn\nsc in each st to {to}, sc in each st across, turn"
+    (problem,) = counting.count(rows, start="8 sc").problems
+    sentence = problem.expected or problem.found
+    assert sentence == f"{verb} to be left before it and there are only {only}."
+    assert dict(problem.figures) == {"needed": (str(left),), "left": (str(only),)}
+
+
+# --- where there is nothing to take --------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "sc in each st across",
+        "sc in each dc and in each ch-1 sp across",
+    ],
+)
+def test_before_the_first_row_there_is_nothing(row: str) -> None:
+    """Not even one stitch."""
+    (problem,) = counting.count(row).problems
+    needed = (problem.expected or problem.found).partition(" needed")[0]
+    assert (problem.code, needed[:1], dict(problem.figures)["left"]) == ("row-uneven", "1", ("0",))
+
+
+def test_a_ring_has_no_each() -> None:
+    """Neither one made of chains nor a magic one; the words of the step are marked."""
+    for ring in ("magic ring", "ch 4, join to form ring"):
+        found = counting.count(f"{ring}\nsc in each st around, join", worked="joined rounds")
+        assert [(one.code, one.span.column, one.span.end_column) for one in found.problems] == [
+            ("row-open-ring", 1, 21)
+        ]
+
+
+@pytest.mark.parametrize(("start", "of"), [(10, "1 st is"), (11, "2 sts are")])
+def test_a_decrease_in_each_says_what_is_left(start: int, of: str) -> None:
+    """3 x 3 = 9 of 10 or 11."""
+    (problem,) = counting.count("sc3tog in each st across, turn", start=f"{start} sc").problems
+    assert problem.expected == f"Each takes 3 sts: 3 of them use 9 and {of} left over."
+    assert dict(problem.figures) == {"takes": ("3",), "left_over": (str(start - 9),)}
+
+
+# --- where the hook stands behind it -------------------------------------------------------
+
+
+@pytest.mark.parametrize(("again", "sts"), [("sc", 10), ("2 sc", 11)])
+def test_same_stitch_behind_each_takes_none(again: str, sts: int) -> None:
+    """Over nine dc with eight spaces: 7 in each, one or two in the last of them, 2 in the last."""
+    mesh = "dc in next st, [ch 1, sk 1 st, dc in next st] 8 times, turn\n"
+    row = f"sc in each dc to last 2 dc, {again} in same st, sc in last 2 dc, turn"
+    assert counted(f"{mesh}{row}", "17 sc") == (sts, [])
+
+
+def test_the_first_stitch_is_not_under_the_chain_once_each_is_worked() -> None:
+    """After ``dc in each st to last st`` one is left, and "first st" is behind the hook."""
+    row = "ch 3 (counts as dc), dc in each st to last st, sk first st, 2 dc in last st, turn"
+    assert counted(row, "10 dc")[1] == ["row-uneven"]

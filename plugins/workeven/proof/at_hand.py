@@ -41,7 +41,7 @@ from workeven.proof.plan import Plan
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Side, Standing
-from workeven.proof.stated import as_stated, compare_again, states_patterns
+from workeven.proof.stated import as_stated, compare, states_patterns
 
 
 class AtHand(NamedTuple):
@@ -180,7 +180,7 @@ def check_stated(
     stated = line.row.stated
     if stated is None or figures is None:
         return ()
-    fault = compare_again(stated, figures, result.makes, result.groups, result.sts)
+    fault = compare(stated, figures, dict(result.makes), dict(result.groups), result.sts)
     if fault is None:
         return ()
     standing.as_stated = as_stated(figures, result.fabric, result.makes)

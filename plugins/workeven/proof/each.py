@@ -209,7 +209,10 @@ def need_of(hook: Hook, step: Step, names: tuple[PlaceName, ...]) -> int | None:
             return None
         case Work():
             return _need_of_work(hook, step, names)
-        case Skip(target=Next(names=other, count=amount) | Last(names=other, count=amount)):
+        case (
+            Skip(target=Next(names=other, count=amount) | Last(names=other, count=amount))
+            | Increase(target=Next(names=other, count=amount) | Last(names=other, count=amount))
+        ):
             return (number(amount) or 0) if share(names, other) else 0
         case Skip(target=Unplaced(count=amount)):
             return (number(amount) or 0) if share(names, ANY) else 0

@@ -23,6 +23,7 @@ from workeven.notation.tree import (
     CountsAs,
     Foundation,
     Picot,
+    SpecialStitch,
     Stitch,
     Times,
 )
@@ -117,9 +118,7 @@ def make_group(made: Made, content: tuple[Content, ...], times: int, name: str) 
     """The same as a group that bears a name, for the next row to find it by."""
     nodes = _nodes(made, content, times)
     if nodes:
-        group = Loop(nodes, 1, group=True, name=name)
-        made.out.add_times((group,), times)
-        _count_group(made, group, times)
+        made.out.add_times((Loop(nodes, 1, group=True, name=name),), times)
 
 
 def _count_group(made: Made, node: Node, times: int) -> None:
@@ -193,7 +192,7 @@ def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, 
             case Stitch(name=name, count=amount):
                 _add_stitch(made, builder, name, made.context.amount(amount) or 0, times)
                 special = made.context.special.get(name)
-                parted = special is not None and special.takes == 0  # a picot stands off
+                parted = special is not None and (special.takes == 0 or _is_picot(special))
             case Chain():
                 _add_chain(made, builder, part, times, parted=parted)
                 parted = False
@@ -207,6 +206,11 @@ def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, 
             case _:
                 assert_never(part)
     return tuple(builder.nodes)
+
+
+def _is_picot(special: SpecialStitch) -> bool:
+    """A picot under a name of its own stands off as one that is written out does."""
+    return bool(special.steps) and isinstance(special.steps[0], Picot)
 
 
 def _count_inside(made: Made, name: str, before: dict[str, int]) -> None:

@@ -138,21 +138,6 @@ def _of_ones_own(unit: str, groups: Mapping[str, int]) -> list[int]:
     return []
 
 
-def compare_again(
-    stated: Stated, figures: Counted, makes: Counted, groups: Counted, sts: int
-) -> Fault | None:
-    """The same for the last of several rows, of which only the counts are left."""
-    for unit, number in figures:
-        if unit.startswith("?") or (unit, number) == (makes[0] if len(makes) == 1 else None):
-            continue
-        made = sts if unit == "sts" else counted(unit, dict(makes), dict(groups))
-        if made != number and _beside(unit, made, figures, dict(makes), dict(groups)) == number:
-            continue
-        if made != number:
-            return _differs(stated, f"{number} {unit} are", number, made or 0)
-    return None
-
-
 def _beside(
     unit: str,
     made: int | None,
@@ -207,7 +192,7 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
         return groups[unit]
     if unit == "cl" and unit not in makes:  # a cluster may be told as dc3tog
         return sum(number for name, number in makes.items() if name.endswith("tog")) or None
-    if unit in ("shell", "group", "fan", "petal", "leaf"):
+    if unit in ("shell", "group", "fan", "petal", "leaf") and unit not in makes:
         return _groups(unit, groups)
     if unit in _PART_OF_NAME:
         found = [number for name, number in groups.items() if unit in name and name[0] != INSIDE]
