@@ -204,7 +204,12 @@ _MAKING_UP = (
     r"(?:make|work|complete|finish)(?: (?:it|this|the same|same|exactly))* as (?:for |given )|"
     r"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)|"
     r"(?:sl st|slip stitch|sc|single crochet|join|whip ?stitch) (?:the )?(?:\w+ ){0,2}"
-    r"(?:ends?|edges?|sides?|seams?) together|optional\b|note\b|about \d+|approximately \d+"
+    r"(?:ends?|edges?|sides?|seams?) together|"
+    r"(?:sl st|slip stitch|ss|sc|dc|(?:single|double) crochet|join|whip ?stitch) (?:the )?"
+    r"(?:(?:last|first|final|"
+    r"short|long|side) )?(?:rows?|rnds?|rounds?|edges?|ends?|sides?)(?: \d+)? (?:and|to|with) "
+    r"(?:the )?(?:foundation|starting|beginning|first|last|rows?|rnds?|rounds?|other|opposite)\b|"
+    r"optional\b|note\b|about \d+|approximately \d+"
     r")"
 )
 

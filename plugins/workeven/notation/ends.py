@@ -367,13 +367,18 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
+#: words behind a stitch with which a seam is told, where "together" is not said
+_SEAMED = frozenset("the row rnd last first final edge edges end side short long".split())
+
+
 def sewn(stream: Stream) -> tuple[Step, ...] | None:
     """``sl st the short ends together``: a seam works no stitch of a row.
 
     Takes: sl st the short ends together
+    Takes: sl st Row 72 to foundation ch through both thicknesses
     Refuses: sl st in next st
     """
-    if "tog" not in stream.said:  # which seams are told with
+    if "tog" not in stream.said and stream.ahead().word not in _SEAMED:
         return None
     if stream.token.word in stream.vocabulary.special:
         return None  # "block" of filet is no blocking

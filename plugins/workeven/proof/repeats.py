@@ -29,13 +29,14 @@ from workeven.notation.tree import (
     Repeat,
     Step,
     Stop,
+    ToLast,
 )
 from workeven.proof.context import Fault
 from workeven.proof.each import at_limit, limit_count, limit_reached, need_of, open_in_ring
 from workeven.proof.fabric import count_stitches
 from workeven.proof.facts import without_stops
 from workeven.proof.hook import Hook, Saved, Walk
-from workeven.proof.naming import ANY, are, many
+from workeven.proof.naming import ANY, are, many, match_of
 from workeven.proof.turns import Turns
 
 
@@ -139,6 +140,8 @@ def open_repeat(
     try:
         solving = _work_turns(hook, step, step.times.limit, rest, walk, recover=recover)
         fault = _go_back(hook, solving, walk, final=final)
+        if fault is not None and _into_all_spaces(hook, solving, walk, final=final):
+            fault = None
     finally:
         hook.recover = recover
     if fault is not None and not recover:
@@ -193,6 +196,41 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
             if fault.code != "row-uneven":
                 other = other or fault
     return other or _uneven(hook, solving)
+
+
+def _into_all_spaces(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> bool:
+    """``*V-st in next ch-1 sp; rep from * to last st``: as often as there are such spaces.
+
+    What stands behind the last of them is passed, as between any two of them, if it is less than
+    what a turn passes. False where that does not come out either.
+    """
+    limit, step = solving.limit, solving.step
+    if not isinstance(limit, ToLast) or solving.last is not None:
+        return False
+    hook.restore(solving.saved[0])
+    again = _work_turns(hook, step, None, solving.rest, walk, recover=False)
+    if len(again.saved) < _TWO_STATES or again.turns.idle:
+        return False
+    there = []
+    for state in again.saved[-_TWO_STATES:]:
+        hook.restore(state)
+        there.append(hook.cursor.remaining(count_stitches, required=True))
+    match = match_of(limit.names)
+    over = hook.cursor.remaining(match, required=True) - solving.keep
+    if not hook.works_into_parts() or hook.left() or not 0 <= over < max(there[0] - there[1], 1):
+        return False
+    try:
+        if over:
+            hook.cursor.pass_by(match, over)
+        _note_repeats(hook, hook.repeats, again.turns.count)
+        walk(hook, solving.rest, final=final)
+    except Fault:
+        return False
+    return True
+
+
+#: the last turn is known by the states before and behind it
+_TWO_STATES = 2
 
 
 def _note_repeats(hook: Hook, before: int | None, number: int) -> None:
