@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     Omitting,
     Open,
     Repeat,
+    Space,
     Step,
     Stop,
     ToLast,
@@ -38,6 +39,9 @@ from workeven.proof.facts import without_stops
 from workeven.proof.hook import Hook, Saved, Walk
 from workeven.proof.naming import ANY, are, many, match_of
 from workeven.proof.turns import Turns
+
+#: any place, a stitch or a space, that steps behind a repeat may need
+_ANYWHERE = (*ANY, Space(None))
 
 
 def repeat(hook: Hook, step: Repeat, walk: Walk) -> None:
@@ -165,7 +169,8 @@ def _work_turns(
     keep, stop = limit_count(hook, limit), at_limit(hook, limit)
     reserve = 0
     if stop is None or last is not None or recover:  # at a limit only one state can be the one
-        reserve = sum(need_of(hook, after, ANY) or 0 for after in (*rest, *(last or ()))) + keep
+        behind = (*rest, *(last or ()))
+        reserve = sum(need_of(hook, after, _ANYWHERE) or 0 for after in behind) + keep
     turns = Turns(hook, without_stops(step.steps), walk)
     saved = turns.as_often_as_it_fits(reserve, stop)
     turns.close()
