@@ -57,8 +57,8 @@ def add_shape(commands: argparse._SubParsersAction[Any]) -> None:
         "--ends",
         type=int,
         choices=(1, 2),
-        default=2,
-        help="stitches that each shaped row changes: at both ends, or at one (default: 2)",
+        help="stitches that each shaped row changes: at both ends, or at one (default: 2); with "
+        "--stages: at the ends, and not evenly over the row",
     )
     shape.add_argument(
         "--spread",
@@ -109,8 +109,12 @@ def _shape(options: argparse.Namespace) -> Report:
     from workeven.arithmetic.shaping import ShapingFault
 
     _check_apart(options)
+    at_ends = options.ends is not None
+    options.ends = options.ends or _BOTH
     try:
-        return _in_stages(options) if options.stages is not None else _along(options)
+        if options.stages is not None:
+            return _in_stages(options, at_ends=at_ends)
+        return _along(options)
     except ShapingFault as fault:
         raise CannotRun(f"{fault.found} {fault.mend}") from None
 
@@ -145,7 +149,7 @@ def _along(options: argparse.Namespace) -> Report:
     return Report(text="\n".join([words, _in_all(planned, options)]), status=OK)
 
 
-def _in_stages(options: argparse.Namespace) -> Report:
+def _in_stages(options: argparse.Namespace, *, at_ends: bool) -> Report:
     """A few rows that change many stitches each."""
     from workeven.arithmetic.shaping import in_stages
     from workeven.arithmetic.shaping.words import rows_even
@@ -153,20 +157,38 @@ def _in_stages(options: argparse.Namespace) -> Report:
     if options.start is None or options.end is None:
         raise CannotRun("Stages are planned from `--from` and `--to`.")
     row = "row" if options.worked == "flat rows" else "rnd"
+    if at_ends and row == "rnd":
+        raise CannotRun("A round has no ends: leave out `--ends`.")
+    ends = options.ends if at_ends else 1
     stages = in_stages(
-        options.start, options.end, options.over, options.stages, multiple=options.multiple
+        options.start, options.end, options.over, options.stages, multiple=options.multiple * ends
     )
     parts: list[str] = []
+    there = options.start
     for stage in stages:
+        if not at_ends and options.end < options.start and 2 * stage.change > there:
+            raise CannotRun(f"{stage.change} decreases do not fit into {there} stitches.")
+        there = stage.sts
         if stage.rows > 1:
             parts.append(rows_even((stage.rows - 1,), row))
-        change = _change(options)
-        parts.append(f"{change} {stage.change} sts evenly in next {row} ({stage.sts} sts)")
+        change = _stage_words(options, stage.change, row, at_ends=at_ends)
+        parts.append(f"{change} ({stage.sts} sts)")
     words = "\n".join(parts)
     if options.format == "json":
         told = [{"rows": one.rows, "change": one.change, "sts": one.sts} for one in stages]
         return _json({"stages": told, "words": words})
     return Report(text=words, status=OK)
+
+
+def _stage_words(options: argparse.Namespace, changed: int, row: str, *, at_ends: bool) -> str:
+    """What a stage changes: spread over the row, or at its ends."""
+    if not at_ends:
+        return f"{_change(options)} {changed} sts evenly in next {row}"
+    place = "each end" if options.ends == _BOTH else "same edge"
+    number = changed // options.ends
+    if _change(options) == "dec":
+        return f"leave {number} sts unworked at {place} of next {row}"
+    return f"inc {number} sts at {place} of next {row}"
 
 
 def _json(found: dict[str, object]) -> Report:

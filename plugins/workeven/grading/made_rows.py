@@ -156,7 +156,9 @@ def _no_room(
             expected="\n".join(
                 f"{in_size(pattern.sizes, size)}{fault.found}" for size, fault in wrong.items()
             ),
-            mend=cures[0] if len(cures) == 1 else "Take fewer or narrower ones.",
+            mend=cures[0]
+            if len(cures) == 1
+            else "Take fewer or narrower ones, or a smaller margin.",
             sizes=names_of(pattern.sizes, list(wrong)),
             good_sizes=others_of(pattern.sizes, list(wrong)),
         )

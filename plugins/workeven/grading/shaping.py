@@ -124,7 +124,7 @@ def _mend(code: str, shape: Shape, faults: list[ShapingFault]) -> str:
     if len(cures) == 1:
         return cures[0]
     if code == "shape-stages":
-        return "Give both counts the same `multiple` and `plus`, or take fewer stages."
+        return "Give both counts the same `multiple` and `plus`, or change the stages."
     return "Give it more rows, or shape less."
 
 

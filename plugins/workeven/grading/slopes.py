@@ -8,8 +8,7 @@ From      design.md, ``sections``: ``shape``; the arithmetic is that of ``arithm
 
 Each size has plans of its own. They are told together, as a maker reads them: every rate that some
 size has, the faster first in each part of the curve, and a 0 for a size that does not have it.
-"leave 4 (5) sts unworked at each end of next row" and "inc 24 (27) sts evenly in next rnd" are rows
-of their own.
+"leave 4 (5) sts unworked at each end" and "inc 24 (27) sts evenly" are rows of their own.
 """
 
 from __future__ import annotations
@@ -93,16 +92,29 @@ def _parts(shape: Shape, figures: Figures) -> tuple[Plan, ...]:
             "Let a shaped row change as many at each marker.",
         )
     rows = figures.over - (shape.leave is not None)
-    times = steps_between(figures.start - left, figures.end, changed)
-    if rows == 0 and times == 0:
-        return (_NOTHING,)
-    return along(
-        slope.curve,
-        times,
-        rows,
-        every_second_row=slope.second_row,
-        straight_end=slope.straight_end,
-    )
+    try:
+        times = steps_between(figures.start - left, figures.end, changed)
+        if rows == 0 and times == 0:
+            return (_NOTHING,)
+        return along(
+            slope.curve,
+            times,
+            rows,
+            every_second_row=slope.second_row,
+            straight_end=slope.straight_end,
+        )
+    except ShapingFault as fault:
+        if shape.leave is None:
+            raise
+        # the numbers are those behind the first of the rows that the file speaks of
+        raise ShapingFault(
+            f"Behind the row that leaves {figures.leave} sts unworked: {_lower(fault.found)}",
+            f"{fault.mend} The row that leaves stitches is one more.",
+        ) from None
+
+
+def _lower(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]
 
 
 def _left(shape: Shape, figures: Figures) -> int:
@@ -139,7 +151,7 @@ def _along(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Ite
         place = shape.slope.edge if shape.slope.ends == 1 else "each end"
         left = print_list([one.leave for one in figures])
         sts = print_list([one.start - _left(shape, one) for one in figures])
-        yield f"leave {left} sts unworked at {place} of next {said.row} ({sts} sts)"
+        yield f"leave {left} sts unworked at {place} ({sts} sts)"
     words = _words(said, figures, parts)
     if words:
         yield f"{words} ({print_list([one.end for one in figures])} sts)"
@@ -205,9 +217,9 @@ def _in_stages(said: _Said, figures: Sequence[Figures], works: Sequence[int]) ->
 def _stage_words(said: _Said, changed: Sequence[int]) -> str:
     slope = said.shape.slope
     if not said.shape.at_edge:
-        return f"{said.change} {print_list(changed)} sts evenly in next {said.row}"
+        return f"{said.change} {print_list(changed)} sts evenly"
     number = print_list([one // slope.ends for one in changed])
     place = slope.edge if slope.ends == 1 else "each end"
     if said.change == "dec":
-        return f"leave {number} sts unworked at {place} of next {said.row}"
+        return f"leave {number} sts unworked at {place}"
     return f"inc {number} sts at {place} of next {said.row}"

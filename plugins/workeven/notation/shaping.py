@@ -141,6 +141,7 @@ def _leaving(stream: Stream) -> ShapeRows | None:
     """Stitches left at the ends of whole rows, the others worked even.
 
     Takes: leave 4 sts unworked at each end of next row
+    Takes: leave 4 sts unworked at each end
     Refuses: leave last 4 sts unworked
     """
     stream.take()
@@ -156,6 +157,8 @@ def _leaving(stream: Stream) -> ShapeRows | None:
     ends = edges(stream)
     edge = _edge_of(stream.text[place : stream.start])
     spans = tuple(_spans(stream)) if ends is not None else ()
+    if not spans and ends is not None and (stream.at_end() or stream.is_mark("(", ".", "[")):
+        spans = (ShapeSpan(1, ONE),)  # in this row
     if not spans:
         return None
     then = _then_even(stream)

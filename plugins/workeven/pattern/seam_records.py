@@ -27,7 +27,8 @@ class Edge:
     ``sts`` and ``rows`` are formulas over counts; ``row`` names a row whose stitches are the edge;
     ``ends`` the first and last row (or section) whose row ends are. ``gauge`` is that of the piece
     where none is said. ``slope``: the rows differ in length, and the edge is measured along their
-    ends, as a tape lies.
+    ends, as a tape lies; on the ``right`` or ``left`` as one looks at the right side, or (None) on
+    the side that is shaped more.
     """
 
     name: str
@@ -38,6 +39,7 @@ class Edge:
     gauge: str | None
     span: Span
     slope: bool = False
+    side: Literal["right", "left"] | None = None
 
 
 @record

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from fractions import Fraction
+from typing import Literal
 
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import Piece, Section
@@ -21,6 +22,14 @@ from workeven.source import Entry, Node
 _WAYS = ("sts", "rows", "row", "row_ends", "slope")
 #: ways that name the first and the last of several rows
 _STRETCHES = ("row_ends", "slope")
+#: on which side of a left front an edge lies; a right one mirrors it
+_SIDES: dict[str, Literal["right", "left"]] = {
+    "armhole edge": "right",
+    "side edge": "right",
+    "neck edge": "left",
+    "front edge": "left",
+    "inner edge": "left",
+}
 _PART = re.compile(r"(?:(\d{1,3})\s*[*×]\s*)?([A-Za-z]\w*)\s*\.\s*([A-Za-z]\w*)")
 
 
@@ -88,6 +97,7 @@ def _edge(
         gauge=None if gauge_node is None else words(gauge_node),
         span=reading.span(entry),
         slope=said[0] == "slope",
+        side=_SIDES.get(reading.text(table, "edge") or ""),
     )
 
 

@@ -73,6 +73,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "file-yaml": (ERROR, "The file cannot be read as YAML."),
     "file-zero-width": (ERROR, "A character without width stands in the text."),
     "link-address": (ERROR, "An address is not one that a page may lead to."),
+    "holes-start": (ERROR, "Holes are placed over other stitches than the rows before leave."),
     "holes-no-room": (ERROR, "Holes do not fit into their row."),
     "name-form": (ERROR, "A name is not written as a name."),
     "name-reserved": (ERROR, "A name means something else already."),

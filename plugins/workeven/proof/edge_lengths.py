@@ -134,7 +134,7 @@ class EdgeLengths:
                     width = gauge.stitch_width()
                     rows.append(SlopeRow(one.edges, number % 2 == 1, width, height))
             at += times
-        return replace(row_ends, length=slope_length(rows))
+        return replace(row_ends, length=slope_length(rows, edge.side))
 
     def _rows(self, piece: str, edge: Edge, placed: list[Placed], size: int) -> dict[str, int]:
         """How many rows of each gauge an edge of row ends has."""

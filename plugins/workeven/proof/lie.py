@@ -24,13 +24,14 @@ from typing import NamedTuple
 from workeven.grading import GradedPattern
 from workeven.notation.tree import Decrease, Each, FromHook, Open, Repeat, Skip, Step, Stitch, Work
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import Fabric
+from workeven.proof.fabric import Fabric, tally
 from workeven.proof.facts import facts_of_part
 from workeven.proof.hook import Hook
 from workeven.proof.line import Line
 from workeven.proof.lines import contexts_of
 from workeven.proof.proven import ProvenPiece
 from workeven.proof.standing import Standing, Worked
+from workeven.proof.stated import chains_in
 from workeven.proof.walk import walk_part
 
 
@@ -100,10 +101,22 @@ def _learn(rows: Worked, context: SizeContext, known: dict[int, Edges]) -> None:
         if id(line) not in known:
             unknown -= 1
             edges = _STRAIGHT
-            if not below.foundation and not _is_straight(line, counted.sts - below.sts):
+            bridged = _wide(below) != below.sts or _wide(counted.fabric) != counted.sts
+            level = bridged and _wide(below) == _wide(counted.fabric)
+            straight = level or _is_straight(line, counted.sts - below.sts)
+            if not (below.foundation or straight):
                 edges = _edges(line, below, context, counted.sts - below.sts)
             known[id(line)] = edges
         below = counted.fabric
+
+
+def _wide(fabric: Fabric) -> int:
+    """How many stitches a row is wide, with the chains of its spaces.
+
+    A row with buttonholes, and the one that fills them, is as wide as the band.
+    """
+    made = tally(fabric.nodes)
+    return fabric.sts + chains_in(made)
 
 
 def _is_straight(line: Line, change: int) -> bool:

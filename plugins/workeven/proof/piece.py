@@ -148,7 +148,8 @@ def _count_line(line: AtHand, standings: list[Standing]) -> CountedLine:
         return _counted(line.lined, _try(line, standings))
     before = [standing.copy() for standing in standings]
     tried = _try(line, standings)
-    if not tried.comes_out():
+    made = line.row.span.made  # its words are ours, and mean one thing
+    if not (made or tried.comes_out()):
         other = _other_reading(line, before, tried.results)
         if other is not None:
             tried = other

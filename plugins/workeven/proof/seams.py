@@ -6,7 +6,8 @@ Problems  ``seam-length``, ``seam-unmeasured``.
 From      design.md, ``seams``: what is joined to what.
 
 Each edge is of whole stitches or rows, so it may be half of one off on its own. Where the file
-states no tolerance, the lengths may differ by those halves together, and always by 10 mm.
+states no tolerance, the lengths may differ by those halves together, always by 10 mm, and never by
+more than 15 mm: so much is eased in, and no more is left to chance.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ from workeven.proof.proven import ProvenPiece
 from workeven.records import record
 
 LEAST_TOLERANCE = Fraction(10)
+MOST_TOLERANCE = Fraction(15)
 
 
 @record
@@ -125,7 +127,7 @@ def _off(graded: GradedPattern, proven: ProvenSeam) -> Iterator[Problem]:
     for size, (one, other) in enumerate(zip(proven.first, proven.second, strict=True)):
         if one is None or other is None:
             continue
-        limit = max(one.half + other.half, LEAST_TOLERANCE) if stated is None else stated
+        limit = _limit(one, other) if stated is None else stated
         if abs(one.length - other.length - seam.ease[size]) > limit:
             failing.append(size)
     if failing:
@@ -144,6 +146,11 @@ def _off(graded: GradedPattern, proven: ProvenSeam) -> Iterator[Problem]:
                 ("second_cm", _figures(proven.second, failing)),
             ),
         )
+
+
+def _limit(one: Measured, other: Measured) -> Fraction:
+    """How far two sides may differ where the file does not say it (mm)."""
+    return min(max(one.half + other.half, LEAST_TOLERANCE), MOST_TOLERANCE)
 
 
 def _figures(side: PerSize[Measured | None], failing: list[int]) -> tuple[str, ...]:

@@ -6,9 +6,10 @@ Problems  none.
 From      common practice: a shaped edge is measured along its ends, as a tape lies.
 
 Each row goes up by its height and in or out by the stitches that it is shorter or longer by there.
-Its part of the edge is the straight line between. The side that is shaped more is the edge that is
-meant; where both are alike it is one of them. Square roots are taken in whole thousandths of a
-millimetre, so that the same rows are as long everywhere; no count hangs on them.
+Its part of the edge is the straight line between. Where it is not said which side is meant, it is
+the one that is shaped more. The first row begins on the right (common practice). Square roots are
+taken in whole thousandths of a millimetre, so that the same rows are as long everywhere; no count
+hangs on them.
 
 Worked example: at 5 mm a stitch and 5 mm a row, one stitch less in each of 10 rows is 10 times
 7.071 mm, 7.07 cm, and 4 stitches left in one row are 20.615 mm.
@@ -19,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 from math import isqrt
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from workeven.proof.lie import Edges
 
@@ -40,15 +41,19 @@ class SlopeRow(NamedTuple):
     height: Fraction
 
 
-def slope_length(rows: Iterable[SlopeRow]) -> Fraction:
-    """How long the edge of these rows is, in mm, to 0.001 a row."""
+def slope_length(
+    rows: Iterable[SlopeRow], side: Literal["right", "left"] | None = None
+) -> Fraction:
+    """How long the edge of these rows is, in mm, to 0.001 a row, on the side that is meant."""
     lengths = [Fraction(0), Fraction(0)]
     shaped = [0, 0]
     for row in rows:
         ends = row.edges[::-1] if row.reversed else row.edges
-        for side, change in enumerate(ends):
-            lengths[side] += _slant(change * row.width, row.height)
-            shaped[side] += abs(change)
+        for place, change in enumerate(ends):
+            lengths[place] += _slant(change * row.width, row.height)
+            shaped[place] += abs(change)
+    if side is not None:
+        return lengths[0 if side == "right" else 1]
     return lengths[0] if shaped[0] >= shaped[1] else lengths[1]
 
 

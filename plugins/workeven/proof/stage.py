@@ -3,7 +3,7 @@
 Takes     ``GradedPattern``.
 Gives     ``ProvenPattern``.
 Problems  those of the rows (``messages``), of their lengths (``lengths``), of fits (``eases``),
-          of shapings (``shape_start``).
+          of rows made from data (``made_start``).
 From      notation.md; design.md, "A pattern file".
 """
 
@@ -13,10 +13,11 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from itertools import groupby
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.grading import GradedPattern
-from workeven.pattern import ComputedCount, Pattern, Piece, Section, Shape
+from workeven.pattern import ComputedCount, Pattern, Piece, Section
 from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
@@ -26,6 +27,7 @@ from workeven.proof.eases import eases_left, fit_problems, held_widths
 from workeven.proof.lengths import length_problems
 from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
+from workeven.proof.made_start import off_start
 from workeven.proof.messages import asked_chain, problems_of, turning_chain_advice
 from workeven.proof.nearest import NearCount, counts_used, nearest_counts
 from workeven.proof.piece import count_piece
@@ -38,7 +40,6 @@ from workeven.proof.proven import (
 )
 from workeven.proof.samples import gauge_problems
 from workeven.proof.seams import proven_seams
-from workeven.proof.shape_start import off_start
 
 
 def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
@@ -101,25 +102,20 @@ def _problems(
     advised = False
     names = pattern.sizes.names if len(pattern.sizes) > 1 else ("",)  # one size is not named
     left: dict[int, int] = {}
-    for worked in counted:
-        line, off = worked, None
-        if worked.faults and (shape := _begun(worked, piece)) is not None:
-            line, off = off_start(worked, left, shape, contexts, pattern, piece)
-        left.update(_left(worked))
+    for number, group in groupby(counted, key=lambda one: one.lined.section):
+        lines, made, off = tuple(group), piece.sections[number].made_from, None
+        before, left = left, {**left, **dict(pair for one in lines for pair in _left(one))}
+        if made is not None and any(one.faults for one in lines):
+            lines, off = off_start(lines, before, made, contexts, pattern, piece)
         yield from () if off is None else (off,)
-        yield from problems_of(line, contexts, names, piece.title, pattern.terms)
-        if not advised and asked_chain(line) is not None:
-            advised = True
-            yield turning_chain_advice(line, piece.title, pattern.terms)
-        for size, length in line.reached:
-            heights.setdefault(length.name, {})[size] = length.height
-        yield from length_problems(line, contexts, pattern, piece)
-
-
-def _begun(line: CountedLine, piece: Piece) -> Shape | None:
-    """The shaping that this line is the first row of."""
-    section = piece.sections[line.lined.section]
-    return section.shape if section.rows[0] is line.lined.row else None
+        for line in lines:
+            yield from problems_of(line, contexts, names, piece.title, pattern.terms)
+            if not advised and asked_chain(line) is not None:
+                advised = True
+                yield turning_chain_advice(line, piece.title, pattern.terms)
+            for size, length in line.reached:
+                heights.setdefault(length.name, {})[size] = length.height
+            yield from length_problems(line, contexts, pattern, piece)
 
 
 def _left(line: CountedLine) -> Iterator[tuple[int, int]]:

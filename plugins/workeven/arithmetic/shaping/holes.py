@@ -31,13 +31,13 @@ def placed(
     """
     _check(sts, number, width, margin)
     if not flat:
-        _check_room(sts, number, width, sts)
+        _check_room(number, width, sts, 0)
         return Spacing(edges=(0, 0), intervals=spread_around(sts, number))
     if margin is None or number == 1:
-        _check_room(sts, number, width, sts)
+        _check_room(number, width, sts, 0)
         return spread_across(sts, number, width)
     rest = sts - 2 * margin - width
-    _check_room(sts, number - 1, width, rest)
+    _check_room(number - 1, width, rest, 1)
     return Spacing(edges=(margin + width, margin), intervals=spread_between(rest, number - 1))
 
 
@@ -51,12 +51,15 @@ def _check(sts: int, number: int, width: int, margin: int | None) -> None:
         raise ShapingFault(f"{sts} stitches are more than can be planned.", f"Plan at most {MOST}.")
 
 
-def _check_room(sts: int, intervals: int, width: int, rest: int) -> None:
-    """Each interval is one stitch longer than its hole, or more."""
+def _check_room(intervals: int, width: int, rest: int, first: int) -> None:
+    """Each interval is one stitch longer than its hole, or more; ``first`` holes stand before."""
     if rest < intervals * (width + 1):
-        most = max(rest, 0) // (width + 1)
+        most = max(rest, 0) // (width + 1) + first
+        behind = " behind the first" if first else ""
         raise ShapingFault(
-            f"{intervals} intervals of {width + 1} stitches or more do not fit into {max(rest, 0)} "
-            f"of {sts} stitches.",
-            f"At most {most} fit." if most else "Take fewer or narrower ones.",
+            f"Each of {intervals} holes{behind} takes {width + 1} stitches or more, with one "
+            f"before it, and there are {max(rest, 0)} for them.",
+            f"At most {most} fit{', more with a smaller margin' if first else ''}."
+            if most
+            else "Take narrower ones.",
         )

@@ -62,6 +62,11 @@ def _check(start: int, end: int, over: int, number: int, multiple: int) -> None:
             f"{number} shaped rows with a multiple of {multiple} cannot be planned.",
             "Give whole numbers from 1 on.",
         )
+    if end < 1:
+        raise ShapingFault(
+            f"From {start} to {end} nothing is left to be worked.",
+            "Let the last stage leave one stitch or more.",
+        )
     if number > over:
         raise ShapingFault(
             f"{number} shaped rows do not fit into {over} rows.",
