@@ -52,6 +52,7 @@ from workeven.notation.tree import (
     TermUse,
     WorkedRow,
 )
+from workeven.notation.twins import twins_of
 from workeven.notation.vocabulary import Vocabulary, speak
 from workeven.notation.whole_rows import change_over, goes_on, in_stitch, repeat_rows, work_even
 from workeven.problems import Checked, Problem, Span
@@ -168,7 +169,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     _check_rows_said(stream, label)
     if not stream.said.isdisjoint(("join", "sl st", "ring")):
         found = round_of_chains(found)
-    found = with_counting(found, stream.counting)
+    found, twins = twins_of(stream, with_counting(found, stream.counting))
     if not found and label is None:
         raise stream.fault(0)
     onto, beside = onto_of(stream, tuple(found))
@@ -180,7 +181,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     too = onto is None and speaks_of_unworked(stream, tuple(found))
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
-    return WorkedRow(worked, until, change, onto, beside, too, tail), count
+    return WorkedRow(worked, until, change, onto, beside, too, tail, twins), count
 
 
 def _refuse_open_patt(stream: Stream, label: Label | None, body: RowBody) -> None:

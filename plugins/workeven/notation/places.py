@@ -28,6 +28,7 @@ from workeven.notation.tree import (
     ToNext,
     TurningChain,
 )
+from workeven.notation.twins import part_of
 
 #: words that may stand before "ch" of a beginning or turning chain.
 TURNING = ("turning", "beg", "t")
@@ -282,7 +283,8 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
             stream.at = mark
             break
         found.append(another)
-    of_row(stream)
+    if not part_of(stream):
+        of_row(stream)
     if isinstance(found[0], RowEnd | OneChain):
         pass_edge(stream)
     return tuple(found)
@@ -322,6 +324,8 @@ def limit(stream: Stream) -> Limit | None:
         return None
     mark = stream.at
     if _all_the_way(stream):
+        return None
+    if part_of(stream):
         return None
     if stream.accept_any("across", "around"):
         _pass_top(stream)

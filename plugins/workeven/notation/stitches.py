@@ -34,6 +34,7 @@ from workeven.notation.tree import (
     Last,
     NamedStitch,
     Next,
+    OneChain,
     Open,
     Repeat,
     RowSides,
@@ -171,14 +172,8 @@ def _worked(
     stream: Stream, stitch: Stitch, before: Amount | None, after: Amount | None, start: int
 ) -> tuple[Step, ...]:
     count = before or after
-    if _both_layers(stream):
-        return (_through_both(stream, stitch, count, start),)
-    side = along_side(stream)
-    if side is not None:
-        if count is None:
-            raise stream.fault(start, mend="say how many: “5 sc along first side of next leaf”")
-        counted = (replace(stitch, count=count),)
-        return (Work(counted, side, start=start, end=stream.end),)
+    if (along := _along_what_is_named(stream, stitch, count, start)) is not None:
+        return (along,)
     says_over = stream.is_word("over")
     where = where_of(stream)
     if where is not None and stitch.legs > 1 and count is None:
@@ -203,6 +198,40 @@ def _worked(
         return _along(stream, stitch, count, start)
     step = Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end)
     return (_not_counted(stream, step),)
+
+
+def _far_chains(stream: Stream) -> Next | None:
+    """``along other side of 3 ch``: so many chains, seen from there.
+
+    Takes: along other side of 3 ch
+    Refuses: along other side of ch
+    """
+    mark = stream.here()
+    stream.take()
+    stream.articles()
+    if stream.accept_any("other", "opposite", "second") and stream.accept("side", "of"):
+        stream.articles()
+        count = stream.amount() if stream.is_amount() else None
+        if count is not None and stream.accept("ch"):
+            return Next((OneChain(),), count, each=True)
+    stream.back_to(mark)
+    return None
+
+
+def _along_what_is_named(
+    stream: Stream, stitch: Stitch, count: Amount | None, start: int
+) -> Work | None:
+    """``through both layers``, ``along first side of leaf``, ``along other side of 3 ch``."""
+    if _both_layers(stream):
+        return _through_both(stream, stitch, count, start)
+    side = along_side(stream)
+    if side is None:
+        alone = count is None and stream.is_word("along")
+        far = _far_chains(stream) if alone else None
+        return None if far is None else Work((stitch,), far, start=start, end=stream.end)
+    if count is None:
+        raise stream.fault(start, mend="say how many: “5 sc along first side of next leaf”")
+    return Work((replace(stitch, count=count),), side, start=start, end=stream.end)
 
 
 def _and_unworked(stream: Stream, where: Next) -> Next:

@@ -74,6 +74,7 @@ class Stream:
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
     ``for_patt`` is whether rows are said to be repeated "for pattern".
+    ``twins`` are the parts, first or second, that places were said to be of.
     ``far_side`` is whether a place was named on the other side of a chain.
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
@@ -93,6 +94,7 @@ class Stream:
         self.rows_said: Amount | None = None
         self.far_side = self.for_patt = False
         self.whole: str | None = None
+        self.twins: list[int] = []
         self.onto: list[tuple[int, Earlier | None]] = []
         self.terms = tuple(
             [

@@ -100,7 +100,7 @@ def _in_all_sizes(lined: Lined) -> bool:
     row, body = lined.row, lined.row.body
     if not isinstance(body, WorkedRow) or (body.until, body.change, body.onto) != (None,) * 3:
         return False
-    if body.beside or body.unworked_too or states_patterns(row.stated):
+    if body.beside or body.unworked_too or body.twins or states_patterns(row.stated):
         return False
     label = row.label
     single = label is None or (label.last is None and label.rows is None and not label.section)

@@ -189,7 +189,7 @@ def many(count: int, name: str) -> str:
     >>> many(1, "st"), many(2, "st"), many(3, "ch-2 sp"), many(4, "dc")
     ('1 st', '2 sts', '3 ch-2 sps', '4 dc')
     """
-    if name in ("st", "ch-sp") or name.endswith((" sp", "shell", "group", "row end")):
+    if name in ("st", "ch-sp", "place") or name.endswith((" sp", "shell", "group", "row end")):
         return f"{count} {name}{'' if count == 1 else 's'}"
     if name == "ch":
         return f"{count} ch{'' if count == 1 else 's'}"

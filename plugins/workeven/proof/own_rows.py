@@ -40,6 +40,7 @@ from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount, against
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
+from workeven.proof.twins import check_none_passed, each_of_a_part, joined_twins
 
 #: faults of a number that cannot be had: nothing of the row can be counted, so nothing is guessed
 UNCOUNTED = frozenset(
@@ -55,18 +56,18 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     labelled = label_times(row.label, standing.context)
     if standing.fabric is not None:
         line, own = _over(standing.fabric, line, body, own, standing.context.special)
+    own = _over_both(standing, body, own)
     taken_up = below_row(standing, body, own, how)
     if taken_up is not None and not body.unworked_too:
         standing.stand_on(taken_up.number)
     standing.below_line = (standing.fabric, how)
     at_once = body.until is None and (labelled is None or labelled <= 1)
     stated = row.stated if at_once else None
-    result, figures = standing.work(own, how, stated), figures_of(stated, standing.context)
-    result = against(result, stated, figures)
-    if line.ring_follows and result.fabric.foundation and result.fabric.closed:
-        result = _as_ring(result)
-    elif line.chains_follow and result.fabric.ring and result.fabric.nodes:
-        result = _as_chains(result)
+    figures = figures_of(stated, standing.context)
+    result = standing.work(own, how, stated)
+    if body.twins is not None:
+        result = _none_passed(standing, own, how, result)
+    result = _as_worked_into(line, against(result, stated, figures))
     faults: tuple[SizeFault, ...] = ()
     if result.fault is not None:
         faults = faults_of(standing, (result.fault,))
@@ -101,6 +102,23 @@ def _worked_so_far(standing: Standing, line: AtHand) -> str | None:
     return None if rounds and standing.worked == "flat rows" else standing.worked
 
 
+def _over_both(standing: Standing, body: WorkedRow, own: Line) -> Line:
+    """The row over two parts worked alike, which are laid under the hook."""
+    if body.twins is None:
+        return own
+    line = each_of_a_part(own, standing, body.twins, standing.context.special)
+    standing.fabric = joined_twins(standing, body.twins)
+    return line
+
+
+def _none_passed(standing: Standing, own: Line, how: str, result: RowCount) -> RowCount:
+    """The count of such a row, with its fault where stitches of a part are passed over."""
+    if result.fault is not None or standing.fabric is None:
+        return result
+    fault = check_none_passed(own, standing.fabric, standing.context, how)
+    return result if fault is None else result._replace(fault=fault)
+
+
 def _over(
     below: Fabric, line: AtHand, body: WorkedRow, own: Line, special: Mapping[str, SpecialStitch]
 ) -> tuple[AtHand, Line]:
@@ -111,6 +129,15 @@ def _over(
     found = with_known_spaces(own, below, special)
     line = line._replace(own=found)
     return line, each_of_the_row_before(found, below.sts, special) if body.unworked_too else found
+
+
+def _as_worked_into(line: AtHand, result: RowCount) -> RowCount:
+    """A joined chain as the next row takes it: a ring, or a round of chains."""
+    if line.ring_follows and result.fabric.foundation and result.fabric.closed:
+        return _as_ring(result)
+    if line.chains_follow and result.fabric.ring and result.fabric.nodes:
+        return _as_chains(result)
+    return result
 
 
 def _as_ring(result: RowCount) -> RowCount:

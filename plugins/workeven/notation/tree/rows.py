@@ -251,6 +251,15 @@ class Earlier:
 
 
 @record_by_position
+class Twins:
+    """Two parts worked alike that a round goes over, with the chains between them (None: none)."""
+
+    chains: Amount | None
+    start: int = 0
+    end: int = 0
+
+
+@record_by_position
 class WorkedRow:
     """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in").
 
@@ -258,7 +267,7 @@ class WorkedRow:
     ``onto`` is set where the row is worked into places of an earlier row. ``beside`` are rows
     whose places are named further on. ``unworked_too``: behind the places of the row before it
     speaks of stitches that were left unworked. ``tail`` are the steps that the count at the end of
-    the row may be instead ("sc in next 9 sc. 10 sc.").
+    the row may be instead ("sc in next 9 sc. 10 sc."). ``twins``: it goes over two parts.
     """
 
     steps: tuple[Step, ...]
@@ -268,6 +277,7 @@ class WorkedRow:
     beside: tuple[Earlier, ...] = ()
     unworked_too: bool = False
     tail: tuple[Step, ...] = ()
+    twins: Twins | None = None
 
 
 RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | SecondSide | ChangeOver
