@@ -66,8 +66,13 @@ _BRACKETED = (
     r"\s*(?P<told>\((?:=\s*)?(?P<meaning>[^()]*(?:\([^()]*\)[^()]*)*)\)|\[(?P<squared>[^\[\]]+)\])"
     r"(?P<behind>\s+in(?:to)?\b)?"
 )
-#: words of a row that is worth looking through
-_WORTH = re.compile(r"\b(?:made|formed|completed?|worked)\b|[A-Za-z]\s?[(\[]", re.IGNORECASE)
+#: words without one of which nothing is said to be made
+_TOLD = ("made", "formed", "complete", "worked")
+#: a bracket behind a word that may tell how it is worked, as most brackets of rows do not
+_TELLING = re.compile(
+    r"[(\[](?<=[A-Za-z] .|.[A-Za-z].)(?=[(\[]?[^()\[\]]*"
+    r"(?:\b(?:in|into|hook|yo|yrh|yoh|loops?|insert|draw|pull)\b|[)\]]\s+in(?:to)?\b))"
+)
 #: what says how a stitch is worked
 _HOW = re.compile(
     r"\b(?:yo|yoh|yrh|hook|loops?|lps?|insert|draw|pull|tog|together)\b|"
@@ -89,10 +94,12 @@ def explained(
     'V-st           in next st             , turn'
     """
     found = Explained(text, vocabulary)
-    if len(text) > LONGEST or _WORTH.search(text) is None:
+    if len(text) > LONGEST:
         return found
-    for read in (_made, _crossed, _bracketed):
-        found = read(found, span, known)
+    if any(word in text for word in _TOLD):
+        found = _crossed(_made(found, span, known), span, known)
+    if _TELLING.search(text) is not None:
+        found = _bracketed(found, span, known)
     return found
 
 
@@ -162,6 +169,8 @@ def _explains(meaning: str, vocabulary: Vocabulary, *, alone: bool) -> bool:
 def _is_new(name: str, vocabulary: Vocabulary) -> bool:
     """Whether a name is no word of the trade and none that the pattern declares."""
     tokens = Stream(name, vocabulary).tokens[:-1]
+    if len(tokens) > 1 and tokens[-1].word == "st":  # "bean stitch"
+        tokens = tokens[:-1]
     return name.lower() not in CLOSED_WORDS and all(
         token.kind == "word" and token.word not in _OTHER_WORDS for token in tokens
     )
