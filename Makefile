@@ -62,7 +62,7 @@ seeded:
 	sh tools/setup.sh test
 	$(python) -m tests.seeded
 
-# Mutation testing of the modules that decide counts; an hour or two.
+# Mutation testing of the modules that decide counts; some hours the first time.
 mutants:
 	sh tools/setup.sh mutants
 	sh tools/mutants.sh

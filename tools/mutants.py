@@ -172,7 +172,7 @@ def reach(items: dict[str, pytest.Item]) -> dict[str, Reach]:
         if known is None or known["text"] != texts[item.path]:
             known = json.loads(_forked(partial(_measured, item), _PATIENCE)[1])
         found[name] = {**known, "text": texts[item.path]}
-    kept.write_text(json.dumps(found, indent=1, ensure_ascii=False), "utf-8")
+    kept.write_text(json.dumps({**before, **found}, indent=1, ensure_ascii=False), "utf-8")
     return {name: Reach(one["seconds"], tuple(one["functions"])) for name, one in found.items()}
 
 

@@ -1,5 +1,5 @@
 #!/bin/sh
-# Mutation testing of the modules that decide counts: `make mutants`, an hour or so in one process.
+# Mutation testing of the modules that decide counts: `make mutants`, some hours in one process.
 #
 #   sh tools/mutants.sh [--long] [MODULE ...]     all modules, or those named (proof/turns)
 #

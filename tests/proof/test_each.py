@@ -150,10 +150,20 @@ BEHIND = [
     ("(dc, ch 1, dc) in next st, sc 1", 2),
     ("V-st in next st, sk 2 sts", 3),
     ("triple, sc 1", 4),
+    ("cross", 2),
+    ("2 cross", 4),
+    ("cross twice", 4),
+    ("V-st", 1),
+    ("open", 3),
     ("fpdc around next st 2 rows below, sk next st behind it, sc 2", 3),
     ("sc in next st 1 row below, sc 1", 2),
 ]
-STITCHES = ("V-st = (dc, ch 1, dc) in same st", "triple = dc3tog over next 3 sts")
+STITCHES = (
+    "V-st = (dc, ch 1, dc) in same st",
+    "triple = dc3tog over next 3 sts",
+    "cross = sk 1 st, dc in next st, dc in skipped st",
+    "open = ch 2, sk 2 sts, dc in next st",
+)
 
 
 @pytest.mark.parametrize(("behind", "needed"), BEHIND)
@@ -248,6 +258,19 @@ TURNED = (
 def test_each_of_one_name_may_stop_before_another(row: str, sts: int) -> None:
     """sc, sp, sc, sp, sc, sp, sc, sp, sc."""
     assert counted(f"{MESH}{row}, leave rem sts unworked, turn", "9 sc") == (sts, [])
+
+
+@pytest.mark.parametrize(
+    ("row", "made"),
+    [("sc in each sc", [{"sc": 5}, {"sc": 3}]),
+     ("*sc in next sc, ch 1; rep from *", [{"sc": 5, "ch-1 sp": 5}, {"sc": 3, "ch-1 sp": 3}])],
+)  # fmt: skip
+def test_a_limit_of_none_in_a_size_is_the_end(row: str, made: list[dict[str, int]]) -> None:
+    """Five sc in the first size, 5 - 2 in the second."""
+    rows = f"{MESH}{row} to last 0 (2) sc, sk next 0 (2) sc, turn"
+    found = counting.count(rows, start="9 (9) sc")
+    assert found.value is not None
+    assert [dict(one or ()) for one in found.value.rows[-1].makes] == made
 
 
 def test_both_names_stop_before_the_last_ones_of_one() -> None:
