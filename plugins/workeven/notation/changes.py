@@ -226,7 +226,7 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
         if not (stream.accept_any("and", "&", "+") or comma) or not _place_comes(stream):
             stream.back_to(mark)
             return tuple(found)
-        counted = not stream.is_word("next")
+        counted = not stream.is_word("next", "last")
         more = _skip(stream, stream.start)
         if counted and (stream.at_end() or stream.is_mark(".", ";", ":")):
             # "sk 2 sts, 38 sts." states a count
@@ -240,6 +240,8 @@ def _place_comes(stream: Stream) -> bool:
     after = stream.ahead()
     if stream.is_word("next"):
         return True
+    if stream.is_word("last") and stream.tokens[stream.at - 1].word == "and":
+        return after.kind == "chn" or after.word in ("st", "ch", "sp")
     if stream.token.kind == "chn":
         return after.word in ("sp", "lp")
     return stream.is_amount() and (after.word == "st" or after.kind == "chn")

@@ -37,6 +37,7 @@ from workeven.notation.tree import (
     Turn,
     TurningChain,
 )
+from workeven.notation.twins import part_of
 from workeven.notation.vocabulary import kind_of
 
 
@@ -49,6 +50,8 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
     if not stream.is_word("join"):
         return None
     start = stream.take().start
+    if stream.is_word("to", "on") and not stream.said.isdisjoint(("leg", "arm", "ear")):
+        part_of(stream)  # "join to first leg with sc in any st"
     yarn = _yarn_named(stream)
     stitch: Stitch | None = None
     if stream.accept("with"):

@@ -78,9 +78,9 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         )
     after = stream.tokens[closing + 1]
     closes = after.kind == "end" or after.word == "."
-    if (opening.word == "(" or closes) and (
-        said := stated_in_brackets(stream, closing)
-    ) is not None:
+    if (said := stated_in_brackets(stream, closing)) is not None and (
+        opening.word == "(" or closes or all(unit == "sts" for _, unit in said.counts)
+    ):
         again = after.kind == "word" and after.word in ("to", "around", "across")
         if closes or not (_is_place_group(after.word) or again or _is_times(stream, closing)):
             stream.at = closing + 1

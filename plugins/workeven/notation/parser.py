@@ -54,7 +54,14 @@ from workeven.notation.tree import (
 )
 from workeven.notation.twins import twins_of
 from workeven.notation.vocabulary import Vocabulary, speak
-from workeven.notation.whole_rows import change_over, goes_on, in_stitch, repeat_rows, work_even
+from workeven.notation.whole_rows import (
+    change_over,
+    even_in_colour,
+    goes_on,
+    in_stitch,
+    repeat_rows,
+    work_even,
+)
 from workeven.problems import Checked, Problem, Span
 
 
@@ -248,6 +255,8 @@ def _whole_row(stream: Stream) -> RowBody | None:
         return None
     if stream.is_word("cont") and (again := goes_on(stream)) is not None:
         return again
+    if not stream.said.isdisjoint(("even", "straight")) and (even := even_in_colour(stream)):
+        return even
     for read in (shape_rows, repeat_every, repeat_rows, work_even, in_stitch):
         body = read(stream)
         if body is not None:

@@ -26,7 +26,7 @@ def part_of(stream: Stream) -> bool:
     if stream.said.isdisjoint(_TWO_OF_THEM):
         return False
     mark = stream.at
-    if stream.accept_any("of", "on", "from", "around", "across", "along"):
+    if stream.accept_any("of", "on", "from", "around", "across", "along", "to"):
         stream.articles()
         which = _which(stream)
         if which and stream.accept_any(*_TWO_OF_THEM):

@@ -105,6 +105,9 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     while not stream.is_word("rep") and aside(stream):
         while stream.accept_any(",", ";", ".", "and", "then"):
             pass
+    if stream.is_word("cont") and "rep" in (stream.ahead().word, stream.ahead(2).word):
+        stream.take()
+        stream.accept("to")  # "continue to repeat Row 2"
     if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
         stream.at = mark
     if stream.is_word("same", "as") and _passes_as(stream):
@@ -164,10 +167,12 @@ _COLOURS = (
     rf"[,;]?\s*(?:{_NUMBER} (?:rnds?|rounds?|rows?) each (?:in|of|with)\b|"
     r"(?:and |while )?(?:chang|switch|alternat|swapp)ing (?:the )?"
     rf"(?:(?:yarns?|colou?rs?)\b|(?:between |with |to )?(?:{_NUMBER} (?:rnds?|rounds?|rows?) "
-    r"(?:each )?(?:in |of |with )?(?:colou?r |yarn )?)?(?-i:[A-Z])))" + _GOES_ON
+    r"(?:each )?(?:in |of |with )?(?:colou?r |yarn )?)?(?-i:[A-Z]))|"
+    r"(?:in|following) (?:the )?(?:following |given |same |established )*"
+    r"(?:colou?r|stripe|striping) (?:sequence|order|pattern)s?:?)" + _GOES_ON
 )
 #: words without which no colours are told of
-_COLOURED = frozenset("changing switching alternating swapping each".split())
+_COLOURED = frozenset("changing switching alternating swapping each colour stripe striping".split())
 
 
 def _pass_colours(stream: Stream) -> None:
@@ -340,6 +345,24 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     return None
 
 
+def even_in_colour(stream: Stream) -> WorkEven | RepeatRows | WorkedRow | None:
+    """``with B, work even in sc``: the colour in front changes nothing.
+
+    Takes: with B, work even for 6 rows
+    Refuses: work even for 6 rows
+    """
+    mark = stream.here()
+    while aside(stream):
+        while stream.accept_any(",", ";", ".", "and", "then"):
+            pass
+    found = None
+    if stream.at > mark.at and stream.is_word("work", "cont", "working"):
+        found = work_even(stream) or in_stitch(stream)
+    if found is None:
+        stream.back_to(mark)
+    return found
+
+
 def _over_a_part(stream: Stream) -> bool:
     """Whether "in patt" is said of a part of the row only: "across next 8 sts", "to last 2 sts"."""
     after = stream.ahead().word
@@ -361,17 +384,22 @@ def goes_on(stream: Stream) -> RepeatRows | None:
     mark = stream.here()
     stream.take()
     shaped, sts = False, None
-    if stream.accept("to"):
-        shaped = (way := stream.accept_any("inc", "dec")) is not None
-        if shaped and stream.is_amount():
+    way_said = _in_this_way(stream)
+    stream.accept_any(",", "to")
+    if (way := stream.accept_any("inc", "dec")) is not None:
+        shaped = True
+        if stream.is_amount():
             said = stream.amount()
             stream.accept("st")
             sts = said if way == "inc" else _less(said)
         stream.accept_any("in", "on")
-        stream.accept("each")
+        stream.accept_any("each", "per")
         stream.accept_any("row", "rnd")
-    way_said = _in_this_way(stream)
+    way_said = _in_this_way(stream) or way_said
     change = growth(stream) if shaped or way_said else None
+    if change is None and shaped and way_said and sts is not None:
+        # one stitch more or fewer beside each: the number named tells whether that is so
+        change = Growth(1 if way == "inc" else -1, False, True, stream.start, stream.end)  # noqa: FBT003, a record
     if not isinstance(change, Growth):
         stream.back_to(mark)
         return None

@@ -22,6 +22,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.again import Total, work_again
+from workeven.proof.anew import begin_anew
 from workeven.proof.at_hand import (
     AtHand,
     InSize,
@@ -54,6 +55,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     standing.worked = body.change or _worked_so_far(standing, line)
     how = standing.how(line.lined)
     labelled = label_times(row.label, standing.context)
+    begin_anew(standing, row.label, own)
     if standing.fabric is not None:
         line, own = _over(standing.fabric, line, body, own, standing.context.special)
     own = _over_both(standing, body, own)
@@ -64,9 +66,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     at_once = body.until is None and (labelled is None or labelled <= 1)
     stated = row.stated if at_once else None
     figures = figures_of(stated, standing.context)
-    result = standing.work(own, how, stated)
-    if body.twins is not None:
-        result = _none_passed(standing, own, how, result)
+    result = _none_passed(standing, body, own, how, standing.work(own, how, stated))
     result = _as_worked_into(line, against(result, stated, figures))
     faults: tuple[SizeFault, ...] = ()
     if result.fault is not None:
@@ -111,9 +111,11 @@ def _over_both(standing: Standing, body: WorkedRow, own: Line) -> Line:
     return line
 
 
-def _none_passed(standing: Standing, own: Line, how: str, result: RowCount) -> RowCount:
-    """The count of such a row, with its fault where stitches of a part are passed over."""
-    if result.fault is not None or standing.fabric is None:
+def _none_passed(
+    standing: Standing, body: WorkedRow, own: Line, how: str, result: RowCount
+) -> RowCount:
+    """The count of a row; over two parts, with its fault where stitches of one are passed over."""
+    if body.twins is None or result.fault is not None or standing.fabric is None:
         return result
     fault = check_none_passed(own, standing.fabric, standing.context, how)
     return result if fault is None else result._replace(fault=fault)
