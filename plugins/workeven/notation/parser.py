@@ -261,7 +261,7 @@ def _whole_row(stream: Stream) -> RowBody | None:
         body = read(stream)
         if body is not None:
             return body
-    return None
+    return goes_on(stream, by_number=True) if stream.is_word("cont") else None
 
 
 #: words without which no row sends the maker back to another side

@@ -371,11 +371,11 @@ def _over_a_part(stream: Stream) -> bool:
     return stream.is_word("across", "over") and after in ("next", "first", "last", "rem")
 
 
-def goes_on(stream: Stream) -> RepeatRows | None:
+def goes_on(stream: Stream, *, by_number: bool = False) -> RepeatRows | None:
     """``cont to dec 6 sts each rnd, working 1 fewer sc between decs each time``.
 
     What is said of how the rows differ tells how they are worked; alone, "cont in this way" does
-    not say whether the shaping goes on.
+    not say whether the shaping goes on. ``by_number``: the number of stitches is enough.
 
     Takes: cont to dec 6 sts each rnd, working 1 fewer sc between decs each time
     Takes: cont in this way, working 1 sc fewer each side of the sc3tog on every row
@@ -397,7 +397,7 @@ def goes_on(stream: Stream) -> RepeatRows | None:
         stream.accept_any("row", "rnd")
     way_said = _in_this_way(stream) or way_said
     change = growth(stream) if shaped or way_said else None
-    if change is None and shaped and way_said and sts is not None:
+    if by_number and change is None and shaped and way_said and sts is not None:
         # one stitch more or fewer beside each: the number named tells whether that is so
         change = Growth(1 if way == "inc" else -1, False, True, stream.start, stream.end)  # noqa: FBT003, a record
     if not isinstance(change, Growth):
