@@ -182,13 +182,17 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
-#: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
-_PURPOSE = (
-    r"(?:for|to (?:form|make)) (?:the |a |an |each |first |second |last )*"
-    r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|"
+#: what a step can be for
+_PARTS = (
+    r"(?:the |a |an |each |first |second |other |last )*"
+    r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|shoulder|"
     r"(?:left |right |center |centre )?(?:back|front)(?: neck|(?! (?:loop|lp|post)s?\b))|"
     r"body|yoke|hood|bib|picot|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
     r"(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
+)
+#: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
+_PURPOSE = (
+    rf"(?:for|to (?:form|make)) {_PARTS}(?: and {_PARTS})?"
     r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"

@@ -295,7 +295,7 @@ _EDGE = (
     r"(?:along|down|up|across|on|of)\s+(?:the\s+|this\s+|each\s+)?"
     r"(?:(?:left|right|first|second|other|next|bottom|lower|top|opposite|same|short|long|starting|"
     r"foundation|beg(?:inning)?|base|front|back|neck)(?:-hand)?\s+)*"
-    r"(?:sides?|edges?|ends?|bottom|top(?! of)|ch(?:ain)?)\b"
+    r"(?:sides?|edges?|ends?|bottom|top(?! of)|opening|ch(?:ain)?)\b"
     r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*"
 )
 

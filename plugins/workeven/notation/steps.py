@@ -42,7 +42,9 @@ from workeven.notation.stitches import in_loop, stitches
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
+    ONE,
     Aside,
+    Chain,
     ChainOfTurning,
     Decrease,
     Each,
@@ -50,11 +52,17 @@ from workeven.notation.tree import (
     FastenOff,
     First,
     FromHook,
+    Increase,
     JoinRound,
     Last,
     LeaveRest,
+    Next,
+    Open,
     OtherSide,
     Repeat,
+    Same,
+    Skip,
+    Space,
     StatedHere,
     Step,
     Travel,
@@ -89,17 +97,57 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             continue
         if _closes(stream, closing) or _only_a_count_left(stream, found, depth):
             break
+        if not depth and found and stream.is_word("rep") and (all_ := _all_again(stream, found)):
+            found = all_
+            continue
         before = stream.at
         stream.steps += 1
         if stream.steps > MOST_STEPS:
             raise _too_many(stream)
         step = one_step(stream, depth)
+        if found and stream.tokens[before - 1].word == "and" and stream.said & _SPACES:
+            step = _in_the_spaces_too(stream, found[-1], step, before)
         found.extend(_turned_to_far_side(stream, found, step) if stream.far_side else step)
         _check_separated(stream, before, closing)
     found = with_legs(with_picots(with_whole(found, None if depth else stream.whole)))
     if not stream.said.isdisjoint(LEAVING):
         found = with_left(found)
     return tuple(found if depth else with_lead_chain(found))
+
+
+#: words for a space
+_SPACES = frozenset(("sp", "lp", "ch"))
+
+
+def _in_the_spaces_too(
+    stream: Stream, last: Step, step: tuple[Step, ...], before: int
+) -> tuple[Step, ...]:
+    """``sc in each sc and 4 sc in ch-4 sp``: in each such space, as the row comes to it."""
+    only = step[0] if len(step) == 1 else None
+    each = isinstance(last, Work) and isinstance(last.target, Each) and last.target.limit is None
+    if not each or not isinstance(only, Work) or not isinstance(only.target, Next):
+        return step
+    words = [token.word for token in stream.tokens[before : stream.at]]
+    spaces = all(isinstance(name, Space) for name in only.target.names)
+    if not spaces or only.target.count is not ONE or "next" in words:
+        return step
+    return (replace(only, target=Each(only.target.names)),)
+
+
+def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
+    """``sc 2, inc, rep around``: all steps again, but the chain at the head of the round."""
+    mark = stream.here()
+    stream.take()
+    head = [at for at, step in enumerate(found) if not isinstance(step, Aside | Chain)]
+    body = found[head[0] :] if head else []
+    plain = all(isinstance(step, Work | Increase | Decrease | Skip) for step in body)
+    ends = stream.accept_any("around", "across") and stream.token.kind in ("mark", "end")
+    opened = any(isinstance(step, Work) and isinstance(step.target, Each | Same) for step in body)
+    if not (plain and body and ends) or opened:
+        stream.back_to(mark)
+        return None
+    start = body[0].start
+    return [*found[: head[0]], Repeat(tuple(body), Open(), start=start, end=stream.end)]
 
 
 def _turned_to_far_side(

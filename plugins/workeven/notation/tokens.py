@@ -91,6 +91,7 @@ FOLD: dict[str, str] = {
     "colors": "colour",
     "joining": "join",
     "rejoin": "join",
+    "attach": "join",
     "re-join": "join",
     "rejoining": "join",
     "joined": "join",

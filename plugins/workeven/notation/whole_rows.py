@@ -404,7 +404,8 @@ def goes_on(stream: Stream, *, by_number: bool = False) -> RepeatRows | None:
         stream.back_to(mark)
         return None
     until = until_of(stream)
-    return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=replace(change, sts=sts))
+    change = replace(change, sts=sts, each=True)  # what goes on does so in every row
+    return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=change)
 
 
 def _less(amount: Amount) -> Amount | None:
