@@ -3,8 +3,8 @@
 Takes     the working folder that tools/mutants.sh makes (`src`, `tests`, pyproject.toml with
           `[tool.mutmut]`), in which it is started, and the ends of modules' names, else all.
 Gives     `results/MODULE.py`, the module with all its mutants, and `results/MODULE.json`, what
-          became of each; tools/mutant_figures.py counts them. `results/tests.json` says how long
-          each test takes and which functions it reaches.
+          became of each; tools/mutant_figures.py counts them. `results/tests-*.json` say how
+          long each test takes and which functions of the modules named it reaches.
 Problems  none.
 From      mutmut's mutations. Its own runs start pytest anew for each mutant; here the tests are
           collected once, and each mutant is tried in a fork of that process by the tests that
@@ -104,7 +104,7 @@ class Trial:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Try the mutants of each module, and keep the results after each."""
         items = {item.nodeid: item for item in session.items}
-        reached = reach(items)
+        reached = reach(items, tuple(self.mutants))
         for module, mutants in self.mutants.items():
             results = _Results(RESULTS / f"{module}.json")
             for mutant in mutants:
@@ -160,9 +160,10 @@ class _Results:
 # --- tests ---------------------------------------------------------------------------------
 
 
-def reach(items: dict[str, pytest.Item]) -> dict[str, Reach]:
-    """What each test takes and reaches; known before for those whose file is the same."""
-    kept = RESULTS / "tests.json"
+def reach(items: dict[str, pytest.Item], modules: tuple[str, ...]) -> dict[str, Reach]:
+    """What each test takes, and reaches of these modules; known where its file is the same."""
+    sort = hashlib.sha256(" ".join(modules).encode()).hexdigest()[:8]
+    kept = RESULTS / f"tests-{sort}.json"
     before = json.loads(kept.read_text("utf-8")) if kept.exists() else {}
     paths = {item.path for item in items.values()}
     texts = {path: hashlib.sha256(path.read_bytes()).hexdigest() for path in paths}
@@ -170,7 +171,10 @@ def reach(items: dict[str, pytest.Item]) -> dict[str, Reach]:
     for name, item in items.items():
         known = before.get(name)
         if known is None or known["text"] != texts[item.path]:
-            known = json.loads(_forked(partial(_measured, item), _PATIENCE)[1])
+            said = _forked(partial(_measured, item), _PATIENCE)[1]
+            if not said:
+                pytest.exit(f"{name} fails without any mutant", returncode=1)
+            known = json.loads(said)
         found[name] = {**known, "text": texts[item.path]}
     kept.write_text(json.dumps({**before, **found}, indent=1, ensure_ascii=False), "utf-8")
     return {name: Reach(one["seconds"], tuple(one["functions"])) for name, one in found.items()}
@@ -180,9 +184,8 @@ def _measured(item: pytest.Item) -> str:
     set_mutant_under_test("stats")
     _reached().clear()
     start = time.monotonic()
-    failed = any(report.failed for report in runtestprotocol(item, log=False, nextitem=None))
-    if failed:
-        sys.exit(f"{item.nodeid} fails without any mutant")
+    if any(report.failed for report in runtestprotocol(item, log=False, nextitem=None)):
+        return ""
     taken = time.monotonic() - start
     return json.dumps({"seconds": round(taken, 3), "functions": sorted(_reached())})
 
