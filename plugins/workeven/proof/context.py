@@ -15,6 +15,7 @@ from fractions import Fraction
 from workeven.arithmetic.formulas import Formula, FormulaFault
 from workeven.arithmetic.printing import print_number
 from workeven.notation.tree import Amount, Length, SpecialStitch
+from workeven.notation.vocabulary import HEIGHTS
 from workeven.records import record
 
 #: the most workings of one row, and the most stitches of one amount (design.md, limits).
@@ -138,3 +139,14 @@ class SizeContext:
                 f"{len(length.millimetres)} lengths stand here, and there are {self.sizes} sizes",
             )
         return length.millimetres[self.index]
+
+
+def chain_counts(context: SizeContext, base: str) -> bool | None:
+    """Whether a chain as high as a stitch counts as one, by what the file says, or by the table.
+
+    None where practice is split.
+    """
+    said = context.turning_chains.get(base)
+    if said is not None or base == "hdc":
+        return said
+    return HEIGHTS.get(base, 0) >= HEIGHTS["dc"]

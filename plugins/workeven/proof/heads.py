@@ -9,6 +9,8 @@ From      notation.md, "Chains at the start", "Where the hook stands", "Rounds a
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from workeven.notation.tree import (
     ONE,
     Aside,
@@ -35,9 +37,10 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.changes import base_of
-from workeven.proof.context import Fault, SizeContext
+from workeven.proof.context import Fault, SizeContext, chain_counts
 from workeven.proof.fabric import (
     CHAIN,
+    IN_GROUP,
     Fabric,
     Loop,
     Run,
@@ -59,7 +62,11 @@ from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.making import make, stand_for
 from workeven.proof.naming import many, match_of, ordinal
-from workeven.proof.taking import missing, stand_here
+from workeven.proof.taking import (
+    missing,
+    space_of,
+    stand_here,
+)
 
 #: a chain of a bridge, which counts as a stitch
 BRIDGE = stitch("ch", "ch")
@@ -140,14 +147,6 @@ def _counts(hook: Hook, base: str, count: int) -> bool:
     hook.defaulted.append((base, count))
     hook.points.setdefault(point, ("does not count", "counts as hdc"))
     return hook.choices.get(point, 0) == 1
-
-
-def chain_counts(context: SizeContext, base: str) -> bool | None:
-    """The same by what the file says, or by the table; None where practice is split."""
-    said = context.turning_chains.get(base)
-    if said is not None or base == "hdc":
-        return said
-    return HEIGHTS.get(base, 0) >= HEIGHTS["dc"]
 
 
 def _base_ahead(hook: Hook, rest: tuple[Step, ...]) -> str | None:
@@ -257,7 +256,7 @@ def slips_along(hook: Hook, step: Work) -> bool:
     target = step.target
     if isinstance(target, Inside):
         hook.made.work("sl st", hook.context.amount(target.count) or 0)
-        _go_to(hook, _found_as(target), 1, step)
+        _go_to(hook, _found_as(hook, target), 1, step)
         return True
     if not isinstance(target, Next | First):
         return False
@@ -294,7 +293,7 @@ def travel(hook: Hook, step: Travel) -> None:
         case Inside(name=OneChain(), container=Next(names=names)):
             _go_to(hook, names, 1, step)
         case Inside():
-            _go_to(hook, _found_as(target), 1, step)
+            _go_to(hook, _found_as(hook, target), 1, step)
         case Same():
             pass
         case _:
@@ -307,13 +306,15 @@ def travel(hook: Hook, step: Travel) -> None:
             )
 
 
-def _found_as(target: Inside) -> tuple[PlaceName, ...]:
+def _found_as(hook: Hook, target: Inside) -> tuple[PlaceName, ...]:
     """A space within a group is found as that space, another place by its mark."""
     inner = target.name
     container = target.container
     if isinstance(inner, OneChain) and isinstance(container, Next | First | Last):
         return container.names  # a chain of a space: the hook comes to that space
-    return (Space(inner.chains),) if isinstance(inner, Space) else (mark_of(target),)
+    if isinstance(inner, Space):
+        return (space_of(hook, target, inner),)
+    return (mark_of(target),)
 
 
 def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
@@ -337,9 +338,11 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
         hook.cursor.ledger = ledger  # what was passed comes last, and can be worked into
     hook.stands = "at"
     hook.over_first = False
+    place = hook.cursor.peek()
+    grouped = place is not None and IN_GROUP in place.marks
     for name in names:
-        if isinstance(name, Space):
-            hook.named |= {name}
+        if isinstance(name, Space):  # those alike in groups, where it is in one
+            hook.named |= {replace(name, grouped=True) if grouped else name}
 
 
 def join_yarn(hook: Hook, step: JoinYarn) -> None:
@@ -380,7 +383,7 @@ def _join_at(hook: Hook, step: JoinYarn, target: object) -> None:
                 "3-sc group”.",
             )
         case Inside(name=Space()) | Inside(container=Next() | First()):
-            _go_to(hook, _found_as(target), 1, step)
+            _go_to(hook, _found_as(hook, target), 1, step)
         case _:
             raise Fault(
                 "row-not-understood",

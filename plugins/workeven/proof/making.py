@@ -18,6 +18,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from workeven.notation.tree import (
+    ONE,
     Chain,
     Content,
     CountsAs,
@@ -27,8 +28,8 @@ from workeven.notation.tree import (
     Stitch,
     Times,
 )
-from workeven.notation.vocabulary import kind_of
-from workeven.proof.context import Fault, SizeContext
+from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.context import Fault, SizeContext, chain_counts
 from workeven.proof.fabric import (
     PICOT,
     Builder,
@@ -100,15 +101,15 @@ def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool =
         count = made.context.amount(only.count)
         if not count:
             return
-        if (count == 1 or spread) and name not in made.context.special:
-            full = _full(name)
+        full = _full(name)
+        if (count == 1 or spread) and special_of(made.context, name) is None:
             made.leave(stitch(full, kind_of(full).base), times)
             made.work(name, times)
             return
     nodes = _nodes(made, content, times)
     if nodes:
         if not (len(nodes) == 1 and isinstance(nodes[0], Loop) and nodes[0].group):
-            known = name if name in made.context.special else None
+            known = name if name is not None and special_of(made.context, name) else None
             nodes = (Loop(nodes, 1, group=True, name=known),)
         made.out.add_times(nodes, times)
         _count_group(made, nodes[0], times)
@@ -224,22 +225,44 @@ def _count_inside(made: Made, name: str, before: dict[str, int]) -> None:
 def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int) -> None:
     if not count:
         return
-    special = made.context.special.get(name)
+    special = special_of(made.context, name)
     if special is not None and special.steps and isinstance(special.steps[0], Picot):
         _stand_off(made, builder, special.steps[0], times * count)
         return
     if special is not None and special.content:
         made.groups[name] = made.groups.get(name, 0) + count * times
         before = made.makes.copy()
-        inside = _nodes(made, special.content, count * times)
+        inside = _nodes(made, beginning(made.context, special), count * times)
         _count_inside(made, name, before)
-        builder.add_times((Loop(inside, 1, group=True, name=name),), count)
+        builder.add_times((Loop(inside, 1, group=True, name=_full(name)),), count)
         return
     made.work(name, count * times)
     full = _full(name)
     made.count(full, count * times)
     if special is None or special.takes > 0:
         builder.add(stitch(full, kind_of(full).base), count)
+
+
+def special_of(context: SizeContext, name: str) -> SpecialStitch | None:
+    """What a name was declared as; a "beg shell" that was not is made as the shell is."""
+    own = context.special.get(name)
+    return context.special.get(_full(name)) if own is None else own
+
+
+def beginning(context: SizeContext, special: SpecialStitch) -> tuple[Content, ...]:
+    """What a special stitch is made of; the chain that a "beg shell" begins with is a stitch.
+
+    It counts as the turning chain of a row does: as high as the stitch behind it, and counted.
+    """
+    first, *rest = special.content
+    if not (special.name.startswith("beg ") and isinstance(first, Chain)):
+        return special.content
+    behind = next((one for one in rest if isinstance(one, Stitch)), None)
+    base = "" if behind is None else kind_of(behind.name).base
+    as_high = context.amount(first.count) == HEIGHTS.get(base)
+    if first.counts_as is None and as_high and chain_counts(context, base):
+        return (replace(first, counts_as=CountsAs(((ONE, base),))), *rest)
+    return special.content
 
 
 def _full(name: str) -> str:
@@ -252,6 +275,12 @@ def _add_chain(made: Made, builder: Builder, chain: Chain, times: int, *, parted
     made.work("ch", count * times)
     counts_nothing = chain.counts_as is not None and not chain.counts_as.stitches
     if not count or counts_nothing:
+        return
+    if chain.counts_as is not None and not chain.counts_as.chains:
+        for number, base in chain.counts_as.stitches:
+            sts = made.context.amount(number) or 0
+            builder.add(counted_chain(base, base, count), sts)
+            made.count(base, sts * times)
         return
     if made.context.each_chain_counts:
         builder.add(stitch("ch", "ch"), count)

@@ -101,10 +101,17 @@ def asked(steps: tuple[Step, ...]) -> Asked:
         chain=any(isinstance(name, OneChain) for name in names),
         space=any(isinstance(name, Space) for name in names),
         sides=any(isinstance(name, LeafSide) for name in names),
-        grouped=any(isinstance(name, Space) and name.grouped for name in names),
+        grouped=any(isinstance(name, Space) and name.grouped for name in names)
+        or any(isinstance(target, Inside) and is_of_group(target) for target in targets),
         in_loop=_begins_in_loop(targets),
         closing=any(isinstance(target, Same) and target.ending for target in targets),
     )
+
+
+def is_of_group(target: Inside) -> bool:
+    """Whether it is the space of a group: ``ch-2 sp of next shell``."""
+    names = getattr(target.container, "names", (None,))
+    return isinstance(target.name, Space) and isinstance(names[0], NamedStitch | StitchGroup)
 
 
 def _of_the_row(steps: tuple[Step, ...]) -> Iterator[Step]:

@@ -34,10 +34,10 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS
 from workeven.proof.chain_runs import as_runs
-from workeven.proof.context import Fault, SizeContext
+from workeven.proof.context import Fault, SizeContext, chain_counts
 from workeven.proof.fabric import CHAIN, Fabric, Node, Run, counted_chain
 from workeven.proof.facts import Facts, first_of_content
-from workeven.proof.heads import BRIDGE, chain_counts, is_bridge
+from workeven.proof.heads import BRIDGE, is_bridge
 from workeven.proof.joins import check_joined_place
 from workeven.proof.making import Made, chain_between, make, make_here, stand_for
 from workeven.proof.plan import Do, Plan, is_fixed_chain

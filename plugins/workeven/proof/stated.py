@@ -189,7 +189,7 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
     if unit in makes and kind_of(unit).base != unit:
         return makes[unit]
     if unit in groups:
-        return groups[unit]
+        return groups[unit] + groups.get(f"beg {unit}", 0)
     if unit == "cl" and unit not in makes:  # a cluster may be told as dc3tog
         return sum(number for name, number in makes.items() if name.endswith("tog")) or None
     if unit in ("shell", "group", "fan", "petal", "leaf") and unit not in makes:

@@ -26,10 +26,11 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import Loop, Place, Run, amount_of, any_place, tally
+from workeven.proof.fabric import IN_GROUP, Loop, Node, Place, Run, amount_of, any_place, tally
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.naming import are, many, match_of, spoken
+from workeven.proof.parts import is_of_group
 
 
 def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
@@ -177,6 +178,29 @@ def _is_here(hook: Hook, target: Target | None, *, spaces: bool = False) -> bool
     return match_of(names)(place)
 
 
+def space_of(hook: Hook, target: Inside, inner: Space) -> Space:
+    """The space that "ch-2 sp of next shell" leads to: one in a group, where groups hold any.
+
+    Spaces as long may stand between the shells; none in a group is left only behind the last.
+    """
+    grouped = Space(inner.chains, grouped=True)
+    below = hook.below
+    if below is None or not is_of_group(target) or not _holds(below.nodes, grouped):
+        return Space(inner.chains)
+    return grouped
+
+
+def _holds(nodes: tuple[Node, ...], space: Space, *, inside: bool = False) -> bool:
+    """Whether a group holds a space of that length."""
+    for node in nodes:
+        if isinstance(node, Loop):
+            if _holds(node.nodes, space, inside=inside or node.group):
+                return True
+        elif inside and node.place.sort == "sp" and space.chains in (None, node.place.chains):
+            return True
+    return False
+
+
 def stand_here(hook: Hook, step: Step) -> None:
     """``same st``: takes up the place that the hook stands at, if nothing stands there yet."""
     if hook.stands == "taken" or hook.ring:
@@ -192,7 +216,7 @@ def stand_here(hook: Hook, step: Step) -> None:
         if hook.stands == "start" and hook.depth and hook.closed and place.sort == "st":
             _close_in(hook, place)
         if place.sort == "sp":
-            hook.note((Space(place.chains),))
+            hook.note((Space(place.chains, grouped=IN_GROUP in place.marks),))
         elif hook.began or not hook.named:
             hook.generic = hook.generic or place.sort == "ch"
     hook.stands = "taken"

@@ -16,6 +16,7 @@ from workeven.notation.tree import (
     ONE,
     Amount,
     AnyStitch,
+    Chain,
     ChainOfTurning,
     Described,
     Each,
@@ -40,7 +41,10 @@ from workeven.notation.tree import (
     Unplaced,
     Work,
 )
-from workeven.notation.vocabulary import kind_of
+from workeven.notation.vocabulary import (
+    HEIGHTS,
+    kind_of,
+)
 from workeven.proof.context import Fault
 from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
 from workeven.proof.edges import along_each_row, corners_stand_on, into_corner
@@ -50,12 +54,18 @@ from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import GAP, mark_of
 from workeven.proof.joins import places_inside
-from workeven.proof.making import make, make_group, make_here
+from workeven.proof.making import (
+    make,
+    make_group,
+    make_here,
+    special_of,
+)
 from workeven.proof.naming import ANY, are, many, match_of, spoken
 from workeven.proof.taking import (
     is_over,
     leave_start,
     pass_last_gap,
+    space_of,
     stand_here,
     take,
     what_is_there,
@@ -75,6 +85,8 @@ def work(hook: Hook, step: Work) -> None:
     if _closes_loop(hook, step):
         make(hook.made, step.content, 1)
         return
+    if not hook.began:
+        _note_beginning(hook, step)
     if step.rows_below > 1 and _stands_before(hook, step):
         _before_the_row(hook, step)
     elif step.does_not_count:
@@ -82,6 +94,24 @@ def work(hook: Hook, step: Work) -> None:
     else:
         _into_target(hook, step)
     hook.began = True
+
+
+def _note_beginning(hook: Hook, step: Work) -> None:
+    """A round that begins with a "beg shell" begins with the chain of it.
+
+    Where only the shell was declared, that chain is as high as its first stitch.
+    """
+    only = step.content[0]
+    if not isinstance(only, Stitch) or not only.name.startswith("beg "):
+        return
+    special = special_of(hook.context, only.name)
+    if special is None or not special.content:
+        return
+    first = special.content[0]
+    if isinstance(first, Chain):
+        hook.lead_chains = hook.context.amount(first.count)
+    elif isinstance(first, Stitch) and special.name != only.name:
+        hook.lead_chains = HEIGHTS.get(kind_of(first.name).base)
 
 
 def way_of(step: Step) -> str:
@@ -397,7 +427,7 @@ def _into_part(hook: Hook, step: Work, target: Inside) -> None:
     names = () if isinstance(container, Same) else container.names
     count = 1
     if isinstance(inner, Space) and inner.of is not None:
-        take(hook, (Space(inner.chains),), 1, step)
+        take(hook, (space_of(hook, target, inner),), 1, step)
     elif names and isinstance(names[0], Space) and isinstance(inner, OneChain):
         take(hook, names, 1, step)
     elif isinstance(container, Same) and isinstance(inner, OneChain):
