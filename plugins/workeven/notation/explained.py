@@ -91,7 +91,7 @@ def explained(
 
     >>> place = Span(file="-", line=1, column=1, end_line=1, end_column=9)
     >>> explained("(dc, ch 1, dc) in next st (V-st made), turn", place, Vocabulary(), {}).text
-    'V-st           in next st             , turn'
+    'V-st           in next st            , turn'
     """
     found = Explained(text, vocabulary)
     if len(text) > LONGEST:
