@@ -123,6 +123,16 @@ joined | 24 dc | ch 1, sc in each st around, working 3 sc in each corner dc, joi
 joined | 16 dc | ch 1, sc around, join // rep last rnd, 1 rnd each in Green, Brown and Red | 16, 16
 """
 
+# colours named without a capital, and what a chain is for, change no count
+ASIDE = """
+spiral | 24 sc | With brown, sc in each st around | 24
+spiral | 24 sc | using dark grey yarn sc in each st around | 24
+spiral | 24 sc | sc 2, ch 12 (hanging loop), sc in each of remaining 22 sts | 24
+spiral | 24 sc | sc 2, ch 8 (button loop), sc 22 | 24
+spiral | 24 sc | With brown, sc in next 20 sts | row-uneven
+"""
+
+
 # where the last of "each" goes is told for the maker: it goes there anyway
 LAST = """
 flat | 24 dc | ch 3 (counts as dc), dc in each st across, last dc being worked in top of turning ch | 24
@@ -131,7 +141,7 @@ flat | 24 dc | ch 3 (counts as dc), dc in each st across, ending with last dc in
 flat | 24 dc | ch 3 (counts as dc), dc in next 20 sts, last dc being worked in top of turning ch | row-uneven
 """
 
-TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY, CORNERS, LAST)
+TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY, CORNERS, LAST, ASIDE)
 
 
 def cases(*tables: str) -> list[tuple[str, ...]]:

@@ -22,6 +22,7 @@ _REMARK = (
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
     r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
     r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional|"
+    r"(?:(?:hanging|button|buttonhole|tassel|cord|key|wrist|strap|hanger)[ -]?)(?:loop|lp)s?|"
     r"(?:(?:in|into|this is|that is|i\.e\.|=) )?(?:the )?(?:top|\d(?:st|nd|rd|th)(?: ch(?:ain)?)?)"
     r" of (?:the )?(?:(?:beg(?:inning)?|turning|starting|first) )?"
     r"(?:ch(?:ain)?[ -]?\d*|\d[ -]?ch|t-?ch)|"
@@ -65,6 +66,12 @@ TWIST = (
     r"twist(?:ed|ing)?|(?:without|not) twisting|(?:do not|don.t) (?:let it )?twist)\b"
     r"(?: (?:the|your|it|ch(?:ain)?s?|sts?|stitches|work|row|foundation)\b)*"
 )
+#: colours that a text names without a capital ("with brown")
+_COLOUR = (
+    r"(?:(?:dark|light|pale|deep|bright|soft|off)[ -])?(?:white|cream|ivory|beige|tan|brown|black|"
+    r"gr[ae]y|red|pink|rose|coral|orange|peach|yellow|gold|mustard|green|mint|sage|olive|teal|"
+    r"turquoise|aqua|blue|navy|denim|purple|lilac|lavender|plum|silver|rust|sand|charcoal|natural)"
+)
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = (
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
@@ -78,6 +85,7 @@ _ASIDE = (
     r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
     r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
     r"(?:with|w/) ?(?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|"
+    rf"(?:with|w/|using|in) ?(?:the )?{_COLOUR}(?: yarn)?\b|"
     r"(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
     r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
