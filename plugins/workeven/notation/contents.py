@@ -40,6 +40,10 @@ def times_count(stream: Stream) -> Amount | None:
     if token.kind == "word" and token.word in ("1x", "2x", "3x"):
         stream.take()
         return _rate(stream, int(token.word[0]), token.start, token.end)
+    if token.word == "*" and _closely_times(stream):
+        number = stream.ahead()
+        stream.at += 2
+        return _rate(stream, number.value, token.start, number.end)
     if not stream.is_amount():
         return None
     mark = stream.here()
@@ -48,6 +52,14 @@ def times_count(stream: Stream) -> Amount | None:
         return amount
     stream.back_to(mark)
     return None
+
+
+def _closely_times(stream: Stream) -> bool:
+    """``)*6``: the star right behind a bracket and right before a number multiplies."""
+    star, number = stream.token, stream.ahead()
+    before = stream.tokens[stream.at - 1] if stream.at else star
+    beside = before.end == star.start and number.start == star.end
+    return beside and before.word in (")", "]") and number.kind == "num"
 
 
 def _rate(stream: Stream, value: int, start: int, end: int) -> Amount:

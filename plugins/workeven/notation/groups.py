@@ -1,7 +1,7 @@
 """Brackets and stars: repeats, groups worked into one place, remarks in brackets.
 
 Takes     ``Stream``, and how the steps inside a group are read (``Inner``).
-Gives     ``marked``.
+Gives     ``marked``, ``in_place_first``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Repeats nest" and "How repeats end".
 """
@@ -20,6 +20,7 @@ from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
 from workeven.notation.stars import star, times_again
 from workeven.notation.stitches import and_in_place, in_each_part, where_of
 from workeven.notation.stream import Here, NotUnderstood, Stream
+from workeven.notation.targets import target
 from workeven.notation.tree import (
     EachChainCounts,
     Exactly,
@@ -252,6 +253,36 @@ def _group_in_place(stream: Stream, closing: int) -> tuple[Step, ...]:
         more = Work(inside, again, start=opening.start, end=stream.end)
         found.append(in_each_part(stream, more) or more)
     return tuple(found)
+
+
+def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
+    """``in next st work (dc, ch 1, dc)``: the place is named before what goes into it.
+
+    Takes: in next st work (dc, ch 1, dc)
+    Refuses: in next st
+    """
+    mark, start = stream.here(), stream.start
+    if not stream.accept("in") or stream.said.isdisjoint(("work", "working", "make")):
+        stream.back_to(mark)
+        return None
+    try:
+        where = target(stream)
+        stream.accept_any(",", ":")
+        said = stream.accept_any("work", "working", "make") is not None
+        closing = stream.closing() if said and stream.is_mark("(", "[") else -1
+        if closing < 0:
+            raise stream.fault()
+        stream.take()
+        inside = content(stream, closing)
+    except NotUnderstood:
+        stream.back_to(mark)
+        return None
+    stream.take()
+    if not (stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then")):
+        stream.back_to(mark)
+        return None
+    step = Work(inside, where, start=start, end=stream.end)
+    return (in_each_part(stream, step) or step,)
 
 
 def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> tuple[Step, ...]:

@@ -32,7 +32,7 @@ from workeven.notation.ends import (
     turn,
     verb,
 )
-from workeven.notation.groups import marked
+from workeven.notation.groups import in_place_first, marked
 from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.nth import in_every_nth
 from workeven.notation.remarks import begins_count, pass_count_words, stated
@@ -401,7 +401,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "making": (in_every_nth, corners, aside_step),
     "working": (other_side, in_every_nth, corners, aside_step),
     "with": (ring, in_every_nth, corners, aside_step),
-    "in": (ring, other_side, aside_step),
+    "in": (ring, other_side, in_place_first, aside_step),
     "beg": (ring, from_hook_on, begins_here, aside_step, stitches),
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
