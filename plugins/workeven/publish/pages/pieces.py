@@ -17,7 +17,7 @@ from workeven.proof import ProvenPiece, ProvenRow, ProvenSection, chain_multiple
 from workeven.publish.drawings.measures import measures
 from workeven.publish.drawings.outline import Outline, Shape, outline
 from workeven.publish.drawings.svg import schematic
-from workeven.publish.pages import anchors, figures, rows, worked_into
+from workeven.publish.pages import anchors, figures, rows, spaced, worked_into
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import (
     DrawingView,
@@ -39,11 +39,12 @@ _WORKED: dict[Worked, str] = {
 
 _AS_SEEN: dict[Shape, str] = {
     "flat": (
-        "laid flat as you look at the right side, its start at the bottom. Each stroke is a row."
+        "laid flat as you look at the right side, its start at the bottom. Each stroke is a row, "
+        "or several thin ones."
     ),
     "tube": (
         "laid flat, its start at the bottom, so that the width is half of the way around. Each "
-        "stroke is a round."
+        "stroke is a round, or several thin ones."
     ),
     "opened": (
         "opened out flat, as if cut along one line. Each arc is a round, as long as the round is."
@@ -178,9 +179,7 @@ def _drawing(
         for place, one in enumerate(told)
     )
     return DrawingView(
-        svg=schematic(
-            drawn, told, size=at, name=title, words=f"One stroke for each row. {lettered}."
-        ),
+        svg=schematic(drawn, told, size=at, name=title, words=f"Strokes for the rows. {lettered}."),
         words=f"Drawn {in_size(ready, at)}, {_AS_SEEN[drawn.shape]}",
         table=Table(
             caption=f"{proven.piece.title}: finished measurements in the drawing",
@@ -240,6 +239,13 @@ def _row(
     names: rows.Names,
 ) -> RowView:
     number = rows.number(proven)
+    spacing = spaced.sentence(
+        proven,
+        into,
+        ready.pattern.sizes.names,
+        flat=section.worked == "flat rows",
+        terms=ready.pattern.terms,
+    )
     side = rows.side(proven) if section.worked in _TURNED else ""
     told = [note for note in section.row_notes if _is_about(note, section, proven, number)]
     seconds = next((note.video for note in told if note.video is not None), None)
@@ -256,6 +262,7 @@ def _row(
         into=worked_into.sentence(proven, into),
         notes=(
             *((f"Read this as: {proven.reading}.",) if proven.reading else ()),
+            *((spacing,) if spacing else ()),
             *(words for note in told for words in paragraphs(filled(note.note, names))),
         ),
         video=None if seconds is None else film,
