@@ -418,6 +418,22 @@ def test_rows_need_a_gauge_with_rows() -> None:
     assert ("gauge-no-rows", [3]) == (problem.code, [note.span.line for note in problem.notes])
 
 
+def test_a_gauge_without_rows_is_told_once_for_all_its_counts() -> None:
+    """Two counts need the rows of one gauge: one thing is missing."""
+    problem = _only(
+        pattern(
+            SML,
+            measurements={"depth": "20 cm", "length": "40 cm"},
+            gauges=(gauge(rows=None),),
+            counts=[
+                computed(SML, "deep", along="depth"),
+                computed(SML, "long", along="length"),
+            ],
+        )
+    )
+    assert "gauge-no-rows" == problem.code
+
+
 def test_gauge_of_nothing_is_refused() -> None:
     """A stitch of no width, or an endless one, measures nothing."""
     for broken in (gauge(sts=0), gauge(rows=0), gauge(over=Fraction(0))):

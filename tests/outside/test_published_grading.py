@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tests.support.records import computed, gauge, listed, pattern
+from tests.support.records import computed, gauge, listed, made, pattern
 from workeven.arithmetic.per_size import Sizes
 from workeven.arithmetic.quantities import decimal
 from workeven.arithmetic.units import INCH
@@ -37,6 +37,27 @@ def test_published_counts_measure_what_is_printed() -> None:
     printed = ["34.12", "36.75", "40.69", "44.62", "48.56", "52.5", "56.44"]
     off = [abs(Fraction(twice) - 2 * mm / INCH) for twice, mm in zip(printed, made, strict=True)]
     assert [] == [decimal(one) for one in off if one > Fraction(1, 100)]
+
+
+def test_upper_arm_of_a_set_in_sleeve() -> None:
+    """33 cm and 2.5 cm of ease at 2.2 sts to the cm are 78.1, with 2 at the selvedges 80.
+
+    Citation: https://www.sistermountain.com/blog/design-knit-set-in-sleeve (second-hand).
+    """
+    one = Sizes(("M",))
+    graded = grade(
+        pattern(
+            one,
+            to_fit={"upper_arm": "33 cm"},
+            measurements={"arm": "upper_arm + 2.5 cm"},
+            gauges=(gauge(sts=22),),
+            counts=[computed(one, "arm_sts", across="arm"), made("sleeve_sts", "arm_sts + 2")],
+        )
+    ).value
+    assert graded is not None
+    exact = graded.counts["arm_sts"].exact
+    assert exact is not None
+    assert (Fraction("78.1"), (80,)) == (exact[0], graded.counts["sleeve_sts"].values.values)
 
 
 def test_counts_are_graded_as_published_to_within_a_repeat() -> None:

@@ -21,7 +21,7 @@ from workeven.grading.graded import GradedCount
 from workeven.grading.order import in_order
 from workeven.pattern import ComputedCount, FormulaCount, ListedCount, Pattern
 from workeven.pattern.uses import needs_of
-from workeven.problems import Note, Problem
+from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
 
 
@@ -48,10 +48,28 @@ def all_counts(
             if count is not None:
                 graded[one.name] = count
     return _in_file_order(pattern, graded, made), (
-        *problems,
+        *_once_a_gauge(problems),
         *_left(pattern, waiting),
         *faults,
     )
+
+
+def _once_a_gauge(problems: list[Problem]) -> list[Problem]:
+    """A gauge that has no rows, or holds a zero, is told once, by the first count in it."""
+    told: set[tuple[str, Span]] = set()
+    kept: list[Problem] = []
+    for one in problems:
+        if one.code == "gauge-no-rows" and one.notes:
+            key = (one.code, one.notes[0].span)
+        elif one.code == "gauge-zero":
+            key = (one.code, one.span)
+        else:
+            kept.append(one)
+            continue
+        if key not in told:
+            kept.append(one)
+        told.add(key)
+    return kept
 
 
 def _in_file_order(
