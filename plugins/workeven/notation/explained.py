@@ -66,6 +66,10 @@ _BRACKETED = (
     r"\s*(?P<told>\((?:=\s*)?(?P<meaning>[^()]*(?:\([^()]*\)[^()]*)*)\)|\[(?P<squared>[^\[\]]+)\])"
     r"(?P<behind>\s+in(?:to)?\b)?"
 )
+#: a group that begins with the chain of its row is a beginning version: it explains no other
+_LED = re.compile(r"\(\s*(?:beg(?:inning)?\s+|\d+\s*)?ch", re.IGNORECASE)
+#: there the chain of the row may be a part of it
+_AT_CHAIN = re.compile(r"\b(?:same|first)\b", re.IGNORECASE)
 #: words without one of which nothing is said to be made
 _TOLD = ("made", "formed", "complete", "worked")
 #: a bracket behind a word that may tell how it is worked, as most brackets of rows do not
@@ -106,11 +110,13 @@ def explained(
 def _made(row: Explained, span: Span, known: Mapping[str, SpecialStitch]) -> Explained:
     for one in ignoring_case(_MADE).finditer(row.text):
         group, name = one["group"], one["name"]
-        if not _is_group(group, row.vocabulary):
+        led = _LED.match(group) or _AT_CHAIN.search(one["place"])
+        if led or not _is_group(group, row.vocabulary):
             continue
         told = len(row.problems)
         row = _defined(row, name, f"{group} in same st", span, known)
-        worked = (name if len(row.problems) == told else group).ljust(len(group)) + one["place"]
+        as_named = len(row.problems) == told and "hook" not in one["place"]
+        worked = (name if as_named else group).ljust(len(group)) + one["place"]
         row = row._replace(text=_over(row.text, one.span(), worked))
     return row
 

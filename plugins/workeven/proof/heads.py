@@ -217,6 +217,9 @@ def from_hook(hook: Hook, step: Work, target: FromHook) -> None:
 
 def _skipped_chains(hook: Hook, said: CountsAs | None, nth: int, first: str | None) -> None:
     """What the chains skipped at the start of the first row stand for."""
+    special = hook.context.special.get(first or "")
+    if special is not None:  # "shell in 4th ch from hook": the chain is as high as its first stitch
+        first = first_of_content(special.content) or special.base or first
     base = kind_of(first).base if first is not None else "sc"
     skipped = hook.lead_chains = nth - 1
     if said is not None:
