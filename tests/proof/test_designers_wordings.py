@@ -132,6 +132,14 @@ spiral | 24 sc | sc 2, ch 8 (button loop), sc 22 | 24
 spiral | 24 sc | With brown, sc in next 20 sts | row-uneven
 """
 
+# the chain and the stitch behind it are one: 20 - 2 = 18; 12 clusters, one in each of 12 spaces
+FIRST = """
+flat | 20 dc | ch 2, dc in next st (counts as dc2tog), dc in each st to last 2 sts, dc2tog | 18
+joined | 12 dc, 12 ch-1 sps | sl st in next ch-1 sp, ch 2, dc2tog in same sp (counts as first 3-dc cl), ch 2, *3-dc cl in next ch-1 sp, ch 2; rep from * around, join with sl st in top of first cl (12 cl) | 12
+joined | 20 dc | ch 2, dc in same st (counts as 2-dc cl), ch 1, *sk next st, 2-dc cl in next st, ch 1; rep from * to last st, sk last st, join with sl st to top of first cl | 10
+flat | 20 dc | dc in next st (counts as dc2tog), dc in each st to last 2 sts, dc2tog | row-not-understood
+"""
+
 
 # where the last of "each" goes is told for the maker: it goes there anyway
 LAST = """
@@ -141,7 +149,7 @@ flat | 24 dc | ch 3 (counts as dc), dc in each st across, ending with last dc in
 flat | 24 dc | ch 3 (counts as dc), dc in next 20 sts, last dc being worked in top of turning ch | row-uneven
 """
 
-TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY, CORNERS, LAST, ASIDE)
+TABLES = (LEFT, REPEATS, LABELS, SHAPING, EVERY, CORNERS, LAST, ASIDE, FIRST)
 
 
 def cases(*tables: str) -> list[tuple[str, ...]]:

@@ -119,7 +119,7 @@ def with_counting(found: list[Step], said: CountsAs | None) -> list[Step]:
                 return found
             from_hook = replace(step.target, skipped=said)
             return [*found[:at], replace(step, target=from_hook), *found[at + 1 :]]
-        if not isinstance(step, _WITHOUT_PLACE + _BRINGING):
+        if not (isinstance(step, _WITHOUT_PLACE + _BRINGING) or _slips(step)):
             return found
     return found
 

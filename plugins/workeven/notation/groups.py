@@ -160,9 +160,10 @@ def _so_many_rows(stream: Stream, closing: int) -> bool:
 
 _CHAIN = r"(?:ch(?:ain)?[ -]?\d+|\d+[ -]?ch(?:ain)?s?|(?:beg(?:inning)?|turning) ch(?:ain)?|t-?ch)"
 _TOGETHER = (
-    rf"[(\[](?:the |this |first )*{_CHAIN} (?:and|plus|with|\+|&) "
+    rf"[(\[](?:(?:the |this |first )*{_CHAIN} (?:and|plus|with|\+|&) "
     r"(?:the |first |next |1 )*[a-z0-9 ]+? "
-    r"(?:together )?(?:counts?|counted|counting)(?: together)? as (?:the |a |an |first |1 |one )*"
+    r"(?:together )?)?(?:counts?|counted|counting)(?: together)? as "
+    r"(?:the |a |an |first |1 |one |beg(?:inning)? )*(?:\d-(?:sc|hdc|dc|tr|htr) )?"
     r"(?P<whole>[a-z]+ ?\d ?tog|[a-z ]+)[)\]]"
 )
 
@@ -171,12 +172,15 @@ def _made_together(stream: Stream, closing: int) -> bool:
     """``(ch 2 and dc count as dc2tog)``: the row's chain is a part of its first stitch.
 
     Takes: (ch 2 and dc count as dc2tog)
+    Takes: (counts as first 3-dc cl)
     Refuses: (ch 2 counts as dc)
     """
     said = stream.text[stream.start : stream.tokens[closing].end]
     found = ignoring_case(_TOGETHER).fullmatch(said)
     whole = stream.tokens[closing - 1]
-    if found is None or whole.kind != "stitch" or kind_of(whole.word).legs == 1:
+    if found is None or whole.kind != "stitch":
+        return False
+    if kind_of(whole.word).legs == 1 and whole.word != "cl":
         return False
     stream.whole, stream.at = whole.word, closing + 1
     return True

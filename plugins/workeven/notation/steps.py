@@ -109,7 +109,11 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             step = _in_the_spaces_too(stream, found[-1], step, before)
         found.extend(_turned_to_far_side(stream, found, step) if stream.far_side else step)
         _check_separated(stream, before, closing)
-    found = with_legs(with_picots(with_whole(found, None if depth else stream.whole)))
+    whole = None if depth else stream.whole
+    with_chain = with_whole(found, whole)
+    if whole is not None and with_chain == found:
+        raise stream.fault(mend="a chain before the stitch counts as a part of it")
+    found = with_legs(with_picots(with_chain))
     if not stream.said.isdisjoint(LEAVING):
         found = with_left(found)
     return tuple(found if depth else with_lead_chain(found))
