@@ -130,6 +130,8 @@ spiral | 24 sc | using dark grey yarn sc in each st around | 24
 spiral | 24 sc | sc 2, ch 12 (hanging loop), sc in each of remaining 22 sts | 24
 spiral | 24 sc | sc 2, ch 8 (button loop), sc 22 | 24
 spiral | 24 sc | With brown, sc in next 20 sts | row-uneven
+spiral | 6 sc | Rnd 20: Flatten the ear and work through both layers: sc 6, fasten off | 6
+spiral | 24 sc | Rnd 5: With RS facing: sc in each st around | 24
 """
 
 # the chain and the stitch behind it are one: 20 - 2 = 18; 12 clusters, one in each of 12 spaces
@@ -137,6 +139,7 @@ FIRST = """
 flat | 20 dc | ch 2, dc in next st (counts as dc2tog), dc in each st to last 2 sts, dc2tog | 18
 joined | 12 dc, 12 ch-1 sps | sl st in next ch-1 sp, ch 2, dc2tog in same sp (counts as first 3-dc cl), ch 2, *3-dc cl in next ch-1 sp, ch 2; rep from * around, join with sl st in top of first cl (12 cl) | 12
 joined | 20 dc | ch 2, dc in same st (counts as 2-dc cl), ch 1, *sk next st, 2-dc cl in next st, ch 1; rep from * to last st, sk last st, join with sl st to top of first cl | 10
+flat | 20 dc | sl st in each of first 6 sts, ch 3 (counts as dc in same st as last sl st), dc in next 9 sts, leave last 5 sts unworked | 10
 flat | 20 dc | dc in next st (counts as dc2tog), dc in each st to last 2 sts, dc2tog | row-not-understood
 """
 

@@ -370,6 +370,7 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
     if aside(stream):
         if not recolours:  # "change to B at end of Row 6" is worked into no place of that row
             working_in(stream, start)
+        stream.accept(":")  # "Working through both layers: sc 5"
         return (Aside(start, stream.end, marker_of(stream.text[start : stream.end])),)
     return None
 

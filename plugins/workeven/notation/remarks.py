@@ -31,6 +31,7 @@ def counts_as(stream: Stream) -> CountsAs | None:
     found = _counts_as(stream, start, said=bracket)
     if found is not None and bracket:
         _pass_other_chains(stream)
+        _pass_where(stream)
         while not stream.is_mark(")", "]") and not stream.at_end():
             if not stream.is_word(*_THROUGHOUT):
                 found = None
@@ -71,6 +72,16 @@ def _pass_other_chains(stream: Stream) -> None:
 _COUNTS = ("counts", "count", "counted", "counting")
 #: others that do so in brackets behind the chain alone ("(= 1 dc)", "(stands for first dc)")
 _STANDS = ("=", "equals", "equal", "stands", "acts", "replaces", "is", "are")
+
+
+def _pass_where(stream: Stream) -> None:
+    """Pass where the stitch stands that a chain is: "in same st as last sl st".
+
+    A chain stands where the hook is; what is told more changes nothing.
+    """
+    if stream.is_word("in", "on") and stream.ahead().word in ("same", "the"):
+        while not (stream.at_end() or stream.is_mark(")", "]", ",", ";")):
+            stream.take()
 
 
 def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
