@@ -7,29 +7,13 @@ from math import hypot
 
 import pytest
 
-from tests.support.pattern_files import outcome
+from tests.support.pattern_files import GOOD, outcome
 from workeven.proof.lie import Edges
 from workeven.proof.slopes import SlopeRow, slope_length
 
-TOP = """\
-title: Groyne Top
-summary: A top with set-in sleeves.
-audience: adult
-use: [wear]
-sizes:
-  names: S (M)
-gauge:
-  ground: {sts: 16, rows: 18, over: 10 cm, of: sc, hook: 4 mm}
-yarn:
-  main: {weight: light, fibre: 100% cotton, put_up: {length: 85 m, mass: 50 g}}
-swatches:
-  - of: main
-    mass: 20 g
-    rows: |
-      ch 25
-      sc in 2nd ch from hook and in each ch across, turn
-      ch 1, sc in each st across, turn
-      rep last row 25 more times
+TOP = (
+    GOOD[: GOOD.index("measurements:")].replace("S (M, L)", "S (M)")
+    + """\
 counts:
   back_sts: 64 (72)
   left_sts: 4
@@ -73,6 +57,7 @@ pieces:
 seams:
   - {title: Sleeves, sew: 2 * sleeve.cap + sleeve.top, to: 2 * back.armhole, tolerance: 2 cm}
 """
+)
 #: a stitch and a row of the gauge, in mm
 WIDTH, HEIGHT = 6.25, 100 / 18
 
