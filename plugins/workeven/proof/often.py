@@ -237,7 +237,9 @@ def steps_of_count(
     probe = standing.copy()
     if probe.fabric is None:
         return None
-    now = probe.fabric.sts if unit == "sts" else tally(probe.fabric.nodes).get(unit, 0)
+    there = tally(probe.fabric.nodes).items()
+    now = sum(number for name, number in there if unit in (name, kind_of(name).base))
+    now = probe.fabric.sts if unit == "sts" else now
     found: set[int] = set()
     for at in range(times):
         again = probe.work(lines[at % len(lines)], how)
