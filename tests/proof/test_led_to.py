@@ -52,3 +52,16 @@ def test_stitches_that_are_slipped_into_are_used_up() -> None:
     (problem,) = count("sl st in each of first 3 sts, ch 1, sc in st", start="12 sc").problems
     assert "row-uneven" == problem.code
     assert "8" in problem.found + problem.expected
+
+
+@pytest.mark.parametrize("corner", ["center sc of any corner", "center sc of any 3-sc group"])
+def test_yarn_is_joined_in_the_middle_of_any_corner(corner: str) -> None:
+    """42 sc in six corners of 3 and sides of 4: 3 more in each middle, 6 sc a side: 54."""
+    rounds = HEXAGON.format("Sl st in ch-1 sp, ch 1, *3 sc in ch-1 sp") + (
+        f"\njoin B with sl st in {corner}, ch 1, *3 sc in {corner.replace('any', 'next')}, sc in "
+        "each of next 6 sc; rep from * 5 more times, join with sl st in first sc"
+    )
+    checked = count(rounds, worked="joined rounds")
+    assert () == checked.problems
+    assert checked.value is not None
+    assert (54,) == checked.value.rows[-1].sts

@@ -92,7 +92,7 @@ def _space_follows(stream: Stream) -> bool:
     mark = stream.at
     stream.take()
     stream.articles()
-    stream.accept_any("next", "first", "last", "same", "each")
+    stream.accept_any("next", "first", "last", "same", "each", "any")
     found = isinstance(name(stream), Space)
     stream.at = mark
     return found
@@ -109,6 +109,8 @@ def _container(stream: Stream, *, counted_off: bool = False) -> Next | First | L
     if stream.accept("next") or stream.accept("each", "of", "next"):
         count = stream.amount() if stream.is_amount() else ONE
         return Next(names(stream), count)
+    if stream.accept("any"):  # yarn is joined in one of them
+        return Next(names(stream))
     if stream.accept("same"):
         return Same(name(stream))
     if stream.accept("first"):
