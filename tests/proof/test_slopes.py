@@ -9,7 +9,7 @@ import pytest
 
 from tests.support.pattern_files import GOOD, outcome
 from workeven.proof.lie import Edges
-from workeven.proof.slopes import SlopeRow, slope_length
+from workeven.proof.slopes import SlopeRow, slope_of
 
 TOP = (
     GOOD[: GOOD.index("measurements:")].replace("S (M, L)", "S (M)")
@@ -84,13 +84,14 @@ def test_a_cap_is_measured_along_its_ends() -> None:
     assert float(second.length) == pytest.approx(armhole, abs=0.1)
     assert float(first.length) == pytest.approx(cap, abs=0.1)
     assert (62, 42) == (second.rows, first.rows)
+    assert (8, 8 + 14) == (second.sts, first.sts)  # those left unworked, and the top of the cap
 
 
 def test_a_cap_that_does_not_fit_its_armhole_is_told_with_both_measurements() -> None:
     """With 15 rows the cap of S is 6 rows, 3.3 cm, shorter at each end."""
     problem = outcome(TOP.replace("CAP", "15 (19)")).problems[-1]
     assert ("seam-length", ("S",)) == (problem.code, problem.sizes)
-    assert "on 62 rows, 42.5 cm" in problem.expected
+    assert "on 8 sts and 62 rows, 42.5 cm" in problem.expected
     fit = "So many rows more or fewer would make the first side fit at each of its 2 edges: S +6."
     assert problem.mend.startswith(fit)
 
@@ -101,6 +102,6 @@ def test_the_side_that_is_shaped_is_the_edge() -> None:
     rows = [
         SlopeRow(Edges(0, -1) if at % 2 else Edges(-1, 0), at % 2 == 1, mm, mm) for at in range(10)
     ]
-    assert Fraction("70.71") == slope_length(rows)
+    assert Fraction("70.71") == slope_of(rows).length
     straight = [row._replace(edges=Edges(0, 0)) for row in rows]
-    assert Fraction(50) == slope_length(straight)
+    assert Fraction(50) == slope_of(straight).length

@@ -24,7 +24,7 @@ from workeven.problems import Problem
 from workeven.problems.words import did_you_mean, quote
 from workeven.proof.lie import Lie, lies
 from workeven.proof.proven import ProvenPiece, ProvenRow, ProvenSection, RowInSize
-from workeven.proof.slopes import SlopeRow, slope_length
+from workeven.proof.slopes import SlopeRow, slope_of
 from workeven.records import record
 
 Placed = tuple[ProvenSection, ProvenRow]
@@ -134,7 +134,8 @@ class EdgeLengths:
                     width = gauge.stitch_width()
                     rows.append(SlopeRow(one.edges, number % 2 == 1, width, height))
             at += times
-        return replace(row_ends, length=slope_length(rows, edge.side))
+        slope = slope_of(rows, edge.side)
+        return replace(row_ends, length=slope.length, sts=slope.left)
 
     def _rows(self, piece: str, edge: Edge, placed: list[Placed], size: int) -> dict[str, int]:
         """How many rows of each gauge an edge of row ends has."""

@@ -1,7 +1,7 @@
 """How long an edge is that slants: a sleeve cap, a shaped armhole, a neck.
 
 Takes     how the rows of a piece lie on one another, the gauge of each row.
-Gives     ``slope_length``.
+Gives     ``slope_of``.
 Problems  none.
 From      common practice: a shaped edge is measured along its ends, as a tape lies.
 
@@ -26,6 +26,8 @@ from workeven.proof.lie import Edges
 
 #: parts of a millimetre in which a square root is taken
 _PARTS = 1000
+#: so many stitches fewer at one end of a row are no decrease: they are left, and sewn one by one
+_SIDE_BY_SIDE = -3
 
 
 class SlopeRow(NamedTuple):
@@ -41,20 +43,26 @@ class SlopeRow(NamedTuple):
     height: Fraction
 
 
-def slope_length(
-    rows: Iterable[SlopeRow], side: Literal["right", "left"] | None = None
-) -> Fraction:
-    """How long the edge of these rows is, in mm, to 0.001 a row, on the side that is meant."""
-    lengths = [Fraction(0), Fraction(0)]
-    shaped = [0, 0]
+class Slope(NamedTuple):
+    """An edge that slants: its length (mm), and the stitches left side by side along it."""
+
+    length: Fraction
+    left: int
+
+
+def slope_of(rows: Iterable[SlopeRow], side: Literal["right", "left"] | None = None) -> Slope:
+    """How long the edge of these rows is, to 0.001 mm a row, on the side that is meant."""
+    lengths, left, shaped = [Fraction(0), Fraction(0)], [0, 0], [0, 0]
     for row in rows:
         ends = row.edges[::-1] if row.reversed else row.edges
         for place, change in enumerate(ends):
             lengths[place] += _slant(change * row.width, row.height)
             shaped[place] += abs(change)
+            left[place] += -change if change <= _SIDE_BY_SIDE else 0
+    chosen = 0 if shaped[0] >= shaped[1] else 1
     if side is not None:
-        return lengths[0 if side == "right" else 1]
-    return lengths[0] if shaped[0] >= shaped[1] else lengths[1]
+        chosen = 0 if side == "right" else 1
+    return Slope(lengths[chosen], left[chosen])
 
 
 def _slant(across: Fraction, up: Fraction) -> Fraction:
