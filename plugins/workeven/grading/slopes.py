@@ -150,7 +150,7 @@ def _along(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Ite
         # a size that does not work the section leaves nothing, and the row is worked no more
         place = shape.slope.edge if shape.slope.ends == 1 else "each end"
         left = print_list([one.leave for one in figures])
-        sts = print_list([one.start - _left(shape, one) for one in figures])
+        sts = print_list([max(one.start - _left(shape, one), 0) for one in figures])
         yield f"leave {left} sts unworked at {place} ({sts} sts)"
     words = _words(said, figures, parts)
     if words:
