@@ -82,10 +82,14 @@ class BodyChart:
         >>> found.span if found else None
         (Fraction(99, 2), Fraction(99, 2))
         """
-        wanted = (measurement, size, unit)
-        found = [one for one in self.values if (one.measurement, one.size, one.unit) == wanted]
-        found.sort(key=lambda one: one.origin.status == "memory")
-        return found[0] if found else None
+        recalled: BodyMeasurement | None = None
+        for one in self.values:
+            if one.size != size or one.measurement != measurement or one.unit != unit:
+                continue
+            if one.origin.status != "memory":
+                return one
+            recalled = recalled or one
+        return recalled
 
     def faults_of(self, measurement: str, size: str) -> tuple[Fault, ...]:
         """What is known to be wrong with a value."""
