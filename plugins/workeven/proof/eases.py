@@ -74,7 +74,8 @@ def eases_left(
         if body not in wanted and not standards.is_girth(body):
             continue
         for one in pattern.measurements:
-            made, times = finished.get(one.name), _times(graded, body, one)
+            made = finished.get(one.name)
+            times = None if made is None else _times(graded, body, one)
             if made is None or times is None:
                 continue
             left = (mm * times - of for mm, of in zip(made, fits, strict=True))

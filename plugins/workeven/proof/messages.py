@@ -23,7 +23,7 @@ from workeven.proof.fabric import Fabric
 from workeven.proof.line import ABOUT_LABELS, CountedLine, SizeFault
 from workeven.proof.proven import RowInSize
 from workeven.proof.row import nearest
-from workeven.proof.stated import unchecked_units
+from workeven.proof.stated import asks_of_own, unchecked_units
 
 #: the longest part of a row that is shown
 _LONGEST = 200
@@ -347,7 +347,7 @@ def _reading(line: CountedLine, names: tuple[str, ...], piece: str | None) -> Pr
 def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
     """A count stated in a unit of the designer's own ("2 handles") is read and not checked."""
     row = line.lined.row
-    if row.stated is None or row.body is None:
+    if row.stated is None or row.body is None or not asks_of_own(row.stated):
         return
     counts = [count for count in line.counts if count is not None]
     units = unchecked_units(row.stated, counts[0].groups if counts else ())

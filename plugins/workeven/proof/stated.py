@@ -1,7 +1,8 @@
 """Stated counts: what a row says that it makes, held against what it makes.
 
 Takes     a stated count, and what is made by kind.
-Gives     ``figures_of``, ``compare``, ``counted``, ``as_stated``.
+Gives     ``figures_of``, ``asks_of_own``, ``unchecked_units``, ``compare``, ``counted``,
+          ``as_stated``.
 Problems  ``count-stated``, ``count-unit``.
 From      notation.md, "Stated counts".
 """
@@ -47,6 +48,11 @@ def states_patterns(stated: Stated | None) -> bool:
     return stated is not None and any(
         unit.startswith("?") and _PATTERNS.fullmatch(unit) for _, unit in stated.counts
     )
+
+
+def asks_of_own(stated: Stated) -> bool:
+    """Whether a count is stated in a unit that may mean nothing to the engine."""
+    return any(unit[0] == "?" or unit in ("block", "square") for _, unit in stated.counts)
 
 
 def unchecked_units(stated: Stated, groups: Counted) -> list[str]:
