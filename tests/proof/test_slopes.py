@@ -92,7 +92,8 @@ def test_a_cap_that_does_not_fit_its_armhole_is_told_with_both_measurements() ->
     problem = outcome(TOP.replace("CAP", "15 (19)")).problems[-1]
     assert ("seam-length", ("S",)) == (problem.code, problem.sizes)
     assert "on 8 sts and 62 rows, 42.5 cm" in problem.expected
-    fit = "So many rows more or fewer would make the first side fit at each of its 2 edges: S +6."
+    told = "With so many rows more or fewer at each of its 2 edges, if its shaping lets"
+    fit = f"{told}, the first side fits: S +6."
     assert problem.mend.startswith(fit)
 
 

@@ -196,7 +196,7 @@ def _mend(proven: ProvenSeam, failing: list[int]) -> str:
     if all(side.row_edges for side in sides):
         most = max(side.row_edges for side in sides)
         where = "" if most == 1 else f" at each of its {most} edges"
-        told = f"So many rows more or fewer would make the first side fit{where}: "
+        told = f"With so many rows more or fewer{where}, if its shaping lets, the first side fits: "
     else:
         told = "These stitches would fit: "
     return f"{told}{', '.join(offers)}. Or state the `ease` that you mean."
