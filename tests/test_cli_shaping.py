@@ -58,7 +58,7 @@ def test_an_armhole_leaves_stitches_and_is_shaped_quickly_first(
         "leave": 4,
         "plan": [{"every": 1, "times": 3}, {"every": 2, "times": 2}],
         "plain": 4,
-        "words": "leave 4 sts unworked at each end of next row\n"
+        "words": "leave 4 sts unworked at each end\n"
         "dec 1 st at each end every row 3 times, then every 2nd row twice, then work 4 rows even",
     } == found
 
@@ -173,9 +173,20 @@ def test_a_repeat_that_must_be_broken_is_told(capsys: pytest.CaptureFixture[str]
         ("shape --from 43 --to 92 --over 90", "Make it 91 or 93, or shape at one end."),
         ("shape --times 3 --over 0", "cannot be planned"),
         ("shape --from 96 --to 16 --over 20 --spread 7", "Make it 12 or 19."),
-        ("shape --from 60 --to 40 --over 20 --leave 11", "there are not so many to take"),
+        (
+            "shape --from 60 --to 40 --over 20 --leave 11",
+            "22 stitches are left in the first row",
+        ),
         ("shape --from 60 --to 40 --over 20 --curve cap --straight-end", "do not go together"),
         ("shape --from 60 --to 40 --over 20 --spread 4 --leave 2", "do not go together"),
+        ("shape --from 60 --to 40 --over 20 --spread 4 --ends 1", "do not go together"),
+        ("shape --from 60 --to 40 --over 20 --spread 0", "Let it change one stitch or more."),
+        ("shape --from 60 --to 40 --over 1 --leave 2", "Behind the row that leaves stitches"),
+        ("shape --times 3 --over 1 --leave 2", "Behind the row that leaves stitches"),
+        ("shape --times 3 --over 0 --leave 2", "Among 0 rows there is none that leaves stitches."),
+        ("shape --times 3 --over 9 --spread 0", "Let it change one stitch or more."),
+        ("shape --from 60 --to 40 --over 20 --curve round", "quick first"),
+        ("shape --from 60 --to 40 --over 20 --ends 3", "2"),
         ("shape --from 60 --to 41 --over 20 --stages 3 --multiple 4", "no multiple of 4. Make it"),
         ("shape --from 60 --to 40 --over 20 --stages 0", "Give whole numbers from 1 on."),
         ("shape --from 60 --to 40 --over 2 --stages 3", "do not fit into 2 rows"),

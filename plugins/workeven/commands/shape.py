@@ -10,8 +10,15 @@ from __future__ import annotations
 
 import argparse
 import json
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any, Literal
 
+from workeven.arithmetic.shaping import CURVES, Plan, ShapingFault, between, in_stages
+from workeven.arithmetic.shaping.words import (
+    leave_words,
+    rows_even,
+    stage_words,
+    words_of_plan,
+)
 from workeven.commands.answer import (
     OK,
     CannotRun,
@@ -19,19 +26,15 @@ from workeven.commands.answer import (
     add_format,
     add_worked,
     numbered,
+    one_of,
     whole_number,
 )
 
-if TYPE_CHECKING:
-    from workeven.arithmetic.shaping import Plan
-
-#: as in ``arithmetic.shaping``, which is loaded when a plan is asked for
-_CURVES = ("even", "quick first", "cap")
 #: the ends of a row
 _BOTH = 2
 #: options that say the same thing in two ways
 _APART = {
-    "--spread": ("--leave", "--stages"),
+    "--spread": ("--ends", "--leave", "--stages"),
     "--stages": ("--leave", "--curve", "--every-second-row", "--straight-end"),
     "--curve": ("--every-second-row", "--straight-end"),
 }
@@ -55,8 +58,8 @@ def add_shape(commands: argparse._SubParsersAction[Any]) -> None:
     shape.add_argument("--over", type=whole_number, required=True, metavar="ROWS")
     shape.add_argument(
         "--ends",
-        type=int,
-        choices=(1, 2),
+        type=one_of(("1", "2")),
+        metavar="N",
         help="stitches that each shaped row changes: at both ends, or at one (default: 2); with "
         "--stages: at the ends, and not evenly over the row",
     )
@@ -68,8 +71,9 @@ def add_shape(commands: argparse._SubParsersAction[Any]) -> None:
     )
     shape.add_argument(
         "--curve",
-        choices=_CURVES,
+        type=one_of(CURVES),
         default="even",
+        metavar="CURVE",
         help="even; quick first: an armhole or a neck; cap: a sleeve cap (default: even)",
     )
     shape.add_argument(
@@ -106,11 +110,9 @@ def add_shape(commands: argparse._SubParsersAction[Any]) -> None:
 
 
 def _shape(options: argparse.Namespace) -> Report:
-    from workeven.arithmetic.shaping import ShapingFault
-
     _check_apart(options)
     at_ends = options.ends is not None
-    options.ends = options.ends or _BOTH
+    options.ends = int(options.ends or _BOTH)
     try:
         if options.stages is not None:
             return _in_stages(options, at_ends=at_ends)
@@ -121,17 +123,8 @@ def _shape(options: argparse.Namespace) -> Report:
 
 def _along(options: argparse.Namespace) -> Report:
     """A slope: at one rate or two, or along a curve."""
-    from workeven.arithmetic.shaping import Plan, along
-    from workeven.arithmetic.shaping.words import words_of_plan
-
     rounds = options.worked != "flat rows"
-    parts = along(
-        options.curve,
-        _times(options),
-        options.over - (1 if options.leave else 0),
-        every_second_row=options.every_second_row,
-        straight_end=options.straight_end,
-    )
+    parts = _parts(options)
     planned = Plan(
         rates=tuple(rate for part in parts for rate in part.rates),
         plain=sum(part.plain for part in parts),
@@ -141,7 +134,7 @@ def _along(options: argparse.Namespace) -> Report:
     )
     if options.leave:
         place = "each end" if options.ends == _BOTH else "same edge"
-        words = f"leave {options.leave} sts unworked at {place} of next row\n{words}"
+        words = "\n".join(filter(None, (leave_words(str(options.leave), place), words)))
     if options.format == "json":
         rates = [{"every": rate.every, "times": rate.times} for rate in planned.rates]
         left = {"leave": options.leave} if options.leave else {}
@@ -151,9 +144,6 @@ def _along(options: argparse.Namespace) -> Report:
 
 def _in_stages(options: argparse.Namespace, *, at_ends: bool) -> Report:
     """A few rows that change many stitches each."""
-    from workeven.arithmetic.shaping import in_stages
-    from workeven.arithmetic.shaping.words import rows_even
-
     if options.start is None or options.end is None:
         raise CannotRun("Stages are planned from `--from` and `--to`.")
     row = "row" if options.worked == "flat rows" else "rnd"
@@ -171,24 +161,14 @@ def _in_stages(options: argparse.Namespace, *, at_ends: bool) -> Report:
         there = stage.sts
         if stage.rows > 1:
             parts.append(rows_even((stage.rows - 1,), row))
-        change = _stage_words(options, stage.change, row, at_ends=at_ends)
+        ends_or_none = options.ends if at_ends else None
+        change = stage_words(_change(options), (stage.change,), ends=ends_or_none, row=row)
         parts.append(f"{change} ({stage.sts} sts)")
     words = "\n".join(parts)
     if options.format == "json":
         told = [{"rows": one.rows, "change": one.change, "sts": one.sts} for one in stages]
         return _json({"stages": told, "words": words})
     return Report(text=words, status=OK)
-
-
-def _stage_words(options: argparse.Namespace, changed: int, row: str, *, at_ends: bool) -> str:
-    """What a stage changes: spread over the row, or at its ends."""
-    if not at_ends:
-        return f"{_change(options)} {changed} sts evenly in next {row}"
-    place = "each end" if options.ends == _BOTH else "same edge"
-    number = changed // options.ends
-    if _change(options) == "dec":
-        return f"leave {number} sts unworked at {place} of next {row}"
-    return f"inc {number} sts at {place} of next {row}"
 
 
 def _json(found: dict[str, object]) -> Report:
@@ -198,6 +178,7 @@ def _json(found: dict[str, object]) -> Report:
 def _check_apart(options: argparse.Namespace) -> None:
     """What cannot stand together."""
     given = {
+        "--ends": options.ends is not None,
         "--spread": options.spread is not None,
         "--stages": options.stages is not None,
         "--leave": bool(options.leave),
@@ -215,27 +196,30 @@ def _check_apart(options: argparse.Namespace) -> None:
         raise CannotRun("`--multiple` is that of `--stages`: say how many there are.")
 
 
-def _times(options: argparse.Namespace) -> int:
-    """How many rows are shaped."""
-    from workeven.arithmetic.shaping import steps_between
-
+def _parts(options: argparse.Namespace) -> tuple[Plan, ...]:
+    """The plans one after the other, from two counts or from a number of shaped rows."""
     start, end, times = options.start, options.end, options.times
+    changed = options.ends if options.spread is None else options.spread
+    left = options.leave * options.ends
     if times is not None and (start is not None or end is not None):
         raise CannotRun("Give `--times`, or `--from` and `--to`: not both.")
     if times is not None:
-        return int(times)
+        # so many shaped rows, whatever the counts: as many as lead to none
+        start, end = left + times * changed, 0
     if start is None and end is None:
         raise CannotRun("Say what is shaped: `--from` and `--to`, or `--times`.")
     if start is None or end is None:
         missing, other = ("--from", "--to") if start is None else ("--to", "--from")
         raise CannotRun(f"`{missing}` is missing: `{other}` alone says nothing of the shaping.")
-    left = options.leave * options.ends
-    if left and start - end < left:
-        raise CannotRun(
-            f"{left} stitches are left, and from {start} to {end} there are not so many to take."
-        )
-    changed = options.ends if options.spread is None else options.spread
-    return steps_between(start - left, end, changed)
+    return between(
+        (start, end),
+        options.over,
+        changed=changed,
+        leave=left or None,
+        curve=options.curve,
+        every_second_row=options.every_second_row,
+        straight_end=options.straight_end,
+    )
 
 
 def _change(options: argparse.Namespace) -> Literal["inc", "dec", "inc or dec"]:

@@ -17,7 +17,7 @@ from collections.abc import Mapping, Sequence
 
 from workeven.arithmetic.shaping import ShapingFault, Spacing, placed
 from workeven.arithmetic.shaping.words import words_of_holes
-from workeven.grading.tracks import by_size, only
+from workeven.grading.sizes_of import by_size, only
 from workeven.notation.vocabulary import HEIGHTS
 from workeven.pattern import Holes, Section
 

@@ -1,16 +1,17 @@
 """Which sizes a problem of grading names.
 
 Takes     the sizes of a pattern and the indexes of those that fail.
-Gives     ``names_of``, ``others_of``, ``in_size``.
+Gives     ``names_of``, ``others_of``, ``in_size``; ``only``, ``by_size`` for rows in words.
 Problems  none of its own.
 From      house-style.md, rule 13: name the sizes that fail and those that come out.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping, Sequence
 
 from workeven.arithmetic.per_size import Sizes
+from workeven.problems.words import joined
 
 
 def names_of(sizes: Sizes, failing: Collection[int]) -> tuple[str, ...]:
@@ -39,3 +40,19 @@ def in_size(sizes: Sizes, index: int) -> str:
     """
     name = sizes.names[index]
     return f"In {name}: " if name else ""
+
+
+# --- in rows that are made ----------------------------------------------------------------------
+
+
+def only(names: Sequence[str]) -> str:
+    """``sizes S and M only: ``: what a line that some sizes work begins with."""
+    return f"size{'s' if len(names) > 1 else ''} {joined(names)} only: "
+
+
+def by_size(counts: Mapping[int, int], sizes: int) -> str:
+    """Numbers by size, a dash for those that do not work the row."""
+    if len(set(counts.values())) == 1:
+        return str(next(iter(counts.values())))
+    words = [str(counts.get(size, "-")) for size in range(sizes)]
+    return f"{words[0]} ({', '.join(words[1:])})"

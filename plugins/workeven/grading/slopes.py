@@ -21,11 +21,17 @@ from workeven.arithmetic.shaping import (
     Plan,
     ShapingFault,
     Stage,
-    along,
+    between,
     in_stages,
-    steps_between,
 )
-from workeven.arithmetic.shaping.words import every, rows_even, times_by_size, where
+from workeven.arithmetic.shaping.words import (
+    every,
+    leave_words,
+    rows_even,
+    stage_words,
+    times_by_size,
+    where,
+)
 from workeven.grading.figures import Figures
 from workeven.pattern import Section, Shape
 
@@ -74,47 +80,21 @@ def lines_of(
 
 def _parts(shape: Shape, figures: Figures) -> tuple[Plan, ...]:
     """The plans one after the other, behind the row in which stitches are left."""
-    left = _left(shape, figures)
-    if left and figures.end > figures.start - left:
-        raise ShapingFault(
-            f"{left} stitches are left in the first row, and from {figures.start} to "
-            f"{figures.end} there are only {max(figures.start - figures.end, 0)}.",
-            "Leave fewer stitches, or change the count.",
-        )
     slope, changed = shape.slope, _each(shape, figures)
-    if changed < 1:
-        raise ShapingFault(
-            f"A shaped row would change {changed} stitches.", "Let it change one stitch or more."
-        )
     if figures.markers is not None and (figures.markers < 1 or changed % figures.markers):
         raise ShapingFault(
             f"{changed} stitches cannot be shared by {figures.markers} markers.",
             "Let a shaped row change as many at each marker.",
         )
-    rows = figures.over - (shape.leave is not None)
-    try:
-        times = steps_between(figures.start - left, figures.end, changed)
-        if rows == 0 and times == 0:
-            return (_NOTHING,)
-        return along(
-            slope.curve,
-            times,
-            rows,
-            every_second_row=slope.second_row,
-            straight_end=slope.straight_end,
-        )
-    except ShapingFault as fault:
-        if shape.leave is None:
-            raise
-        # the numbers are those behind the first of the rows that the file speaks of
-        raise ShapingFault(
-            f"Behind the row that leaves {figures.leave} sts unworked: {_lower(fault.found)}",
-            f"{fault.mend} The row that leaves stitches is one more.",
-        ) from None
-
-
-def _lower(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:]
+    return between(
+        (figures.start, figures.end),
+        figures.over,
+        changed=changed,
+        leave=None if shape.leave is None else _left(shape, figures),
+        curve=slope.curve,
+        every_second_row=slope.second_row,
+        straight_end=slope.straight_end,
+    )
 
 
 def _left(shape: Shape, figures: Figures) -> int:
@@ -151,7 +131,7 @@ def _along(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Ite
         place = shape.slope.edge if shape.slope.ends == 1 else "each end"
         left = print_list([one.leave for one in figures])
         sts = print_list([max(one.start - _left(shape, one), 0) for one in figures])
-        yield f"leave {left} sts unworked at {place} ({sts} sts)"
+        yield f"{leave_words(left, place)} ({sts} sts)"
     words = _words(said, figures, parts)
     if words:
         yield f"{words} ({print_list([one.end for one in figures])} sts)"
@@ -200,6 +180,7 @@ def _at_markers(figures: Sequence[Figures]) -> str:
 
 def _in_stages(said: _Said, figures: Sequence[Figures], works: Sequence[int]) -> Iterator[str]:
     """A row for each stage, and the rows even before it."""
+    slope = said.shape.slope
     each = [_stages(said.shape, one) if size in works else () for size, one in enumerate(figures)]
     for at in range(max(map(len, each))):
         stages = [one[at] if at < len(one) else None for one in each]
@@ -211,15 +192,11 @@ def _in_stages(said: _Said, figures: Sequence[Figures], works: Sequence[int]) ->
             figure.end if one is None else one.sts
             for one, figure in zip(stages, figures, strict=True)
         ]
-        yield f"{_stage_words(said, changed)} ({print_list(sts)} sts)"
-
-
-def _stage_words(said: _Said, changed: Sequence[int]) -> str:
-    slope = said.shape.slope
-    if not said.shape.at_edge:
-        return f"{said.change} {print_list(changed)} sts evenly"
-    number = print_list([one // slope.ends for one in changed])
-    place = slope.edge if slope.ends == 1 else "each end"
-    if said.change == "dec":
-        return f"leave {number} sts unworked at {place}"
-    return f"inc {number} sts at {place} of next {said.row}"
+        words = stage_words(
+            said.change,
+            changed,
+            ends=slope.ends if said.shape.at_edge else None,
+            edge=slope.edge,
+            row=said.row,
+        )
+        yield f"{words} ({print_list(sts)} sts)"

@@ -29,6 +29,7 @@ from workeven.arithmetic.shaping import (
 )
 from workeven.arithmetic.shaping.words import rate_words, rows_even
 from workeven.grading.figures import Figures
+from workeven.grading.sizes_of import by_size, only
 from workeven.pattern import Section, Shape
 from workeven.problems.words import joined
 
@@ -160,16 +161,3 @@ def _where(section: Section, shape: Shape, ends: Ends) -> str:
     if ends[0] == ends[1]:
         return f"{sts} at each end"
     return f"{sts} at {_edges(shape)[0 if ends[0] else 1]}"
-
-
-def only(names: Sequence[str]) -> str:
-    """``sizes S and M only: ``: what a line that some sizes work begins with."""
-    return f"size{'s' if len(names) > 1 else ''} {joined(names)} only: "
-
-
-def by_size(counts: Mapping[int, int], sizes: int) -> str:
-    """Numbers by size, a dash for those that do not work the row."""
-    if len(set(counts.values())) == 1:
-        return str(next(iter(counts.values())))
-    words = [str(counts.get(size, "-")) for size in range(sizes)]
-    return f"{words[0]} ({', '.join(words[1:])})"

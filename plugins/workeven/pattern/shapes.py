@@ -39,6 +39,23 @@ _APART = (
         "A curve says itself which rows are shaped.",
     ),
 )
+#: keys that say nothing alone: (one, what must stand beside it, what is found, why, the cure)
+_TOGETHER = (
+    (
+        "markers",
+        "spread",
+        "`markers` and no `spread`",
+        "At markers as many stitches change as a shaped row changes in all.",
+        "Say how many those are, `spread: 8`",
+    ),
+    (
+        "multiple",
+        "stages",
+        "a `multiple` and no `stages`",
+        "A multiple is that of the stitches which a stage changes.",
+        "Say in how many rows it is shaped, `stages: 4`",
+    ),
+)
 
 
 def shape_of(reading: Reading, table: Node) -> Shape | None:
@@ -137,22 +154,15 @@ def check_ends(reading: Reading, shape: Shape, worked: Worked) -> None:
 def _check(reading: Reading, table: Node, tracks: tuple[ShapeTrack, ...]) -> None:
     """Nothing is said in two ways, and a row has two ends, no more."""
     _check_apart(reading, table)
-    if "markers" in entries(table) and "spread" not in entries(table):
-        reading.problem(
-            "file-shape",
-            reading.source.span(table),
-            "The shaping has `markers` and no `spread`.",
-            expected="At markers as many stitches change as a shaped row changes in all.",
-            mend="Say how many those are, `spread: 8`, or leave out the `markers`.",
-        )
-    if "multiple" in entries(table) and "stages" not in entries(table):
-        reading.problem(
-            "file-shape",
-            reading.source.span(table),
-            "The shaping has a `multiple` and no `stages`.",
-            expected="A multiple is that of the stitches which a stage changes.",
-            mend="Say in how many rows it is shaped, `stages: 4`, or leave out the `multiple`.",
-        )
+    for one, other, found, why, mend in _TOGETHER:
+        if one in entries(table) and other not in entries(table):
+            reading.problem(
+                "file-shape",
+                reading.source.span(table),
+                f"The shaping has {found}.",
+                expected=why,
+                mend=f"{mend}, or leave out the `{one}`.",
+            )
     edges = tuple(dict.fromkeys(one.slope.edge for one in tracks if one.slope.ends == 1))
     if len(edges) > 2:  # noqa: PLR2004, the ends of a row
         reading.problem(

@@ -24,7 +24,7 @@ from workeven.problems import Problem
 from workeven.problems.words import did_you_mean, quote
 from workeven.proof.lie import Lie, lies
 from workeven.proof.proven import ProvenPiece, ProvenRow, ProvenSection, RowInSize
-from workeven.proof.slopes import SlopeRow, slope_of
+from workeven.proof.slants import SlopeRow, slope_of
 from workeven.records import record
 
 Placed = tuple[ProvenSection, ProvenRow]

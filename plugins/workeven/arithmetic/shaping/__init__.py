@@ -1,6 +1,6 @@
 """Shaping worked out in whole numbers: along a length, and evenly across a row or round."""
 
-from workeven.arithmetic.shaping.curves import CURVES, Curve, along
+from workeven.arithmetic.shaping.curves import CURVES, Curve, along, between
 from workeven.arithmetic.shaping.evenly import Spacing, by_repeats, evenly
 from workeven.arithmetic.shaping.holes import placed
 from workeven.arithmetic.shaping.rates import Plan, Rate, ShapingFault, plan, steps_between
@@ -19,6 +19,7 @@ __all__ = [
     "Stretch",
     "Track",
     "along",
+    "between",
     "by_repeats",
     "evenly",
     "in_stages",

@@ -1,7 +1,8 @@
 """Shaping along a length that is no straight slope: an armhole, a neck, a sleeve cap.
 
 Takes     how many shaped rows there are to be, over how many rows, along which curve.
-Gives     ``along``: the plans of its parts, one after the other.
+Gives     ``along``: the plans of its parts, one after the other; ``between``: the same from one
+          number of stitches to another, behind a row that leaves some unworked.
 Problems  none: raises ``ShapingFault`` where the shaping does not fit, with the cure.
 From      common practice: an armhole or a neck is shaped every row at first, then every second row,
           then worked straight; a sleeve cap quickly at its foot and its top, slowly between them,
@@ -16,7 +17,7 @@ from __future__ import annotations
 
 from typing import Literal, assert_never, get_args
 
-from workeven.arithmetic.shaping.rates import Plan, Rate, ShapingFault, plan
+from workeven.arithmetic.shaping.rates import Plan, Rate, ShapingFault, plan, steps_between
 
 Curve = Literal["even", "quick first", "cap"]
 CURVES: tuple[Curve, ...] = get_args(Curve)
@@ -54,6 +55,53 @@ def along(
             return _cap(times, over)
         case _:
             assert_never(curve)
+
+
+def between(
+    counts: tuple[int, int],
+    over: int,
+    *,
+    changed: int,
+    leave: int | None = None,
+    curve: Curve = "even",
+    every_second_row: bool = False,
+    straight_end: bool = False,
+) -> tuple[Plan, ...]:
+    """From the first of ``counts`` to the second over ``over`` rows, by ``changed`` in each shaped.
+
+    ``leave``: the first row leaves so many stitches unworked in all, and shapes nothing else (None:
+    there is no such row). Raises ``ShapingFault`` where it does not fit.
+
+    >>> [part.rates for part in between((78, 60), 8, changed=2, leave=8, curve="quick first")]
+    [(Rate(every=1, times=3),), (Rate(every=2, times=2),)]
+    """
+    (start, end), left = counts, leave or 0
+    if left and end > start - left:
+        raise ShapingFault(
+            f"{left} stitches are left in the first row, and from {start} to {end} there are only "
+            f"{max(start - end, 0)}.",
+            "Leave fewer stitches, or change the count.",
+        )
+    rows = over - (leave is not None)
+    if rows < 0:
+        raise ShapingFault(
+            f"Among {over} rows there is none that leaves stitches.", "Give rows from 1 on."
+        )
+    try:
+        times = steps_between(start - left, end, changed)
+        if rows == 0 and times == 0:
+            return (Plan(rates=(), plain=0),)
+        return along(
+            curve, times, rows, every_second_row=every_second_row, straight_end=straight_end
+        )
+    except ShapingFault as fault:
+        if leave is None:
+            raise
+        # its numbers are those behind the first of the rows that were asked for
+        raise ShapingFault(
+            f"Behind the row that leaves stitches: {fault.found[:1].lower()}{fault.found[1:]}",
+            f"{fault.mend} The row that leaves stitches is one more.",
+        ) from None
 
 
 def _quick_first(times: int, over: int) -> tuple[Plan, ...]:

@@ -112,6 +112,10 @@ def steps_between(start: int, end: int, ends: int) -> int:
     >>> steps_between(43, 93, 2)
     25
     """
+    if ends < 1:
+        raise ShapingFault(
+            f"A shaped row would change {ends} stitches.", "Let it change one stitch or more."
+        )
     difference = abs(end - start)
     if difference % ends:
         nearer = end - (difference % ends if end > start else -(difference % ends))

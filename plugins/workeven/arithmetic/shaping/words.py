@@ -2,7 +2,7 @@
 
 Takes     a ``Plan`` or a ``Spacing``.
 Gives     ``words_of_plan``, ``words_of_spacing``, ``words_of_holes``; ``where``, ``every``,
-          ``rate_words``, ``times_by_size``, ``rows_even``: parts of such rows.
+          ``rate_words``, ``times_by_size``, ``rows_even``, ``leave_words``, ``stage_words``.
 Problems  none.
 From      common practice; the forms are those of notation.md, "Shaping" and "Repeats".
 
@@ -66,6 +66,24 @@ def every(number: int, row: str) -> str:
 def rate_words(rate: Rate, row: str) -> str:
     """``every 4th row 6 times``."""
     return f"{every(rate.every, row)} {_times(rate.times)}"
+
+
+def leave_words(sts: str, place: str) -> str:
+    """``leave 4 (5) sts unworked at each end``: a row of its own."""
+    return f"leave {sts} sts unworked at {place}"
+
+
+def stage_words(
+    change: str, sts: Sequence[int], *, ends: int | None, edge: str = "same edge", row: str = "row"
+) -> str:
+    """What a stage changes in every size: spread over the row, or at its ``ends``."""
+    if ends is None:
+        return f"{change} {print_list(sts)} sts evenly"
+    number = print_list([one // ends for one in sts])
+    place = edge if ends == 1 else "each end"
+    if change == "dec":
+        return leave_words(number, place)
+    return f"{change} {number} sts at {place} of next {row}"
 
 
 def _times(number: int) -> str:

@@ -9,7 +9,7 @@ import pytest
 
 from tests.support.pattern_files import GOOD, outcome
 from workeven.proof.lie import Edges
-from workeven.proof.slopes import SlopeRow, slope_of
+from workeven.proof.slants import SlopeRow, slope_of
 
 TOP = (
     GOOD[: GOOD.index("measurements:")].replace("S (M, L)", "S (M)")
