@@ -68,6 +68,9 @@ def test_the_collection_is_counted_alike_with_and_without_it(
     """Every row of the demo patterns, in every size."""
     collection = source.collect([str(PATTERNS)])
     quick = pipeline.check(collection)
+    with monkeypatch.context() as by_itself:
+        by_itself.setattr(piece_module, "in_step", leave_to_the_walk)
+        each_size = pipeline.check(collection)
     everywhere(monkeypatch, leave_to_the_walk)
     walked = pipeline.check(collection)
     rows = [
@@ -79,10 +82,10 @@ def test_the_collection_is_counted_alike_with_and_without_it(
             for section in piece_.sections
             for row in section.rows
         ]
-        for verdict in (quick, walked)
+        for verdict in (quick, each_size, walked)
     ]
     assert rows[0]
-    assert rows[0] == rows[1]
+    assert rows[0] == rows[1] == rows[2]
 
 
 def test_the_quick_count_takes_most_rows_of_the_garment(monkeypatch: pytest.MonkeyPatch) -> None:

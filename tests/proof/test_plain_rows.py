@@ -41,6 +41,10 @@ FLAT = [
     "ch 1, *[sc 1, inc] twice, sc 1; rep from * across",
     "ch 1, sc in each st to last 5 sts, leave rem sts unworked",
     "ch 1, sc across, turn",
+    "ch 1, sc in next 3 sts, place marker, sc in each st to last st, pm, sc in last st",
+    "ch 3, dc in next st, pm, 2 dc in next st, place marker, dc in each st across, fasten off",
+    "ch 1, *sc 1, inc; rep from * 2 more times, pm, sc in each st across, place marker",
+    "ch 3, pm, dc in each st to last 3 sts, ch 2, sk 1 st, dc in last 2 sts, pm",
     "ch 1, sc in each st across, fasten off",
     "ch 4 (counts as dc and ch 1), *sk 1, dc 1, ch 1; rep from * to last 2 sts, sk 1, dc 1",
 ]
@@ -51,6 +55,8 @@ ROUNDS = [
     "ch 1, [sc 2, sc2tog] around, join",
     "ch 1, *sc 3, inc; rep from * around, join with sl st in first sc, turn",
     "ch 1, 2 sc in first st, sc in each st around, join",
+    "ch 3, dc in next 2 sts, pm, dc in each st around, join with sl st to top of beg ch-3, turn",
+    "ch 1, sc in next 2 sts, pm, sc2tog, pm, sc in each st around, join",
 ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from workeven.notation.parser import parse_row
-from workeven.notation.tree import Stated, WorkedRow
+from workeven.notation.tree import Aside, Stated, WorkedRow
 from workeven.notation.vocabulary import Vocabulary
 from workeven.problems import Span
 from workeven.proof.context import SizeContext
@@ -152,3 +152,22 @@ def test_a_starting_chain_reports_its_chains() -> None:
         count.makes,
         count.fabric.nodes,
     )
+
+
+JOINED = (
+    "ch 20",
+    "ch 20, join with sl st to first ch",
+    "ch 20, join",
+    "ch 20, sl st in first ch to join",
+    "ch 8, join with sl st to form ring",
+)
+
+
+@pytest.mark.parametrize("text", JOINED)
+@pytest.mark.parametrize("how", ["flat rows", "joined rounds", "spiral rounds"])
+def test_a_starting_chain_is_not_walked_and_comes_to_the_same(text: str, how: str) -> None:
+    """Alone or joined: behind it something that says nothing, the same chain is walked."""
+    facts, _ = read(text)
+    quick = work(facts, None, ONE_SIZE, worked=how)
+    walked = work(facts._replace(written=(*facts.written, Aside())), None, ONE_SIZE, worked=how)
+    assert quick == walked

@@ -48,7 +48,10 @@ class Total:
 def lines_meant(standing: Standing, refs: tuple[RowRef, ...], length: int) -> tuple[Line, ...]:
     """What the rows work that a line of ``length`` characters speaks of."""
     if len(refs) == 1:
-        return tuple(_meant(standing, refs[0], length))
+        only, rows = refs[0], standing.worked_rows
+        if only.name == "last" and only.first is None and rows is not None:
+            return (rows.line_at(rows.times - 1),)
+        return tuple(_meant(standing, only, length))
     return tuple(line for ref in refs for line in _meant(standing, ref, length))
 
 

@@ -50,7 +50,8 @@ class AtHand(NamedTuple):
     ``own`` where it works a row of its own. ``only``: the indexes of the sizes that it names.
     ``ring_follows``: the next line works into a joined chain as a ring; ``chains_follow``: into its
     chains one by one. ``until`` says how often its rows are worked. ``plan``: it is one plain row
-    that all sizes work (see ``in_step``).
+    that all sizes work (see ``in_step``). ``again``: it works one row again in all sizes, and asks
+    for nothing beside it. ``chain``: all sizes make a starting chain.
     """
 
     lined: Lined
@@ -61,6 +62,8 @@ class AtHand(NamedTuple):
     chains_follow: bool
     until: RowsUntil | None
     plan: Plan | None = None
+    again: bool = False
+    chain: bool = False
 
     def works(self, standing: Standing) -> bool:
         """Whether a size works this line."""
@@ -83,6 +86,7 @@ def at_hand(
     if isinstance(body, WorkedRow):
         own = shared_line(lined.row, _steps(lined, body), special, known)
     chained = None if own is None or own.facts.works else following
+    in_all = own is not None and _in_all_sizes(lined)
     return AtHand(
         lined,
         lined.row,
@@ -91,7 +95,9 @@ def at_hand(
         chained is not None and _into_ring(chained.row),
         chained is not None and _into_chains(chained.row),
         body.until if isinstance(body, WorkedRow | RepeatRows | WorkEven) else None,
-        own.plan if own is not None and _in_all_sizes(lined) else None,
+        own.plan if own is not None and in_all else None,
+        own is None and _works_one_again(lined),
+        own is not None and in_all and lined.row.label is None and not own.facts.works,
     )
 
 
@@ -105,6 +111,17 @@ def _in_all_sizes(lined: Lined) -> bool:
     label = row.label
     single = label is None or (label.last is None and label.rows is None and not label.section)
     return single and row.only is None and lined.sizes is None
+
+
+def _works_one_again(lined: Lined) -> bool:
+    """Whether a line works one row again that all sizes work, with nothing else to be asked."""
+    row, body, label = lined.row, lined.row.body, lined.row.label
+    if not isinstance(body, RepeatRows) or len(body.rows) != 1 or states_patterns(row.stated):
+        return False
+    if (body.then, body.change, body.ending, body.ending_side) != (None,) * 4:
+        return False
+    named = label is None or not (label.first or label.rows or label.side or label.section)
+    return named and row.only is None and lined.sizes is None
 
 
 def _steps(lined: Lined, body: WorkedRow) -> tuple[Step, ...]:

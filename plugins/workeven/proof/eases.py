@@ -18,7 +18,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from workeven import standards
-from workeven.arithmetic.formulas import FormulaFault
+from workeven.arithmetic.formulas import Formula, FormulaFault
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.printing import decimal, print_cm, print_in
 from workeven.arithmetic.units import CM
@@ -89,19 +89,23 @@ def _times(graded: GradedPattern, body: str, measurement: Measurement) -> int | 
     name = body.replace(" ", "_")
     if any(name not in formula.names for formula in measurement.formula):
         return None
-    grows = {_growth(graded, name, measurement, at) for at in range(len(graded.pattern.sizes))}
+    lengths = {one.replace(" ", "_"): each for one, each in graded.measurements.items()}
+    lengths |= {ease_name(ease.body): ease.values for ease in graded.pattern.body.ease}
+    grows = {
+        _growth(formula, name, {one: lengths[one][at] for one in formula.names if one in lengths})
+        for at, formula in enumerate(measurement.formula)
+    }
     if grows == {_MORE}:
         return 1
     return 2 if grows == {_MORE / 2} else None
 
 
-def _growth(graded: GradedPattern, name: str, measurement: Measurement, at: int) -> Fraction | None:
+def _growth(formula: Formula, name: str, lengths: dict[str, Fraction]) -> Fraction | None:
     """What a centimetre more of body makes of the formula in one size."""
-    values = {one.replace(" ", "_"): each[at] for one, each in graded.measurements.items()}
-    values |= {ease_name(ease.body): ease.values[at] for ease in graded.pattern.body.ease}
     try:
-        less = measurement.formula[at].length(values)
-        more = measurement.formula[at].length({**values, name: values[name] + _MORE})
+        less = formula.length(lengths)
+        lengths[name] += _MORE
+        more = formula.length(lengths)
     except FormulaFault:
         return None
     return more - less
@@ -167,7 +171,8 @@ def _other(pattern: Pattern, left: EaseLeft) -> Iterator[Problem]:
         _TOLERANCE,
     )
     names, body = pattern.sizes.names, dict(pattern.to_fit)[left.body]
-    off = [at for at, ease in enumerate(left.values) if not _holds(fit[at], ease, tolerance)]
+    eases = {name: _eases(name, tolerance) for name in set(fit)}
+    off = [at for at, ease in enumerate(left.values) if not _between(ease, *eases[fit[at]])]
     if not off:
         return
     lines = [
@@ -195,15 +200,20 @@ def _other(pattern: Pattern, left: EaseLeft) -> Iterator[Problem]:
     )
 
 
-def _holds(name: str, ease: Fraction, tolerance: Fraction) -> bool:
+def _eases(name: str, tolerance: Fraction) -> tuple[Fraction, Fraction | None]:
+    """The least and the most ease of a fit, None where it has no most, by so much wider."""
     fit = standards.fit(name)
     high = fit.high()
-    return fit.low() - tolerance <= ease and (high is None or ease <= high + tolerance)
+    return fit.low() - tolerance, None if high is None else high + tolerance
+
+
+def _between(ease: Fraction, low: Fraction, high: Fraction | None) -> bool:
+    return low <= ease and (high is None or ease <= high)
 
 
 def _which(ease: Fraction) -> str:
     """The fits of the scale that have this ease."""
-    names = [name for name in standards.FIT_NAMES if _holds(name, ease, Fraction(0))]
+    names = [name for name in standards.FIT_NAMES if _between(ease, *_eases(name, Fraction(0)))]
     return f", which is {joined(names, 'or')}" if names else ", which lies between two fits"
 
 

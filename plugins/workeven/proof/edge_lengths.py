@@ -61,6 +61,7 @@ class EdgeLengths:
             if (height := gauge.row_height()) is not None
         }
         self._halves = {name: height / 2 for name, height in self._heights.items()}
+        self._widths: dict[str, tuple[Fraction, Fraction]] = {}
         sizes = range(len(graded.pattern.sizes))
         self._counts = [
             {name: count.values[size] for name, count in graded.counts.items()} for size in sizes
@@ -152,25 +153,36 @@ class EdgeLengths:
         return rows
 
     def _stitches(self, sts: int, gauge: str) -> Measured:
-        known = self._gauges.get(gauge)
-        if known is None or not known.sts:
-            raise _NotMeasured("its gauge is not said", "Give the edge or its piece a `gauge`.")
-        width = known.stitch_width()
-        return Measured(sts=sts, rows=0, length=sts * width, half=width / 2)
+        widths = self._widths.get(gauge)
+        if widths is None:
+            known = self._gauges.get(gauge)
+            if known is None or not known.sts:
+                raise _NotMeasured("its gauge is not said", "Give the edge or its piece a `gauge`.")
+            width = known.stitch_width()
+            widths = self._widths[gauge] = (width, width / 2)
+        return Measured(sts=sts, rows=0, length=sts * widths[0], half=widths[1])
 
     def _row_ends(self, rows: Mapping[str, int]) -> Measured:
         """So many rows of each gauge."""
-        length, half = _NOTHING, _NOTHING
+        parts, whole = 0, 1  # summed in whole numbers, and reduced once
+        highest, half = _NOTHING, _NOTHING
         for gauge, number in rows.items():
             height = self._heights.get(gauge)
             if height is not None:
-                length = length + number * height if length else number * height
-                half = max(half, self._halves[gauge]) if half else self._halves[gauge]
+                parts = parts * height.denominator + number * height.numerator * whole
+                whole *= height.denominator
+                if not highest or height > highest:
+                    highest, half = height, self._halves[gauge]
             elif number:
                 raise _NotMeasured("its gauge has no rows", "Add `rows` to the gauge.")
         number = sum(rows.values())
         return Measured(
-            sts=0, rows=number, length=length, half=half, row_edges=1 if number else 0, row=2 * half
+            sts=0,
+            rows=number,
+            length=Fraction(parts, whole),
+            half=half,
+            row_edges=1 if number else 0,
+            row=highest,
         )
 
 
@@ -188,10 +200,13 @@ def _gauge(edge: Edge, piece: ProvenPiece) -> str:
 
 
 def _count(formula: Formula, counts: Mapping[str, int]) -> int:
-    unknown = sorted(formula.names - counts.keys())
-    if unknown:
+    if not formula.names <= counts.keys():
+        unknown = sorted(formula.names - counts.keys())
         hint = did_you_mean(unknown[0], counts) or "Name one of the counts."
         raise _NotMeasured(f"there is no count called {quote(unknown[0])}", hint)
+    whole = formula.whole(counts)
+    if whole is not None and whole >= 0:
+        return whole
     try:
         value = formula.count(counts)
     except FormulaFault as fault:

@@ -111,9 +111,13 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
     )
 
 
+#: steps that may name a place
+_PLACED = (Work, Skip, JoinYarn, Repeat)
+
+
 def _along_rows(steps: tuple[Step, ...]) -> bool:
     """Whether any step works into the sides of rows, or along the chain that a piece began with."""
-    if any(map(_names_row_ends, steps)):
+    if any(isinstance(step, _PLACED) and _names_row_ends(step) for step in steps):
         return True
     from_hook = any(isinstance(step, Work) and isinstance(step.target, FromHook) for step in steps)
     return not from_hook and any(isinstance(step, OtherSide) for step in steps)

@@ -14,12 +14,13 @@ is a quick yes, which tests hold equal to it.
 
 from __future__ import annotations
 
-from workeven.notation.tree import Label
+from workeven.notation.tree import Label, RepeatRows
+from workeven.proof.again_in_step import again_in_step
 from workeven.proof.at_hand import AtHand, InSize
 from workeven.proof.context import Fault
 from workeven.proof.line import Line
 from workeven.proof.numbering import start_numbers
-from workeven.proof.own_rows import one_row
+from workeven.proof.own_rows import chain_line, one_row
 from workeven.proof.plain import count_plainly
 from workeven.proof.plan import Plan
 from workeven.proof.proven import Counted
@@ -30,13 +31,15 @@ from workeven.proof.stated import figures_of
 
 def in_step(line: AtHand, standings: list[Standing]) -> list[InSize] | None:
     """The line in all sizes, which move on behind it; None: each is to be looked at by itself."""
-    own, plan = line.own, line.plan
+    own, plan, body = line.own, line.plan, line.row.body
+    if line.again and isinstance(body, RepeatRows):
+        return again_in_step(line, body, standings)
+    if own is not None and line.chain:
+        return _chains(line, own, standings)
     if own is None or plan is None:
         return None
     for standing in standings:
         standing.enter(line.lined)
-        if standing.unknown or standing.doubt:
-            return None
     how = standings[0].how(line.lined)
     try:
         counts = _counts(line, own, plan, standings, how)
@@ -44,26 +47,65 @@ def in_step(line: AtHand, standings: list[Standing]) -> list[InSize] | None:
         return None
     if counts is None:
         return None
-    return [
-        _moved_on(line, own, standing, how, *count)
-        for standing, count in zip(standings, counts, strict=True)
-    ]
+    label = line.row.label
+    quiet = label is None or (label.first is None and label.side is None)
+    name = "" if label is None else label.name or ""
+    flat = how == "flat rows"
+    found = []
+    for standing, (count, figures) in zip(standings, counts, strict=True):
+        standing.come_to(how)
+        if quiet:
+            standing.fresh, standing.side = False, standing.side or "RS"
+        else:
+            start_numbers(standing, label, flat=flat)
+        found.append(InSize(one_row(standing, own, count, figures, name), (), count))
+    return found
+
+
+def _chains(line: AtHand, own: Line, standings: list[Standing]) -> list[InSize] | None:
+    """A starting chain in all sizes, where nothing is there before it."""
+    stated, found = line.row.stated, list[tuple[RowCount, Counted | None]]()
+    for standing in standings:
+        standing.enter(line.lined)
+        if standing.fabric is not None or standing.unknown or standing.doubt:
+            return None
+    how = standings[0].how(line.lined)
+    try:
+        for standing in standings:
+            count = standing.count(own, how, None)
+            figures = figures_of(stated, standing.context)
+            fabric = count.fabric
+            if count.fault is not None or count.is_row or not fabric.foundation or fabric.ring:
+                return None
+            if fabric.closed and line.ring_follows:
+                return None
+            if figures is not None and differs(count, stated, figures) is not None:
+                return None
+            found.append((count, figures))
+    except Fault:
+        return None
+    made = []
+    for standing, (count, figures) in zip(standings, found, strict=True):
+        standing.come_to(how)
+        made.append(InSize(chain_line(standing, own, count, figures), (), count))
+    return made
 
 
 def _counts(
     line: AtHand, own: Line, plan: Plan, standings: list[Standing], how: str
 ) -> list[tuple[RowCount, Counted | None]] | None:
     """What the row gives in each size, and what it states there, if all is plain and agrees."""
-    stated, label = line.row.stated, line.row.label
+    stated, label, worked, facts = line.row.stated, line.row.label, line.lined.worked, own.facts
     found: list[tuple[RowCount, Counted | None]] = []
     for standing in standings:
-        count = count_plainly(plan, own.facts, standing.fabric, standing.context, how)
-        if count is None or standing.how(line.lined) != how:
+        if standing.unknown or standing.doubt or (standing.worked or worked) != how:
             return None
-        if label is not None and not _is_right(label, standing):
+        count = count_plainly(plan, facts, standing.fabric, standing.context, how)
+        if count is None or not (label is None or _is_right(label, standing)):
             return None
-        figures = figures_of(stated, standing.context)
-        if figures is not None and differs(count, stated, figures) is not None:
+        figures = None if stated is None else figures_of(stated, standing.context)
+        agrees = figures is None or figures == count.makes
+        if not agrees and differs(count, stated, figures or ()) is not None:
             return None
         found.append((count, figures))
     return found
@@ -76,11 +118,3 @@ def _is_right(label: Label, standing: Standing) -> bool:
     if label.first is None:
         return True
     return standing.numbered and standing.context.amount(label.first) == standing.number
-
-
-def _moved_on(
-    line: AtHand, own: Line, standing: Standing, how: str, count: RowCount, figures: Counted | None
-) -> InSize:
-    standing.come_to(how)
-    start_numbers(standing, line.row.label, flat=how == "flat rows")
-    return InSize(one_row(standing, own, count, figures), (), count)

@@ -79,10 +79,11 @@ def _off_length(
 ) -> Iterator[Problem]:
     """A length that whole rows cannot come near enough to."""
     off: list[tuple[int, Fraction, Fraction]] = []
+    one_height = line.lined.row_heights[0] if line.lined.row_heights else None
+    tolerance = _tolerance(pattern, one_height)  # all sizes of a section have one gauge
     for size, length in line.reached:
         wanted = contexts[size].length(until.length)
-        tolerance = _tolerance(pattern, line.lined.row_heights[size])
-        if abs(length.height - wanted) > tolerance:
+        if length.height != wanted and abs(length.height - wanted) > tolerance:
             off.append((size, length.height, wanted))
     if not off:
         return
@@ -106,12 +107,14 @@ def _start_unclear(
     line: CountedLine, until: UntilMeasures, pattern: Pattern, piece: Piece
 ) -> Iterator[Problem]:
     """``for 12 cm`` below other rows of a section: is it the section's length, or so much more."""
+    if not _says_for(line, until):
+        return
     above = {
         size: length.above
         for size, length in line.reached
         if length.above > _tolerance(pattern, line.lined.row_heights[size])
     }
-    if not above or not _says_for(line, until):
+    if not above:
         return
     yield _advice(
         line,

@@ -16,6 +16,7 @@ the 13th and the 17th.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -153,7 +154,12 @@ def note(hook: Hook) -> None:
 
 
 def _made(hook: Hook) -> int:
-    return sum(number for name, number in hook.made.makes.items() if not name.endswith(" sp"))
+    return stitches_in(hook.made.makes)
+
+
+def stitches_in(makes: Mapping[str, int]) -> int:
+    """All that is made but spaces: by so many stitches a marker's place is told."""
+    return sum(number for name, number in makes.items() if not name.endswith(" sp"))
 
 
 def place(hook: Hook, where: str) -> None:
@@ -188,8 +194,11 @@ def moved(hook: Hook, made: int, *, turned: bool) -> tuple[Mark, ...]:
     for mark in old:
         found[_moved_up(hook, mark)] = None
     found |= hook.placed
-    if LOST in found:
-        return (LOST,)
+    return (LOST,) if LOST in found else within(found, made, turned=turned)
+
+
+def within(found: Iterable[Mark], made: int, *, turned: bool) -> tuple[Mark, ...]:
+    """The markers that stand within a row of ``made`` stitches, as the next row meets them."""
     inside = [(at, kind) for at, kind in found if 0 <= at < made and (at, kind) != (0, "between")]
     return turned_marks(tuple(sorted(inside)), made) if turned else tuple(sorted(inside))
 

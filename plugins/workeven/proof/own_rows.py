@@ -13,6 +13,7 @@ from typing import assert_never
 
 from workeven.notation.tree import (
     FastenOff,
+    Row,
     RowsCount,
     RowsTimes,
     SpecialStitch,
@@ -76,7 +77,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
         standing.faulty = (*standing.faulty, row)
         standing.as_stated = result.as_stated
     if not result.is_row:
-        return InSize(_chain_line(standing, own, result, figures), faults, result)
+        return InSize(chain_line(standing, own, result, figures), faults, result)
     faults += faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
     times = _times_of_own(line, standing, labelled, own, result)
     if times is None:
@@ -87,7 +88,9 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if labelled is not None and not isinstance(body.until, UntilCount):
         faults += faults_of(standing, compare_range(row.label, labelled, times))
     if at_once:
-        counted = InSize(one_row(standing, line.own or own, result, figures), faults, result)
+        counted = InSize(
+            one_row(standing, line.own or own, result, figures, _name(row)), faults, result
+        )
     else:
         counted = _own_rows(line, standing, result, times, faults)
     if taken_up is not None:
@@ -154,7 +157,7 @@ def _as_chains(result: RowCount) -> RowCount:
     return result._replace(fabric=fabric, sts=fabric.sts, makes=tuple(tally(fabric.nodes).items()))
 
 
-def _chain_line(
+def chain_line(
     standing: Standing, own: Line, result: RowCount, figures: Counted | None
 ) -> RowInSize:
     """A line that only makes or joins a starting chain or ring has no number."""
@@ -232,14 +235,24 @@ def _own_rows(
     return InSize(entry, faults, result, reached(standing, line.until, times))
 
 
-def one_row(standing: Standing, own: Line, result: RowCount, figures: Counted | None) -> RowInSize:
-    """A row as written that stands for itself alone: the size moves on behind it."""
-    first, side, label = standing.number, standing.side, own.row.label
+def one_row(
+    standing: Standing, own: Line, result: RowCount, figures: Counted | None, name: str
+) -> RowInSize:
+    """A row as written that stands for itself alone: the size moves on behind it.
+
+    ``name`` is that of its label, "" where it has none.
+    """
+    first, side = standing.number, standing.side
     standing.go_on(own, result)
-    standing.remember((own,), first, 1, "" if label is None else label.name or "")
+    standing.remember((own,), first, 1, name)
     return RowInSize(
         first, first, 1, result.sts, result.makes, result.worked, side, standing.height(), figures
     )
+
+
+def _name(row: Row) -> str:
+    """The name of a row's label, "" where it has none."""
+    return row.label.name or "" if row.label is not None else ""
 
 
 # --- rows that are not understood ----------------------------------------------------------

@@ -87,24 +87,31 @@ def asked(steps: tuple[Step, ...]) -> Asked:
     targets = tuple(targets_of(tuple(_of_the_row(steps))))
     names = [name for target in targets for name in _names(target)]
     names.extend(_limits(steps))
-    insides = dict.fromkeys(
-        target for target in targets if isinstance(target, Inside) and _in_group(target)
-    )
-    for group in map(_group_of, names):
-        if group is not None:  # into a group is into its middle
-            insides[Inside("center", AnyStitch(), Next((group,)))] = None
+    kinds, of_targets = set(map(type, names)), set(map(type, targets))
+    inside = Inside in of_targets
+    insides: dict[Inside, None] = {}
+    if inside or not kinds.isdisjoint(_INTO_GROUPS):
+        insides = dict.fromkeys(
+            target for target in targets if isinstance(target, Inside) and _in_group(target)
+        )
+        for group in map(_group_of, names):
+            if group is not None:  # into a group is into its middle
+                insides[Inside("center", AnyStitch(), Next((group,)))] = None
+    grouped = Space in kinds and any(isinstance(name, Space) and name.grouped for name in names)
+    if inside and not grouped:
+        grouped = any(isinstance(target, Inside) and is_of_group(target) for target in targets)
     return Asked(
         insides=tuple(insides),
-        named=tuple(name.name for name in names if isinstance(name, NamedStitch)),
-        gaps=tuple(name for name in names if isinstance(name, Gap)),
+        named=tuple([name.name for name in names if isinstance(name, NamedStitch)]),
+        gaps=tuple([name for name in names if isinstance(name, Gap)]) if Gap in kinds else (),
         apart=any(isinstance(step, EachChainCounts) and not step.made for step in steps),
-        chain=any(isinstance(name, OneChain) for name in names),
-        space=any(isinstance(name, Space) for name in names),
-        sides=any(isinstance(name, LeafSide) for name in names),
-        grouped=any(isinstance(name, Space) and name.grouped for name in names)
-        or any(isinstance(target, Inside) and is_of_group(target) for target in targets),
+        chain=OneChain in kinds,
+        space=Space in kinds,
+        sides=LeafSide in kinds,
+        grouped=grouped,
         in_loop=_begins_in_loop(targets),
-        closing=any(isinstance(target, Same) and target.ending for target in targets),
+        closing=Same in of_targets
+        and any(isinstance(target, Same) and target.ending for target in targets),
     )
 
 
@@ -158,6 +165,8 @@ def _limits(steps: tuple[Step, ...]) -> Iterator[PlaceName]:
             yield from (name for name in limit.names if isinstance(name, _GROUPS))
 
 
+#: names that lead into the middle of a group
+_INTO_GROUPS = (StitchGroup, LeafSide)
 #: names of what was worked into one place (a tuple: a union would be built anew each time)
 _GROUPS = (StitchGroup, NamedStitch)
 

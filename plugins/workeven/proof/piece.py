@@ -25,8 +25,10 @@ from workeven.proof.earlier import going_on
 from workeven.proof.fabric import Fabric
 from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
-from workeven.proof.line import CountedLine, Known, Line, Lined, SizeFault, line_of
+from workeven.proof.line import CountedLine, Known, Line, Lined, Reached, SizeFault, line_of
+from workeven.proof.proven import RowInSize
 from workeven.proof.readings import readings
+from workeven.proof.row import RowCount
 from workeven.proof.standing import Heights, Standing
 from workeven.proof.throughout import with_throughout
 
@@ -168,28 +170,33 @@ def _try(line: AtHand, standings: list[Standing], words: tuple[str, str] | None 
 
 
 def _counted(lined: Lined, tried: _Tried) -> CountedLine:
-    results = tried.results
+    entries: list[RowInSize | None] = []
+    counts: list[RowCount | None] = []
     defaulted: dict[tuple[str, int], None] = {}
     faults: list[SizeFault] = []
-    for result in results:
-        if result is not None:
-            faults += result.faults
-            if result.row_count is not None and result.row_count.defaulted:
-                defaulted |= dict.fromkeys(result.row_count.defaulted)
+    at_lengths: list[tuple[int, Reached]] = []
+    for size, result in enumerate(tried.results):
+        if result is None:
+            entries.append(None)
+            counts.append(None)
+            continue
+        entry, wrong, count, length = result
+        entries.append(entry)
+        counts.append(count)
+        if wrong:
+            faults += wrong
+        if count is not None and count.defaulted:
+            defaulted |= dict.fromkeys(count.defaulted)
+        if length is not None:
+            at_lengths.append((size, length))
     return CountedLine(
         lined=lined,
-        per_size=tuple([None if result is None else result.entry for result in results]),
+        per_size=tuple(entries),
         faults=tuple(faults),
         reading=tried.words,
         defaulted=tuple(defaulted),
-        reached=tuple(
-            [
-                (size, result.reached)
-                for size, result in enumerate(results)
-                if result is not None and result.reached is not None
-            ]
-        ),
-        counts=tuple([None if result is None else result.row_count for result in results]),
+        reached=tuple(at_lengths),
+        counts=tuple(counts),
         behind=tuple([standing.worked_rows for standing in tried.standings]),
     )
 

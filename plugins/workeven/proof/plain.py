@@ -35,11 +35,12 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import HEIGHTS
 from workeven.proof.chain_runs import as_runs
 from workeven.proof.context import Fault, SizeContext, chain_counts
-from workeven.proof.fabric import CHAIN, Fabric, Node, Run, counted_chain
+from workeven.proof.fabric import CHAIN, Fabric, Mark, Node, Run, counted_chain
 from workeven.proof.facts import Facts, first_of_content
 from workeven.proof.heads import BRIDGE, is_bridge
 from workeven.proof.joins import check_joined_place
 from workeven.proof.making import Made, chain_between, make, make_here, stand_for
+from workeven.proof.markers import stitches_in, within
 from workeven.proof.plan import Do, Plan, is_fixed_chain
 from workeven.proof.row import TURNED, RowCount, worked_fabric
 from workeven.proof.stretch import FEWEST, stretch_of, stretched
@@ -55,7 +56,7 @@ def count_plainly(
     plan: Plan, facts: Facts, below: Fabric | None, context: SizeContext, how: str
 ) -> RowCount | None:
     """What a row gives in one size, where it is plain and comes out; None: it is to be walked."""
-    if below is None or below.ring or below.marks or facts.places_markers:
+    if below is None or below.ring or below.marks:
         return None
     base, sts, chain = _common_base(below.nodes, plan.named), below.sts, below.turning_chain
     if base is None:
@@ -122,6 +123,8 @@ def _row_count(plan: Plan, facts: Facts, how: str, count: _Count) -> RowCount:
     made = count.made
     nodes = as_runs(tuple(made.out.nodes), made.makes)
     fabric = worked_fabric(facts, nodes, how, turned=turned)
+    if count.marks:
+        fabric = fabric._replace(marks=within(set(count.marks), fabric.sts, turned=turned))
     multiple = None if count.takes is None else (count.takes, count.sts % count.takes)
     return RowCount(
         fabric=fabric,
@@ -143,7 +146,8 @@ class _Count:
     ``over_first``: a counted chain stands over the first place, from ``stood_from`` in the output
     on, until something is taken. ``lead`` is the length of the chain that the row begins with.
     ``takes`` is what a turn of the open repeat takes. The first step that takes what is left is
-    worked ``workings`` times, and takes ``unit`` stitches each time.
+    worked ``workings`` times, and takes ``unit`` stitches each time. ``marks`` are the markers that
+    it places, each behind so many stitches.
     """
 
     __slots__ = (
@@ -154,6 +158,7 @@ class _Count:
         "left",
         "left_rest",
         "made",
+        "marks",
         "over_first",
         "stands",
         "stood_from",
@@ -174,6 +179,7 @@ class _Count:
         self.lead: int | None = None
         self.takes: int | None = None
         self.defaulted: tuple[tuple[str, int], ...] = ()
+        self.marks: tuple[Mark, ...] = ()
 
     # --- the head --------------------------------------------------------------------------
 
@@ -275,6 +281,8 @@ class _Count:
             chain_between(self.made, step.step, self._number(step.number))
         elif kind == "join":
             self._join(step)
+        elif kind == "mark":
+            self.marks = (*self.marks, (stitches_in(self.made.makes), "between"))
         else:
             self.left_rest = True
 

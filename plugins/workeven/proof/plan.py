@@ -66,7 +66,7 @@ from workeven.proof.stretch import Stretch
 
 #: what a step does with the places that are left: takes so many for each working; so many for one
 #: working (``over``); all of them, or all but some (``each``); the first, the last; works where the
-#: hook stands (``same``); passes some; or it is a chain, a repeat, a join
+#: hook stands (``same``); passes some; or it is a chain, a repeat, a join, a marker
 Kind = Literal[
     "take",
     "over",
@@ -82,6 +82,7 @@ Kind = Literal[
     "open",
     "join",
     "leave",
+    "mark",
 ]
 #: steps behind which nothing more is worked
 _ENDS = (Turn, FastenOff, JoinRound, LeaveRest)
@@ -134,6 +135,11 @@ class Plan(NamedTuple):
     stretches: dict[object, Stretch]
 
 
+def _is_silent(step: Step) -> bool:
+    """Whether a step changes neither counts nor where a marker stands."""
+    return isinstance(step, Stop) or (isinstance(step, Aside) and not step.marker)
+
+
 class _NotPlain(Exception):
     """The row asks for more than numbers; private to this module."""
 
@@ -162,7 +168,7 @@ class _Planner:
 
     def plan(self) -> Plan:
         """The plan of the row."""
-        steps = tuple(step for step in self.facts.steps if not isinstance(step, Aside | Stop))
+        steps = tuple(step for step in self.facts.steps if not _is_silent(step))
         if not steps:
             raise _NotPlain
         first = steps[0]
@@ -214,11 +220,20 @@ class _Planner:
                 done.extend(_end(step))
             elif ended:
                 raise _NotPlain
+            elif isinstance(step, Aside):
+                done.append(self._marker(step))
             elif isinstance(step, Repeat) and isinstance(step.times, Open):
                 done.append(self._open(step, step.times, steps[at + 1 :]))
             else:
                 done.append(self._step(step))
         return tuple(done)
+
+    def _marker(self, step: Aside) -> Do:
+        """A marker between two stitches that stand there; any other is walked."""
+        if step.marker != "here":
+            raise _NotPlain
+        self.fixed = False  # it stands at another stitch in each size
+        return Do("mark")
 
     # --- one step --------------------------------------------------------------------------
 
@@ -346,7 +361,7 @@ class _Planner:
         """The steps of a repeat, which take the same number in each turn."""
         if repeat.ending is not None:
             raise _NotPlain
-        steps = [step for step in repeat.steps if not isinstance(step, Aside | Stop)]
+        steps = [step for step in repeat.steps if not _is_silent(step)]
         done = tuple(self._step(step) for step in steps)
         if not done or any(
             one.kind not in ("take", "over", "pass", "chain", "times", "more") for one in done

@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from workeven.notation.tree import Chain, EachChainCounts, Open, Repeat, Stated, Step
+from workeven.notation.tree import Chain, EachChainCounts, JoinRound, Open, Repeat, Stated, Step
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import (
@@ -89,8 +89,7 @@ def work(
 
     A row that does not come out is counted on as notation.md says.
     """
-    only = facts.written[0] if len(facts.written) == 1 else None
-    if below is None and isinstance(only, Chain) and (chain := _starting_chain(only, context)):
+    if below is None and (chain := _starting_chain(facts.written, context)):
         return chain
     hook = Hook(
         facts,
@@ -122,17 +121,25 @@ def comes_out(facts: Facts, below: Fabric, context: SizeContext, worked: str) ->
     return _check_stated_inside(hook) is None
 
 
-def _starting_chain(step: Chain, context: SizeContext) -> RowCount | None:
-    """A starting chain alone, in which there is nothing to walk; None where it has no number."""
+def _starting_chain(steps: tuple[Step, ...], context: SizeContext) -> RowCount | None:
+    """A starting chain alone or joined, in which there is nothing to walk; None: it is walked."""
+    match steps:
+        case (Chain(count=amount),):
+            joined = False
+        case (Chain(count=amount, counts_as=None), JoinRound(ring=False)):
+            joined = True
+        case _:
+            return None
     try:
-        count = context.amount(step.count)
+        count = context.amount(amount)
     except Fault:
         return None
     if not count:
         return None
     made = (("ch", count),)
-    fabric = Fabric((Run(CHAIN, count),), turned=True, foundation=True)
-    return RowCount(fabric, count, made, made, None, (), (), is_row=False)
+    fabric = Fabric((Run(CHAIN, count),), closed=joined, turned=True, foundation=True)
+    worked = (*made, ("sl st", 1)) if joined else made
+    return RowCount(fabric, count, made, worked, None, (), (), is_row=False)
 
 
 def against(count: RowCount, stated: Stated | None, figures: Counted | None) -> RowCount:

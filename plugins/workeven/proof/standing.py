@@ -291,11 +291,20 @@ class Standing:
 
     def go_on(self, line: Line, result: RowCount) -> None:
         """One row is worked."""
-        self.fabric = result.fabric
-        self.turned = result.fabric.turned
+        fabric = result.fabric
+        self.fabric, self.turned = fabric, fabric.turned
         self.cut = False
-        self.pass_rows(1)
         self.last = line
+        # as ``pass_rows`` does for one row, which is asked for more often than all else
+        self.rows += 1
+        if fabric.turned and self.side is not None:
+            self.side = "WS" if self.side == "RS" else "RS"
+        if self.number is not None:
+            self.number += 1
+        if self.other_number is not None:
+            self.other_number += 1
+        if self.section_rows is not None:
+            self.section_rows += 1
 
     def pass_rows(self, rows: int, turns: int | None = None) -> None:
         """Rows are worked; the work is turned after each, or so many times, if said."""
@@ -324,22 +333,22 @@ class Standing:
         """
         known = self.repeated
         if known is None or not known.is_for(line, how, self.fabric):
-            known = Repeated(line, self.fabric, how, self._count(line, how))
+            known = Repeated(line, self.fabric, how, self.count(line, how, self.fabric))
             self.repeated = None if line.facts.along_rows else known
         result = known.result
         if states_patterns(stated):
             result = with_repeats(result, line.facts, known.below, self.context, how)
         return result
 
-    def _count(self, line: Line, how: str) -> RowCount:
-        """Count a row by arithmetic where it is plain, else by walking it."""
+    def count(self, line: Line, how: str, below: Fabric | None) -> RowCount:
+        """Count a row over these places, by arithmetic where it is plain, else by walking it."""
         if line.plan is not None and not line.choices:
-            result = count_plainly(line.plan, line.facts, self.fabric, self.context, how)
+            result = count_plainly(line.plan, line.facts, below, self.context, how)
             if result is not None:
                 return result
         return work(
             line.facts,
-            self.fabric,
+            below,
             self.context,
             worked=how,
             rows_below=self.rows if line.facts.along_rows else 0,
