@@ -10,5 +10,6 @@ from __future__ import annotations
 
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
 from workeven.yarn.stage import estimate
+from workeven.yarn.tally import Part, Strand, Tally, tallies
 
-__all__ = ["NoAmount", "YarnNeed", "YarnNeeds", "estimate"]
+__all__ = ["NoAmount", "Part", "Strand", "Tally", "YarnNeed", "YarnNeeds", "estimate", "tallies"]

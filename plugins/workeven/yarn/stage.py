@@ -7,8 +7,7 @@ Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-unused``, ``yarn-z
 From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch; length by
           the put-up's length to its mass; balls whole, up.
 
-A piece is counted as often as it is made. A section is worked in the yarn that it names, else in
-the first of the pattern. Seams and ends are not counted: the margin is for them too.
+Seams and ends are not counted: the margin is for them too.
 """
 
 from __future__ import annotations
@@ -20,11 +19,11 @@ from workeven.arithmetic.quantities import decimal
 from workeven.pattern import Pattern, Swatch, Yarn
 from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
-from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow
-from workeven.records import record
+from workeven.proof import ProvenPattern
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
 from workeven.yarn.rates import CHAIN, Rates, Weighed
+from workeven.yarn.tally import Tally, tallies
 
 #: The least margin where published proportions stand in for a swatch: tests of yarn by stitch
 #: disagree by some 15 % (``standards``, faults of ``yarn_consumption.csv``).
@@ -34,31 +33,17 @@ LEAST_MARGIN_BY_PROPORTION = Fraction(1, 5)
 MOST_CHAINS = Fraction(1, 10)
 
 
-@record
-class Tally:
-    """What is worked in one yarn: stitches by size, where each first stands, any open rows."""
-
-    stitches: tuple[dict[str, int], ...]
-    first: dict[str, ProvenRow]
-    open_rows: bool
-
-    def kinds(self) -> tuple[str, ...]:
-        """Every kind of stitch, chains among them, in the order in which they occur."""
-        return tuple(self.first)
-
-
 def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
     """The amount of every yarn in every size; a yarn without one is named, and why.
 
     Errors are for figures that cannot be right (a swatch that weighs nothing); that a swatch is
     missing is advice.
     """
-    pattern = proven.graded.pattern
     problems: list[Problem] = []
     needs: list[YarnNeed] = []
     without: list[NoAmount] = []
-    for yarn in pattern.yarns:
-        need, faults = _estimate(proven, yarn)
+    for tally in tallies(proven):
+        need, faults = _estimate(proven, tally)
         problems.extend(faults)
         if isinstance(need, YarnNeed):
             needs.append(need)
@@ -69,9 +54,8 @@ def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
     )
 
 
-def _estimate(proven: ProvenPattern, yarn: Yarn) -> tuple[YarnNeed | NoAmount, list[Problem]]:
-    pattern = proven.graded.pattern
-    tally = _tally(proven, yarn)
+def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount, list[Problem]]:
+    pattern, yarn = proven.graded.pattern, tally.yarn
     swatches = [
         (swatch, Weighed(mass=swatch.mass, stitches=by_stitch.plain(worked)))
         for swatch, worked in zip(pattern.swatches, proven.swatches, strict=True)
@@ -93,35 +77,6 @@ def _estimate(proven: ProvenPattern, yarn: Yarn) -> tuple[YarnNeed | NoAmount, l
 def _of_no_yarn(pattern: Pattern) -> bool:
     """Whether a swatch is of a yarn that is not given, which has been told where it stands."""
     return not {swatch.of for swatch in pattern.swatches} <= {yarn.name for yarn in pattern.yarns}
-
-
-# --- what is worked in a yarn --------------------------------------------------------------
-
-
-def _tally(proven: ProvenPattern, yarn: Yarn) -> Tally:
-    """All stitches of the sections worked in this yarn, each piece as often as it is made."""
-    pattern = proven.graded.pattern
-    stitches: tuple[dict[str, int], ...] = tuple({} for _ in pattern.sizes.names)
-    first: dict[str, ProvenRow] = {}
-    open_rows = False
-    for piece, row in _rows_in(proven, yarn):
-        for index, counted in enumerate(row.per_size):
-            if counted is None:
-                continue
-            open_rows = open_rows or counted.times is None
-            for name, count in by_stitch.plain(counted.worked).items():
-                made = count * piece.piece.make[index]
-                stitches[index][name] = stitches[index].get(name, 0) + made
-                first.setdefault(name, row)
-    return Tally(stitches=stitches, first=first, open_rows=open_rows)
-
-
-def _rows_in(proven: ProvenPattern, yarn: Yarn) -> Iterator[tuple[ProvenPiece, ProvenRow]]:
-    default = proven.graded.pattern.yarns[0].name
-    for piece in proven.pieces:
-        for section in piece.sections:
-            if (section.section.yarn or default) == yarn.name:
-                yield from ((piece, row) for row in section.rows)
 
 
 # --- the amount ----------------------------------------------------------------------------
