@@ -19,7 +19,8 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "plugins" / "workeven"
 
 #: stages that compute: no file, clock, environment, logging or chance in them
-PURE = ("arithmetic", "grading", "notation", "pattern", "problems", "proof", "yarn")
+PURE = ("arithmetic", "grading", "level", "notation", "pattern", "problems", "proof", "safety")
+PURE += ("yarn",)
 
 #: modules whose records may be written without keywords, and why
 POSITIONAL = {
@@ -50,6 +51,8 @@ MAKERS = {
     "GradedPattern": ("grading",),
     "ProvenPattern": ("proof",),
     "YarnNeeds": ("yarn",),
+    "Cautions": ("safety",),
+    "JudgedLevel": ("level",),
 }
 
 READING = {"read_text", "read_bytes", "iterdir", "glob", "rglob", "scandir", "listdir", "walk"}

@@ -15,14 +15,16 @@ from contextlib import AbstractContextManager, nullcontext
 from dataclasses import replace
 from typing import TypeVar
 
-from workeven import grading, pattern, proof, yarn
+from workeven import grading, level, pattern, proof, safety, yarn
 from workeven.grading import GradedPattern
+from workeven.level import JudgedLevel
 from workeven.pattern import Pattern, Studio, Text
 from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.words import quote
 from workeven.proof import ProvenPattern
 from workeven.records import record
+from workeven.safety import Cautions
 from workeven.source import Collection, Source, beside, load
 from workeven.standards import BodyChart
 from workeven.yarn import YarnNeeds
@@ -34,11 +36,16 @@ Around = Callable[[str], AbstractContextManager[None]]
 
 @record
 class ReadyPattern:
-    """A pattern with no error left: all that pages, drawings and data files are made from."""
+    """A pattern with no error left: all that pages, drawings and data files are made from.
+
+    It carries its cautions, so that no page can be made without them.
+    """
 
     pattern: Pattern
     proven: ProvenPattern
     yarn: YarnNeeds
+    cautions: Cautions
+    level: JudgedLevel
     advice: tuple[Problem, ...]
 
 
@@ -76,18 +83,24 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
     graded = _then(_grade, parsed)
     proven = _then(proof.prove, graded)
     needs = _then(yarn.estimate, proven)
+    cautions = _then(safety.caution, parsed)
+    judged = _then(level.judge, proven)
 
-    told = (*read, *_new(parsed.problems, read), *graded.problems, *proven.problems)
-    told = (*told, *needs.problems)
+    told = (*read, *_new(parsed.problems, read), *cautions.problems)
+    told = (*told, *graded.problems, *proven.problems, *judged.problems, *needs.problems)
     if parsed.value and not _any_error(told):
         told = (*told, *proof.unheld(parsed.value))
     problems = _without_allowed(told, parsed.value)
     ready = None
-    if parsed.value and proven.value and needs.value and not _any_error(problems):
+    if _any_error(problems):
+        return Outcome(file=source.file, ready=None, problems=problems)
+    if proven.value and needs.value and cautions.value and judged.value:
         ready = ReadyPattern(
             pattern=proven.value.graded.pattern,
             proven=proven.value,
             yarn=needs.value,
+            cautions=cautions.value,
+            level=judged.value,
             advice=problems,
         )
     return Outcome(file=source.file, ready=ready, problems=problems)

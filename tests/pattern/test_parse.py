@@ -69,7 +69,9 @@ def test_a_pattern_for_children_says_their_ages() -> None:
     text = changed(("audience: adult", "audience: child"))
     problem = one(text)
     assert ("file-key-missing", 3, 1) == (problem.code, problem.span.line, problem.span.column)
-    assert "3 to 6 years" == good(f"{text}ages: 3 to 6 years\n").ages
+    ages = good(f"{text}ages: 3 to 6 years\n").ages
+    assert ages is not None
+    assert ("3 to 6 years", 36, 83) == (ages.text, ages.youngest, ages.oldest)
 
 
 def test_what_the_studio_says_once_holds_for_its_patterns() -> None:

@@ -13,6 +13,7 @@ from fractions import Fraction
 from workeven.arithmetic import formulas
 from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.grading import GradedCount, GradedPattern
+from workeven.level import JudgedLevel
 from workeven.notation.parser import parse_row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import (
@@ -36,6 +37,7 @@ from workeven.pattern import (
 from workeven.pipeline import ReadyPattern
 from workeven.problems import Span
 from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow, ProvenSection, RowInSize
+from workeven.safety import REST, Cautions
 from workeven.yarn import YarnNeed, YarnNeeds
 
 HERE = Span(file="patterns/mitts/pattern.yaml", line=1, column=1, end_line=1, end_column=2)
@@ -290,4 +292,11 @@ def mitts(
         margin=Fraction(1, 10),
         method="From the stitches counted in every row and a swatch that was weighed",
     )
-    return ReadyPattern(pattern=pattern, proven=proven, yarn=YarnNeeds(needs=(need,)), advice=())
+    return ReadyPattern(
+        pattern=pattern,
+        proven=proven,
+        yarn=YarnNeeds(needs=(need,)),
+        cautions=Cautions(cautions=(), rest=REST),
+        level=JudgedLevel(name="Easy", computed="Easy", reasons=("pieces that are joined",)),
+        advice=(),
+    )

@@ -37,6 +37,8 @@ TABLES: dict[str, tuple[Callable[[], tuple[Any, ...]], int]] = {
     "hats.csv": (standards.hat_sizes, 18),
     "ease.csv": (standards.fits, 12),
     "yarn_consumption.csv": (standards.yarn_consumption, 7),
+    "project_levels.csv": (standards.project_levels, 8),
+    "safety.csv": (standards.safety_rules, 28),
     "faults.csv": (standards.faults, 14),
 }
 

@@ -11,6 +11,7 @@ from workeven.pattern.bodies import Body, ChartLine, Ease, OwnValue
 from workeven.pattern.own_chart import parse_chart
 from workeven.pattern.parse import NO_STUDIO, parse, parse_studio
 from workeven.pattern.records import (
+    Ages,
     Change,
     ComputedCount,
     Count,
@@ -42,6 +43,7 @@ from workeven.pattern.uses import asks_to_come_out
 
 __all__ = [
     "NO_STUDIO",
+    "Ages",
     "Body",
     "Change",
     "ChartLine",

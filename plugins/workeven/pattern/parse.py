@@ -27,6 +27,7 @@ from workeven.pattern.chart_use import taken
 from workeven.pattern.pieces import PiecesReading
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import (
+    Ages,
     Change,
     Link,
     Pattern,
@@ -40,7 +41,7 @@ from workeven.pattern.records import (
 from workeven.pattern.schema import shaped
 from workeven.pattern.size_names import size_names
 from workeven.pattern.to_fit import listed_to_fit
-from workeven.problems import Checked, Problem, Severity
+from workeven.problems import Checked, Problem, Severity, Span
 from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
 from workeven.problems.words import quote
@@ -147,6 +148,8 @@ def _pattern(
         return None
     if sewn is None:
         return None
+    if ages_said is None and reading.node(root, "ages") is not None:
+        return None
     if (tolerance_node and tolerance is None) or (published_node and published is None):
         return None
     return Pattern(
@@ -193,6 +196,7 @@ def _pattern(
             for code, entry in entries(reading.node(root, "allow")).items()
         ),
         body=body.body,
+        level_span=_span(reading, "level"),
     )
 
 
@@ -249,10 +253,10 @@ def _sizes(reading: Reading) -> Sizes | None:
     return size_names(reading, reading.node(table, "names"), "pattern")
 
 
-def _ages(reading: Reading, audience: str | None) -> str | None:
+def _ages(reading: Reading, audience: str | None) -> Ages | None:
     """The ages, which a pattern for children must say: cautions hang on them."""
     root = reading.root
-    ages = reading.text(root, "ages")
+    node = reading.node(root, "ages")
     if audience == "child" and "ages" not in entries(reading.source.root):
         reading.problem(
             "file-key-missing",
@@ -261,7 +265,11 @@ def _ages(reading: Reading, audience: str | None) -> str | None:
             "such as `3 to 6 years`.",
             mend="Write `ages:` and its value.",
         )
-    return ages
+    if node is None:
+        return None
+    from workeven.pattern.ages import read_ages  # few patterns say ages
+
+    return read_ages(reading, node)
 
 
 def _margin(reading: Reading) -> Fraction | None:
@@ -272,6 +280,12 @@ def _margin(reading: Reading) -> Fraction | None:
 def _level(reading: Reading) -> str | None:
     level = reading.text(reading.root, "level")
     return None if level is None else level.capitalize()
+
+
+def _span(reading: Reading, key: str) -> Span | None:
+    """The place of what stands under a key of the file."""
+    node = reading.node(reading.root, key)
+    return None if node is None else reading.source.span(node)
 
 
 def _text(reading: Reading, key: str) -> Text | None:

@@ -380,6 +380,16 @@ class Notion:
 
 
 @record
+class Ages:
+    """For which ages it is: as written, and the first and last month (None: no end)."""
+
+    text: str
+    youngest: int
+    oldest: int | None
+    span: Span
+
+
+@record
 class Video:
     """A film: address, length in seconds, how a time is added to the address, size it shows."""
 
@@ -455,7 +465,7 @@ class Pattern:
     licence: str | None
     copyright: str | None
     audience: str
-    ages: str | None
+    ages: Ages | None
     use: tuple[str, ...]
     terms: Terms
     sizes: Sizes
@@ -480,3 +490,4 @@ class Pattern:
     allow: tuple[tuple[str, str], ...]
     seams: tuple[Seam, ...] = ()
     body: Body = NO_BODY
+    level_span: Span | None = None

@@ -29,6 +29,7 @@ from workeven.proof import ProvenPiece, ProvenRow
 from workeven.proof.eases import EaseLeft
 from workeven.publish.pages import figures, rows
 from workeven.publish.pages.worked_into import InSizes, Told
+from workeven.safety import Caution
 from workeven.standards import BodyMeasurement, Unit
 from workeven.yarn import YarnNeed
 
@@ -53,6 +54,13 @@ def pattern_json(ready: ReadyPattern, into: Told) -> bytes:
         "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
         "pieces": [_piece(piece, into[piece.piece.name]) for piece in proven.pieces],
         "yarn": {need.yarn.name: _yarn(need) for need in ready.yarn.needs},
+        "level": {
+            "name": ready.level.name,
+            "computed": ready.level.computed,
+            "reasons": list(ready.level.reasons),
+        },
+        "cautions": [_caution(one) for one in ready.cautions.cautions],
+        "cautions_closing": ready.cautions.closing,
     }
     return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
 
@@ -138,6 +146,11 @@ def _yarn(need: YarnNeed) -> dict[str, object]:
         "g": [int(printing.rounded_up(grams)) for grams in need.mass],
         "balls": list(need.balls),
     }
+
+
+def _caution(caution: Caution) -> dict[str, object]:
+    rules = [{"rule": one.said(), "citation": one.origin.citation} for one in caution.rules]
+    return {"topic": caution.topic, "words": caution.words, "rules": rules}
 
 
 def _cm(lengths: PerSize[Fraction]) -> list[str]:

@@ -2,7 +2,8 @@
 
 Takes     the CSV files beside it, through ``packaged``.
 Gives     typed records, read once: turning chains, abbreviations, terms, yarn weights, hooks, body
-          charts, fits, letter sizes, yarn consumption, and the known faults of these tables.
+          charts, fits, letter sizes, yarn consumption, project levels, rules of safety, and the
+          known faults of these tables.
 Problems  none.
 From      the sources named in the column ``citation`` of each table.
 
@@ -25,6 +26,8 @@ from workeven.standards.bodies import (
     letter_sizes_retail,
 )
 from workeven.standards.fits import FIT_NAMES, Fit, fit, fits
+from workeven.standards.levels import ProjectLevel, project_levels
+from workeven.standards.safety import SafetyRule, safety_rule, safety_rules
 from workeven.standards.stitches import (
     Abbreviation,
     Term,
@@ -57,6 +60,8 @@ __all__ = [
     "Hook",
     "LetterSize",
     "Origin",
+    "ProjectLevel",
+    "SafetyRule",
     "Status",
     "Term",
     "TurningChain",
@@ -73,6 +78,9 @@ __all__ = [
     "is_girth",
     "letter_sizes",
     "letter_sizes_retail",
+    "project_levels",
+    "safety_rule",
+    "safety_rules",
     "terms",
     "turning_chains",
     "us_hook",

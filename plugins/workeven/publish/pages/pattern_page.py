@@ -17,7 +17,7 @@ from workeven.pattern import Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import bodies, figures, gauges, seams, sizes
+from workeven.publish.pages import bodies, cautions, figures, gauges, seams, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
@@ -52,7 +52,12 @@ def pattern_view(
         byline=byline(pattern),
         story=paragraphs(pattern.story or ""),
         picture=picture(ready, drawn),
-        facts=tuple(_facts(pattern)),
+        facts=tuple(_facts(ready)),
+        level=cautions.level(ready),
+        caution_mark=cautions.mark(ready),
+        cautions=cautions.cautions(ready),
+        cautions_closing=ready.cautions.closing,
+        rest=cautions.rest(ready),
         film=film_link(pattern.video, None, "Watch the video"),
         to_fit=bodies.to_fit(ready),
         finished=sizes.finished(ready),
@@ -93,6 +98,7 @@ def contents(view: PatternView) -> tuple[Entry, ...]:
     """The headings of the page, as its template sets them."""
     return (
         Entry(title="Sizes", anchor="sizes"),
+        *_entry("Cautions", "cautions", there=bool(view.cautions)),
         Entry(title="Materials", anchor="materials"),
         *_entry("Gauge", "gauge", there=bool(view.gauges)),
         *_entry("Abbreviations", "abbreviations", there=bool(view.abbreviations)),
@@ -124,13 +130,14 @@ def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
     told = (
         figures.trade(pattern.sizes.names),
         *dict.fromkeys(f"{figures.heading(yarn.weight)} yarn" for yarn in pattern.yarns),
-        pattern.level,
+        ready.level.name,
     )
     return Card(
         title=pattern.title.text,
         url=url,
         summary=pattern.summary.text,
         facts=" · ".join(one for one in told if one),
+        caution_mark=cautions.mark(ready),
         draft=pattern.published is None,
         picture=shown,
     )
@@ -211,13 +218,13 @@ def _cover_words(ready: ReadyPattern, drawn: Drawn) -> str:
     return f"Drawing {in_size(ready, drawn.size)}, a line for each row: {figures.listed(made)}."
 
 
-def _facts(pattern: Pattern) -> Iterator[tuple[str, str]]:
+def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:
     """What a maker looks for first."""
+    pattern = ready.pattern
     yield "Sizes", figures.trade(pattern.sizes.names)
-    ages = f", {pattern.ages}" if pattern.ages else ""
+    ages = f", {pattern.ages.text}" if pattern.ages else ""
     yield "For", figures.heading(pattern.audience) + ages
-    if pattern.level:
-        yield "Level", pattern.level
+    yield "Level", ready.level.name
     if weights := tuple(dict.fromkeys(yarn.weight for yarn in pattern.yarns)):
         yield "Yarn", f"{figures.heading(figures.listed(weights))} weight"
     if hooks := _hooks(pattern):

@@ -119,6 +119,23 @@ class PieceView:
 
 
 @record
+class RuleView:
+    """A published rule, and where it was published."""
+
+    words: str
+    citations: tuple[Link, ...]
+
+
+@record
+class CautionView:
+    """A caution: its topic, our words, the rules behind them."""
+
+    topic: str
+    words: str
+    rules: tuple[RuleView, ...]
+
+
+@record
 class PatternView:
     """One page. Tables that have nothing to say are None, lists are empty."""
 
@@ -129,6 +146,11 @@ class PatternView:
     story: tuple[str, ...]
     picture: Picture | None
     facts: tuple[tuple[str, str], ...]
+    level: str
+    caution_mark: str
+    cautions: tuple[CautionView, ...]
+    cautions_closing: str
+    rest: CautionView
     film: Link | None
     to_fit: Table | None
     finished: Table | None
@@ -169,6 +191,7 @@ class Card:
     url: str
     summary: str
     facts: str
+    caution_mark: str
     draft: bool
     picture: Picture | None
 

@@ -1,0 +1,68 @@
+"""Cautions and the level as a page shows them.
+
+Takes     ``ReadyPattern``.
+Gives     ``cautions``, ``rest``, ``mark``; ``level``.
+Problems  none.
+From      ``standards/safety.csv`` and ``standards/project_levels.csv``, through the stages.
+
+A rule is printed with the ages, the numbers and a link to where it was published; one that is
+recalled and was not looked up prints no number and says so.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from urllib.parse import urlsplit
+
+from workeven.pipeline import ReadyPattern
+from workeven.publish.pages import figures
+from workeven.publish.pages.views import CautionView, Link, RuleView
+from workeven.safety import Caution
+from workeven.standards import SafetyRule, project_levels
+
+_ADDRESS = re.compile(r"https?://[^\s;,()]+")
+
+
+def cautions(ready: ReadyPattern) -> tuple[CautionView, ...]:
+    """The cautions, the gravest first."""
+    return tuple(map(_caution, ready.cautions.cautions))
+
+
+def rest(ready: ReadyPattern) -> CautionView:
+    """What is said of rest, on every page."""
+    return _caution(ready.cautions.rest)
+
+
+def mark(ready: ReadyPattern) -> str:
+    """What the cautions are about, in a line for the head of the page and for the index."""
+    topics = [f"{one.topic[0].lower()}{one.topic[1:]}" for one in ready.cautions.cautions]
+    return f"Cautions: {figures.listed(topics)}" if topics else ""
+
+
+def level(ready: ReadyPattern) -> str:
+    """The level, what it means on the published scale, and why it is that of this pattern."""
+    judged = ready.level
+    meanings = {one.name: one.meaning for one in project_levels() if one.edition == "current"}
+    told = f"{judged.name} is for: {meanings[judged.name]}."
+    because = f" because of {figures.listed(judged.reasons)}" if judged.reasons else ""
+    if judged.raised:
+        asked = f"the rows alone ask for {judged.computed}{because}"
+        return f"{told} It was set so by the designer; {asked}."
+    return f"{told} It follows from the rows{because}."
+
+
+def _caution(caution: Caution) -> CautionView:
+    return CautionView(
+        topic=caution.topic, words=caution.words, rules=tuple(map(_rule, caution.rules))
+    )
+
+
+def _rule(rule: SafetyRule) -> RuleView:
+    return RuleView(words=rule.said(), citations=tuple(_links(rule.origin.citation)))
+
+
+def _links(citation: str) -> Iterator[Link]:
+    """The addresses in a citation, each called by its host."""
+    for address in dict.fromkeys(_ADDRESS.findall(citation)):
+        yield Link(words=urlsplit(address).netloc.removeprefix("www."), url=address)

@@ -1,0 +1,120 @@
+"""For whom and for what a thing is made, as far as safety hangs on it.
+
+Takes     ``Pattern``.
+Gives     ``Purpose``, ``purpose_of``, ``texts``; ``CORDS``, ``FASTENERS``, ``SMALL_PARTS``,
+          ``PARTS_OF_ANY_SIZE``.
+Problems  none.
+From      design.md, ``audience use`` and ``notions``; ``standards/safety.csv``.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from workeven.pattern import Pattern, Text
+from workeven.records import record
+from workeven.standards import SafetyRule
+
+#: Kinds of notions that hang and catch. Elastic lies in a casing and has no ends.
+CORDS = frozenset({"cord", "drawstring", "ribbon"})
+#: Small parts that hold clothes together.
+FASTENERS = frozenset({"button", "snap", "toggle", "hook and eye", "buckle"})
+#: Other small parts.
+SMALL_PARTS = frozenset({"bead", "sequin", "safety eyes", "safety nose", "bell", "magnet"})
+SMALL_PARTS |= {"key ring"}
+#: Parts that may be too large to be swallowed: only their size tells.
+PARTS_OF_ANY_SIZE = frozenset({"rattle", "squeaker", "ring", "handle", "zip"})
+#: What fills a thing.
+FILLINGS = frozenset({"stuffing", "pillow form"})
+#: Uses in which the thing is not on anybody's body, so that its neck is its own.
+OFF_THE_BODY = frozenset({"toy", "home", "kitchen", "flame", "hammock", "hanging"})
+#: Uses in which a filling makes a toy, or what is taken for one.
+PLAYED_WITH = frozenset({"toy", "home", "hanging"})
+#: Uses in which it meets heat.
+HOT = frozenset({"kitchen", "flame"})
+
+_STUFFED = re.compile(
+    r"\b(?:stuff(?:ed|ing|s)?|fib(?:re|er)[ -]?fill|toy filling)\b", re.IGNORECASE
+)
+#: Fibres that melt (common practice), as they stand in the words for a fibre.
+_MELTING = re.compile(
+    r"\b(?:acrylic|polyacryl\w*|polyester|nylon|polyamide?|polypropylene|micro-?fib(?:re|er))\b",
+    re.IGNORECASE,
+)
+
+
+@record
+class Purpose:
+    """For whom, for what, of what.
+
+    ``youngest`` and ``oldest`` are months of age; ``youngest`` is None for adults and pets,
+    ``oldest`` also where the ages have no end. ``filled``: something in it is stuffed.
+    ``melting`` are fibres of its yarns, where it is used near heat.
+    """
+
+    audience: str
+    ages: str
+    youngest: int | None
+    oldest: int | None
+    uses: frozenset[str]
+    kinds: frozenset[str]
+    filled: bool
+    melting: tuple[str, ...]
+
+    @property
+    def whom(self) -> str:
+        """For whom it is, for a sentence."""
+        named = {"adult": "adults", "pet": "a pet", "child": "children", "baby": "a baby"}
+        return named[self.audience] + (f" ({self.ages})" if self.ages else "")
+
+    @property
+    def worn(self) -> bool:
+        """Whether it is on a body, or may be."""
+        return not self.uses <= OFF_THE_BODY
+
+    def under(self, months: int) -> bool:
+        """Whether a child younger than that is among those it is for."""
+        return self.youngest is not None and self.youngest < months
+
+    def concerned(self, rule: SafetyRule) -> bool:
+        """Whether somebody it is for is of the ages of a rule."""
+        return self.youngest is not None and rule.concerns(self.youngest, self.oldest)
+
+
+def purpose_of(pattern: Pattern) -> Purpose:
+    """For whom and for what a pattern is; a baby's ages, where none are given, begin at birth."""
+    young = pattern.audience in ("baby", "child")
+    ages = pattern.ages
+    kinds = frozenset(notion.kind for notion in pattern.notions)
+    uses = frozenset(pattern.use)
+    melting = (_MELTING.findall(yarn.fibre) for yarn in pattern.yarns if uses & HOT)
+    return Purpose(
+        audience=pattern.audience,
+        ages="" if ages is None else ages.text,
+        youngest=(0 if ages is None else ages.youngest) if young else None,
+        oldest=None if ages is None or not young else ages.oldest,
+        uses=uses,
+        kinds=kinds,
+        filled=bool(kinds & FILLINGS) or (bool(uses & PLAYED_WITH) and _stuffed(pattern)),
+        melting=tuple(dict.fromkeys(name.lower() for found in melting for name in found)),
+    )
+
+
+def _stuffed(pattern: Pattern) -> bool:
+    """Whether the words of a pattern fill something, also where no filling is listed."""
+    return any(_STUFFED.search(text.text) for text in texts(pattern))
+
+
+def texts(pattern: Pattern) -> Iterator[Text]:
+    """All words of the pattern in which a filling, a cord or a part may be told."""
+    for piece in pattern.pieces:
+        yield Text(text=piece.title, span=piece.span)
+        for section in piece.sections:
+            for words in filter(None, (section.title, section.note)):
+                yield Text(text=words, span=section.span)
+            for note in section.row_notes:
+                yield Text(text=note.note or "", span=note.span)
+            for row in section.rows:
+                yield Text(text=row.text, span=row.span)
+    yield from (*pattern.assembly, *pattern.finishing)
