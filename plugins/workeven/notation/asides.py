@@ -211,6 +211,7 @@ _MAKING_UP = (
     r"(?!(?:st|[shd]?d?c|tr|ch|row|rnd|round)\b)|"
     r"(?:make|work|complete|finish)(?: (?:it|this|the same|same|exactly))* as (?:for |given )|"
     r"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)|"
+    r"(?:the )?same as (?:the )?(?:first|1st|other|second|left|right)\b|"
     r"(?:sl st|slip stitch|sc|single crochet|join|whip ?stitch) (?:the )?(?:\w+ ){0,2}"
     r"(?:ends?|edges?|sides?|seams?) together|"
     r"(?:sl st|slip stitch|ss|sc|dc|(?:single|double) crochet|join|whip ?stitch) (?:the )?"

@@ -53,17 +53,12 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
     if stream.is_word("to", "on") and not stream.said.isdisjoint(("leg", "arm", "ear")):
         part_of(stream)  # "join to first leg with sc in any st"
     yarn = _yarn_named(stream)
-    stitch: Stitch | None = None
-    if stream.accept("with"):
-        stream.articles()
-        if stream.token.kind != "stitch":
-            raise stream.fault(mend="write “join with sl st to first sc”")
-        name = stream.take().word
-        if name != "sl st":
-            stitch = Stitch(name, ONE, kind_of(name).legs, start, stream.end)
+    stitch = _stitch_of_join(stream, start)
     formed = formed_of(stream, start)
     if formed is not None:
         return formed
+    if not yarn and stitch is None and _to_other_part(stream):
+        return (Aside(start, stream.end),)
     where: Target | None = None
     if stream.accept_any("to", "in", "on", "at", "around"):
         stream.articles()
@@ -79,6 +74,34 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
     if yarn or stitch is not None:
         return (JoinYarn(where, stitch, start, stream.end),)
     return (JoinRound(where, start=start, end=stream.end),)
+
+
+def _stitch_of_join(stream: Stream, start: int) -> Stitch | None:
+    """``with sc``: the stitch that is worked in joining; None where it is a slip stitch.
+
+    Takes: with sc
+    """
+    if not stream.accept("with"):
+        return None
+    stream.articles()
+    if stream.token.kind != "stitch":
+        raise stream.fault(mend="write “join with sl st to first sc”")
+    name = stream.take().word
+    return None if name == "sl st" else Stitch(name, ONE, kind_of(name).legs, start, stream.end)
+
+
+def _to_other_part(stream: Stream) -> bool:
+    """Pass "to first leg", whose stitches are then named: the join leads to it and counts nothing.
+
+    Takes: to first leg
+    Refuses: to first sc
+    """
+    mark, told = stream.at, len(stream.twins)
+    if part_of(stream) and (stream.at_end() or stream.token.kind == "mark"):
+        return True
+    stream.at = mark
+    del stream.twins[told:]
+    return False
 
 
 _EDGES = frozenset("edge edges opening seam hole side corner end".split())

@@ -110,6 +110,10 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
         stream.accept("to")  # "continue to repeat Row 2"
     if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
         stream.at = mark
+    if _of_the_other(stream):
+        stream.take()
+        stream.articles()
+        return _repeated(stream)
     if stream.is_word("same", "as") and _passes_as(stream):
         pass
     elif not stream.is_word("rep") or stream.ahead().word == "from":
@@ -118,6 +122,33 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     else:
         stream.take()
     return _repeated(stream)
+
+
+#: rows that are worked once more for a part that is made like another
+_OTHER_PART = (
+    r"(?:exactly |same |just )*(?:(?:as )?(?:for|of|from|on|in)|as|to make) (?:the )?"
+    r"(?:first|1st|second|2nd|other|another|left|right|a second) "
+    r"(?:leg|arm|foot|ear|wing|sleeve|mitten|slipper|sock|piece|part|half|side|one)\b"
+)
+
+
+def _of_the_other(stream: Stream) -> bool:
+    """Whether "work Rnds 1-6 as for first leg" stands here.
+
+    Takes: work Rnds 1-6 as for first leg
+    Refuses: work in patt
+    """
+    if not stream.is_word("work", "make", "complete", "follow"):
+        return False
+    told = rf"\w+ (?:the )?(?:rows?|rnds?|rounds?) \d+ ?(?:-|–|to|through|and) ?\d+ {_OTHER_PART}"
+    return ignoring_case(told).match(stream.text, stream.start) is not None
+
+
+def _pass_other_part(stream: Stream) -> None:
+    """Pass "as for first leg", "for second sleeve": the rows are numbered as they were."""
+    found = ignoring_case(rf"\s*{_OTHER_PART}").match(stream.text, stream.end)
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def _repeated(stream: Stream) -> RepeatRows:
@@ -138,6 +169,7 @@ def _repeated(stream: Stream) -> RepeatRows:
         else:
             stream.at = mark
             break
+    _pass_other_part(stream)
     change = growth(stream)
     _pass_colours(stream)
     if stream.accept("for", "patt"):

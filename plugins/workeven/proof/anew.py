@@ -1,7 +1,7 @@
 """A part begun anew behind another: "BODY: Rnd 1: 6 sc in magic ring", "Front: Row 1: ch 21, …".
 
 Takes     where a size stands, the label and the steps of a row.
-Gives     ``begin_anew``.
+Gives     ``begin_anew``, ``begin_again``.
 Problems  none.
 From      notation.md, "Labels" (a section may restart at 1), the table of places ("ring").
 
@@ -21,6 +21,7 @@ from workeven.notation.tree import (
     IntoRing,
     Label,
     Last,
+    MagicRing,
     Next,
     OneChain,
     Target,
@@ -37,6 +38,28 @@ def begin_anew(standing: Standing, label: Label | None, own: Line) -> None:
         return
     standing.fabric = standing.unworked = standing.side = None
     standing.fresh, standing.doubt, standing.side_said = True, False, False
+
+
+def begin_again(standing: Standing, line: Line, number: int | None, words: str) -> None:
+    """Rows are worked again from a ring made by magic: they are another part, made like the first.
+
+    ``number`` is that of the first of them; the rows of the other part are numbered as they were.
+    ``words`` are those of the line that says so.
+    """
+    if standing.fabric is None or not _in_magic_ring(line):
+        return
+    standing.fabric = standing.unworked = standing.side = None
+    standing.number = standing.number if number is None else number
+    standing.said = (*standing.said, words)
+
+
+def _in_magic_ring(line: Line) -> bool:
+    """Whether a row begins in a ring made by magic."""
+    steps = [step for step in line.facts.written if not isinstance(step, Aside)]
+    head = steps[0] if steps else None
+    if isinstance(head, MagicRing):
+        return True
+    return isinstance(head, Work) and isinstance(head.target, IntoRing) and head.target.magic
 
 
 def _is_new(standing: Standing, label: Label | None, own: Line) -> bool:

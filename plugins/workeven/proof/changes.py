@@ -18,6 +18,7 @@ from workeven.notation.tree import (
     Each,
     Evenly,
     Increase,
+    Next,
     Step,
     Stitch,
     Unplaced,
@@ -26,10 +27,10 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.each import begin_each, open_in_ring, room, work_each
-from workeven.proof.fabric import Place, count_stitches, tally
+from workeven.proof.fabric import Node, Place, Run, count_stitches
 from workeven.proof.facts import first_of_content
 from workeven.proof.hook import Hook
-from workeven.proof.making import make
+from workeven.proof.making import Made, make
 from workeven.proof.naming import ANY, many, match_of
 from workeven.proof.taking import take
 
@@ -56,26 +57,60 @@ def _no_space(place: Place) -> bool:
 
 def two_in_one(hook: Hook, step: Increase) -> Work:
     """An increase as the work that it is."""
-    if step.patt:
-        stitch = Stitch(_only_stitch(hook, step))
-        return Work((stitch,), step.target, start=step.start, end=step.end)
     made = Stitch(base_of(hook, step), _TWO if step.into == 2 else ONE)  # noqa: PLR2004, an increase
     return Work((made,), step.target, start=step.start, end=step.end)
 
 
-def _only_stitch(hook: Hook, step: Increase) -> str:
-    """The stitch of the row before, where it has only one: another pattern is not counted."""
-    below = hook.below_at_start
-    kinds = set() if below is None else {kind_of(name).base for name in tally(below.nodes)}
-    if len(kinds) != 1 or any(kind.endswith(" sp") for kind in kinds):
-        raise Fault(
-            "row-not-understood",
-            step.start,
-            step.end,
-            "what the pattern makes over a part of the row is not counted",
-            mend="Write the stitches of this part out.",
-        )
-    return kinds.pop()
+def in_pattern(hook: Hook, step: Increase) -> None:
+    """``work in patt across next 8 sts``: each in the stitch that is there.
+
+    Where groups or spaces are among them the pattern is more than its stitches: it is not guessed.
+    """
+    target = step.target
+    if isinstance(target, Each):
+        begin_each(hook, target.names)
+        count = room(hook, target, (), step)
+    elif isinstance(target, Next) and target.names == ANY:
+        count = hook.context.amount(target.count) or 0
+    else:
+        raise _pattern_not_counted(step)
+    ahead = hook.cursor.along(hook.cursor.rest())
+    ahead.take(count_stitches, count)
+    nodes = ahead.passed()
+    if not all(map(_is_of_single_stitches, nodes)):
+        raise _pattern_not_counted(step)
+    take(hook, ANY, count, step)
+    _make_alike(hook.made, nodes)
+    hook.began = True
+
+
+def _is_of_single_stitches(node: Node) -> bool:
+    if isinstance(node, Run):
+        return node.plain
+    return not (node.group or node.optional) and all(map(_is_of_single_stitches, node.nodes))
+
+
+def _make_alike(made: Made, nodes: tuple[Node, ...]) -> None:
+    """The same stitches again, those of a repeat made once and as often as it has turns."""
+    for node in nodes:
+        if isinstance(node, Run):
+            base = kind_of(node.place.base or node.place.name).base
+            make(made, (Stitch("sc" if base == "ch" else base),), node.count)
+        else:
+            turn = Made(made.context)
+            _make_alike(turn, node.nodes)
+            made.add_turns(turn, node.times)
+
+
+def _pattern_not_counted(step: Increase) -> Fault:
+    return Fault(
+        "row-not-understood",
+        step.start,
+        step.end,
+        "what the pattern makes over a part of the row is not counted where groups or spaces are "
+        "in it",
+        mend="Write the stitches of this part out.",
+    )
 
 
 def increase_next(hook: Hook, step: Increase, target: Unplaced) -> None:

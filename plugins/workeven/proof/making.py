@@ -89,6 +89,17 @@ class Made:
         kept, self.out = self.out, Builder()
         return kept
 
+    def add_turns(self, turn: Made, times: int) -> None:
+        """What one turn of a repeat makes, so many times."""
+        for counts, each in (
+            (self.makes, turn.makes),
+            (self.worked, turn.worked),
+            (self.groups, turn.groups),
+        ):
+            for name, number in each.items():
+                counts[name] = counts.get(name, 0) + number * times
+        self.out.add_times(tuple(turn.out.nodes), times)
+
 
 def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool = False) -> None:
     """Make the content once in each of ``times`` places."""

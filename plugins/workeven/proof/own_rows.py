@@ -169,6 +169,8 @@ def chain_line(
     nothing = standing.fabric is None and not fabric.nodes and not fabric.ring
     standing.fabric = None if nothing else fabric  # a heading before the first row
     standing.cut = standing.cut or any(isinstance(one, FastenOff) for one in own.facts.written)
+    if not fabric.foundation:
+        standing.said = (*standing.said, own.row.text)
     if own.row.label is not None and own.row.label.section:
         standing.fresh = True
     if own.row.label is not None and own.row.label.name is not None:

@@ -419,12 +419,4 @@ class _Count:
         if not takes:
             raise _LeftToTheWalk
         self._take(takes * times)
-        made, more = self.made, turn.made
-        for counts, each in (
-            (made.makes, more.makes),
-            (made.worked, more.worked),
-            (made.groups, more.groups),
-        ):
-            for name, number in each.items():
-                counts[name] = counts.get(name, 0) + number * times
-        made.out.add_times(tuple(more.out.nodes), times)
+        self.made.add_turns(turn.made, times)

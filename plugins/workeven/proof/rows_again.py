@@ -25,6 +25,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.again import Total, lines_meant, work_again
+from workeven.proof.anew import begin_again
 from workeven.proof.at_hand import (
     AtHand,
     InSize,
@@ -70,6 +71,9 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
             "the range of rows that is repeated holds none",
             mend="Write the lower number first, as “rep Rows 2–5”.",
         )
+    named = body.rows[0].first
+    number = None if named is None else standing.context.amount(named)
+    begin_again(standing, lines[0], number, row.text)
     faults = faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
     labelled = label_times(row.label, standing.context)
     first, side = standing.number, standing.side

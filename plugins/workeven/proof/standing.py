@@ -97,8 +97,9 @@ class Standing:
     ``number`` is that of the next row, None behind an open number of rows; ``numbered``: numbers
     can be judged; ``other_number`` is what the text counts on from, once it differs. ``rows`` were
     worked in all. ``side`` faces in the next row; ``side_said``: the text has named a side.
-    ``cut``: the yarn was fastened off. ``worked`` is how the piece is worked where the text changed
-    it. ``fresh``: the section's first row is to come. ``unknown``: a row below is not counted;
+    ``said`` are the words of lines that work nothing, or another part like the first. ``cut``: the
+    yarn was fastened off. ``worked`` is how the piece is worked where the text changed it.
+    ``fresh``: the section's first row is to come. ``unknown``: a row below is not counted;
     ``doubt``: it is counted on a guess. ``faulty`` are rows that have their message already.
     ``below_line`` is what was there before the line at hand, and how that is worked; ``grown_from``
     what was there before the last line that worked anything. ``unworked`` is what was left behind
@@ -133,6 +134,7 @@ class Standing:
         "repeated",
         "row_height",
         "rows",
+        "said",
         "section",
         "section_rows",
         "side",
@@ -157,6 +159,7 @@ class Standing:
         self.rows = rows
         self.side: Side | None = None
         self.side_said = self.cut = False
+        self.said: tuple[str, ...] = ()
         self.turned = self.fresh = True
         self.unknown = self.doubt = False
         self.worked: str | None = None
@@ -195,6 +198,7 @@ class Standing:
         self.rows = other.rows
         self.side = other.side
         self.side_said = other.side_said
+        self.said = other.said
         self.cut = other.cut
         self.turned = other.turned
         self.fresh = other.fresh

@@ -52,7 +52,7 @@ def joined_twins(standing: Standing, twins: Twins) -> Fabric:
     if part is None or not part.nodes or not part.closed or part.foundation:
         raise _no_two(twins, "no round has been worked before it that could be joined to another")
     told = [line.row.text for rows in standing.stretches() for line in rows.lines]
-    if not any(_TWICE.search(words) for words in (*told, *standing.by_name)):
+    if not any(_TWICE.search(words) for words in (*told, *standing.said, *standing.by_name)):
         raise _no_two(twins, "nothing says that the part before it is worked twice")
     chains = 0 if twins.chains is None else standing.context.amount(twins.chains) or 0
     between = (Run(CHAIN, chains),) if chains else ()

@@ -50,6 +50,7 @@ from workeven.proof.changes import (
     decrease,
     evenly_alone,
     evenly_along,
+    in_pattern,
     increase_next,
     two_in_one,
 )
@@ -176,10 +177,8 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
             _chain(hook, step)
         case Repeat():
             repeat(hook, step, walk)
-        case Increase(target=Unplaced() as target):
-            increase_next(hook, step, target)
         case Increase():
-            work(hook, two_in_one(hook, step))
+            _increase(hook, step)
         case Decrease():
             decrease(hook, step)
         case Turn():
@@ -206,6 +205,15 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
             pass
         case _:
             assert_never(step)
+
+
+def _increase(hook: Hook, step: Increase) -> None:
+    if isinstance(step.target, Unplaced):
+        increase_next(hook, step, step.target)
+    elif step.patt:
+        in_pattern(hook, step)
+    else:
+        work(hook, two_in_one(hook, step))
 
 
 def _square(hook: Hook, step: Over | Either | Formed) -> None:
