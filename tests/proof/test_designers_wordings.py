@@ -90,7 +90,8 @@ flat | 40 sc | Work even until piece measures 20 cm, at the same time dec 1 st a
 flat | 24 dc, 8 ch-1 sps | Keeping in patt, dec 1 st at each end of next row | row-not-understood
 flat | 24 sc | ch 1, work in patt across next 8 sts, leave rem sts unworked, turn | 8
 flat | 24 hdc | ch 2 (does not count as st), work in patt to last 2 sts, hdc2tog, turn | 23
-flat | 12 sc, 12 hdc | ch 1, work in patt across next 8 sts, leave rem sts unworked, turn | row-not-understood
+flat | 12 sc, 12 hdc | ch 1, work in patt across next 8 sts, leave rem sts unworked, turn | 8
+flat | 12 sc, 12 hdc | ch 1, sc2tog, work in patt to last 2 sts, hdc2tog, turn | 22
 """
 
 # 27 = 5 x 5 + 2: five more; a counted chain is the first of five
