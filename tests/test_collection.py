@@ -104,6 +104,8 @@ def test_collection_has_no_problem() -> None:
     assert [
         "glasswort-raglan",
         "groynemark-tee",
+        "haulout-pup",
+        "ripplemark-blanket",
         "sandhopper-mitts",
         "whelkstow-basket",
         "wrackline-cardigan",

@@ -121,7 +121,8 @@ def test_rule_is_the_published_one(key: str) -> None:
     ages, numbers, citation = PUBLISHED[key]
     assert (ages, numbers, "found") == (rule.ages, rule.numbers, rule.origin.status)
     assert citation in rule.origin.citation
-    assert all(told in rule.said() for told in (ages, numbers))
+    printed = (numbers,) if rule.region == "general" else (ages, numbers)
+    assert all(told in rule.said() for told in printed)
 
 
 def test_every_rule_is_looked_up_here_or_said_to_be_recalled() -> None:

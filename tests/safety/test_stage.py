@@ -57,7 +57,7 @@ STUFFED = "notions:\n  - {kind: stuffing}\n"
         (
             "audience: baby\nuse: [blanket]",
             "",
-            ["Safe sleep", "Cords and drawstrings", "Small parts"],
+            ["Safe sleep", "Cords near a cot", "Small parts"],
         ),
         (
             "audience: baby\nuse: [wear]",

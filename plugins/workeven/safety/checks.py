@@ -35,6 +35,7 @@ from workeven.safety.usual import (
     NECK_CORDS,
     OTHER_CORDS,
     THREE_YEARS,
+    clothes_of_the_youngest,
     toy_for_the_youngest,
 )
 from workeven.standards import SafetyRule, safety_rule
@@ -147,7 +148,7 @@ def small_part(pattern: Pattern, purpose: Purpose) -> Iterator[Problem]:
     toy = toy_for_the_youngest(purpose)
     if not toy and not purpose.under(THREE_YEARS):
         return
-    clothes = not toy and bool(purpose.uses & {"wear", "sleep"})
+    clothes = clothes_of_the_youngest(purpose)
     for notion in _notions(pattern, SMALL_PARTS if clothes else SMALL_PARTS | FASTENERS):
         verb = "belong" if notion.kind.endswith("s") else "belongs"
         yield Problem(
@@ -202,10 +203,9 @@ def unlisted(pattern: Pattern, purpose: Purpose) -> Iterator[Problem]:
     """The text tells of a cord or a part, and the notions do not."""
     if purpose.youngest is None and "toy" not in purpose.uses:
         return
-    clothes = bool(purpose.uses & {"wear", "sleep"})
-    small = toy_for_the_youngest(purpose) or (purpose.under(THREE_YEARS) and not clothes)
     wanted = {"cord": CORDS} if purpose.worn else {}
-    if small:
+    young = toy_for_the_youngest(purpose) or purpose.under(THREE_YEARS)
+    if young and not clothes_of_the_youngest(purpose):
         wanted["part"] = FASTENERS | SMALL_PARTS
     for name, kinds in wanted.items():
         told = None if purpose.kinds & kinds else _first_told(pattern, _TOLD[name])

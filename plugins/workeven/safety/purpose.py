@@ -33,6 +33,8 @@ OFF_THE_BODY = frozenset({"toy", "home", "kitchen", "flame", "hammock", "hanging
 PLAYED_WITH = frozenset({"toy", "home", "hanging"})
 #: Uses in which it meets heat.
 HOT = frozenset({"kitchen", "flame"})
+#: The last month in which a child is taken for a baby (common practice).
+_LAST_OF_BABY = 24
 
 _STUFFED = re.compile(
     r"\b(?:stuff(?:ed|ing|s)?|fib(?:re|er)[ -]?fill|toy filling)\b", re.IGNORECASE
@@ -83,7 +85,7 @@ class Purpose:
 
 
 def purpose_of(pattern: Pattern) -> Purpose:
-    """For whom and for what a pattern is; a baby's ages, where none are given, begin at birth."""
+    """For whom and for what a pattern is; a baby without ages is up to 2 years old."""
     young = pattern.audience in ("baby", "child")
     ages = pattern.ages
     kinds = frozenset(notion.kind for notion in pattern.notions)
@@ -93,12 +95,19 @@ def purpose_of(pattern: Pattern) -> Purpose:
         audience=pattern.audience,
         ages="" if ages is None else ages.text,
         youngest=(0 if ages is None else ages.youngest) if young else None,
-        oldest=None if ages is None or not young else ages.oldest,
+        oldest=_oldest(pattern),
         uses=uses,
         kinds=kinds,
         filled=bool(kinds & FILLINGS) or (bool(uses & PLAYED_WITH) and _stuffed(pattern)),
         melting=tuple(dict.fromkeys(name.lower() for found in melting for name in found)),
     )
+
+
+def _oldest(pattern: Pattern) -> int | None:
+    """The last month of age of whom it is for; None where there is no end, or no child."""
+    if pattern.audience == "baby" and pattern.ages is None:
+        return _LAST_OF_BABY
+    return None if pattern.ages is None else pattern.ages.oldest
 
 
 def _stuffed(pattern: Pattern) -> bool:

@@ -1,8 +1,8 @@
 """The usual cautions: which belong to whom and to what.
 
 Takes     ``Purpose``.
-Gives     ``usual``, ``toy_for_the_youngest``; ``NECK_CORDS``, ``OTHER_CORDS``, ``HAT_CORDS``,
-          ``THREE_YEARS``.
+Gives     ``usual``, ``toy_for_the_youngest``, ``clothes_of_the_youngest``; ``NECK_CORDS``,
+          ``OTHER_CORDS``, ``HAT_CORDS``, ``THREE_YEARS``.
 Problems  none.
 From      ``standards/safety.csv``; where it says "common practice", the practice of the trade.
 
@@ -28,6 +28,8 @@ HAT_CORDS = ("cord scope EU",)
 #: Months of age at which a child is none of the youngest any more (safety.csv: "under 3 years").
 THREE_YEARS = 36
 _ONE_YEAR = 12
+#: Notions that hang from a thing.
+_HANGS = CORDS | {"tassel", "hanging loop"}
 #: Above the last month of the rules on cords (safety.csv: "7 to 14 years").
 _PAST_CORDS = 14 * 12 + 1
 
@@ -77,11 +79,11 @@ def _on_a_baby(purpose: Purpose) -> bool:
 
 
 def _cords_on_a_child(purpose: Purpose) -> bool:
-    return purpose.under(_PAST_CORDS) and purpose.worn
+    return purpose.under(_PAST_CORDS) and bool(purpose.uses & {"wear", "sleep", "bag"})
 
 
 def _cords_near_a_cot(purpose: Purpose) -> bool:
-    hangs = bool(purpose.kinds & {*CORDS, "tassel", "hanging loop"})
+    hangs = "blanket" in purpose.uses or bool(purpose.kinds & _HANGS)
     return "hanging" in purpose.uses or (_baby(purpose) and hangs)
 
 
@@ -99,8 +101,15 @@ def toy_for_the_youngest(purpose: Purpose) -> bool:
     return "toy" in purpose.uses and (purpose.filled or not old_enough)
 
 
+def clothes_of_the_youngest(purpose: Purpose) -> bool:
+    """Clothes for children under three, which need fasteners, and are no toy."""
+    worn = bool(purpose.uses & {"wear", "sleep"}) and "toy" not in purpose.uses
+    return worn and purpose.under(THREE_YEARS)
+
+
 def _parts_for_the_youngest(purpose: Purpose) -> bool:
-    return purpose.under(THREE_YEARS) or toy_for_the_youngest(purpose)
+    young = purpose.under(THREE_YEARS) or toy_for_the_youngest(purpose)
+    return young and not clothes_of_the_youngest(purpose)
 
 
 def _toy_for_the_older(purpose: Purpose) -> bool:
@@ -159,9 +168,19 @@ USUAL: tuple[_Usual, ...] = (
         due=_parts_for_the_youngest,
         caution=Caution(
             topic="Small parts",
-            words="A small part that comes off chokes a child. Put none on a toy: embroider eyes, "
-            "nose and mouth. Where clothes need a fastening, sew it on with strong thread through "
-            "the fabric, pull hard at it, and look again after every wash.",
+            words="A small part that comes off chokes a child. Put none on it: no button, bead, "
+            "bell or safety eye. Embroider eyes, nose and mouth.",
+            keys=("small parts US",),
+        ),
+        always=("small parts US",),
+    ),
+    _Usual(
+        due=clothes_of_the_youngest,
+        caution=Caution(
+            topic="Small parts",
+            words="A small part that comes off chokes a child. Sew every fastening on with strong "
+            "thread through the fabric, pull hard at it, and look again after every wash. Put on "
+            "no beads, bells or other ornaments.",
             keys=("small parts US", "small parts on clothes"),
         ),
         always=("small parts US",),
@@ -172,7 +191,7 @@ USUAL: tuple[_Usual, ...] = (
             topic="Toys",
             words="A soft-filled toy is judged as a toy for the youngest, whatever age is meant. "
             "Work it so tightly that no filling shows, close every seam twice, and throw it away "
-            "when one opens. Who gives or sells toys has to have them tested and labelled.",
+            "when one opens. Whoever sells toys answers for tests and labels.",
             keys=("toy EU", "soft toy EU", "toy parts EU"),
         ),
         always=("toy EU", "soft toy EU", "toy parts EU"),
@@ -182,7 +201,7 @@ USUAL: tuple[_Usual, ...] = (
         caution=Caution(
             topic="Not for the youngest",
             words="This toy may have small parts and is not for children under three. Keep it away "
-            "from them. Who gives or sells toys has to have them tested and labelled.",
+            "from them. Whoever sells toys answers for tests and labels.",
             keys=("small parts warning US", "toy label US"),
         ),
         always=("small parts warning US", "toy label US", "toy EU", "toy parts EU"),

@@ -51,8 +51,8 @@ class SafetyRule:
         >>> safety_rule("weighted").said()
         'US, infants: no weighted blankets, sleepers or swaddles on or near the infant.'
         """
-        region = "" if self.region == "general" else self.region
-        where = ", ".join(filter(None, (region, self.ages)))
+        general = self.region == "general"
+        where = "" if general else ", ".join(filter(None, (self.region, self.ages)))
         rule = f"{where}: {self.rule}" if where else f"{self.rule[:1].upper()}{self.rule[1:]}"
         if self.origin.citation == "common practice":
             return f"{rule} (common practice)."

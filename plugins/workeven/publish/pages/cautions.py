@@ -37,19 +37,19 @@ def rest(ready: ReadyPattern) -> CautionView:
 def mark(ready: ReadyPattern) -> str:
     """What the cautions are about, in a line for the head of the page and for the index."""
     topics = [f"{one.topic[0].lower()}{one.topic[1:]}" for one in ready.cautions.cautions]
-    return f"Cautions: {figures.listed(topics)}" if topics else ""
+    return f"Cautions: {' · '.join(topics)}" if topics else ""
 
 
 def level(ready: ReadyPattern) -> str:
     """The level, what it means on the published scale, and why it is that of this pattern."""
     judged = ready.level
     meanings = {one.name: one.meaning for one in project_levels() if one.edition == "current"}
-    told = f"{judged.name} is for: {meanings[judged.name]}."
-    because = f" because of {figures.listed(judged.reasons)}" if judged.reasons else ""
+    told = f"{judged.name} on the published scale ({meanings[judged.name]})"
+    because = f", because of {figures.listed(judged.reasons)}" if judged.reasons else ""
     if judged.raised:
         asked = f"the rows alone ask for {judged.computed}{because}"
-        return f"{told} It was set so by the designer; {asked}."
-    return f"{told} It follows from the rows{because}."
+        return f"{told}, as the designer has set it; {asked}."
+    return f"{told}{because}."
 
 
 def _caution(caution: Caution) -> CautionView:
