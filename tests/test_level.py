@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from tests.support import pattern_files
-from workeven import standards
 from workeven.level import NAMES, JudgedLevel
 from workeven.pipeline import Outcome
+from workeven.standards.levels import project_levels
 
 MAT = """\
 title: Sand Mat
@@ -52,7 +52,7 @@ def judged(*rows: str, more: str = "") -> JudgedLevel:
 
 def test_names_are_those_of_the_published_scale() -> None:
     """Citation: https://fiatfiberarts.com/2018/04/04/proper-project-level-definitions/."""
-    current = [one for one in standards.project_levels() if one.edition == "current"]
+    current = [one for one in project_levels() if one.edition == "current"]
     assert list(NAMES) == [one.name for one in current]
     assert {"found"} == {one.origin.status for one in current}
 

@@ -27,6 +27,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
+from itertools import chain
 from typing import Literal, cast
 
 from workeven.notation.tree import (
@@ -46,18 +47,23 @@ from workeven.notation.vocabulary import CLOSED_WORDS, HEIGHTS, kind_of
 from workeven.pattern import Pattern
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined
-from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow, ProvenSection
+from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow, ProvenSection, RowInSize
 from workeven.records import record
 
 Name = Literal["Basic", "Easy", "Intermediate", "Complex"]
 NAMES: tuple[Name, ...] = ("Basic", "Easy", "Intermediate", "Complex")
 
+#: A feature of the rows: the level it asks for, and its words.
+Reason = tuple[Name, str]
+
 #: So many features of Intermediate at once make a project Complex.
 SEVERAL = 3
 #: The tallest of the basic stitches: a treble.
 _TALL = HEIGHTS["tr"]
+#: One of these stands in every row that works into one loop ("back loop", "flo", "BL").
+_LOOP_SIGNS = ("lo", "LO", "bl", "BL", "fl", "FL")
 _CLOSED = frozenset(CLOSED_WORDS.values())
-_COLOUR = re.compile(
+_COLOUR = (
     r"\b(?:chang\w*|switch\w*|swap\w*|alternating) (?:to |colou?rs?)|\b(?:with|in) (?:colou?r )?"
     r"(?:MC|CC\d?|[A-Z])\b"
 )
@@ -81,29 +87,21 @@ class JudgedLevel:
         return self.name != self.computed
 
 
-@record
-class _Reason:
-    """A feature of the rows, and the level it asks for."""
-
-    level: Name
-    words: str
-
-
 def judge(proven: ProvenPattern) -> Checked[JudgedLevel]:
     """The level of a pattern; one that is written lower is advice, and the higher one holds."""
     pattern = proven.graded.pattern
     found = tuple(dict.fromkeys(_reasons(proven)))
     computed = _computed(found)
     weightiest = "Intermediate" if computed == "Complex" else computed
-    reasons = tuple(one.words for one in found if one.level == weightiest)
+    reasons = tuple(words for asked, words in found if asked == weightiest)
     said = cast("Name | None", pattern.level)
     name = computed if said is None else max(said, computed, key=NAMES.index)
     level = JudgedLevel(name=name, computed=computed, reasons=reasons)
     return Checked(value=level, problems=tuple(_too_low(pattern, level)))
 
 
-def _computed(found: Iterable[_Reason]) -> Name:
-    levels = [one.level for one in found]
+def _computed(found: Iterable[Reason]) -> Name:
+    levels = [asked for asked, _words in found]
     if levels.count("Intermediate") >= SEVERAL:
         return "Complex"
     return max(levels, key=NAMES.index, default="Basic")
@@ -125,7 +123,7 @@ def _too_low(pattern: Pattern, level: JudgedLevel) -> Iterator[Problem]:
 # --- what the rows use ---------------------------------------------------------------------
 
 
-def _reasons(proven: ProvenPattern) -> Iterator[_Reason]:
+def _reasons(proven: ProvenPattern) -> Iterator[Reason]:
     rows = [row for piece in proven.pieces for one in piece.sections for row in one.rows]
     yield from _stitches(proven.graded.pattern, rows)
     for piece in proven.pieces:
@@ -134,84 +132,88 @@ def _reasons(proven: ProvenPattern) -> Iterator[_Reason]:
     yield from _colours(proven)
     yield from _shaping(proven)
     if len(proven.pieces) > 1:
-        yield _Reason(level="Easy", words="pieces that are joined")
+        yield ("Easy", "pieces that are joined")
 
 
-def _stitches(pattern: Pattern, rows: list[ProvenRow]) -> Iterator[_Reason]:
+def _stitches(pattern: Pattern, rows: list[ProvenRow]) -> Iterator[Reason]:
     """Stitches beyond the basic ones."""
-    worked = {name for row in rows for name in _worked(row)}
+    counted = filter(None, map(_counted, rows))
+    worked = {name for name, _ in chain.from_iterable(one.worked for one in counted)}
     yield from dict.fromkeys(found for name in sorted(worked) for found in _of_stitch(name))
     special = {stitch.name for stitch in pattern.stitches}
     terms = {term.name for row in rows for term in row.row.terms}
     several = sorted((terms & special) | (worked & _CLOSED))
     if several:
         level: Name = "Easy" if len(several) < SEVERAL else "Intermediate"
-        yield _Reason(level=level, words=f"special stitches ({joined(several)})")
+        yield (level, f"special stitches ({joined(several)})")
 
 
 @lru_cache(maxsize=1024)
-def _of_stitch(name: str) -> tuple[_Reason, ...]:
+def _of_stitch(name: str) -> tuple[Reason, ...]:
     """What a stitch asks for, by its US name."""
     kind = kind_of(name)
-    found = []
+    found: list[Reason] = []
     if kind.post is not None:
-        found.append(_Reason(level="Intermediate", words="post stitches"))
+        found.append(("Intermediate", "post stitches"))
     if kind.foundation:
-        found.append(_Reason(level="Easy", words="stitches worked with their own chain"))
+        found.append(("Easy", "stitches worked with their own chain"))
     if HEIGHTS.get(kind.base, 0) > _TALL:
-        found.append(_Reason(level="Easy", words="stitches taller than a treble"))
+        found.append(("Easy", "stitches taller than a treble"))
     return tuple(found)
 
 
-def _stitch_pattern(section: ProvenSection) -> Iterator[_Reason]:
+def _stitch_pattern(section: ProvenSection) -> Iterator[Reason]:
     """Repeats over several stitches, openwork, single loops."""
-    multiples: set[tuple[int, int]] = set()
+    multiples: set[int] = set()
     for row in section.rows:
+        openwork = _leaves_spaces(row)
+        if openwork:
+            yield "Easy", "spaces of chains"
+        several = row.multiple is not None and row.multiple[0] > 1
+        if not several and not any(sign in row.row.text for sign in _LOOP_SIGNS):
+            continue
         of_row = _of_row(row.row)
         if "loop" in of_row:
-            yield _Reason(level="Easy", words="stitches worked in one loop")
-        if _spaces(row):
-            yield _Reason(level="Easy", words="spaces of chains")
-        if row.multiple is not None and row.multiple[0] > 1 and "pattern" in of_row:
-            yield _Reason(level="Easy", words="a repeat over several stitches")
-            if _spaces(row):
-                multiples.add(row.multiple)
-    if len({of for of, _ in multiples}) > 1:
-        yield _Reason(level="Intermediate", words="openwork with repeats of unequal length")
+            yield "Easy", "stitches worked in one loop"
+        if row.multiple is not None and several and "pattern" in of_row:
+            yield "Easy", "a repeat over several stitches"
+            multiples |= {row.multiple[0]} if openwork else set()
+    if len(multiples) > 1:
+        yield "Intermediate", "openwork with repeats of unequal length"
 
 
-def _colours(proven: ProvenPattern) -> Iterator[_Reason]:
+def _colours(proven: ProvenPattern) -> Iterator[Reason]:
     """Colours changed between rows, or within them."""
     pattern = proven.graded.pattern
     if len(pattern.yarns) == 1 and len(pattern.yarns[0].colours) < 2:  # noqa: PLR2004, one colour
         return
     for piece in proven.pieces:
         if len({section.section.yarn for section in piece.sections}) > 1:
-            yield _Reason(level="Easy", words="colours changed between rows")
+            yield ("Easy", "colours changed between rows")
         for section in piece.sections:
             for row in section.rows:
-                told = len(_COLOUR.findall(row.row.text))
+                told = len(re.findall(_COLOUR, row.row.text))
                 if told > 1:
-                    yield _Reason(level="Intermediate", words="colours changed within a row")
+                    yield ("Intermediate", "colours changed within a row")
                 elif told:
-                    yield _Reason(level="Easy", words="colours changed between rows")
+                    yield ("Easy", "colours changed between rows")
 
 
-def _shaping(proven: ProvenPattern) -> Iterator[_Reason]:
+def _shaping(proven: ProvenPattern) -> Iterator[Reason]:
     """Where pieces change their width."""
     shaped = [_shaped_sections(piece) for piece in proven.pieces]
     sections = [one.section for piece in proven.pieces for one in piece.sections]
     if any(one.shape is not None and one.shape.tracks for one in sections):
-        yield _Reason(level="Intermediate", words="several shapings at the same time")
+        yield ("Intermediate", "several shapings at the same time")
     if max(shaped, default=0) >= SEVERAL or sum(count > 1 for count in shaped) > 1:
-        yield _Reason(level="Intermediate", words="shaping at several places")
+        yield ("Intermediate", "shaping at several places")
     elif any(count > 1 for count in shaped):
-        yield _Reason(level="Easy", words="shaping in more than one section")
+        yield ("Easy", "shaping in more than one section")
     elif any(
         one.shape is not None or any(isinstance(row.body, ShapeRows) for row in one.rows)
         for one in sections
     ):
-        yield _Reason(level="Easy", words="shaping along a length")
+        yield ("Easy", "shaping along a length")
 
 
 def _shaped_sections(piece: ProvenPiece) -> int:
@@ -227,18 +229,21 @@ def _shaped_sections(piece: ProvenPiece) -> int:
     return found
 
 
-def _worked(row: ProvenRow) -> Iterator[str]:
-    """What is worked in a row, by US name, in the first size that works it."""
-    counted = next((one for one in row.per_size if one is not None), None)
-    return (name for name, _ in counted.worked) if counted is not None else iter(())
+def _counted(row: ProvenRow) -> RowInSize | None:
+    """A row in the first size that works it."""
+    for counted in row.per_size.values:
+        if counted is not None:
+            return counted
+    return None
 
 
-def _spaces(row: ProvenRow) -> bool:
-    """Whether a row leaves spaces of chains."""
-    counted = next((one for one in row.per_size if one is not None), None)
-    return counted is not None and any(
-        name.startswith("ch") and name.endswith("sp") for name, _ in counted.makes
-    )
+def _leaves_spaces(row: ProvenRow) -> bool:
+    counted = _counted(row)
+    if counted is not None:
+        for name, _count in counted.makes:
+            if name[:2] == "ch" and name[-2:] == "sp":
+                return True
+    return False
 
 
 def _of_row(row: Row) -> frozenset[str]:

@@ -11,9 +11,9 @@ import re
 import pytest
 
 from tests.support import pattern_files
-from workeven import standards
 from workeven.safety import REST
 from workeven.safety.usual import USUAL
+from workeven.standards.safety import safety_rule, safety_rules
 
 CPSC = (
     "https://www.cpsc.gov/Business--Manufacturing/Business-Education/Business-Guidance/"
@@ -117,7 +117,7 @@ NOT_LOOKED_UP = {
 @pytest.mark.parametrize("key", PUBLISHED)
 def test_rule_is_the_published_one(key: str) -> None:
     """Ages, numbers and citation; it was found in the source that is named."""
-    rule = standards.safety_rule(key)
+    rule = safety_rule(key)
     ages, numbers, citation = PUBLISHED[key]
     assert (ages, numbers, "found") == (rule.ages, rule.numbers, rule.origin.status)
     assert citation in rule.origin.citation
@@ -127,7 +127,7 @@ def test_rule_is_the_published_one(key: str) -> None:
 
 def test_every_rule_is_looked_up_here_or_said_to_be_recalled() -> None:
     """Nothing slips in between."""
-    rules = {rule.key: rule for rule in standards.safety_rules()}
+    rules = {rule.key: rule for rule in safety_rules()}
     assert set(rules) == set(PUBLISHED) | NOT_LOOKED_UP
     assert {"memory"} == {rules[key].origin.status for key in NOT_LOOKED_UP}
 
@@ -135,7 +135,7 @@ def test_every_rule_is_looked_up_here_or_said_to_be_recalled() -> None:
 @pytest.mark.parametrize("key", sorted(NOT_LOOKED_UP))
 def test_what_is_recalled_prints_no_length(key: str) -> None:
     """The lengths of EN 14682 for waist and hem are recalled: 75 mm and 140 mm are not printed."""
-    said = standards.safety_rule(key).said()
+    said = safety_rule(key).said()
     assert "(recalled, not looked up: read the rule itself)" in said or "common practice" in said
     assert not re.search(r"\d ?(?:mm|cm|in)\b", said)
 
@@ -150,7 +150,7 @@ def test_every_caution_has_a_rule() -> None:
     """Published, or said to be common practice."""
     assert [] == [one.caution.topic for one in USUAL if not one.caution.keys and not one.always]
     keys = {key for one in USUAL for key in (*one.caution.keys, *one.always)}
-    assert {*keys, *REST.keys} == {rule.key for rule in standards.safety_rules()}
+    assert {*keys, *REST.keys} == {rule.key for rule in safety_rules()}
 
 
 def errors(audience: str, ages: str, use: str, notion: str) -> list[str]:

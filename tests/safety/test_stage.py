@@ -12,7 +12,7 @@ import workeven
 from tests.support import pattern_files
 from workeven.pipeline import Outcome
 from workeven.safety import purpose, usual
-from workeven.standards import safety_rule
+from workeven.standards.safety import safety_rule
 
 
 def made(

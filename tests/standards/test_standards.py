@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from workeven import standards
+from workeven.standards import levels, safety
 
 
 def _values(name: str) -> tuple[standards.BodyMeasurement, ...]:
@@ -37,8 +38,8 @@ TABLES: dict[str, tuple[Callable[[], tuple[Any, ...]], int]] = {
     "hats.csv": (standards.hat_sizes, 18),
     "ease.csv": (standards.fits, 12),
     "yarn_consumption.csv": (standards.yarn_consumption, 7),
-    "project_levels.csv": (standards.project_levels, 8),
-    "safety.csv": (standards.safety_rules, 28),
+    "project_levels.csv": (levels.project_levels, 8),
+    "safety.csv": (safety.safety_rules, 28),
     "faults.csv": (standards.faults, 14),
 }
 

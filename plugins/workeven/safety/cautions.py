@@ -8,8 +8,12 @@ From      design.md, ``audience use``: they decide cautions.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from workeven.records import record
-from workeven.standards import SafetyRule, safety_rule
+
+if TYPE_CHECKING:
+    from workeven.standards.safety import SafetyRule
 
 #: What every caution is closed with.
 CERTIFIES_NOTHING = (
@@ -36,6 +40,8 @@ class Caution:
     @property
     def rules(self) -> tuple[SafetyRule, ...]:
         """The published rules behind it: region, ages, numbers, citation."""
+        from workeven.standards.safety import safety_rule  # pages ask for it, and few checks
+
         return tuple(map(safety_rule, self.keys))
 
 

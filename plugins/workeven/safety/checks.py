@@ -38,7 +38,7 @@ from workeven.safety.usual import (
     clothes_of_the_youngest,
     toy_for_the_youngest,
 )
-from workeven.standards import SafetyRule, safety_rule
+from workeven.standards.safety import SafetyRule, safety_rule
 
 #: Months of age at which somebody is no child any more, and no baby (common practice).
 _GROWN, _PAST_BABY = 18 * 12, 2 * 12

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from workeven.pattern import Pattern, Text
 from workeven.records import record
-from workeven.standards import SafetyRule
+from workeven.standards.safety import SafetyRule
 
 #: Kinds of notions that hang and catch. Elastic lies in a casing and has no ends.
 CORDS = frozenset({"cord", "drawstring", "ribbon"})

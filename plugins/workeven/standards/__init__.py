@@ -2,8 +2,8 @@
 
 Takes     the CSV files beside it, through ``packaged``.
 Gives     typed records, read once: turning chains, abbreviations, terms, yarn weights, hooks, body
-          charts, fits, letter sizes, yarn consumption, project levels, rules of safety, and the
-          known faults of these tables.
+          charts, fits, letter sizes, yarn consumption, and the known faults of these tables; what
+          few need, rules of safety and project levels, is imported from its own module.
 Problems  none.
 From      the sources named in the column ``citation`` of each table.
 
@@ -26,8 +26,6 @@ from workeven.standards.bodies import (
     letter_sizes_retail,
 )
 from workeven.standards.fits import FIT_NAMES, Fit, fit, fits
-from workeven.standards.levels import ProjectLevel, project_levels
-from workeven.standards.safety import SafetyRule, safety_rule, safety_rules
 from workeven.standards.stitches import (
     Abbreviation,
     Term,
@@ -60,8 +58,6 @@ __all__ = [
     "Hook",
     "LetterSize",
     "Origin",
-    "ProjectLevel",
-    "SafetyRule",
     "Status",
     "Term",
     "TurningChain",
@@ -78,9 +74,6 @@ __all__ = [
     "is_girth",
     "letter_sizes",
     "letter_sizes_retail",
-    "project_levels",
-    "safety_rule",
-    "safety_rules",
     "terms",
     "turning_chains",
     "us_hook",

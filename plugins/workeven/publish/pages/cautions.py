@@ -19,7 +19,8 @@ from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.views import CautionView, Link, RuleView
 from workeven.safety import Caution
-from workeven.standards import SafetyRule, project_levels
+from workeven.standards.levels import project_levels
+from workeven.standards.safety import SafetyRule
 
 _ADDRESS = re.compile(r"https?://[^\s;,()]+")
 
