@@ -74,7 +74,7 @@ def test_names_are_those_of_the_published_scale() -> None:
         (
             ("ch 5, dtr in next st and in each st across",),
             "Easy",
-            ("stitches taller than a treble",),
+            ("very tall stitches",),
         ),
         (
             ("ch 3 (counts as dc), *fpdc around next st, bpdc around next st; rep from * across",),

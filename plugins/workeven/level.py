@@ -9,7 +9,7 @@ From      ``standards/project_levels.csv``: the scale since about 2018. Its word
 
 Our reading, feature by feature:
 
-- *Basic*: basic stitches up to the treble, in rows or rounds; increases and decreases in at most
+- *Basic*: basic stitches up to the US treble, in rows or rounds; increases and decreases in at most
   one section of a piece.
 - *Easy*: a repeat over several stitches, spaces of chains, single loops, taller stitches, one or
   two special stitches; colours changed between rows; shaping in two sections of a piece, or worked
@@ -158,7 +158,7 @@ def _of_stitch(name: str) -> tuple[Reason, ...]:
     if kind.foundation:
         found.append(("Easy", "stitches worked with their own chain"))
     if HEIGHTS.get(kind.base, 0) > _TALL:
-        found.append(("Easy", "stitches taller than a treble"))
+        found.append(("Easy", "very tall stitches"))
     return tuple(found)
 
 

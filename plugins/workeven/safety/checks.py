@@ -51,7 +51,7 @@ _AT_THE_HEAD = ("head", "face", "ear")
 #: Words by which a text tells that there is a cord or a part; "button band" and "buttonhole" tell
 #: of the button, and "no" or "instead" in the sentence that there is none.
 _TOLD = {
-    "cord": re.compile(r"\b(?:cords?|drawstrings?|ribbons?)\b", re.IGNORECASE),
+    "cord": re.compile(r"\b(?:cords?|drawstrings?|ribbons?|ties)\b", re.IGNORECASE),
     "part": re.compile(r"\b(?:buttons?|beads?|snaps?|safety (?:eyes?|nose)s?)\b", re.IGNORECASE),
 }
 _DENIED = re.compile(
