@@ -13,6 +13,7 @@ from typing import Literal
 
 from workeven.notation.asides import is_remark
 from workeven.notation.contents import times_follow
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.labels import ordinals
 from workeven.notation.numbered import numbered
 from workeven.notation.places import MIDWAY, limit, pass_edge
@@ -185,6 +186,8 @@ def _worked(
         return _in_places(stream, stitch, before, after, where, start)
     if (over := over_many(stream)) is not None:
         return _in_places(stream, stitch, before, after, over, start)
+    if count is not None and _edge_ahead(stream):
+        return _along(stream, stitch, count, start)
     bound_start = stream.at
     bound = limit(stream)
     if stream.at != bound_start or stream.accept("even"):
@@ -297,16 +300,64 @@ def over_many(stream: Stream) -> Target | None:
     return None
 
 
+#: an edge that a number of stitches is worked along, in the words of the trade
+_EDGE = (
+    r"(?:across|over|around|along|down|up|on|in) (?:the |its |this )?"
+    r"(?:(?:entire|whole|other|opposite|second|next|right|left|long|short|straight|curved|front|"
+    r"back|outer|inner|lower|upper|shaped|side|neck|armhole|sleeve|cuff|foundation|starting|"
+    r"thumb|center|centre|bottom) )*"
+    r"(?:bottom|sides?|edges?|edging|neck(?:line)?|armholes?|cuff|opening|hem)\b"
+    r"(?! (?:of (?:the )?(?:next |each |every )?(?:row|st|leaf|petal|ch)|loop|lp))"
+)
+
+
+def _edge_ahead(stream: Stream) -> bool:
+    """Whether "across bottom", "around neck edge" stands here: an edge, and no stitches.
+
+    Takes: across bottom edge
+    Refuses: across next 6 sts
+    """
+    if stream.said.isdisjoint(_EDGES_SAID):
+        return False
+    return ignoring_case(_EDGE).match(stream.text, stream.start) is not None
+
+
+_EDGES_SAID = frozenset(
+    "bottom side sides edge edges edging neck neckline armhole armholes cuff opening hem".split()
+)
+
+
 def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> tuple[Step, ...]:
-    """``work 47 sc evenly along side edge``."""
+    """``work 47 sc evenly along side edge``, ``sc evenly along side edge (47 sc)``."""
     stream.accept("spaced")
-    if count is None or not stream.accept_any(
-        "along", "across", "around", "over", "down", "up", "in", "on"
-    ):
+    if not stream.accept_any("along", "across", "around", "over", "down", "up", "in", "on"):
         raise stream.fault(mend="write “work 47 sc evenly along side edge”")
     _pass_edge_words(stream)
+    count = count or _number_behind(stream, stitch.name)
+    if count is None:
+        raise stream.fault(start, mend="write “work 47 sc evenly along side edge”")
     content_ = (replace(stitch, count=count),)
     return (Work(content_, RowSides(each=False), start=start, end=stream.end),)
+
+
+def _number_behind(stream: Stream, name: str) -> Amount | None:
+    """The number of stitches along an edge, in brackets behind it; the row goes on there.
+
+    Takes: (47 sc)
+    Refuses: (47 rows)
+    """
+    mark = stream.here()
+    if stream.accept_any("(", "["):
+        stream.accept_any("about", "approximately")
+        count = stream.amount() if stream.is_amount() else None
+        named = stream.accept_any("st", "evenly") or (
+            stream.token.kind == "stitch" and stream.take().word == name
+        )
+        closed = stream.accept_any(")", "]")
+        if count is not None and named and closed and not stream.at_end():
+            return count
+    stream.back_to(mark)
+    return None
 
 
 def _pass_edge_words(stream: Stream) -> None:

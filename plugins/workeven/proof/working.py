@@ -417,7 +417,11 @@ def _along_rows(hook: Hook, step: Work, *, each_row: bool) -> None:
     else:
         required = hook.cursor.remaining(any_place, required=True)
         hook.cursor.take(any_place, required)  # not what an earlier row left behind it
-        make(hook.made, step.content, 1)
+        only = step.content[0]
+        if len(step.content) == 1 and isinstance(only, Stitch):  # side by side, and no group
+            make(hook.made, (replace(only, count=ONE),), hook.context.amount(only.count) or 0)
+        else:
+            make(hook.made, step.content, 1)
     hook.stands, hook.sided = "taken", True
 
 
