@@ -94,14 +94,14 @@ def spread_around(sts: int, changes: int) -> tuple[int, ...]:
 
 
 def spread_across(sts: int, changes: int, legs: int) -> Spacing:
-    """One interval is halved to the edges; of two ways to do it the more symmetric is taken."""
+    """One interval is halved to the edges: a longer or a shorter one, that which can be halved."""
     short, longer = divmod(sts, changes)
     ways = [
         (halved, among)
         for halved, among in ((short, longer), (short + 1, longer - 1))
-        if 0 <= among <= changes - 1 and halved >= legs
+        if among >= 0 and halved >= legs
     ]
-    halved, among = min(ways, key=lambda way: _lopsided(way[0] - legs, way[1], changes - 1))
+    halved, among = min(ways, key=lambda way: (way[0] - legs) % 2)
     before = (halved - legs) // 2
     return Spacing(
         edges=(before + legs, halved - legs - before),
@@ -113,11 +113,6 @@ def spread_between(sts: int, intervals: int) -> tuple[int, ...]:
     """So many intervals that fill the stitches, alike from both ends where that can be."""
     short, longer = divmod(sts, intervals)
     return _mirrored(short, longer, intervals)
-
-
-def _lopsided(plain: int, longer: int, intervals: int) -> tuple[bool, bool]:
-    """Whether the edges differ, and whether the intervals cannot read the same from both ends."""
-    return plain % 2 == 1, intervals % 2 == 0 and longer % 2 == 1
 
 
 def _mirrored(short: int, longer: int, intervals: int) -> tuple[int, ...]:
