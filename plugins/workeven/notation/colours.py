@@ -20,7 +20,6 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
-from workeven.notation.asides import names_part
 from workeven.notation.expressions import ignoring_case
 
 Way = Literal["label", "on", "join", "cut", "carry", "end", "order"]
@@ -80,7 +79,8 @@ _VERBS = (
 )
 #: without one of these, and of the names below, a row says nothing of yarn or colours
 _PART_OF_A_WORD = re.compile(
-    r"olou?r|yarn|FO|fo[.;,]|arry|[Dd]rop[p ]|[Cc]ut|reak|ttach|hang|wap|witch|trip|lternat|hade|w/| off"
+    r"olou?r|yarn|FO|fo[.;,]|arry|[Dd]rop[p ]|[Cc]ut|reak|ttach|hang|wap|witch|trip|lternat|hade|"
+    r"w/| off"
 )
 #: most rows that say anything are fastened off, and no more
 _CUT = "fasten off"
@@ -147,8 +147,6 @@ def _said(text: str, verb: re.Match[str], what: re.Match[str]) -> ColourSaid | N
     name, kind, other = what["name"], what["kind"], what["other"]
     start, end = what.span("name") if name else (verb.start(), max(what.end(), verb.end()))
     at = verb.start()
-    if name and name not in ("main", "contrast") and names_part(name):
-        return None  # "join Sleeve to body" is no colour
     match verb.lastgroup:
         case "carry" if "drop" in verb[0].casefold() and not (name or kind):
             return None  # "drop loop"
@@ -163,8 +161,8 @@ def _said(text: str, verb: re.Match[str], what: re.Match[str]) -> ColourSaid | N
             unnamed = bool(other or (kind and not name))
             if not (name or unnamed):
                 return None
-            way = "end" if _at_the_end(text, verb.start(), what.end()) else "on"
-            return ColourSaid(way, name or "", at, start, end, other=unnamed)
+            late = _at_the_end(text, verb.start(), what.end())
+            return ColourSaid("end" if late else "on", name or "", at, start, end, other=unnamed)
         case "plain" if name or other:
             at = _where(text, verb.start(), what.end())
             return ColourSaid("on", name or "", at, start, end, other=bool(other))
@@ -201,7 +199,9 @@ def _where(text: str, start: int, end: int) -> int:
 
 
 _IN_LABEL = re.compile(r"\s*(?:\w+ )?\w+[\s\d–-]*\((?P<inside>[^():]*)\)\s*:")
-_LABEL_NAME = re.compile(r"(?:^|[,;]\s*|\bin )(?P<name>[A-Z][\w'’]*(?: [A-Z][\w'’]*)*)\s*(?=[,;]|$)")
+_LABEL_NAME = re.compile(
+    r"(?:^|[,;]\s*|\bin )(?P<name>[A-Z][\w'’]*(?: [A-Z][\w'’]*)*)\s*(?=[,;]|$)"
+)
 
 
 def _in_label(text: str) -> Iterator[ColourSaid]:
@@ -226,7 +226,8 @@ _BEGINS = (
     rf"{_NUMBER} {_ROWS} each (?:in|of|with)\b|"
     r"(?:chang|switch|alternat|swapp)(?:e|ing) (?:the )?(?:yarns?|colou?rs)\b|"
     rf"(?:chang|switch|swapp)(?:e|ing) (?:the )?colou?r (?=(?:every|each|{_NUMBER} {_ROWS}|as )\b)|"
-    rf"alternat(?:e|ing) (?=(?:between |with )?(?:{_NUMBER} {_ROWS}|(?-i:[A-Z]\w*,? (?:and |with |[A-Z]))))|"
+    rf"alternat(?:e|ing) (?=(?:between |with )?(?:{_NUMBER} {_ROWS}|"
+    r"(?-i:[A-Z]\w*,? (?:and |with |[A-Z]))))|"
     r"(?:in|following) (?:the )?(?:following |given |same |established )*"
     r"(?:colou?r|stripe|striping) (?:sequence|order|pattern)s?:?|"
     r"(?:as|in) (?:colou?rs?|stripes?) given"
@@ -262,9 +263,7 @@ def sequence(words: str) -> Order:
     every = ignoring_case(_EVERY).search(words)
     alone = words[:9].casefold().startswith("alternat")
     words = words.partition(" ")[2] if alone else words
-    listed = [
-        (int(one["rows"] or 0), one["name"]) for one in ignoring_case(_ONE).finditer(words)
-    ]
+    listed = [(int(one["rows"] or 0), one["name"]) for one in ignoring_case(_ONE).finditer(words)]
     each = 0 if every is None else _number(every["number"] or "1", every[0])
     if not listed:
         return ((each, ""),) if each else ()
@@ -279,4 +278,3 @@ def _number(word: str, words: str) -> int:
     if "other" in words.casefold().split():
         return 2
     return int(said) if said.isdigit() else _NUMBERS.get(said, 1)
-

@@ -39,6 +39,7 @@ from workeven.pattern.records import (
     Worked,
     Yarn,
 )
+from workeven.pattern.trimming_records import Trimming
 from workeven.pattern.uses import asks_to_come_out
 
 __all__ = [
@@ -70,6 +71,7 @@ __all__ = [
     "Swatch",
     "Terms",
     "Text",
+    "Trimming",
     "TurningChains",
     "Video",
     "Worked",

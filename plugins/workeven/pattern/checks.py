@@ -3,7 +3,8 @@
 Takes     a ``Pattern``, the tree it was read from, the times of its film.
 Gives     problems.
 Problems  ``term-unused``, ``term-unexplained``, ``video-missing``, ``video-beyond``,
-          ``video-order``, ``size-unknown``, ``name-unknown``, ``file-allow-error``.
+          ``video-order``, ``size-unknown``, ``name-unknown``, ``file-allow-error``,
+          ``yarn-colour-unlisted``.
 From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
 """
 
@@ -14,6 +15,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from workeven.notation.tree import Row
+from workeven.pattern.colours import colours_unlisted
 from workeven.pattern.pieces import Shown
 from workeven.pattern.reading import entries
 from workeven.pattern.records import Pattern
@@ -173,6 +175,11 @@ def allow_known(read: Read) -> Iterator[Problem]:
             )
 
 
+def colours_listed(read: Read) -> Iterator[Problem]:
+    """A colour is named that no yarn lists."""
+    yield from colours_unlisted(read.pattern)
+
+
 #: The checks, in the order of their messages.
 CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     term_unused,
@@ -182,6 +189,7 @@ CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     video_order,
     shown_size,
     allow_known,
+    colours_listed,
 )
 
 

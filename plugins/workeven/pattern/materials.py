@@ -78,6 +78,7 @@ def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
     table = entry.value
     weight, fibre = reading.text(table, "weight"), reading.text(table, "fibre")
     put_up = _put_up(reading, reading.node(table, "put_up"))
+    colours, shades = _colours(reading, reading.node(table, "colours"))
     held_node = reading.node(table, "held")
     held = 1 if held_node is None else reading.whole(held_node)
     if weight is None or fibre is None or put_up is None or held is None:
@@ -88,10 +89,19 @@ def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
         weight=weight,
         fibre=fibre,
         put_up=put_up,
-        colours=tuple(one.text for one in reading.texts(reading.node(table, "colours"))),
+        colours=colours,
+        shades=shades,
         held=held,
         span=reading.span(entry),
     )
+
+
+def _colours(reading: Reading, node: Node | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The names of colours, and what the band calls each where a table says it."""
+    table = entries(node)
+    if table:
+        return tuple(table), tuple(words(entry.value) for entry in table.values())
+    return tuple(one.text for one in reading.texts(node)), ()
 
 
 def _put_up(reading: Reading, table: Node | None) -> PutUp | None:
@@ -107,8 +117,10 @@ def _swatch(
 ) -> Swatch | None:
     of_node, mass_node = reading.node(table, "of"), reading.node(table, "mass")
     rows_node, mass = reading.node(table, "rows"), reading.mass(mass_node)
-    if of_node is not None and known is not None and words(of_node) not in known:
-        reading.unknown(of_node, "yarn", known, "Names under `yarn`")
+    named = () if of_node is None else items(of_node) or (of_node,)
+    for one in named:
+        if known is not None and words(one) not in known:
+            reading.unknown(one, "yarn", known, "Names under `yarn`")
     if rows_node is None:
         return None
     read = read_rows(reading, rows_node, vocabulary, None)
@@ -116,13 +128,14 @@ def _swatch(
     if not read.whole or mass is None or mass_node is None or of_node is None or sample is None:
         return None
     return Swatch(
-        of=words(of_node),
+        of=words(named[0]),
         mass=mass,
         mass_span=reading.source.span(mass_node),
         rows=read.rows,
         worked=cast("Worked", reading.text(table, "worked") or "flat rows"),
         span=reading.source.span(table),
         sample=sample,
+        beside=tuple(map(words, named[1:])),
     )
 
 

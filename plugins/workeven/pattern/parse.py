@@ -41,6 +41,7 @@ from workeven.pattern.records import (
 from workeven.pattern.schema import shaped
 from workeven.pattern.size_names import size_names
 from workeven.pattern.to_fit import listed_to_fit
+from workeven.pattern.trimmings import trimmings
 from workeven.problems import Checked, Problem, Severity, Span
 from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
@@ -134,7 +135,10 @@ def _pattern(
     body = None if to_fit is None else taken(reading, studio, to_fit, measurements or ())
     counts = measures.counts(reading, reading.node(root, "counts"))
     made = pieces.pieces(reading.node(root, "pieces"))
-    sewn = seams.seams(reading, reading.node(root, "seams"), made) if made else ()
+    sewn = seams.seams(reading, reading.node(root, "seams"), made, pieces.yarns) if made else ()
+    trimmed = trimmings(reading, reading.node(root, "trimmings"), pieces.yarns)
+    tail_node = reading.node(root, "tail")
+    tail = reading.length(tail_node)
     video = _video(reading, reading.node(root, "video"))
     published_node = reading.node(root, "published")
     published = reading.date(published_node)
@@ -146,7 +150,7 @@ def _pattern(
         return None
     if notions is None or measurements is None or counts is None or not made or changes is None:
         return None
-    if sewn is None:
+    if sewn is None or trimmed is None or (tail_node and tail is None):
         return None
     if ages_said is None and reading.node(root, "ages") is not None:
         return None
@@ -191,6 +195,8 @@ def _pattern(
         finishing=reading.texts(reading.node(root, "finishing")),
         video=video,
         seams=sewn,
+        trimmings=trimmed,
+        tail=tail,
         allow=tuple(
             (code, words(entry.value))
             for code, entry in entries(reading.node(root, "allow")).items()

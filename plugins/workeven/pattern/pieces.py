@@ -163,7 +163,8 @@ class PiecesReading:
     ) -> Section | None:
         reading = self.reading
         own_gauge = self._name(table, "gauge", self.gauges, piece)
-        yarn = self._name(table, "yarn", self.yarns, piece)
+        yarn, *beside = self._yarns(reading.node(table, "yarn"), piece) or (None,)
+        colour = reading.node(table, "colour")
         sizes = self._sizes(reading.node(table, "sizes"), piece)
         title = reading.text(table, "title") or heading
         seconds = reading.seconds(reading.node(table, "video"))
@@ -186,6 +187,8 @@ class PiecesReading:
             span=reading.source.span(table),
             shape=work.shape,
             holes=work.holes,
+            beside=tuple(one for one in beside if one is not None),
+            colour=None if colour is None else reading.placed(colour),
         )
 
     def _work(self, table: Node, piece: str, title: str, seconds: int | None) -> _Work | None:
@@ -267,6 +270,16 @@ class PiecesReading:
             return words(node)
         self.reading.unknown(node, key, known, f"Names under `{key}`", piece=piece)
         return words(node) if key == "gauge" else None
+
+    def _yarns(self, node: Node | None, piece: str) -> list[str | None]:
+        """The yarns of a section, held together; one that is not there is told and left out."""
+        found: list[str | None] = []
+        for one in () if node is None else items(node) or (node,):
+            if self.yarns is None or words(one) in self.yarns:
+                found.append(words(one))
+            else:
+                self.reading.unknown(one, "yarn", self.yarns, "Names under `yarn`", piece=piece)
+        return found
 
     def _sizes(self, node: Node | None, piece: str) -> tuple[int, ...] | None:
         """The sizes that work a section, by names or ranges (``L–5X``); () if one is unknown."""

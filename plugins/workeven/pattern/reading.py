@@ -72,6 +72,16 @@ class Reading:
         """Words with their place."""
         return Text(text=words(node), span=self.source.span(node))
 
+    def yarn(self, table: Node, known: tuple[str, ...] | None) -> str | None:
+        """The yarn that a table names, told where there is none of that name."""
+        node = self.node(table, "yarn")
+        if node is None:
+            return None
+        if known is not None and words(node) not in known:
+            self.unknown(node, "yarn", known, "Names under `yarn`")
+            return None
+        return words(node)
+
     def texts(self, node: Node | None) -> tuple[Text, ...]:
         """A text, or a list of texts."""
         if node is None:

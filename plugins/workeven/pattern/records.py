@@ -19,6 +19,7 @@ from workeven.arithmetic.shaping import Curve
 from workeven.notation.tree import Row, SpecialStitch
 from workeven.pattern.bodies import NO_BODY, Body
 from workeven.pattern.seam_records import Edge, Seam
+from workeven.pattern.trimming_records import Trimming
 from workeven.problems import Span
 from workeven.records import record
 from workeven.standards import BodyChart
@@ -110,7 +111,11 @@ class PutUp:
 
 @record
 class Yarn:
-    """A yarn of the pattern: its key, what it is, how it is sold. ``held``: strands held."""
+    """A yarn of the pattern: its key, what it is, how it is sold. ``held``: strands held.
+
+    ``colours`` are the names by which rows call them; ``shades`` what the band calls each, where
+    the file says it ("" elsewhere).
+    """
 
     name: str
     label: str
@@ -120,11 +125,20 @@ class Yarn:
     colours: tuple[str, ...]
     held: int
     span: Span
+    shades: tuple[str, ...] = ()
+
+    def shade(self, colour: str) -> str:
+        """A colour in words: as the rows call it, and the band's name where that is another."""
+        names = dict(zip(self.colours, self.shades, strict=False))
+        return f"{colour} ({names[colour]})" if names.get(colour) else colour
 
 
 @record
 class Swatch:
-    """A weighed swatch: which yarn, its mass in g, the rows it was worked with, its measures."""
+    """A weighed swatch: which yarn, its mass in g, the rows it was worked with, its measures.
+
+    ``beside``: the other yarns of which a strand was held together with it.
+    """
 
     of: str
     mass: Fraction
@@ -133,6 +147,7 @@ class Swatch:
     worked: Worked
     span: Span
     sample: Sample | None = None
+    beside: tuple[str, ...] = ()
 
 
 @record
@@ -330,6 +345,7 @@ class Section:
 
     ``worked`` and ``gauge`` are those in force; ``sizes`` are the indexes of the sizes that work
     this section (None: all). A section with ``shape`` or ``holes`` has its rows made by grading.
+    ``beside`` are the other yarns held together with its own; ``colour``: in which it begins.
     """
 
     title: str
@@ -344,6 +360,8 @@ class Section:
     span: Span
     shape: Shape | None = None
     holes: Holes | None = None
+    beside: tuple[str, ...] = ()
+    colour: Text | None = None
 
     @property
     def made_from(self) -> Shape | Holes | None:
@@ -448,7 +466,10 @@ class TurningChains:
 
 @record
 class Pattern:
-    """One pattern file, typed. ``slug`` is its folder's name, ``file`` its path as given."""
+    """One pattern file, typed. ``slug`` is its folder's name, ``file`` its path as given.
+
+    ``tail`` is how long each end of yarn is left (mm), None where the file does not say it.
+    """
 
     slug: str
     file: str
@@ -489,5 +510,7 @@ class Pattern:
     video: Video | None
     allow: tuple[tuple[str, str], ...]
     seams: tuple[Seam, ...] = ()
+    trimmings: tuple[Trimming, ...] = ()
+    tail: Fraction | None = None
     body: Body = NO_BODY
     level_span: Span | None = None

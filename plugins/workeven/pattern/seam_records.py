@@ -9,12 +9,15 @@ From      design.md, "A pattern file": ``edges``, ``seams``.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.per_size import PerSize
 from workeven.problems import Span
 from workeven.records import record
+
+if TYPE_CHECKING:  # a pattern is made of seams itself
+    from workeven.pattern.records import Text
 
 #: Words for the rows that need no label.
 FIRST_ROW, LAST_ROW = "first row", "last row"
@@ -56,7 +59,8 @@ class Seam:
     """One line of edges that is sewn to another, or whose stitches are picked up along it.
 
     ``ease`` is how much longer than the second the first is meant to be (mm, less than 0:
-    shorter). ``tolerance`` (mm): None leaves the default.
+    shorter). ``tolerance`` (mm): None leaves the default. ``times``: how often it is sewn, None for
+    as often as its pieces are made. ``yarn`` and ``colour`` are those of the sewing.
     """
 
     title: str
@@ -68,3 +72,6 @@ class Seam:
     ease: PerSize[Fraction]
     tolerance: Fraction | None
     span: Span
+    times: PerSize[int] | None = None
+    yarn: str | None = None
+    colour: Text | None = None

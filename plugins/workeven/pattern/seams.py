@@ -44,10 +44,13 @@ def edges(
 
 
 def seams(
-    reading: Reading, listed: Node | None, pieces: tuple[Piece, ...]
+    reading: Reading,
+    listed: Node | None,
+    pieces: tuple[Piece, ...],
+    yarns: tuple[str, ...] | None,
 ) -> tuple[Seam, ...] | None:
-    """The seams, in order; edges that they name must be there."""
-    return whole_of(_seam(reading, table, pieces) for table in items(listed))
+    """The seams, in order; edges and yarns that they name must be there."""
+    return whole_of(_seam(reading, table, pieces, yarns) for table in items(listed))
 
 
 def _names(sections: Iterable[Section]) -> tuple[str, ...]:
@@ -114,7 +117,9 @@ def _named(reading: Reading, node: Node, names: tuple[str, ...], piece: str) -> 
     return tuple(found)
 
 
-def _seam(reading: Reading, table: Node, pieces: tuple[Piece, ...]) -> Seam | None:
+def _seam(
+    reading: Reading, table: Node, pieces: tuple[Piece, ...], yarns: tuple[str, ...] | None
+) -> Seam | None:
     sewn, picked = reading.node(table, "sew"), reading.node(table, "pick_up")
     first, key = (sewn, "to") if sewn is not None else (picked, "along")
     second = reading.node(table, key)
@@ -128,12 +133,16 @@ def _seam(reading: Reading, table: Node, pieces: tuple[Piece, ...]) -> Seam | No
         )
         return None
     ease_node, tolerance_node = reading.node(table, "ease"), reading.node(table, "tolerance")
-    ease = reading.lengths(ease_node, "seams.ease")
+    ease, colour = reading.lengths(ease_node, "seams.ease"), reading.node(table, "colour")
+    times_node = reading.node(table, "times")
+    times = reading.wholes(times_node, "seams.times")
     tolerance = reading.length(tolerance_node)
     sides = _parts(reading, first, pieces), _parts(reading, second, pieces)
     if ease_node is None and reading.sizes is not None:
         ease = reading.sizes.all(Fraction(0))
     if not sides[0] or not sides[1] or ease is None or (tolerance_node and tolerance is None):
+        return None
+    if times_node is not None and times is None:
         return None
     titles = {piece.name: piece.title for piece in pieces}
     return Seam(
@@ -146,6 +155,9 @@ def _seam(reading: Reading, table: Node, pieces: tuple[Piece, ...]) -> Seam | No
         ease=ease,
         tolerance=tolerance,
         span=reading.source.span(table),
+        times=times,
+        yarn=reading.yarn(table, yarns),
+        colour=None if colour is None else reading.placed(colour),
     )
 
 

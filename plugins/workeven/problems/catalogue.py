@@ -134,8 +134,12 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "caution-unlisted": (ADVICE, "The text tells of a cord or a part that is no notion."),
     "level-low": (ADVICE, "The level is lower than the rows ask for."),
     # yarn-: amounts
+    "yarn-colour-unlisted": (ERROR, "A colour is used that no yarn lists."),
+    "yarn-colour-unsaid": (ADVICE, "It is not said in which of a yarn's colours rows are worked."),
     "yarn-empty-swatch": (ERROR, "A swatch has no stitches but chains."),
     "yarn-no-swatch": (ADVICE, "A yarn has no weighed swatch, so it has no amount."),
+    "yarn-too-many-balls": (ERROR, "A size would need more than 200 balls of one yarn."),
+    "yarn-trimming-empty": (ERROR, "A fringe, tassel or pompom takes no yarn."),
     "yarn-unknown-stitch": (
         ADVICE,
         "No swatch tells what a stitch takes, so a yarn has no amount.",

@@ -56,7 +56,9 @@ class SizeContext:
     """One size of a piece: ``index`` of ``sizes`` sizes, its counts and measurements by name.
 
     ``turning_chains`` holds what the file says of turning chains, by stitch. ``known`` are the
-    formulas worked out so far, by their text: the same one stands in many rows.
+    formulas worked out so far, by their text: the same one stands in many rows. ``colours`` are
+    the columns from which the row at hand goes on in another colour, where that is asked for: what
+    it works is then kept apart by stretches (``making.in_stretch``).
     """
 
     index: int
@@ -66,6 +68,7 @@ class SizeContext:
     special: Mapping[str, SpecialStitch] = field(default_factory=dict)
     turning_chains: Mapping[str, bool] = field(default_factory=dict)
     each_chain_counts: bool = False
+    colours: tuple[int, ...] = ()
     known: dict[str, int] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def amount(self, amount: Amount) -> int | None:

@@ -1,7 +1,7 @@
 """Which stitches each row is worked into: told from what a walk really takes, never from the words.
 
 Takes     what was worked in each size behind each line (``Worked``), and the sizes.
-Gives     ``into_lines``, ``into_rows``: an ``Into`` for every line and size.
+Gives     ``into_lines``, ``into_rows``: an ``Into`` for every line and size; ``as_worked``.
 Problems  none: of a row that does not come out, nothing is told.
 From      notation.md, the table of steps, column "takes up".
 
@@ -133,11 +133,11 @@ def walked_into(rows: Worked, context: SizeContext, rows_before: int = 0) -> Int
     """What the first of these rows is worked into, from a walk."""
     line, below = rows.line_at(0), rows.below
     hook = Hook(
-        _as_worked(line, below, context).facts,
+        as_worked(line, below, context).facts,
         below,
         context,
         worked=rows.how,
-        rows_below=rows_before + _number_before(rows),
+        rows_below=rows_before + number_before(rows),
         bottom=bottom_of(rows.before, context, None) if line.facts.along_rows else None,
         choices=line.choices,
         ledger=Ledger(),
@@ -170,7 +170,7 @@ def _passes(steps: tuple[Do, ...]) -> bool:
     return any(do.kind in _PASSES or _passes(do.body) or _passes(do.behind) for do in steps)
 
 
-def _as_worked(line: Line, below: Fabric | None, context: SizeContext) -> Line:
+def as_worked(line: Line, below: Fabric | None, context: SizeContext) -> Line:
     """The line; one that goes on along unworked stitches takes "each" of the row before first."""
     if below is None or not goes_on_along(line):
         return line
@@ -178,7 +178,7 @@ def _as_worked(line: Line, below: Fabric | None, context: SizeContext) -> Line:
     return each_of_the_row_before(line, before, context.special)
 
 
-def _number_before(rows: Worked) -> int:
+def number_before(rows: Worked) -> int:
     """How many rows were worked before these."""
     number, before = 0, rows.before
     while before is not None:

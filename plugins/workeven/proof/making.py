@@ -48,7 +48,7 @@ from workeven.proof.fabric import (
 class Made:
     """What a row has made so far: a plain, changing record of the walk."""
 
-    __slots__ = ("context", "groups", "makes", "off", "out", "passed", "worked")
+    __slots__ = ("context", "groups", "makes", "off", "out", "passed", "stretch", "worked")
 
     def __init__(self, context: SizeContext) -> None:
         self.context = context
@@ -57,6 +57,7 @@ class Made:
         self.worked: dict[str, int] = {}
         self.groups: dict[str, int] = {}
         self.passed: dict[tuple[str, str], int] = {}
+        self.stretch = 0
         self.off: dict[str, int] | None = None  # the counts when something was worked off the row
 
     def count(self, name: str, count: int) -> None:
@@ -67,6 +68,8 @@ class Made:
     def work(self, name: str, count: int) -> None:
         """So many of a kind are worked."""
         if count:
+            if self.stretch:
+                name = in_stretch(name, self.stretch)
             self.worked[name] = self.worked.get(name, 0) + count
 
     def leave(self, place: Place, count: int) -> None:
@@ -99,6 +102,11 @@ class Made:
             for name, number in each.items():
                 counts[name] = counts.get(name, 0) + number * times
         self.out.add_times(tuple(turn.out.nodes), times)
+
+
+def in_stretch(name: str, stretch: int) -> str:
+    """A kind that is worked in a later stretch of a row that changes colour, kept apart."""
+    return f"{name}\t{stretch}"
 
 
 def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool = False) -> None:

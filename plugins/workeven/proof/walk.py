@@ -12,6 +12,7 @@ places), ``each``, ``changes``, ``joins`` (skips and turns too), ``heads`` (what
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -127,7 +128,7 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
     leaf: Base | None = None
     for at, step in enumerate(steps):
         ledger = hook.cursor.ledger
-        turn_corner(hook, step)
+        _come_to(hook, step)
         if leaf is not None and leaves_leaf(hook, step):
             close_leaf(hook, leaf)
             leaf = None
@@ -157,6 +158,13 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
         close_leaf(hook, leaf)
     if final:
         hook.check_left(steps)
+
+
+def _come_to(hook: Hook, step: Step) -> None:
+    """A step is at hand: at a corner of the piece, or behind a change of colour."""
+    if hook.context.colours:
+        hook.made.stretch = bisect_right(hook.context.colours, step.start)
+    turn_corner(hook, step)
 
 
 def _written_down(hook: Hook, step: Step, before: Ledger | None) -> None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
 from workeven.yarn.stage import estimate
-from workeven.yarn.tally import Part, Strand, Tally, tallies
+from workeven.yarn.strands import Strand
+from workeven.yarn.tally import Part, Tally, tallies
 
 __all__ = ["NoAmount", "Part", "Strand", "Tally", "YarnNeed", "YarnNeeds", "estimate", "tallies"]

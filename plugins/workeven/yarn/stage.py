@@ -3,7 +3,7 @@
 Takes     ``ProvenPattern``.
 Gives     ``Checked[YarnNeeds]``.
 Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-unused``, ``yarn-zero``,
-          ``yarn-empty-swatch``.
+          ``yarn-empty-swatch``, ``yarn-colour-unsaid``, ``yarn-too-many-balls``.
 From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch; length by
           the put-up's length to its mass; balls whole, up.
 
@@ -21,6 +21,8 @@ from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern
 from workeven.yarn import rates as by_stitch
+from workeven.yarn.held import held_with, mixed, share_of
+from workeven.yarn.limits import too_many_balls
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
 from workeven.yarn.rates import CHAIN, Rates, Weighed
 from workeven.yarn.tally import Tally, tallies
@@ -44,8 +46,9 @@ def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
     without: list[NoAmount] = []
     for tally in tallies(proven):
         need, faults = _estimate(proven, tally)
-        problems.extend(faults)
+        problems.extend((*faults, *tally.problems))
         if isinstance(need, YarnNeed):
+            problems.extend(too_many_balls(need))
             needs.append(need)
         else:
             without.append(need)
@@ -56,14 +59,18 @@ def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
 
 def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount, list[Problem]]:
     pattern, yarn = proven.graded.pattern, tally.yarn
+    together = {yarn.name, *(tally.beside() or ((),))[0]}
+    share = share_of(pattern, yarn, together)
     swatches = [
-        (swatch, Weighed(mass=swatch.mass, stitches=by_stitch.plain(worked)))
+        (swatch, Weighed(mass=swatch.mass * share, stitches=by_stitch.plain(worked)))
         for swatch, worked in zip(pattern.swatches, proven.swatches, strict=True)
-        if swatch.of == yarn.name
+        if {swatch.of, *swatch.beside} == together
     ]
     wrong = [*_zeros(yarn, swatches), *_empty(swatches)]
     if wrong:
         return NoAmount(yarn=yarn, reason="its figures cannot be right"), wrong
+    if (reason := mixed(tally)) is not None:
+        return NoAmount(yarn=yarn, reason=reason), []
     told = by_stitch.rates(weighed for _, weighed in swatches)
     if not swatches and _of_no_yarn(pattern):
         return NoAmount(yarn=yarn, reason="no swatch of it was weighed"), []
@@ -162,14 +169,14 @@ def _open(_yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
     return ("how many rows are worked is left open", None) if tally.open_rows else None
 
 
-def _no_swatch(yarn: Yarn, _tally: Tally, told: Rates) -> _Why | None:
+def _no_swatch(yarn: Yarn, tally: Tally, told: Rates) -> _Why | None:
     if told.shown or told.derived:
         return None
     return "no swatch of it was weighed", Problem(
         code="yarn-no-swatch",
         span=yarn.span,
-        found=f"No swatch of {quote(yarn.name)} tells how much yarn a stitch takes, so no amount "
-        "of it is given.",
+        found=f"No swatch of {quote(yarn.name)}{held_with(tally)} tells how much yarn a stitch "
+        "takes, so no amount of it is given.",
         mend="Work a swatch in one stitch, weigh it, and give it under `swatches`: `of`, `mass`, "
         "`rows`.",
     )

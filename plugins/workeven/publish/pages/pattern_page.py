@@ -241,7 +241,7 @@ def _yarn(yarn: Yarn) -> YarnView:
         f"{metres} / {yards} in {printing.print_number(yarn.put_up.mass)} g",
     ]
     if yarn.colours:
-        facts.append(f"in {figures.listed(yarn.colours)}")
+        facts.append(f"in {figures.listed(tuple(map(yarn.shade, yarn.colours)))}")
     if yarn.held > 1:
         facts.append(f"{yarn.held} strands held together")
     return YarnView(name=sizes.called(yarn), facts=tuple(fact for fact in facts if fact))
