@@ -27,7 +27,7 @@ from typing import Literal, NamedTuple
 from workeven.notation.colours import ColourSaid, Order, colours_said
 from workeven.notation.tree import Row, WorkedRow
 from workeven.pattern import Section
-from workeven.pattern.colours import Palette, Shade
+from workeven.pattern.colours import Palette, Shade, is_part
 from workeven.proof import ProvenPiece, ProvenRow, RowInSize
 from workeven.proof.coloured import Walks, rows_since
 from workeven.proof.proven import Counted
@@ -55,7 +55,10 @@ class Held(NamedTuple):
 
 
 class Doubt(NamedTuple):
-    """Where it is not told in which of several colours a row is worked."""
+    """Where it is not told in which of several colours a row is worked.
+
+    ``why`` is "" where that is an error of the file, which has its message.
+    """
 
     row: Row
     why: str
@@ -374,7 +377,8 @@ class _Walk:
                     self.by_words = True
                     self._change(new, inside=inside)
                 elif one.way != "label" and self.palette.yarns[self.held.yarn].colours:
-                    self.work.doubt(self.held.yarn, row, f"no colour is called “{one.name}”")
+                    why = f"no colour is called “{one.name}”" if is_part(one.name) else ""
+                    self.work.doubt(self.held.yarn, row, why)
 
     def _carry(self, one: ColourSaid) -> None:
         named = self._named(one.name) if one.name else None

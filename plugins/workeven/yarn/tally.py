@@ -117,7 +117,7 @@ def _tally(proven: ProvenPattern, yarn: Yarn, works: Works, strands: tuple[Stran
         strands=strands,
         by_colour=by_colour,
         why_not=_why_not(yarn, doubts) if not by_colour and parts else "",
-        problems=tuple(_unsaid(yarn, doubt) for doubt in doubts[:1]),
+        problems=tuple(_unsaid(yarn, doubt) for doubt in doubts[:1] if doubt.why),
     )
 
 
