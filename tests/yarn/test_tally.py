@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from fractions import Fraction
 
 import pytest
 
+from tests.support import pattern_files
+from tests.test_collection import PATTERNS, verdict
 from workeven import grading, pattern, proof, source
 from workeven.problems import Problem
 from workeven.proof import ProvenPattern
@@ -541,3 +544,85 @@ def test_a_trimming_without_its_colour_leaves_the_colours_untold() -> None:
     more = "trimmings:\n  - {kind: fringe, amount: 4, strands: 2, length: 30 cm}\n"
     tally = _only("With A, ch 11", ROW_1, more=more)
     assert not tally.by_colour
+
+
+# --- the collection, and seeded faults -----------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "slug", sorted(path.parent.name for path in PATTERNS.glob("*/pattern.yaml"))
+)
+def test_the_parts_of_the_collection_are_all_that_its_rows_work(slug: str) -> None:
+    """Added up once more from the rows: every kind, in every size, as often as pieces are made."""
+    (ready,) = [one.ready for one in verdict().outcomes if one.ready and one.file.count(slug)]
+    by_hand: list[Counter[str]] = [Counter() for _ in ready.pattern.sizes.names]
+    for piece in ready.proven.pieces:
+        for row in (row for section in piece.sections for row in section.rows):
+            for size, entry in enumerate(row.per_size):
+                for kind, number in () if entry is None else entry.worked:
+                    by_hand[size][kind] += number * piece.piece.make[size]
+    counted: list[Counter[str]] = [Counter() for _ in ready.pattern.sizes.names]
+    for part in (part for tally in tallies(ready.proven) for part in tally.parts):
+        for size, worked in enumerate(part.worked):
+            for kind, number in worked.items():
+                counted[size][kind] += number * part.make[size]
+    assert by_hand == counted
+
+
+def test_the_tee_has_its_seams_and_ends() -> None:
+    """By hand: a centre front, two shoulders, sleeves and sides; two ends for each of 5 pieces."""
+    (ready,) = [one.ready for one in verdict().outcomes if "groynemark" in one.file and one.ready]
+    (tally,) = tallies(ready.proven)
+    seams = {one.title: one.number[0] for one in tally.strands if one.kind == "seam"}
+    assert {"Centre front": 1, "Shoulders": 2, "Sleeves": 2, "Sides": 2} == seams
+    assert 10 == sum(one.number[0] for one in tally.strands if one.kind == "end")
+
+
+GOOD = (
+    HEAD
+    + COLOURS
+    + f"""swatches:
+  - of: main
+    mass: 20 g
+    rows: |
+      ch 25
+      {ROW_1}
+      {PLAIN}
+      rep last row 25 more times
+"""
+    + PIECE
+    + "".join(
+        f"          {row}\n"
+        for row in ("With A, ch 11", ROW_1, f"Row 2: with B, {PLAIN}", f"Row 3: with C, {PLAIN}")
+    )
+    + "trimmings:\n  - {kind: pompom, amount: 2, mass: 5 g, colour: A}\n"
+)
+
+
+def test_the_pattern_that_faults_are_seeded_in_is_good() -> None:
+    """Nothing is told of it."""
+    assert () == pattern_files.outcome(GOOD).problems
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "code"),
+    [
+        ("with B,", "with D,", "yarn-colour-unlisted"),
+        ("with C,", "join Fome with sl st in first st,", "yarn-colour-unlisted"),
+        ("    colours: [A, B, C]\n", "", "yarn-colour-unlisted"),
+        ("colours: [A, B, C]", "colours: [A, B]", "yarn-colour-unlisted"),
+        ("colour: A}", "colour: E}", "yarn-colour-unlisted"),
+        ("With A, ch", "ch", "yarn-colour-unsaid"),
+        ("with B,", "with new colour,", "yarn-colour-unsaid"),
+        ("mass: 20 g", "mass: 200 kg", "yarn-too-many-balls"),
+        ("mass: 50 g", "mass: 0.005 g", "yarn-too-many-balls"),
+        ("mass: 5 g,", "", "yarn-trimming-empty"),
+        ("amount: 2", "amount: 0", "yarn-trimming-empty"),
+    ],
+)
+def test_a_seeded_fault_is_found_where_it_was_made(right: str, wrong: str, code: str) -> None:
+    """One slip, one message; with a mend."""
+    assert right in GOOD
+    problem, *others = pattern_files.outcome(GOOD.replace(right, wrong)).problems
+    assert (code, []) == (problem.code, [other.code for other in others])
+    assert problem.mend

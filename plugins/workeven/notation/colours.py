@@ -184,6 +184,7 @@ def _at_the_end(text: str, start: int, end: int) -> bool:
 
 #: marks and words that part two steps
 _PARTED = re.compile(r"(?:[,;.:(\[*†]|\b(?:and|then)\b)\s*\Z", re.IGNORECASE)
+_NEAR = 20
 _PARTS = re.compile(r"[,;.:(\[*†]|\b(?:and|then)\b", re.IGNORECASE)
 _CLOSED = re.compile(r"(?: (?:yarn|colou?r))?\s*(?:[,;.)\]]|\Z|\band\b|\bthen\b)", re.IGNORECASE)
 
@@ -191,7 +192,7 @@ _CLOSED = re.compile(r"(?: (?:yarn|colou?r))?\s*(?:[,;.)\]]|\Z|\band\b|\bthen\b)
 def _where(text: str, start: int, end: int) -> int:
     """From which column the colour is in force: of the stitch before it where it belongs to one."""
     before = text[:start]
-    if not before.strip() or _PARTED.search(before) or _CLOSED.match(text, end) is None:
+    if not before.strip() or _PARTED.search(before[-_NEAR:]) or _CLOSED.match(text, end) is None:
         return start
     parts = [found.end() for found in _PARTS.finditer(before)]
     at = parts[-1] if parts else 0

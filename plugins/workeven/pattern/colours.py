@@ -84,31 +84,44 @@ def palette_of(pattern: Pattern) -> Palette:
 def colours_unlisted(pattern: Pattern) -> Iterator[Problem]:
     """A row, section, seam or trimming names a colour that no yarn has; each name told once."""
     palette = palette_of(pattern)
-    told: set[str] = set()
-    for name, span, yarn, piece in _named(pattern):
-        if _plain(name) not in told and palette.of(name, yarn) is None:
-            told.add(_plain(name))
-            yield _unlisted(pattern, name, span, yarn, piece)
+    told: dict[str, _Named] = {}
+    for one in _named(pattern):
+        if palette.of(one.name, one.yarn) is None:
+            told.setdefault(_plain(one.name), one)
+    if told and not any(yarn.colours for yarn in pattern.yarns):
+        yield _none_listed(list(told.values()))
+        return
+    for one in told.values():
+        yield _unlisted(pattern, one)
 
 
-def _named(pattern: Pattern) -> Iterator[tuple[str, Span, str, str | None]]:
-    """Every colour that is named, where, in which yarn, and in which piece."""
+class _Named(NamedTuple):
+    """A colour that is named, where, in which yarn, and in which piece."""
+
+    name: str
+    span: Span
+    yarn: str
+    piece: str | None
+
+
+def _named(pattern: Pattern) -> Iterator[_Named]:
+    """Every colour that is named, in the order of the file."""
     first = pattern.yarns[0].name
     for piece in pattern.pieces:
         for section in piece.sections:
             yarn = section.yarn or first
             if section.colour is not None:
                 for name in named_in_turn(section.colour.text):
-                    yield name, section.colour.span, yarn, piece.title
+                    yield _Named(name, section.colour.span, yarn, piece.title)
             for row in section.rows:
                 for one in colours_said(row.text) if row.body is not None else ():
                     span = row.span.within(one.start, one.end)
-                    yield from ((name, span, yarn, piece.title) for name in _names(one))
+                    yield from (_Named(name, span, yarn, piece.title) for name in _names(one))
     sewn = ((one.colour, one.yarn) for one in pattern.seams)
     trimmed = ((one.colour, one.yarn) for one in pattern.trimmings)
     for colour, yarn_of in (*sewn, *trimmed):
         if colour is not None:
-            yield colour.text, colour.span, yarn_of or first, None
+            yield _Named(colour.text, colour.span, yarn_of or first, None)
 
 
 def named_in_turn(text: str) -> tuple[str, ...]:
@@ -142,28 +155,36 @@ def is_part(name: str) -> bool:
     return names_part(name.rsplit(maxsplit=1)[-1])
 
 
-def _unlisted(pattern: Pattern, name: str, span: Span, yarn: str, piece: str | None) -> Problem:
-    of = next(one for one in pattern.yarns if one.name == yarn)
-    listed = [colour for one in pattern.yarns for colour in one.colours]
-    if not listed:
-        return Problem(
-            code="yarn-colour-unlisted",
-            span=span,
-            found=f"The colour {quote(name)} is used, and no yarn lists any colours.",
-            expected="A pattern whose yarns list no colours is worked in one colour.",
-            mend=f"List the colours under the yarn: `colours: [{name}, …]`, so that the amount of "
-            "each is counted; or take the colour out of the row.",
-            piece=piece,
-        )
-    near = did_you_mean(name, listed)
-    own = f"{quote(yarn)} lists {joined(map(quote, of.colours))}." if of.colours else ""
-    others = [one for one in pattern.yarns if one.colours and one is not of]
-    rest = [f"{quote(one.name)} lists {joined(map(quote, one.colours))}." for one in others]
+def _none_listed(named: list[_Named]) -> Problem:
+    """Colours are named, and no yarn lists any: one slip, told at the first of them."""
+    names = [one.name for one in named]
+    several = len(names) > 1
     return Problem(
         code="yarn-colour-unlisted",
-        span=span,
-        found=f"The colour {quote(name)} is used, and no yarn lists it.",
-        expected=" ".join([own, *rest]).strip(),
-        mend=near or f"Add it to the `colours` of {quote(yarn)}, or write one of those.",
-        piece=piece,
+        span=named[0].span,
+        found=f"The colour{'s' if several else ''} {joined(map(quote, names))} "
+        f"{'are' if several else 'is'} used, and no yarn lists any colours.",
+        expected="A pattern whose yarns list no colours is worked in one colour.",
+        mend=f"List the colours under the yarn: `colours: [{', '.join(names)}]`, so that the "
+        "amount of each is counted; or take them out of the rows.",
+        piece=named[0].piece,
+    )
+
+
+def _unlisted(pattern: Pattern, one: _Named) -> Problem:
+    """A name beside colours that are listed."""
+    listed = [colour for yarn in pattern.yarns for colour in yarn.colours]
+    lines = [
+        f"{quote(yarn.name)} lists {joined(map(quote, yarn.colours))}."
+        for yarn in pattern.yarns
+        if yarn.colours
+    ]
+    return Problem(
+        code="yarn-colour-unlisted",
+        span=one.span,
+        found=f"The colour {quote(one.name)} is used, and no yarn lists it.",
+        expected=" ".join(lines),
+        mend=did_you_mean(one.name, listed)
+        or f"Add it to the `colours` of {quote(one.yarn)}, or write one of those.",
+        piece=one.piece,
     )
