@@ -88,7 +88,7 @@ _NOT_CUT_ALONE = re.compile(r"(?:not |n't |without )fasten off|fasten off [A-Z]"
 #: verbs that say something where a name stands behind them; most rows have one of the two first
 _BEFORE_NAMES = ("ith ", "oin ", "sing ", "ining ", "roduc", "each in ", "each of ")
 _NAMED = re.compile(r"(?:ith|oin|sing|ining|each in|each of|roduc[a-z]+) (?:the )?[A-Z]")
-_LABELLED = re.compile(r"[^:(]*\([^):]*[A-Z][^):]*\)\s*:")
+_LABELLED = r"[^:(]*\([^):]*[A-Z][^):]*\)\s*:"
 _PLAIN_WORDS = frozenset(
     "white cream ivory beige tan brown black gray grey red pink rose coral orange peach yellow "
     "gold mustard green mint sage olive teal turquoise aqua blue navy denim purple lilac lavender "
@@ -122,7 +122,7 @@ def _speaks_of_yarn(text: str) -> bool:
         return True
     if any(verb in text for verb in _BEFORE_NAMES) and _NAMED.search(text):
         return True
-    if "(" in text[:30] and _LABELLED.match(text):
+    if "(" in text[:30] and re.match(_LABELLED, text):
         return True
     return not _PLAIN_WORDS.isdisjoint(text.replace(",", " ").split())
 
@@ -183,34 +183,36 @@ def _at_the_end(text: str, start: int, end: int) -> bool:
 
 
 #: marks and words that part two steps
-_PARTED = re.compile(r"(?:[,;.:(\[*†]|\b(?:and|then)\b)\s*\Z", re.IGNORECASE)
+_PARTED = r"(?:[,;.:(\[*†]|\b(?:and|then)\b)\s*\Z"
 _NEAR = 20
-_PARTS = re.compile(r"[,;.:(\[*†]|\b(?:and|then)\b", re.IGNORECASE)
-_CLOSED = re.compile(r"(?: (?:yarn|colou?r))?\s*(?:[,;.)\]]|\Z|\band\b|\bthen\b)", re.IGNORECASE)
+_PARTS = r"[,;.:(\[*†]|\b(?:and|then)\b"
+_CLOSED = r"(?: (?:yarn|colou?r))?\s*(?:[,;.)\]]|\Z|\band\b|\bthen\b)"
 
 
 def _where(text: str, start: int, end: int) -> int:
     """From which column the colour is in force: of the stitch before it where it belongs to one."""
     before = text[:start]
-    if not before.strip() or _PARTED.search(before[-_NEAR:]) or _CLOSED.match(text, end) is None:
+    if (
+        not before.strip()
+        or ignoring_case(_PARTED).search(before[-_NEAR:])
+        or ignoring_case(_CLOSED).match(text, end) is None
+    ):
         return start
-    parts = [found.end() for found in _PARTS.finditer(before)]
+    parts = [found.end() for found in ignoring_case(_PARTS).finditer(before)]
     at = parts[-1] if parts else 0
     return at + len(before[at:]) - len(before[at:].lstrip())
 
 
-_IN_LABEL = re.compile(r"\s*(?:\w+ )?\w+[\s\d–-]*\((?P<inside>[^():]*)\)\s*:")
-_LABEL_NAME = re.compile(
-    r"(?:^|[,;]\s*|\bin )(?P<name>[A-Z][\w'’]*(?: [A-Z][\w'’]*)*)\s*(?=[,;]|$)"
-)
+_IN_LABEL = r"\s*(?:\w+ )?\w+[\s\d–-]*\((?P<inside>[^():]*)\)\s*:"
+_LABEL_NAME = r"(?:^|[,;]\s*|\bin )(?P<name>[A-Z][\w'’]*(?: [A-Z][\w'’]*)*)\s*(?=[,;]|$)"
 
 
 def _in_label(text: str) -> Iterator[ColourSaid]:
     """``Row 5 (B):``, ``Rnd 3 (RS, Foam):``."""
-    found = _IN_LABEL.match(text)
+    found = re.match(_IN_LABEL, text)
     if found is None:
         return
-    for name in _LABEL_NAME.finditer(found["inside"]):
+    for name in re.finditer(_LABEL_NAME, found["inside"]):
         if name["name"].upper() not in ("RS", "WS"):
             start = found.start("inside") + name.start("name")
             yield ColourSaid("label", name["name"], 0, start, start + len(name["name"]))
@@ -234,13 +236,13 @@ _BEGINS = (
     r"(?:as|in) (?:colou?rs?|stripes?) given"
 )
 #: without one of these no order is told
-_ORDERED = re.compile(r"(?:w|nd)s? each (?:in|of|with)\b|olou?r|yarns|lternat|trip")
+_ORDERED = r"(?:w|nd)s? each (?:in|of|with)\b|olou?r|yarns|lternat|trip"
 _EVERY = rf"(?:(?:every|each)\b ?)?(?:(?P<number>{_NUMBER}) )?{_ROWS}\b"
 
 
 def _order(text: str) -> ColourSaid | None:
     """``rep Row 2, changing colour every 2 rows in the order C, A, B``."""
-    if _ORDERED.search(text) is None:
+    if re.search(_ORDERED, text) is None:
         return None
     found = ignoring_case(_BEGINS).search(text)
     if found is None:

@@ -23,7 +23,6 @@ from workeven.grading import GradedPattern
 from workeven.notation.tree import Row
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
-from workeven.proof.into import as_worked, number_before
 from workeven.proof.line import Line
 from workeven.proof.lines import contexts_of
 from workeven.proof.making import in_stretch
@@ -70,6 +69,8 @@ class Walks:
 def _row_by_row(
     rows: Worked, context: SizeContext, columns_of: Callable[[Row], Columns]
 ) -> Iterator[RowWorked]:
+    from workeven.proof.into import number_before  # needed by rows in several colours alone
+
     below, number = rows.below, number_before(rows)
     known: list[tuple[Line, Fabric | None, RowCount]] = []
     for at in range(rows.times):
@@ -94,6 +95,8 @@ _KEPT = 24
 def _count(
     line: Line, below: Fabric | None, rows: Worked, number: int, context: SizeContext
 ) -> RowCount:
+    from workeven.proof.into import as_worked
+
     along = line.facts.along_rows
     return work(
         as_worked(line, below, context).facts,

@@ -8,11 +8,11 @@ From      notation.md, the table of steps: what works stitches, and what only mo
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_right
 from typing import NamedTuple
 
 from workeven.notation.colours import ColourSaid, Order, colours_said
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.tree import (
     Aside,
     Chain,
@@ -50,9 +50,7 @@ _NO_YARN = (
 #: steps that take some, and are no stitches of the row
 _NO_STITCH = (Chain, JoinRound, JoinYarn, Travel)
 #: with these words a line speaks of rows
-_SPEAKS_OF_ROWS = re.compile(
-    r"\b(?:rep|repeat|work|working|cont|continue|dec|inc|decrease|increase)\b", re.IGNORECASE
-)
+_SPEAKS_OF_ROWS = r"\b(?:rep|repeat|work|working|cont|continue|dec|inc|decrease|increase)\b"
 
 
 class Said(NamedTuple):
@@ -101,7 +99,7 @@ def said_in(row: Row) -> Said:
     order = next((one.order for one in every if one.way == "order"), None)
     words = tuple(one for one in every if one.way != "order")
     if not isinstance(row.body, WorkedRow):
-        verb = _SPEAKS_OF_ROWS.search(row.text, row.label.end if row.label else 0)
+        verb = ignoring_case(_SPEAKS_OF_ROWS).search(row.text, row.label.end if row.label else 0)
         at = verb.start() if verb is not None else len(row.text)
         head = tuple(one for one in words if one.at < at and one.way != "end")
         return Said(head=head, behind=tuple(one for one in words if one not in head), order=order)
