@@ -88,7 +88,7 @@ _NOT_CUT_ALONE = re.compile(r"(?:not |n't |without )fasten off|fasten off [A-Z]"
 #: verbs that say something where a name stands behind them; most rows have one of the two first
 _BEFORE_NAMES = ("ith ", "oin ", "sing ", "ining ", "roduc", "each in ", "each of ")
 _NAMED = re.compile(r"(?:ith|oin|sing|ining|each in|each of|roduc[a-z]+) (?:the )?[A-Z]")
-_LABELLED = r"[^:(]*\([^):]*[A-Z][^):]*\)\s*:"
+_LABELLED = r"[^:(]*\(([^):]*)\)\s*:"
 _PLAIN_WORDS = frozenset(
     "white cream ivory beige tan brown black gray grey red pink rose coral orange peach yellow "
     "gold mustard green mint sage olive teal turquoise aqua blue navy denim purple lilac lavender "
@@ -122,7 +122,8 @@ def _speaks_of_yarn(text: str) -> bool:
         return True
     if any(verb in text for verb in _BEFORE_NAMES) and _NAMED.search(text):
         return True
-    if "(" in text[:30] and re.match(_LABELLED, text):
+    label = re.match(_LABELLED, text) if "(" in text[:30] else None
+    if label is not None and not label[1].islower():
         return True
     return not _PLAIN_WORDS.isdisjoint(text.replace(",", " ").split())
 
