@@ -6,15 +6,18 @@ Problems  none of its own.
 From      ``standards``: the swatch weighed and divided by its stitches, and yarn by stitch as
           measured in unravelled swatches.
 
-A swatch of one stitch gives that stitch by division. 12.6 g for 336 dc and 24 chains: a chain takes
-4.8 of the 20.4 inches of yarn that a dc of the same width takes (measured, unravelled), that is
-0.2353 of it, so the swatch is 336 + 24 × 0.2353 = 341.65 dc, and one dc takes 12.6 / 341.65 g.
+All swatches of a yarn are solved together: the grams of each stitch that come nearest to what all
+of them weigh (``least_squares``). One swatch of one stitch gives that stitch by division. 12.6 g for
+336 dc and 24 chains: a chain takes 4.8 of the 20.4 inches of yarn that a dc of the same width takes
+(measured, unravelled), that is 0.2353 of it, so the swatch is 336 + 24 × 0.2353 = 341.65 dc, and one
+dc takes 12.6 / 341.65 g.
 
-sc, hdc and dc that no swatch shows alone follow from the swatch by what they take in one row of
-equal width: 10.6, 15.7 and 20.4, or 1 : 1.48 : 1.92. Tests of yarn by stitch disagree by some
+sc, hdc and dc that no swatch tells follow from the others by what they take in one row of equal
+width: 10.6, 15.7 and 20.4, or 1 : 1.48 : 1.92. Tests of yarn by stitch disagree by some
 15 %, so such an amount has a margin of at least 20 %. Other stitches (clusters, taller ones, post
-stitches) need a swatch of their own; in one of them chains are taken by the rate of another swatch
-of this yarn, or else left to the stitches, as long as the piece has no more of them to a stitch.
+stitches) must be in a swatch, and so that they can be told from the others in it; chains in one of
+them are taken by the rate of another swatch of this yarn, or else left to the stitches, as long as
+the piece has no more of them to a stitch.
 
 Rules for the small things, all common practice: slip stitches are taken as chains; a decrease as
 the stitches that it joins, which is a little too much; stitches in one loop and reverse single
@@ -24,11 +27,12 @@ stitches as the stitch and a chain.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from functools import cache
 
 from workeven import standards
+from workeven.arithmetic.least_squares import nearest_values
 from workeven.arithmetic.quantities import decimal
 from workeven.notation.vocabulary import kind_of
 from workeven.records import record
@@ -43,7 +47,7 @@ _SAME_STITCH = {"rsc": "sc"}
 
 @record
 class Weighed:
-    """A swatch: its mass in g and its stitches."""
+    """Stitches and what they weigh in g: of a swatch, or of a finished sample."""
 
     mass: Fraction
     stitches: Plain
@@ -57,15 +61,18 @@ class Weighed:
 class Rates:
     """Grams for one stitch of each kind.
 
-    ``shown``: by a swatch of that stitch alone. ``derived``: by published proportions. ``chain``:
-    of one chain. ``chains_within``: for stitches whose swatch had its chains left to them, how many
-    chains to a stitch it had.
+    ``shown``: by swatches that tell this stitch from others. ``derived``: by published proportions.
+    ``chain``: of one chain. ``chains_within``: for stitches whose swatch had its chains left to
+    them, how many chains to a stitch it had. ``together``: stitches that the swatches show only
+    with others. ``impossible``: those that would take nothing, or less.
     """
 
     shown: Mapping[str, Fraction]
     derived: Mapping[str, Fraction]
     chain: Fraction | None
     chains_within: Mapping[str, Fraction]
+    together: tuple[str, ...] = ()
+    impossible: tuple[str, ...] = ()
 
     def of(self, name: str) -> Fraction | None:
         """Grams for one stitch, or None where no swatch tells."""
@@ -105,26 +112,32 @@ def plain(worked: Iterable[tuple[str, int]]) -> dict[str, int]:
 
 
 def rates(swatches: Iterable[Weighed]) -> Rates:
-    """What the swatches of one yarn tell.
+    """What the swatches of one yarn tell, all of them together.
 
     >>> told = rates([Weighed(mass=Fraction(106), stitches={"sc": 100})])
     >>> told.of("sc"), told.of("dc"), told.of("tr")
     (Fraction(53, 50), Fraction(51, 25), None)
     """
     weighed = [swatch for swatch in swatches if swatch.kinds()]
-    scaled = _scaled([swatch for swatch in weighed if set(swatch.kinds()) <= _shares().keys()])
-    base = scaled[0][1] if scaled else None
-    shown: dict[str, Fraction] = {}
-    for swatch, scale in scaled:
-        if len(swatch.kinds()) == 1:
-            shown.setdefault(swatch.kinds()[0], scale * _shares()[swatch.kinds()[0]])
-    chain = None if base is None else base * _shares()[CHAIN]
-    others = _others(weighed, chain or Fraction(0))
+    kinds = tuple(dict.fromkeys(name for swatch in weighed for name in swatch.kinds()))
+    basics = tuple(name for name in kinds if name in _shares())
+    apart = _solved(weighed, kinds, lambda swatch, name: _each_by_itself(swatch, name, basics))
+    scale = _mean([apart[name] / _shares()[name] for name in basics if name in apart])
+    if scale is None and len(basics) > 1:  # shown only together: by proportion they are one unknown
+        others = tuple(name for name in kinds if name not in basics)
+        apart = _solved(weighed, (CHAIN, *others), _in_proportion)
+        scale = apart.pop(CHAIN, None)
+        scale = None if scale is None else scale / _shares()[CHAIN]
+    impossible = tuple(name for name, grams in apart.items() if grams <= 0)
+    chain = None if scale is None else scale * _shares()[CHAIN]
+    derived = {} if scale is None else {name: scale * part for name, part in _shares().items()}
     return Rates(
-        shown=shown | {name: grams for name, (grams, _) in others.items()},
-        derived={} if base is None else {name: base * part for name, part in _shares().items()},
+        shown=apart,
+        derived=derived,
         chain=chain,
-        chains_within={name: chains for name, (_, chains) in others.items()},
+        chains_within={} if basics else _chains_within(weighed),
+        together=tuple(name for name in kinds if name not in apart and name not in derived),
+        impossible=impossible or (basics[:1] if scale is not None and scale <= 0 else ()),
     )
 
 
@@ -170,28 +183,52 @@ def _as_basic(name: str) -> tuple[tuple[str, int], ...]:
     return ((kind.base, kind.legs),)
 
 
-def _scaled(swatches: list[Weighed]) -> list[tuple[Weighed, Fraction]]:
-    """Swatches of sc, hdc, dc with grams for one share; those of one stitch before mixed ones."""
-    one_stitch_first = sorted(swatches, key=lambda swatch: len(swatch.kinds()))
-    return [
-        (swatch, swatch.mass / sum(n * _shares()[name] for name, n in swatch.stitches.items()))
-        for swatch in one_stitch_first
-    ]
+def _solved(
+    weighed: list[Weighed],
+    unknowns: tuple[str, ...],
+    number: Callable[[Weighed, str], Fraction | int],
+) -> dict[str, Fraction]:
+    """Grams of each unknown that the swatches tell; ``number`` says how many one has of it."""
+    lines = [[number(swatch, name) for name in unknowns] for swatch in weighed]
+    found = nearest_values(lines, [swatch.mass for swatch in weighed])
+    pairs = zip(unknowns, found, strict=True) if found else ()
+    return {name: grams for name, grams in pairs if grams is not None}
 
 
-def _others(swatches: list[Weighed], chain: Fraction) -> dict[str, tuple[Fraction, Fraction]]:
-    """Grams, and chains to a stitch, of other stitches that have a swatch of their own.
+def _each_by_itself(swatch: Weighed, name: str, basics: tuple[str, ...]) -> Fraction | int:
+    """Stitches of one kind, with the swatch's chains as parts of its basic stitches.
 
-    Chains are taken off by the rate of another swatch, or left to the stitch where there is none.
+    A swatch without any has them by those of the other swatches, or leaves them to its stitches.
     """
-    told: dict[str, tuple[Fraction, Fraction]] = {}
-    for swatch in swatches:
-        name, count = swatch.kinds()[0], swatch.stitches[swatch.kinds()[0]]
-        chains = swatch.stitches.get(CHAIN, 0)
-        rest = swatch.mass - chains * chain
-        if len(swatch.kinds()) == 1 and name not in _shares() and rest > 0:
-            told.setdefault(name, (rest / count, Fraction(chains, count)))
-    return told
+    own, shares = swatch.stitches.get(name, 0), _shares()
+    parted = tuple(one for one in basics if one in swatch.stitches) or basics
+    if name not in parted:
+        return own
+    chains = swatch.stitches.get(CHAIN, 0) * shares[CHAIN]
+    return own + chains / (len(parted) * shares[name])
+
+
+def _in_proportion(swatch: Weighed, name: str) -> Fraction | int:
+    """As how many chains sc, hdc and dc count by the published proportions; others as they are."""
+    if name != CHAIN:
+        return swatch.stitches.get(name, 0)
+    shares = _shares()
+    return sum(swatch.stitches.get(one, 0) * part for one, part in shares.items()) / shares[CHAIN]
+
+
+def _mean(values: list[Fraction]) -> Fraction | None:
+    return sum(values, Fraction(0)) / len(values) if values else None
+
+
+def _chains_within(weighed: list[Weighed]) -> dict[str, Fraction]:
+    """How many chains to a stitch the swatches of one stitch have."""
+    found: dict[str, Fraction] = {}
+    for swatch in weighed:
+        if len(swatch.kinds()) == 1:
+            name = swatch.kinds()[0]
+            chains = Fraction(swatch.stitches.get(CHAIN, 0), swatch.stitches[name])
+            found[name] = max(chains, found.get(name, chains))
+    return found
 
 
 @cache
