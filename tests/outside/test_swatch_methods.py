@@ -67,7 +67,7 @@ def test_margin_by_proportion_covers_what_the_tests_disagree_about(fault: str, w
     Citation: https://www.windchilde.com/bluedepth/tag/crochet/;
     https://interweave.com/article/knitting/yarn-usage-knitting-vs-crochet-experiment
     """
-    from workeven.yarn.stage import LEAST_MARGIN_BY_PROPORTION
+    from workeven.yarn.amount import LEAST_MARGIN_BY_PROPORTION
 
     assert any(fault in one.fault and where == one.where for one in standards.faults())
     assert LEAST_MARGIN_BY_PROPORTION >= Fraction(17, 100)

@@ -291,6 +291,7 @@ def mitts(
         balls=sizes.all(1),
         margin=Fraction(1, 10),
         method="From the stitches counted in every row and a swatch that was weighed",
+        bare=rising(sizes, 26, 28, 34),
     )
     return ReadyPattern(
         pattern=pattern,

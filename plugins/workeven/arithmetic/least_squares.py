@@ -6,8 +6,8 @@ Problems  none.
 From      the method of least squares, by the normal equations, in exact fractions.
 
 With a number of each unknown in every sum, the values sought make the sum of the squares of what
-is off as small as can be. Where unknowns stand only together (always one sc to one dc), no sum tells
-them apart: they have no value. Fractions are exact, so that "always" is no question of rounding.
+is off as small as can be. Where unknowns stand only together (always one sc to one dc), no sum
+tells them apart: they have no value. Fractions are exact, so that "always" is no question of rounding.
 
 Worked example: 10 x is 20 and 20 x is 43: x = (10 · 20 + 20 · 43) / (10² + 20²) = 2.12.
 """
@@ -33,7 +33,7 @@ def nearest_values(
     unknowns = len(numbers[0]) if numbers else 0
     equations = [
         [
-            *(sum(Fraction(line[at]) * line[other] for line in numbers) for other in range(unknowns)),
+            *(_product(numbers, at, other) for other in range(unknowns)),
             sum((line[at] * value for line, value in zip(numbers, sums, strict=True)), Fraction(0)),
         ]
         for at in range(unknowns)
@@ -45,6 +45,11 @@ def nearest_values(
         if not any(equation[at] for at in free):
             values[pivot] = equation[-1]
     return tuple(values)
+
+
+def _product(numbers: Sequence[Sequence[Fraction | int]], one: int, other: int) -> Fraction:
+    """The numbers of two unknowns multiplied, summed over all lines."""
+    return sum((Fraction(line[one]) * line[other] for line in numbers), Fraction(0))
 
 
 def _reduced(equations: list[Row], unknowns: int) -> list[int]:

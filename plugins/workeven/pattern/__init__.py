@@ -39,6 +39,7 @@ from workeven.pattern.records import (
     Worked,
     Yarn,
 )
+from workeven.pattern.sample_records import FinishedSample, GaugeGot
 from workeven.pattern.trimming_records import Trimming
 from workeven.pattern.uses import asks_to_come_out
 
@@ -52,8 +53,10 @@ __all__ = [
     "Count",
     "CountedOver",
     "Ease",
+    "FinishedSample",
     "FormulaCount",
     "Gauge",
+    "GaugeGot",
     "Holes",
     "Link",
     "ListedCount",

@@ -8,6 +8,8 @@ From      design.md, "A pattern file".
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
 from typing import cast
 
 from workeven.notation.parser import parse_special
@@ -136,7 +138,21 @@ def _swatch(
         span=reading.source.span(table),
         sample=sample,
         beside=tuple(map(words, named[1:])),
+        mass_step=_step(words(mass_node)),
     )
+
+
+_DECIMALS = re.compile(r"\d+(?:\.(?P<decimals>\d+))?\s*g(?:rams?)?\.?", re.IGNORECASE)
+
+
+def _step(mass: str) -> Fraction | None:
+    """The last place that a mass in grams is written to: how finely it was weighed.
+
+    >>> _step("11.4 g"), _step("20 g"), _step("1/2 oz")
+    (Fraction(1, 10), Fraction(1, 1), None)
+    """
+    found = _DECIMALS.fullmatch(mass.strip())
+    return None if found is None else Fraction(1, 10 ** len(found["decimals"] or ""))
 
 
 def _notion(reading: Reading, table: Node) -> Notion | None:

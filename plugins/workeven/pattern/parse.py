@@ -24,6 +24,7 @@ from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures, seams
 from workeven.pattern import gauges as gauge_tables
 from workeven.pattern.chart_use import taken
+from workeven.pattern.finished_samples import finished_samples
 from workeven.pattern.pieces import PiecesReading
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import (
@@ -137,6 +138,7 @@ def _pattern(
     made = pieces.pieces(reading.node(root, "pieces"))
     sewn = seams.seams(reading, reading.node(root, "seams"), made, pieces.yarns) if made else ()
     trimmed = trimmings(reading, reading.node(root, "trimmings"), pieces.yarns)
+    samples = finished_samples(reading, reading.node(root, "samples"), yarns)
     tail_node = reading.node(root, "tail")
     tail = reading.length(tail_node)
     video = _video(reading, reading.node(root, "video"))
@@ -150,7 +152,7 @@ def _pattern(
         return None
     if notions is None or measurements is None or counts is None or not made or changes is None:
         return None
-    if sewn is None or trimmed is None or (tail_node and tail is None):
+    if sewn is None or trimmed is None or samples is None or (tail_node and tail is None):
         return None
     if ages_said is None and reading.node(root, "ages") is not None:
         return None
@@ -197,6 +199,7 @@ def _pattern(
         seams=sewn,
         trimmings=trimmed,
         tail=tail,
+        samples=samples,
         allow=tuple(
             (code, words(entry.value))
             for code, entry in entries(reading.node(root, "allow")).items()

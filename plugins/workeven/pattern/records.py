@@ -18,6 +18,7 @@ from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.arithmetic.shaping import Curve
 from workeven.notation.tree import Row, SpecialStitch
 from workeven.pattern.bodies import NO_BODY, Body
+from workeven.pattern.sample_records import FinishedSample
 from workeven.pattern.seam_records import Edge, Seam
 from workeven.pattern.trimming_records import Trimming
 from workeven.problems import Span
@@ -137,7 +138,8 @@ class Yarn:
 class Swatch:
     """A weighed swatch: which yarn, its mass in g, the rows it was worked with, its measures.
 
-    ``beside``: the other yarns of which a strand was held together with it.
+    ``beside``: the other yarns of which a strand was held together with it. ``mass_step``: the last
+    place that the mass is written to (g), None where it is not in grams.
     """
 
     of: str
@@ -148,6 +150,7 @@ class Swatch:
     span: Span
     sample: Sample | None = None
     beside: tuple[str, ...] = ()
+    mass_step: Fraction | None = None
 
 
 @record
@@ -512,5 +515,6 @@ class Pattern:
     seams: tuple[Seam, ...] = ()
     trimmings: tuple[Trimming, ...] = ()
     tail: Fraction | None = None
+    samples: tuple[FinishedSample, ...] = ()
     body: Body = NO_BODY
     level_span: Span | None = None

@@ -138,6 +138,8 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "yarn-colour-unsaid": (ADVICE, "It is not said in which of a yarn's colours rows are worked."),
     "yarn-empty-swatch": (ERROR, "A swatch has no stitches but chains."),
     "yarn-no-swatch": (ADVICE, "A yarn has no weighed swatch, so it has no amount."),
+    "yarn-swatch-coarse": (ADVICE, "A swatch is too light for how finely it was weighed."),
+    "yarn-swatches-contradict": (ERROR, "By its swatches a stitch would take less than nothing."),
     "yarn-too-many-balls": (ERROR, "A size would need more than 200 balls of one yarn."),
     "yarn-trimming-empty": (ERROR, "A fringe, tassel or pompom takes no yarn."),
     "yarn-unknown-stitch": (
@@ -146,6 +148,11 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     ),
     "yarn-unused": (ADVICE, "A yarn is given that no section is worked in."),
     "yarn-zero": (ERROR, "A swatch weighs nothing, or a put-up holds a zero."),
+    # sample-: what finished samples took
+    "sample-contradicts": (ERROR, "A finished sample took far more or less than is computed."),
+    "sample-differs": (ADVICE, "A finished sample took more or less than the margin allows."),
+    "sample-gauge": (ADVICE, "A finished sample came out at another gauge."),
+    "sample-measure": (ADVICE, "A finished sample measures otherwise than its size."),
     # seam-: edges and what is joined to what
     "seam-edge": (ERROR, "It is not clear what an edge consists of."),
     "seam-form": (ERROR, "A seam does not say what is joined to what."),

@@ -8,9 +8,21 @@ From      ``standards``: worked swatch methods; design.md, "Numbers a maker can 
 
 from __future__ import annotations
 
-from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
+from workeven.yarn.needs import Calibration, ColourNeed, Line, NoAmount, YarnNeed, YarnNeeds
 from workeven.yarn.stage import estimate
 from workeven.yarn.strands import Strand
 from workeven.yarn.tally import Part, Tally, tallies
 
-__all__ = ["NoAmount", "Part", "Strand", "Tally", "YarnNeed", "YarnNeeds", "estimate", "tallies"]
+__all__ = [
+    "Calibration",
+    "ColourNeed",
+    "Line",
+    "NoAmount",
+    "Part",
+    "Strand",
+    "Tally",
+    "YarnNeed",
+    "YarnNeeds",
+    "estimate",
+    "tallies",
+]

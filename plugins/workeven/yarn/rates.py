@@ -7,10 +7,10 @@ From      ``standards``: the swatch weighed and divided by its stitches, and yar
           measured in unravelled swatches.
 
 All swatches of a yarn are solved together: the grams of each stitch that come nearest to what all
-of them weigh (``least_squares``). One swatch of one stitch gives that stitch by division. 12.6 g for
-336 dc and 24 chains: a chain takes 4.8 of the 20.4 inches of yarn that a dc of the same width takes
-(measured, unravelled), that is 0.2353 of it, so the swatch is 336 + 24 × 0.2353 = 341.65 dc, and one
-dc takes 12.6 / 341.65 g.
+of them weigh (``least_squares``). One swatch of one stitch gives that stitch by division. 12.6 g
+for 336 dc and 24 chains: a chain takes 4.8 of the 20.4 inches of yarn that a dc of the same width
+takes (measured, unravelled), that is 0.2353 of it, so the swatch is 336 + 24 × 0.2353 = 341.65 dc,
+and one dc takes 12.6 / 341.65 g.
 
 sc, hdc and dc that no swatch tells follow from the others by what they take in one row of equal
 width: 10.6, 15.7 and 20.4, or 1 : 1.48 : 1.92. Tests of yarn by stitch disagree by some

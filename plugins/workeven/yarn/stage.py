@@ -1,18 +1,19 @@
-"""The stage itself: what is worked in each yarn, times what a stitch takes, with the margin.
+"""The stage itself: what is worked in each yarn, what a stitch takes, what samples say.
 
 Takes     ``ProvenPattern``.
 Gives     ``Checked[YarnNeeds]``.
 Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-unused``, ``yarn-zero``,
-          ``yarn-empty-swatch``, ``yarn-colour-unsaid``, ``yarn-too-many-balls``.
-From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch; length by
-          the put-up's length to its mass; balls whole, up.
+          ``yarn-empty-swatch``, ``yarn-swatches-contradict``, ``yarn-swatch-coarse``; those of
+          ``tally``, ``limits`` and ``samples``.
+From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch.
 
-Seams and ends are not counted: the margin is for them too.
+A yarn of which every stitch is told has an amount (``amount``). Of another the pieces whose
+stitches are told are given, and why there is no more.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from workeven.arithmetic.quantities import decimal
@@ -21,18 +22,13 @@ from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern
 from workeven.yarn import rates as by_stitch
+from workeven.yarn.amount import need_of, pieces_of, sum_of, total
 from workeven.yarn.held import held_with, mixed, share_of
 from workeven.yarn.limits import too_many_balls
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
-from workeven.yarn.rates import CHAIN, Rates, Weighed
+from workeven.yarn.rates import Rates, Weighed
+from workeven.yarn.samples import as_weighed, calibration, contradictions, sample_problems
 from workeven.yarn.tally import Tally, tallies
-
-#: The least margin where published proportions stand in for a swatch: tests of yarn by stitch
-#: disagree by some 15 % (``standards``, faults of ``yarn_consumption.csv``).
-LEAST_MARGIN_BY_PROPORTION = Fraction(1, 5)
-#: Chains and slip stitches are taken by proportion; where they take more than this part of the
-#: yarn, the amount has the larger margin.
-MOST_CHAINS = Fraction(1, 10)
 
 
 def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
@@ -41,7 +37,7 @@ def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
     Errors are for figures that cannot be right (a swatch that weighs nothing); that a swatch is
     missing is advice.
     """
-    problems: list[Problem] = []
+    problems: list[Problem] = list(sample_problems(proven))
     needs: list[YarnNeed] = []
     without: list[NoAmount] = []
     for tally in tallies(proven):
@@ -71,80 +67,28 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
         return NoAmount(yarn=yarn, reason="its figures cannot be right"), wrong
     if (reason := mixed(tally)) is not None:
         return NoAmount(yarn=yarn, reason=reason), []
-    told = by_stitch.rates(weighed for _, weighed in swatches)
-    if not swatches and _of_no_yarn(pattern):
+    weighed = [one for _, one in swatches]
+    told = by_stitch.rates(weighed or as_weighed(proven, tally))
+    if not told.shown and not told.derived and _of_no_yarn(pattern):
         return NoAmount(yarn=yarn, reason="no swatch of it was weighed"), []
-    for check in (_unused, _open, _no_swatch, _unknown_stitches):
+    for check in (_unused, _open, _impossible, _no_swatch, _unknown_stitches):
         if found := check(yarn, tally, told):
             reason, problem = found
-            return NoAmount(yarn=yarn, reason=reason), [problem] if problem else []
-    return _need(pattern, yarn, tally, told, [weighed for _, weighed in swatches]), []
+            known = pieces_of(tally, told, pattern.sizes)
+            nothing = NoAmount(yarn=yarn, reason=reason, pieces=known)
+            return nothing, [problem] if problem else []
+    bare = total(sum_of(tally, told, pattern.sizes), pattern.sizes)
+    said = calibration(proven, yarn, bare, fitted=not weighed)
+    need = need_of(pattern, tally, told, weighed, said)
+    return need, [
+        *_coarse(swatches, need.margin),
+        *contradictions(pattern, yarn, said, need.margin),
+    ]
 
 
 def _of_no_yarn(pattern: Pattern) -> bool:
     """Whether a swatch is of a yarn that is not given, which has been told where it stands."""
     return not {swatch.of for swatch in pattern.swatches} <= {yarn.name for yarn in pattern.yarns}
-
-
-# --- the amount ----------------------------------------------------------------------------
-
-
-def _need(
-    pattern: Pattern, yarn: Yarn, tally: Tally, told: Rates, swatches: list[Weighed]
-) -> YarnNeed:
-    derived = tuple(name for name in tally.kinds() if name in told.derived and name != CHAIN)
-    derived = tuple(name for name in derived if name not in told.shown)
-    bare = pattern.sizes.each(tuple(map(told.mass, tally.stitches)))
-    chains = any(
-        stitches.get(CHAIN, 0) * (told.chain or Fraction(0)) > MOST_CHAINS * grams
-        for stitches, grams in zip(tally.stitches, bare, strict=True)
-    )
-    by_proportion = bool(derived) or chains
-    margin = max(pattern.margin, LEAST_MARGIN_BY_PROPORTION) if by_proportion else pattern.margin
-    mass = bare.map(lambda grams: grams * (1 + margin))
-    put_up = yarn.put_up
-    return YarnNeed(
-        yarn=yarn,
-        length=mass.map(lambda grams: grams * put_up.length / put_up.mass),
-        mass=mass,
-        balls=mass.map(lambda grams: (grams / put_up.mass).__ceil__()),
-        margin=margin,
-        method=_method(swatches, tally, told, derived),
-    )
-
-
-def _method(swatches: list[Weighed], tally: Tally, told: Rates, derived: tuple[str, ...]) -> str:
-    """How the amount was computed, in one sentence."""
-    weighed = joined(f"{decimal(one.mass, 2)} g for {_listed(one)}" for one in swatches)
-    words = (
-        f"Computed from all stitches of the rows and the weighed swatch{_es(swatches)} ({weighed})"
-    )
-    if derived:
-        words += f"; {joined(derived)} by published proportions, {by_stitch.proportions()}"
-    if CHAIN in tally.kinds():
-        words += f"; {_chain_words(told)}"
-    if derived or (CHAIN in tally.kinds() and told.chain is not None):
-        words += f" (measured in unravelled swatches, {by_stitch.citation()})"
-    return words
-
-
-def _chain_words(told: Rates) -> str:
-    if told.chain is None:
-        return "chains and slip stitches left to the stitches, as in the swatch"
-    name = next(name for name in (*told.shown, *told.derived) if by_stitch.chain_share(name))
-    share = by_stitch.chain_share(name) or Fraction(0)
-    return f"a chain or slip stitch taken as {decimal(share, 2)} of a {name}"
-
-
-def _listed(swatch: Weighed) -> str:
-    return joined(
-        f"{count} chain{'' if count == 1 else 's'}" if name == CHAIN else f"{count} {name}"
-        for name, count in sorted(swatch.stitches.items(), key=lambda item: item[0] == CHAIN)
-    )
-
-
-def _es(swatches: list[Weighed]) -> str:
-    return "" if len(swatches) == 1 else "es"
 
 
 # --- why there is none ---------------------------------------------------------------------
@@ -169,8 +113,24 @@ def _open(_yarn: Yarn, tally: Tally, _told: Rates) -> _Why | None:
     return ("how many rows are worked is left open", None) if tally.open_rows else None
 
 
+def _impossible(yarn: Yarn, _tally: Tally, told: Rates) -> _Why | None:
+    if not told.impossible:
+        return None
+    names = joined(map(quote, told.impossible))
+    return "its swatches contradict each other", Problem(
+        code="yarn-swatches-contradict",
+        span=yarn.span,
+        found=f"By the swatches of {quote(yarn.name)} together, {names} would take less than "
+        "nothing.",
+        expected="Masses that go together: a swatch of two stitches weighs more than its first "
+        "stitch does alone.",
+        mend="Weigh the swatches again (0.1 g matters here), and look whether their rows are those "
+        "that were worked.",
+    )
+
+
 def _no_swatch(yarn: Yarn, tally: Tally, told: Rates) -> _Why | None:
-    if told.shown or told.derived:
+    if told.shown or told.derived or told.together:
         return None
     return "no swatch of it was weighed", Problem(
         code="yarn-no-swatch",
@@ -188,20 +148,33 @@ def _unknown_stitches(yarn: Yarn, tally: Tally, told: Rates) -> _Why | None:
         return None
     names = joined(map(quote, missing))
     places = (tally.first[name] for name in missing)
+    mend = _cure(missing, told)
     return f"no swatch of it shows {joined(missing)}", Problem(
         code="yarn-unknown-stitch",
         span=yarn.span,
         found=f"No swatch of {quote(yarn.name)} tells how much yarn {names} "
         f"{'take' if len(missing) > 1 else 'takes'}, so no amount of it is given.",
         expected="From a swatch in sc, hdc or dc the other two follow, and chains; no others do.",
-        mend=f"Add a weighed swatch in {names} alone."
-        if len(missing) == 1
-        else f"Add weighed swatches, one in each of {names}.",
+        mend=mend,
         notes=tuple(
             Note(span=row.row.span, message=f"{quote(name)} is worked here.")
             for name, row in zip(missing, places, strict=True)
         ),
     )
+
+
+def _cure(missing: Iterable[str], told: Rates) -> str:
+    """Which swatches to add, in words."""
+    names = joined(map(quote, missing))
+    together = [name for name in missing if name in told.together]
+    if together:
+        return (
+            f"The swatches show {joined(map(quote, told.together))} only together: add a weighed "
+            f"swatch in {quote(together[0])} alone."
+        )
+    if len(tuple(missing)) == 1:
+        return f"Add a weighed swatch in {names} alone."
+    return f"Add weighed swatches, one in each of {names}."
 
 
 # --- figures that cannot be right ----------------------------------------------------------
@@ -235,3 +208,25 @@ def _empty(swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Problem]:
                 found=f"The swatch of {quote(swatch.of)} has no stitches but chains.",
                 mend="Write the rows that the swatch was worked with, in the pattern's stitch.",
             )
+
+
+#: how far what a scale shows may leave an amount open: a quarter of the margin
+_OPEN = Fraction(1, 4)
+
+
+def _coarse(swatches: list[tuple[Swatch, Weighed]], margin: Fraction) -> Iterator[Problem]:
+    """A swatch so light, or weighed so coarsely, that what it weighs is not known well enough."""
+    for swatch, _ in swatches:
+        step = swatch.mass_step
+        if step is None or step / 2 <= margin * _OPEN * swatch.mass or margin <= 0:
+            continue
+        open_part = decimal(step / 2 / swatch.mass * 100, 0)
+        yield Problem(
+            code="yarn-swatch-coarse",
+            span=swatch.mass_span,
+            found=f"The swatch weighs {decimal(swatch.mass, 2)} g, to {decimal(step, 2)} g: its "
+            f"mass, and so every amount, is open by {open_part} % either way.",
+            expected=f"At most {decimal(margin * _OPEN * 100, 1)} %, a quarter of the margin.",
+            mend="Weigh the swatch to a tenth of a gram (0.1 g matters here), or work a larger "
+            "one.",
+        )

@@ -17,7 +17,7 @@ from workeven.pattern import Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import bodies, cautions, figures, gauges, seams, sizes
+from workeven.publish.pages import bodies, cautions, figures, gauges, seams, sizes, yarn_sum
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
@@ -66,7 +66,7 @@ def pattern_view(
         yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
         amounts=sizes.amounts(ready),
         amounts_note=sizes.amounts_note(ready),
-        amounts_method=sizes.amounts_method(ready),
+        computed=yarn_sum.computed(ready),
         hooks=_hooks(pattern),
         notions=tuple(_notion(notion) for notion in pattern.notions),
         care=pattern.care or "",

@@ -1,8 +1,7 @@
 """The tables of a page: finished measurements, yarn.
 
 Takes     ``ReadyPattern``.
-Gives     ``finished``, ``amounts``, ``amounts_note``, ``amounts_method``,
-          ``called``.
+Gives     ``finished``, ``amounts``, ``amounts_note``, ``called``.
 Problems  none.
 From      design.md, "Numbers a maker can trust": both systems, each from the exact value; what a
           size is meant to fit apart from what it measures; amounts of yarn are estimates.
@@ -59,12 +58,6 @@ def amounts_note(ready: ReadyPattern) -> str:
     )
     without = (f"{called(one.yarn)}: {one.reason}" for one in ready.yarn.without)
     return " ".join((*estimates, *without))
-
-
-def amounts_method(ready: ReadyPattern) -> str:
-    """How the amounts were computed, each way once."""
-    ways = dict.fromkeys(f"{need.method.rstrip('.')}." for need in ready.yarn.needs)
-    return " ".join(ways)
 
 
 def called(yarn: Yarn) -> str:

@@ -31,6 +31,22 @@ class Table:
 
 
 @record
+class Computed:
+    """How the amounts of one yarn were computed: in words, as a sum, against samples, by piece.
+
+    ``each``: what one stitch takes; ``rest``: margin, put-up, how the swatches fit each other.
+    """
+
+    title: str
+    method: str
+    each: tuple[str, ...]
+    table: Table
+    rest: tuple[str, ...]
+    samples: tuple[str, ...]
+    pieces: Table | None
+
+
+@record
 class Picture:
     """A picture beside the page, with its alternative text."""
 
@@ -159,7 +175,7 @@ class PatternView:
     yarns: tuple[YarnView, ...]
     amounts: Table | None
     amounts_note: str
-    amounts_method: str
+    computed: tuple[Computed, ...]
     hooks: tuple[str, ...]
     notions: tuple[str, ...]
     care: str

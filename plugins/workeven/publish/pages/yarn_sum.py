@@ -1,0 +1,186 @@
+"""How an amount of yarn was computed: the whole sum, for a reader to follow by hand.
+
+Takes     ``ReadyPattern``.
+Gives     ``Computed`` for each yarn (``computed``).
+Problems  none.
+From      design.md, "Numbers a maker can trust": how amounts were computed, from which swatch or
+          sample, with which margin.
+
+A line a size: the stitches of each kind with their grams, seams and ends with theirs, their sum,
+what samples make of it, the margin, and the amount. What one stitch takes stands above the table,
+to five figures, so that its grams come to those of the table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from workeven.arithmetic import printing
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.quantities import decimal
+from workeven.pipeline import ReadyPattern
+from workeven.publish.pages import figures
+from workeven.publish.pages.sizes import NO_BREAK, called
+from workeven.publish.pages.views import Computed, Table
+from workeven.yarn import Calibration, Line, YarnNeed
+
+#: what one stitch takes is printed with so many figures that count
+_FIGURES = 5
+_STRANDS = "Seams, ends, trimmings"
+Cell = tuple[str, ...]
+
+
+def computed(ready: ReadyPattern) -> tuple[Computed, ...]:
+    """The sum of every yarn that has an amount."""
+    several = len(ready.yarn.needs) > 1
+    return tuple(_computed(ready, need, several=several) for need in ready.yarn.needs)
+
+
+def _computed(ready: ReadyPattern, need: YarnNeed, *, several: bool) -> Computed:
+    return Computed(
+        title=called(need.yarn) if several else "",
+        method=f"{need.method.rstrip('.')}.",
+        each=tuple(_each(need)),
+        table=_table(ready, need),
+        rest=tuple(_rest(need)),
+        samples=tuple(_samples(ready, need.samples)),
+        pieces=_pieces(ready, need),
+    )
+
+
+def _each(need: YarnNeed) -> Iterator[str]:
+    """What one stitch of each kind takes, and what one metre weighs."""
+    for line in need.lines:
+        if line.each is not None:
+            name = "chain or slip stitch" if line.title.startswith("chains") else line.title
+            yield f"1 {name}: {significant(line.each)} g, {line.basis}"
+    put_up = need.yarn.put_up
+    strands = [line for line in need.lines if line.sort == "strand" and any(line.mass)]
+    if strands:
+        yield f"1 m of yarn: {significant(put_up.mass * 1000 / put_up.length)} g, by the put-up"
+    for basis in dict.fromkeys(line.basis for line in strands):
+        titles = dict.fromkeys(line.title for line in strands if line.basis == basis)
+        yield f"{figures.listed(tuple(titles))}: {basis}"
+
+
+def significant(number: Fraction) -> str:
+    """A number with five figures that count.
+
+    >>> significant(Fraction(1, 27)), significant(Fraction(12345678, 10000))
+    ('0.037037', '1234.6')
+    """
+    places, bound = 0, abs(number)
+    while 0 < bound < 10 ** (_FIGURES - 1) and places < 2 * _FIGURES:
+        bound *= 10
+        places += 1
+    return decimal(number, places)
+
+
+# --- the table -----------------------------------------------------------------------------
+
+
+def _table(ready: ReadyPattern, need: YarnNeed) -> Table:
+    stitches = [line for line in need.lines if line.sort == "stitches"]
+    strands = [line for line in need.lines if line.sort == "strand"]
+    scaled = need.samples is not None and need.samples.scale != 1
+    heads = ["Size", *(line.title for line in stitches)]
+    heads += [_STRANDS] if strands else []
+    heads += ["Sum", *(["By the samples"] if scaled else []), "With the margin", "Length", "Balls"]
+    rows = tuple(
+        (name, tuple(_cells(need, stitches, strands, at, scaled=scaled)))
+        for at, name in enumerate(ready.pattern.sizes.names)
+    )
+    title = f": {called(need.yarn)}" if len(ready.yarn.needs) > 1 else ""
+    return Table(caption=f"The sum for each size{title}", heads=tuple(heads), rows=rows)
+
+
+def _cells(
+    need: YarnNeed, stitches: list[Line], strands: list[Line], at: int, *, scaled: bool
+) -> Iterator[Cell]:
+    for line in stitches:
+        yield f"{line.number[at]:,}", grams(line.mass[at])
+    put_up = need.yarn.put_up
+    if strands:
+        mass = sum((line.mass[at] for line in strands), Fraction(0))
+        yield _metres(mass * put_up.length / put_up.mass), grams(mass)
+    yield (grams(sum((line.mass[at] for line in need.lines), Fraction(0))),)
+    if scaled:
+        yield (grams(need.bare[at]),)
+    yield (grams(need.mass[at]),)
+    yield (_metres(need.length[at]),)
+    yield (str(need.balls[at]),)
+
+
+def grams(mass: Fraction) -> str:
+    """A mass to a tenth of a gram."""
+    return f"{decimal(mass, 1)}{NO_BREAK}g"
+
+
+def _metres(mm: Fraction) -> str:
+    return f"{decimal(mm / 1000, 1)}{NO_BREAK}m"
+
+
+# --- beside it -----------------------------------------------------------------------------
+
+
+def _rest(need: YarnNeed) -> Iterator[str]:
+    """The margin, the put-up, how well the swatches fit each other, why no colours are told."""
+    said = need.samples
+    if said is not None and said.scale != 1:
+        yield f"By the samples: times {decimal(said.scale, 4)}."
+    yield f"With the margin: {figures.percent(need.margin)} more."
+    put_up = need.yarn.put_up
+    yield (
+        f"One ball: {printing.print_number(put_up.mass)} g, "
+        f"{printing.print_metres(put_up.length)}; balls are whole, up."
+    )
+    for fit in need.fit:
+        off = fit.computed - fit.weighed
+        listed = figures.listed(tuple(f"{count} {name}" for name, count in fit.stitches))
+        yield (
+            f"Swatch of {listed}: {decimal(fit.weighed, 2)} g weighed, "
+            f"{decimal(fit.computed, 2)} g computed ({_percent(off / fit.weighed)})."
+        )
+    if need.why_not:
+        yield f"There is no amount by colour: {need.why_not}."
+
+
+def _samples(ready: ReadyPattern, said: Calibration | None) -> Iterator[str]:
+    """Each finished sample beside what is computed for its size."""
+    names = ready.pattern.sizes.names
+    for one in () if said is None else said.samples:
+        by = f" by {one.sample.credit}" if one.sample.credit else ""
+        of = f" in {names[one.sample.size]}" if len(names) > 1 else ""
+        took = f"Sample{of}{by}: {grams(one.used)}"
+        if one.left_out:
+            yield f"{took}; {one.left_out}, and it is left out."
+        else:
+            yield f"{took}, {_percent(one.off)} than computed."
+
+
+def _percent(part: Fraction) -> str:
+    """``4 % more``."""
+    return f"{decimal(abs(part) * 100, 1)} % {'more' if part >= 0 else 'less'}"
+
+
+def _pieces(ready: ReadyPattern, need: YarnNeed) -> Table | None:
+    """The stitches of each piece, where there are several."""
+    if len(need.pieces) < 2:  # noqa: PLR2004, several
+        return None
+    heads = ("Size", *(_titled(one.title, one.colour) for one in need.pieces))
+    rows = tuple(
+        (name, tuple(_amount(one.mass, need, at) for one in need.pieces))
+        for at, name in enumerate(ready.pattern.sizes.names)
+    )
+    caption = "The stitches of each piece, as often as it is made, without seams and margin"
+    return Table(caption=caption, heads=heads, rows=rows)
+
+
+def _titled(title: str, colour: str | None) -> str:
+    return title if colour is None else f"{title} ({colour})"
+
+
+def _amount(mass: PerSize[Fraction], need: YarnNeed, at: int) -> Cell:
+    put_up = need.yarn.put_up
+    return grams(mass[at]), _metres(mass[at] * put_up.length / put_up.mass)
