@@ -19,7 +19,16 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "plugins" / "workeven"
 
 #: stages that compute: no file, clock, environment, logging or chance in them
-PURE = ("arithmetic", "grading", "level", "notation", "pattern", "problems", "proof", "safety")
+PURE: tuple[str, ...] = (
+    "arithmetic",
+    "grading",
+    "level",
+    "notation",
+    "pattern",
+    "problems",
+    "proof",
+    "safety",
+)
 PURE += ("yarn",)
 
 #: modules whose records may be written without keywords, and why

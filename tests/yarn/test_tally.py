@@ -363,7 +363,9 @@ def test_two_yarns_held_together_are_both_counted() -> None:
 def test_a_joint_swatch_is_shared_by_mass_to_length() -> None:
     """50 g and 25 g to 200 m: of 30 g one has 20 g, the other 10 g, for as many stitches."""
     text = (HEAD + EDGE).replace("length: 100 m", "length: 200 m")
-    text += "margin: 0 %\nswatches:\n  - of: [main, edge]\n    mass: 30 g\n    rows: |\n"
+    text += (
+        "margin: 0 %\ntail: 0 cm\nswatches:\n  - of: [main, edge]\n    mass: 30 g\n    rows: |\n"
+    )
     text += f"      ch 11\n      {ROW_1}\n"
     text += PIECE.replace("- title: Mat\n", "- title: Mat\n        yarn: [main, edge]\n")
     checked = estimate(_proven(f"{text}          ch 11\n          {ROW_1}\n"))

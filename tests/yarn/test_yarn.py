@@ -121,6 +121,7 @@ def _proven(
         yarns=yarns,
         swatches=tuple(swatch for swatch, _ in swatches),
         margin=margin,
+        tail=Fraction(0),  # ends are counted elsewhere
         pieces=tuple(piece.piece for piece in pieces),
     )
     graded = grade(one).value

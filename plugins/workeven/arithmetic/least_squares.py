@@ -7,7 +7,8 @@ From      the method of least squares, by the normal equations, in exact fractio
 
 With a number of each unknown in every sum, the values sought make the sum of the squares of what
 is off as small as can be. Where unknowns stand only together (always one sc to one dc), no sum
-tells them apart: they have no value. Fractions are exact, so that "always" is no question of rounding.
+tells them apart: they have no value. Fractions are exact, so that "always" is no question of
+rounding.
 
 Worked example: 10 x is 20 and 20 x is 43: x = (10 · 20 + 20 · 43) / (10² + 20²) = 2.12.
 """

@@ -147,8 +147,8 @@ def decimal_cm(mm: Fraction) -> str:
 def decimal(value: Fraction, places: int = 3) -> str:
     """A plain decimal to so many places for data files and figures, a tie going up.
 
-    >>> decimal(Fraction(66, 7), 2)
-    '9.43'
+    >>> decimal(Fraction(66, 7), 2), decimal(Fraction(66, 7), 0)
+    ('9.43', '9')
     """
     return _decimal(rounded(value, Fraction(1, 10**places)), places)
 
@@ -156,6 +156,8 @@ def decimal(value: Fraction, places: int = 3) -> str:
 def _decimal(value: Fraction, places: int) -> str:
     """A value that is a multiple of 10 to the minus ``places``, without trailing zeros."""
     units = int(value * 10**places)
+    if not places:
+        return str(units)
     digits = f"{abs(units):0{places + 1}d}"
     figure = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".")
     return f"-{figure}" if units < 0 else figure

@@ -40,7 +40,7 @@ def finished_samples(
 def _sample(
     reading: Reading, table: Node, yarns: tuple[Yarn, ...], *, told: bool
 ) -> FinishedSample | None:
-    size = _size(reading, reading.node(table, "size"))
+    size = _size(reading, table, reading.node(table, "size"))
     used = tuple(_used(reading, reading.node(table, "used"), yarns, told=told))
     gauges = tuple(_gauges(reading, reading.node(table, "gauge")))
     measures = tuple(_measures(reading, reading.node(table, "measures")))
@@ -58,13 +58,22 @@ def _sample(
     )
 
 
-def _size(reading: Reading, node: Node | None) -> int | None:
+def _size(reading: Reading, table: Node, node: Node | None) -> int | None:
     """The index of the size; a pattern of one size need not name it."""
     if reading.sizes is None:
         return None
     names = reading.sizes.names
+    if node is None and len(names) == 1:
+        return 0
     if node is None:
-        return 0 if len(names) == 1 else None
+        reading.problem(
+            "file-key-missing",
+            reading.source.span(table),
+            "A sample needs `size`: which of the sizes it is.",
+            expected=f"Sizes: {joined(map(quote, names))}.",
+            mend="Write `size:` and its name.",
+        )
+        return None
     if words(node) in names:
         return names.index(words(node))
     reading.problem(

@@ -227,8 +227,9 @@ def _method(swatches: list[Weighed], tally: Tally, told: Rates, samples: Calibra
         words += f"; {_chain_words(told)}"
     if derived or (CHAIN in tally.kinds() and told.chain is not None):
         words += f" (measured in unravelled swatches, {by_stitch.citation()})"
-    if any(any(strand.number) for strand in tally.strands):
-        kinds = dict.fromkeys(_NAMES[strand.kind] for strand in tally.strands if any(strand.number))
+    strands = [one for one in tally.strands if any(one.mass or one.length)]
+    if strands:
+        kinds = dict.fromkeys(_NAMES[strand.kind] for strand in strands)
         words += f"; {joined(kinds)} by their length"
     return words
 
@@ -250,7 +251,7 @@ def _samples(samples: Calibration, *, alone: bool) -> str:
     words = f"{number} finished sample{'' if number == 1 else 's'}"
     told = f"from {words}" if alone else f"set by {words}"
     if number > 1 or alone:
-        return f"{told}, worst difference {decimal(samples.worst * 100, 0)} %"
+        return f"{told}, worst difference {decimal(samples.worst * 100, 1)} %"
     return told
 
 

@@ -133,8 +133,8 @@ def contradictions(
             code="sample-contradicts" if beyond else "sample-differs",
             span=used[1],
             found=f"The sample{_in_size(pattern, one.sample)} took {_grams(one.used)} of "
-            f"{quote(yarn.name)}, and {_grams(one.estimated)} are computed: "
-            f"{decimal(abs(off) * 100, 0)} % {'less' if off > 0 else 'more'}.",
+            f"{quote(yarn.name)}: {decimal(abs(off) * 100, 1)} % {'more' if off > 0 else 'less'} "
+            f"than the {_grams(one.estimated)} that are computed.",
             expected=f"Within the margin of {decimal(margin * 100, 1)} %."
             if not beyond
             else f"Within twice the margin of {decimal(margin * 100, 1)} %: else one of the two "

@@ -210,23 +210,19 @@ def _empty(swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Problem]:
             )
 
 
-#: how far what a scale shows may leave an amount open: a quarter of the margin
-_OPEN = Fraction(1, 4)
-
-
 def _coarse(swatches: list[tuple[Swatch, Weighed]], margin: Fraction) -> Iterator[Problem]:
-    """A swatch so light, or weighed so coarsely, that what it weighs is not known well enough."""
+    """A swatch so light, or weighed so coarsely, that its mass is more open than the margin."""
     for swatch, _ in swatches:
         step = swatch.mass_step
-        if step is None or step / 2 <= margin * _OPEN * swatch.mass or margin <= 0:
+        if step is None or step / 2 <= margin * swatch.mass or margin <= 0:
             continue
-        open_part = decimal(step / 2 / swatch.mass * 100, 0)
         yield Problem(
             code="yarn-swatch-coarse",
             span=swatch.mass_span,
             found=f"The swatch weighs {decimal(swatch.mass, 2)} g, to {decimal(step, 2)} g: its "
-            f"mass, and so every amount, is open by {open_part} % either way.",
-            expected=f"At most {decimal(margin * _OPEN * 100, 1)} %, a quarter of the margin.",
+            f"mass, and so every amount, is open by {decimal(step / 2 / swatch.mass * 100, 1)} % "
+            "either way.",
+            expected=f"Less than the margin of {decimal(margin * 100, 1)} %.",
             mend="Weigh the swatch to a tenth of a gram (0.1 g matters here), or work a larger "
             "one.",
         )

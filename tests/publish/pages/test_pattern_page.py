@@ -57,9 +57,9 @@ def test_yarn_is_rounded_up() -> None:
 def test_amounts_say_that_they_are_estimates() -> None:
     """With which margin, and, for who asks, how they were computed."""
     assert view().amounts_note == "Amounts of yarn are estimates, with 10 % to spare."
-    assert view().amounts_method == (
+    assert [one.method for one in view().computed] == [
         "From the stitches counted in every row and a swatch that was weighed."
-    )
+    ]
 
 
 def test_several_yarns_have_a_column_each() -> None:

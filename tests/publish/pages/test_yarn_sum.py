@@ -1,0 +1,90 @@
+"""The sum on the page can be followed by hand, from the figures that are printed there."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from workeven import pipeline, source
+from workeven.pipeline import ReadyPattern
+from workeven.publish.pages import yarn_sum
+from workeven.publish.pages.views import Computed
+
+PATTERNS = Path(__file__).parents[3] / "patterns"
+#: what rounding each figure to a tenth of a gram may add up to
+NEAR = Fraction(1, 4)
+
+
+def ready(slug: str) -> ReadyPattern:
+    """A pattern of the demo collection."""
+    checked = pipeline.check(source.collect([str(PATTERNS / slug / "pattern.yaml")]))
+    found = checked.outcomes[0].ready
+    assert found is not None
+    return found
+
+
+def figure(text: str) -> Fraction:
+    """The number at the head of a printed figure."""
+    return Fraction(re.match(r"[\d,]+(?:\.\d+)?", text)[0].replace(",", ""))  # type: ignore[index]
+
+
+def rates(view: Computed) -> dict[str, Fraction]:
+    """What one stitch takes, as the list above the table says."""
+    found = {}
+    for line in view.each:
+        if told := re.fullmatch(r"1 (.+?): ([\d.]+) g, by .*", line):
+            found[told[1]] = Fraction(told[2])
+    return found
+
+
+@pytest.mark.parametrize("slug", ["groynemark-tee", "wrackline-cardigan", "sandhopper-mitts"])
+def test_the_printed_sum_comes_to_the_printed_amount(slug: str) -> None:
+    """In every size: stitches by what one takes, strands, scale, margin, metres, balls."""
+    (view,) = yarn_sum.computed(ready(slug))
+    each, heads = rates(view), view.table.heads
+    scale = next((figure(one.partition("times ")[2]) for one in view.rest if "times" in one), 1)
+    margin = next(figure(one.partition(": ")[2]) for one in view.rest if "margin" in one)
+    ball, metres = re.findall(r"([\d.]+) (?:g|m)\b", next(o for o in view.rest if "ball:" in o))
+    for _, cells in view.table.rows:
+        by_head = dict(zip(heads[1:], cells, strict=True))
+        total = Fraction(0)
+        for head, cell in by_head.items():
+            name = "chain or slip stitch" if head.startswith("chains") else head
+            if name in each:
+                assert abs(figure(cell[0]) * each[name] - figure(cell[1])) < NEAR, head
+                total += figure(cell[0]) * each[name]
+            elif head.startswith("Seams"):
+                assert abs(figure(cell[0]) * each["m of yarn"] - figure(cell[1])) < NEAR
+                total += figure(cell[1])
+        assert abs(total - figure(by_head["Sum"][0])) < NEAR
+        amount = total * scale * (1 + margin / 100)
+        assert abs(amount - figure(by_head["With the margin"][0])) < 2 * NEAR
+        length = amount * Fraction(metres) / Fraction(ball)
+        assert abs(length - figure(by_head["Length"][0])) < 2
+        assert -(-figure(by_head["With the margin"][0]) // Fraction(ball)) == figure(
+            by_head["Balls"][0]
+        )
+
+
+def test_samples_stand_beside_what_is_computed_for_their_size() -> None:
+    """Who may be named is named, and who may not is not."""
+    (view,) = yarn_sum.computed(ready("groynemark-tee"))
+    assert (
+        "Sample in S by Wren Tidepool (an invented tester): 391\u00a0g, 0.8 % more than computed.",
+        "Sample in L by Oda Sandling (an invented tester): 466\u00a0g, 2.3 % less than computed.",
+        "Sample in 2X: 597\u00a0g, 1.4 % more than computed.",
+    ) == view.samples
+
+
+def test_the_pieces_come_to_the_stitches_of_the_whole() -> None:
+    """Back, two halves of the front and two sleeves."""
+    tee = ready("groynemark-tee")
+    need = tee.yarn.needs[0]
+    stitches = [line.mass[0] for line in need.lines if line.sort == "stitches"]
+    assert sum(stitches) == sum(piece.mass[0] for piece in need.pieces)
+    (view,) = yarn_sum.computed(tee)
+    assert view.pieces is not None
+    assert ("Size", "Back", "Half front", "Sleeve") == view.pieces.heads
