@@ -15,7 +15,10 @@ from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 
 _REMARK = (
-    r"\((?:R/?S|W/?S|right side|wrong side|corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
+    r"\((?:R/?S|W/?S|right side|wrong side|"
+    r"(?:in |into |this is )?(?:the )?same (?:ch|st|sp|place|stitch|chain|space|lp|loop)s? as "
+    r"[^()]*|"
+    r"corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
     r"(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
@@ -193,11 +196,13 @@ _MAKING_UP = (
     r"(?:(?:now|then|next|finally|lightly|firmly|at this point)\b,? )*(?:"
     r"(?:begin|start|continue|keep|finish)(?: to)? (?:stuff|fill|sew|add)(?:ing)?\b|"
     r"(?:stuff|fill)(?:ing)?\b|add (?:\w+ )*(?:stuffing|fib(?:re|er)fill|eyes|buttons?|beads?)|"
-    r"insert\b|embroider|thread\b|weave\b|weaving\b|darn\b|sew\b|sewing\b|seam\b|"
+    r"insert\b(?! (?:the |your )?hook)|embroider|thread\b(?! over)|weave\b|weaving\b|darn\b|sew\b|"
+    r"sewing\b|seam\b|"
     r"(?:whip ?|mattress )stitch|(?:hand|over)sew|stitch (?:the|up|it|together|closed)\b|"
     r"block (?:lightly|gently|well|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
     r"steam\b|starch\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|hide\b|secure\b|gather\b|cinch\b|"
-    r"tighten\b|close(?! with)\b|pull\b|cut\b|break\b|snip\b|flatten\b|fold\b|roll\b|"
+    r"tighten\b|close(?! with)\b|pull\b(?! up (?:a |1 )?(?:lp|loop))|cut\b|break\b|"
+    r"snip\b|flatten\b|fold\b|roll\b|"
     r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|colou?r|(?-i:[A-Z])\b))\b|"
     r"leav(?:e|ing) (?:[^,;()]*?\btail\b|[^,;()]*(?:unstuffed|open\b|unfilled))|"
     r"place (?:the )?(?:\w+ )?(?:eyes?|button)|set aside|put (?:\w+ )*aside|"

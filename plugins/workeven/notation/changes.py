@@ -18,6 +18,7 @@ from workeven.notation.remarks import EACH_CHAIN, counts_as
 from workeven.notation.stitches import where_of
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
+from workeven.notation.together import named_change
 from workeven.notation.tree import (
     ONE,
     Amount,
@@ -31,6 +32,7 @@ from workeven.notation.tree import (
     First,
     Increase,
     Inside,
+    Last,
     Next,
     Picot,
     Repeat,
@@ -59,6 +61,8 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
     start = token.start
     if stream.is_amount() and not times_follow(stream):
         amount = stream.amount()
+        if (named := named_change(stream, amount, word, start)) is not None:
+            return named
         stream.accept_any("st")
         if (sides := _at_markers(stream)) is not None:
             at_each: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
@@ -170,7 +174,7 @@ def _evenly_where(stream: Stream) -> int:
 
 def _dec_over(stream: Stream, where: Target, start: int) -> Decrease:
     match where:
-        case Next(count=count) | First(count=count) if count.values == (2,):
+        case Next(count=count) | First(count=count) | Last(count=count) if count.values == (2,):
             return Decrease(ONE, None, start, stream.end)
         case Each(limit=bound):
             return Decrease(None, bound, start, stream.end)

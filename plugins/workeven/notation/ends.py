@@ -221,6 +221,7 @@ _PURPOSE = (
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
     rf"instead of [^,;.()]*|{TWIST}|"
+    r"at (?:the )?(?:underside|underarms?|palm|inside edge|(?:thumb|neck|sleeve) opening)\b|"
     r"as (?:before|established|set)\b"
 )
 #: the words that what a step is for begins with

@@ -346,7 +346,7 @@ def limit(stream: Stream) -> Limit | None:
             stream.articles()
             stream.accept_any("row", "rnd")
         return None
-    if stream.accept_any("last", "within", "final"):
+    if stream.is_word("last", "within", "final"):
         return _to_last(stream)
     found = _up_to_place(stream, mark)
     if found is not None:
@@ -479,15 +479,36 @@ def _end_of_row(stream: Stream) -> bool:
 
 
 def _to_last(stream: Stream) -> ToLast:
-    """Behind "to last": how many are left, and of what.
+    """``last 3 sts``, ``within 3 sts of end``: how many are left, and of what.
 
-    Takes: 3 sts before turning ch
-    Refuses: and so on
+    Takes: last 3 sts before turning ch
+    Refuses: last and so on
     """
+    within = stream.take().word == "within"
+    if within:
+        stream.articles()
+        stream.accept_any("last", "final")
     count = stream.amount() if stream.is_amount() else ONE
     found = ToLast(count, names(stream) if not no_name_follows(stream) else (AnyStitch(),))
     if stream.accept("before"):
         return ToLast(found.count, found.names, before=isinstance(name(stream), TurningChain))
+    return _of_the_end(stream, found) if within else found
+
+
+def _of_the_end(stream: Stream, found: ToLast) -> ToLast:
+    """Pass "of end", "from end of row" behind "to within 4 sts".
+
+    Takes: of end
+    """
+    mark = stream.at
+    if stream.accept_any("of", "from"):
+        stream.articles()
+        if stream.accept("end"):
+            if stream.accept("of"):
+                stream.articles()
+                stream.accept_any("row", "rnd")
+            return found
+    stream.at = mark
     return found
 
 

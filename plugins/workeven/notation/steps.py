@@ -40,6 +40,7 @@ from workeven.notation.rings import closes_ring, ring
 from workeven.notation.stars import closes_star
 from workeven.notation.stitches import in_loop, stitches
 from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.together import drawn_together, together
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     ONE,
@@ -310,6 +311,8 @@ def one_step(stream: Stream, depth: int) -> tuple[Step, ...]:
     """
     token = stream.token
     if token.kind == "mark" and not stream.is_amount():
+        if token.word in ("[", "(") and (drawn := drawn_together(stream)) is not None:
+            return drawn
         inner = Inner(partial(steps, depth=depth + 1), partial(one_step, depth=depth))
         return marked(stream, inner)
     for read in _readers_of(token):
@@ -397,7 +400,13 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "leave": (leave, aside_step),
     "leaving": (leave, aside_step),
     "make": (ring, aside_step, verb),
-    "work": (ring, other_side, aside_step, plain_work, verb),
+    "work": (ring, together, other_side, aside_step, plain_work, verb),
+    "take": (together, aside_step),
+    "insert": (drawn_together, aside_step),
+    "draw": (drawn_together, aside_step),
+    "thread": (drawn_together, aside_step),
+    "pull": (drawn_together, aside_step),
+    "yo": (drawn_together, aside_step),
     "rep": (aside_step,),
     "close": (closes_ring, aside_step),
     "last": (last_worked, other_side, aside_step),
@@ -418,8 +427,8 @@ _OTHERS: tuple[Reader, ...] = (other_side, aside_step)
 
 
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
-    "stitch": (sewn, stitches),
-    "num": (picots, stitches, chains, change),
+    "stitch": (sewn, together, stitches),
+    "num": (picots, together, stitches, chains, change),
     "formula": (stitches, chains, change),
     "mark": (stitches, chains),  # a list by size that begins with a dash
     "chn": (picots, chains),

@@ -124,6 +124,8 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
     name = stream.take().word
     if beginning:
         name = f"beg {name}"
+    if stream.is_word("dec") and (decreased := _dec_named(stream, name, before, start)):
+        return decreased
     kind = kind_of(name)
     after = None
     if before is None and stream.is_amount() and not times_follow(stream):
@@ -140,6 +142,29 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
         if found is not None:
             return found
     return _worked(stream, stitch, before, after, start)
+
+
+def _dec_named(
+    stream: Stream, name: str, count: Amount | None, start: int
+) -> tuple[Step, ...] | None:
+    """``sc dec over next 2 sts``: the decrease is of that stitch.
+
+    Takes: dec over next 2 sts
+    Refuses: dec
+    """
+    mark = stream.here()
+    stream.take()
+    if stream.is_word("over", "in"):
+        where = where_of(stream)
+        if (
+            isinstance(where, Next)
+            and where.count.values == (2,)
+            and (count is None or count.values == (1,))
+        ):
+            stitch = Stitch(f"{kind_of(name).base}2tog", ONE, 2, start, stream.end)
+            return (Work((stitch,), where, over=True, start=start, end=stream.end),)
+    stream.back_to(mark)
+    return None
 
 
 def in_loop(stream: Stream) -> tuple[Step, ...] | None:

@@ -37,7 +37,7 @@ from workeven.proof.inner_places import mark_of
 from workeven.proof.naming import match_of
 
 #: from a triangle to an octagon
-_FEWEST, _MOST = 3, 8
+FEWEST_CORNERS, MOST_CORNERS = 3, 8
 
 
 def with_corners(
@@ -99,7 +99,7 @@ def _check_few(hook: Hook, name: NamedStitch, corners: Corners) -> None:
     """A "corner dc" is known by its name only where dc stand at the corners and nowhere else."""
     below = hook.below_at_start
     there = 0 if below is None else amount_of(below.nodes, match_of((name,)))
-    if there > _MOST and not hook.recover:
+    if there > MOST_CORNERS and not hook.recover:
         raise corners_unknown(corners)
 
 
@@ -116,7 +116,7 @@ def _known_corner(hook: Hook, corners: Corners) -> PlaceName:
 def corner_width(spaces: Mapping[int, int]) -> int | None:
     """How many chains the spaces of the corners have: the widest, if three to eight are there."""
     widest = max(spaces, default=0)
-    return widest if _FEWEST <= spaces.get(widest, 0) <= _MOST else None
+    return widest if FEWEST_CORNERS <= spaces.get(widest, 0) <= MOST_CORNERS else None
 
 
 def count_spaces(nodes: tuple[Node, ...], times: int, found: dict[int, int]) -> None:

@@ -6,20 +6,27 @@ Problems  ``row-not-understood``.
 From      notation.md, "Named places", "Corners": "corners are known from the row before".
 
 The corners of a square have the widest spaces, three to eight of them; the centre of a shawl has
-the only space of its width. Where all spaces of a row are alike, any of them is a corner's, as the
-text goes; which is the centre one then nobody can tell.
+the only space of its width. Where the spaces at the corners are no wider than those between them,
+the corners' are those inside a group, which was worked into the corner before: "(3 dc, ch 1, 3 dc)
+in corner sp, ch 1". Where all spaces of a row are alike and none tells, any of them is a corner's,
+as the text goes; which is the centre one then nobody can tell.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
-from workeven.notation.tree import Space, SpecialStitch
+from workeven.notation.tree import Corners, Next, Space, SpecialStitch
 from workeven.proof.context import Fault
-from workeven.proof.corners import corner_width, count_spaces
-from workeven.proof.fabric import Fabric
+from workeven.proof.corners import (
+    FEWEST_CORNERS,
+    MOST_CORNERS,
+    corner_width,
+    count_spaces,
+)
+from workeven.proof.fabric import Fabric, Loop, Node
 from workeven.proof.line import Line, line_of
 
 
@@ -28,17 +35,48 @@ def with_known_spaces(own: Line, below: Fabric, special: Mapping[str, SpecialSti
     text = own.row.text.casefold()
     if "corner" not in text and "cent" not in text:
         return own
-    spaces: dict[int, int] = {}
-    count_spaces(below.nodes, 1, spaces)
+    spaces = _spaces_of(below.nodes)
     steps = own.facts.written
     known = tuple(_known(step, spaces, len(own.row.text)) for step in steps)
     return own if known == steps else line_of(own.row, known, special)
 
 
-def _known(part: Any, spaces: dict[int, int], end: int) -> Any:  # noqa: ANN401, any part of a tree
+class _Spaces(NamedTuple):
+    """How many spaces of each length there are, and how many of them inside groups."""
+
+    there: dict[int, int]
+    grouped: dict[int, int]
+
+    def at_corners(self, chains: int | None) -> int | None:
+        """The length of the spaces that stand in groups at corners, others of it between them."""
+        width = max(self.there, default=0) if chains is None else chains
+        inside, there = self.grouped.get(width, 0), self.there.get(width, 0)
+        return width if FEWEST_CORNERS <= inside <= MOST_CORNERS and inside < there else None
+
+
+def _spaces_of(nodes: tuple[Node, ...]) -> _Spaces:
+    found = _Spaces({}, {})
+    count_spaces(nodes, 1, found.there)
+    _count_grouped(nodes, 1, found.grouped)
+    return found
+
+
+def _count_grouped(nodes: tuple[Node, ...], times: int, found: dict[int, int]) -> None:
+    for node in nodes:
+        if isinstance(node, Loop) and node.group:
+            count_spaces(node.nodes, times * node.times, found)
+        elif isinstance(node, Loop):
+            _count_grouped(node.nodes, times * node.times, found)
+
+
+def _known(part: Any, spaces: _Spaces, end: int) -> Any:  # noqa: ANN401, any part of a tree
     """A part of the tree with its spaces by their chains."""
     if isinstance(part, Space):
         return _by_chains(part, spaces, end)
+    if isinstance(part, Corners) and not part.every:
+        width = spaces.at_corners(_chains_of(part))
+        if width is not None:
+            return replace(part, target=Next((Space(width, grouped=True),)))
     if isinstance(part, tuple) and type(part) is tuple:
         found = tuple(_known(one, spaces, end) for one in part)
         return part if found == part else found
@@ -52,19 +90,39 @@ def _known(part: Any, spaces: dict[int, int], end: int) -> Any:  # noqa: ANN401,
     return replace(part, **changed) if changed else part
 
 
-def _by_chains(space: Space, spaces: dict[int, int], end: int) -> Space:
-    if not space.corner or space.chains is not None or not spaces:
+def _chains_of(corners: Corners) -> int | None:
+    """The length that the spaces of corners are said to have; 0 where no space is said."""
+    match corners.target:
+        case None:
+            return None
+        case Next(names=(Space(chains=chains),)) if corners.corner:
+            return chains
+        case _:
+            return 0
+
+
+def _by_chains(space: Space, spaces: _Spaces, end: int) -> Space:
+    if not space.corner or space.grouped or not spaces.there:
         return space
-    if space.of == "center":
-        widest = max(spaces)
-        if spaces[widest] != 1:
-            raise Fault(
-                "row-not-understood",
-                0,
-                end,
-                "which space is the centre one cannot be told from the row before",
-                mend="Name it by its chains, such as “ch-2 sp”.",
-            )
-        return Space(widest)
-    width = corner_width(spaces) if len(spaces) > 1 else None
-    return space if width is None else Space(width)
+    if space.of == "center" and space.chains is None:
+        return _center(spaces.there, end)
+    width = spaces.at_corners(space.chains)
+    if width is not None:
+        return Space(width, grouped=True)
+    if space.chains is not None:
+        return space
+    known = corner_width(spaces.there) if len(spaces.there) > 1 else None
+    return space if known is None else Space(known)
+
+
+def _center(there: dict[int, int], end: int) -> Space:
+    widest = max(there)
+    if there[widest] != 1:
+        raise Fault(
+            "row-not-understood",
+            0,
+            end,
+            "which space is the centre one cannot be told from the row before",
+            mend="Name it by its chains, such as “ch-2 sp”.",
+        )
+    return Space(widest)

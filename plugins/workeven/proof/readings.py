@@ -219,10 +219,22 @@ def _last_repeats(steps: tuple[Step, ...]) -> Iterator[Reading]:
 
 
 def _ends_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
-    """``ending last rep with puff in last st``: where the repeat has a puff, it ends there."""
+    """``ending last rep with puff in last st``: where the repeat has a puff, it ends there.
+
+    ``ending with sc in last st`` may also be what the last repeat ends with.
+    """
     for at, step in enumerate(steps):
         ending = step.ending if isinstance(step, Repeat) else None
-        if not (isinstance(step, Repeat) and isinstance(ending, EndingWith) and ending.last):
+        if not (isinstance(step, Repeat) and isinstance(ending, EndingWith)):
+            continue
+        if not ending.last and len(step.steps) > 1:
+            within = replace(step, ending=EndingWith(ending.steps, last=True))
+            yield Reading(
+                default="what it ends with follows the last whole repeat",
+                taken="what it ends with takes the place of the last repeat's last step",
+                steps=(*steps[:at], within, *steps[at + 1 :]),
+            )
+        if not ending.last:
             continue
         end = ending.steps[0]
         early = [
