@@ -593,7 +593,7 @@ class RowWords:
     def corners(self, step: Corners) -> str:
         """Every stitch, and what goes into the corners."""
         content = self.content(step.content)
-        word = self.rng.choice(["corner ", ""])
+        word = "" if step.by_name else self.rng.choice(["corner ", ""])
         each = f"{content} in each {self.place_name(step.into, 1)} around"
         return f"{each}, working {self.content(step.corner)} in each {word}{step.corner_name}"
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tests.oracle.bench import KINDS, Bench, Steps, one
+from tests.oracle.places import NO_GROUP
 from tests.oracle.structure import (
     All,
     Between,
@@ -168,7 +169,10 @@ def _corners(bench: Bench) -> Steps | None:
     kind = rng.choice(["sc", "hdc", "dc"])
     corner = rng.choice([one(kind, 3), (Stitches(kind, 2), Chain(2), Stitches(kind, 2))])
     name = rng.choice(["st", _sole_kind(bench) or "st"])
-    return (*_plain_head(bench, kind), Corners(one(kind), name, corner, space))
+    # of spaces within groups and others between them, a corner may be each or those alone
+    groups = {place.group for places in bench.places for place in places if place.name == space}
+    mixed = NO_GROUP in groups and len(groups) > 1
+    return (*_plain_head(bench, kind), Corners(one(kind), name, corner, space, by_name=mixed))
 
 
 def _solid_square(bench: Bench) -> Steps | None:

@@ -66,12 +66,16 @@ class All:
 
 @dataclass(frozen=True, slots=True)
 class Corners:
-    """``sc in each st around, working 3 sc in each corner ch-2 sp``."""
+    """``sc in each st around, working 3 sc in each corner ch-2 sp``.
+
+    ``by_name``: "in each ch-2 sp", since "corner" would leave open which of them are meant.
+    """
 
     content: Content
     into: str
     corner: Content
     corner_name: str
+    by_name: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,9 @@ From      notation.md, "Named places", "Corners": "corners are known from the ro
 
 The corners of a square have the widest spaces, three to eight of them; the centre of a shawl has
 the only space of its width. Where the spaces at the corners are no wider than those between them,
-the corners' are those inside a group, which was worked into the corner before: "(3 dc, ch 1, 3 dc)
-in corner sp, ch 1". Where all spaces of a row are alike and none tells, any of them is a corner's,
-as the text goes; which is the centre one then nobody can tell.
+as many on each side, the corners' are those inside a group, which was worked into the corner
+before: "(3 dc, ch 1, 3 dc) in corner sp, ch 1". Where all spaces of a row are alike and none tells,
+any of them is a corner's, as the text goes; which is the centre one then nobody can tell.
 """
 
 from __future__ import annotations
@@ -51,7 +51,9 @@ class _Spaces(NamedTuple):
         """The length of the spaces that stand in groups at corners, others of it between them."""
         width = max(self.there, default=0) if chains is None else chains
         inside, there = self.grouped.get(width, 0), self.there.get(width, 0)
-        return width if FEWEST_CORNERS <= inside <= MOST_CORNERS and inside < there else None
+        if not FEWEST_CORNERS <= inside <= MOST_CORNERS:
+            return None
+        return width if inside < there and there % inside == 0 else None
 
 
 def _spaces_of(nodes: tuple[Node, ...]) -> _Spaces:
