@@ -26,6 +26,7 @@ TABLES: dict[str, tuple[Callable[[], tuple[Any, ...]], int]] = {
     "abbreviations.csv": (standards.abbreviations, 75),
     "terms.csv": (standards.terms, 15),
     "yarn_weights.csv": (standards.yarn_weights, 14),
+    "wraps_per_inch.csv": (standards.wraps_per_inch, 24),
     "hooks.csv": (standards.hooks, 49),
     "body_women.csv": (partial(_values, "women"), 163),
     "body_men.csv": (partial(_values, "men"), 96),

@@ -4,7 +4,7 @@ Takes     a ``Pattern``, the tree it was read from, the times of its film.
 Gives     problems.
 Problems  ``term-unused``, ``term-unexplained``, ``video-missing``, ``video-beyond``,
           ``video-order``, ``size-unknown``, ``name-unknown``, ``file-allow-error``,
-          ``yarn-colour-unlisted``.
+          ``yarn-colour-unlisted``, those of ``tools``.
 From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
 """
 
@@ -19,6 +19,7 @@ from workeven.pattern.colours import colours_unlisted
 from workeven.pattern.pieces import Shown
 from workeven.pattern.reading import entries
 from workeven.pattern.records import Pattern
+from workeven.pattern.tools import gauge_of_weight, hook_of_weight, wraps_of_weight
 from workeven.pattern.uses import rows_of
 from workeven.problems import Note, Problem, Severity
 from workeven.problems.catalogue import CATALOGUE
@@ -180,6 +181,12 @@ def colours_listed(read: Read) -> Iterator[Problem]:
     yield from colours_unlisted(read.pattern)
 
 
+def go_together(read: Read) -> Iterator[Problem]:
+    """Gauge, hook and wraps are those of another weight of yarn."""
+    for check in (gauge_of_weight, hook_of_weight, wraps_of_weight):
+        yield from check(read.pattern)
+
+
 #: The checks, in the order of their messages.
 CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     term_unused,
@@ -190,6 +197,7 @@ CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     shown_size,
     allow_known,
     colours_listed,
+    go_together,
 )
 
 

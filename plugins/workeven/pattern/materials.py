@@ -83,7 +83,11 @@ def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
     colours, shades = _colours(reading, reading.node(table, "colours"))
     held_node = reading.node(table, "held")
     held = 1 if held_node is None else reading.whole(held_node)
+    wraps_node = reading.node(table, "wraps")
+    wraps = reading.number(wraps_node)
     if weight is None or fibre is None or put_up is None or held is None:
+        return None
+    if wraps_node is not None and wraps is None:
         return None
     return Yarn(
         name=name,
@@ -95,6 +99,7 @@ def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
         shades=shades,
         held=held,
         span=reading.span(entry),
+        wraps=wraps,
     )
 
 

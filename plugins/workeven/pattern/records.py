@@ -115,7 +115,7 @@ class Yarn:
     """A yarn of the pattern: its key, what it is, how it is sold. ``held``: strands held.
 
     ``colours`` are the names by which rows call them; ``shades`` what the band calls each, where
-    the file says it ("" elsewhere).
+    the file says it ("" elsewhere). ``wraps``: how often it wraps an inch, where that was measured.
     """
 
     name: str
@@ -127,6 +127,7 @@ class Yarn:
     held: int
     span: Span
     shades: tuple[str, ...] = ()
+    wraps: Fraction | None = None
 
     def shade(self, colour: str) -> str:
         """A colour in words: as the rows call it, and the band's name where that is another."""

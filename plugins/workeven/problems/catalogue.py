@@ -114,6 +114,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "gauge-missing": (ERROR, "A count names a gauge that the pattern does not give."),
     "gauge-no-rows": (ERROR, "Rows are asked for and the gauge holds stitches only."),
     "gauge-swatch": (ADVICE, "A swatch that was measured has another gauge than is stated."),
+    "gauge-weight": (ADVICE, "A gauge is not usual for yarn of this weight."),
     "gauge-zero": (ERROR, "A gauge holds a zero."),
     "name-circle": (ERROR, "Measurements or counts are made from each other, in a circle."),
     "name-twice": (ERROR, "A measurement has the name of a body measurement."),
@@ -147,7 +148,10 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
         "No swatch tells what a stitch takes, so a yarn has no amount.",
     ),
     "yarn-unused": (ADVICE, "A yarn is given that no section is worked in."),
+    "yarn-wraps": (ADVICE, "A yarn wraps the inch as yarn of its weight does not."),
     "yarn-zero": (ERROR, "A swatch weighs nothing, or a put-up holds a zero."),
+    # hook-: hooks
+    "hook-weight": (ADVICE, "A hook is not usual for yarn of this weight."),
     # sample-: what finished samples took
     "sample-contradicts": (ERROR, "A finished sample took far more or less than is computed."),
     "sample-differs": (ADVICE, "A finished sample took more or less than the margin allows."),

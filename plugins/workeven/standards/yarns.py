@@ -1,7 +1,8 @@
 """Yarn and hooks: weights, sizes of hooks, what stitches take.
 
 Takes     the CSV files beside it.
-Gives     ``yarn_weights``, ``yarn_weight``, ``hooks``, ``us_hook``, ``yarn_consumption``.
+Gives     ``yarn_weights``, ``yarn_weight``, ``weights_called``, ``wraps_per_inch``, ``hooks``,
+          ``us_hook``, ``yarn_consumption``.
 Problems  none.
 From      the sources named in the column ``citation``.
 """
@@ -29,6 +30,17 @@ class YarnWeight:
     sc: tuple[int | None, int | None]
     hook_mm: tuple[Fraction | None, Fraction | None]
     hook_us: str
+    origin: Origin
+
+
+@record
+class WrapsPerInch:
+    """How often a yarn of a category wraps an inch, by one of the lists; an open end is None."""
+
+    list: str
+    number: int
+    name: str
+    wraps: tuple[Fraction | None, Fraction | None]
     origin: Origin
 
 
@@ -87,6 +99,38 @@ def yarn_weight(name: str) -> YarnWeight | None:
     named = (weight for weight in whole if weight.name.casefold() == wanted)
     typed = (weight for weight in whole if wanted in map(str.casefold, weight.yarn_types))
     return next(named, None) or next(typed, None)
+
+
+@cache
+def weights_called(name: str) -> tuple[YarnWeight, ...]:
+    """All editions of the category of that name, or of that yarn type; () where there is none.
+
+    >>> {weight.sc for weight in weights_called("super bulky")}
+    {(6, 9), (5, 9), (7, 9)}
+    """
+    whole = yarn_weight(name)
+    if whole is None:
+        return ()
+    return tuple(weight for weight in yarn_weights() if weight.number == whole.number)
+
+
+@cache
+def wraps_per_inch() -> tuple[WrapsPerInch, ...]:
+    """Wraps per inch by three lists, which differ.
+
+    >>> [(one.list, one.wraps) for one in wraps_per_inch() if one.number == 4][0]
+    ('CYC', (Fraction(9, 1), Fraction(12, 1)))
+    """
+    return tuple(
+        WrapsPerInch(
+            list=row["list"],
+            number=int(row["number"]),
+            name=row["name"],
+            wraps=(exact(row["wpi_low"]), exact(row["wpi_high"])),
+            origin=origin(row),
+        )
+        for row in rows("wraps_per_inch.csv")
+    )
 
 
 @cache

@@ -1,0 +1,148 @@
+"""Whether gauge, hook and weight of yarn go together, by the published table of weights.
+
+Takes     ``Pattern``.
+Gives     ``gauge_of_weight``, ``hook_of_weight``, ``wraps_of_weight``.
+Problems  ``gauge-weight``, ``hook-weight``, ``yarn-wraps``.
+From      ``standards.yarn_weights``: single crochet over 4 in and hooks for each category; all
+          editions of a category together, since they differ; ``standards.wraps_per_inch``: three
+          lists that differ.
+
+The table tells what is usual, and a designer may want a fabric that drapes or that stands. So only
+what lies beyond it by more than two stitches in 10 cm, or by more than a millimetre of hook, is
+told (common practice), and it is advice. The table is for single crochet: another stitch says
+nothing of its gauges. A yarn held double, or beside another, is of no one category; and what is
+stuffed is worked firmly with a thin hook, so that the filling does not show (common practice).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from workeven import standards
+from workeven.arithmetic.printing import decimal
+from workeven.arithmetic.units import TEN_CM
+from workeven.notation.vocabulary import basic_us
+from workeven.pattern.records import Gauge, Pattern, Yarn
+from workeven.problems import Note, Problem
+from workeven.problems.words import quote
+
+Bounds = tuple[Fraction | None, Fraction | None]
+#: how far beyond the published range a gauge may lie (sts in 10 cm), and a hook (mm)
+_MORE_STS, _MORE_MM = Fraction(2), Fraction(1)
+_FILLINGS = ("stuffing", "pillow form")
+#: lengths that are taken as one: 4 in and 10 cm
+_FOUR_IN = Fraction(1016, 10)
+
+
+def gauge_of_weight(pattern: Pattern) -> Iterator[Problem]:
+    """A gauge in single crochet that yarn of this weight does not usually have."""
+    for gauge, yarn in _pairs(pattern):
+        stitch = basic_us(gauge.of.strip().lower(), pattern.terms)
+        weights = standards.weights_called(yarn.weight)
+        if stitch != "sc" or gauge.repeats is not None or not weights or weights[0].number == 0:
+            continue  # the gauge of lace is published in double crochet
+        low, high = _bounds([(one.sc[0], one.sc[1]) for one in weights])
+        over = TEN_CM if gauge.over == _FOUR_IN else gauge.over
+        sts = gauge.sts * TEN_CM / over
+        if not _beyond(sts, low, high, _MORE_STS):
+            continue
+        yield Problem(
+            code="gauge-weight",
+            span=gauge.span,
+            found=f"{quote(gauge.name)} has {_figure(sts)} sc to 10 cm, in {yarn.weight} yarn.",
+            expected=f"{_range(low, high)} sc to 10 cm / 4 in for {yarn.weight} yarn, by the "
+            "published table of weights.",
+            mend="Look whether the gauge was counted in sc, and whether the yarn is of this "
+            "weight. If the fabric is meant so, allow it with the reason.",
+            notes=(Note(span=yarn.span, message=f"{quote(yarn.name)} is given here."),),
+        )
+
+
+def hook_of_weight(pattern: Pattern) -> Iterator[Problem]:
+    """A hook that is not usual for yarn of this weight."""
+    for gauge, yarn in _pairs(pattern):
+        weights = standards.weights_called(yarn.weight)
+        if gauge.hook is None or not weights:
+            continue
+        low, high = _bounds([one.hook_mm for one in weights])
+        if not _beyond(gauge.hook, low, high, _MORE_MM):
+            continue
+        yield Problem(
+            code="hook-weight",
+            span=gauge.span,
+            found=f"{quote(gauge.name)} is worked with a {_figure(gauge.hook)} mm hook, in "
+            f"{yarn.weight} yarn.",
+            expected=f"{_range(low, high)} mm for {yarn.weight} yarn, by the published table of "
+            "weights.",
+            mend="Look whether the hook is in mm, and whether the yarn is of this weight. If the "
+            "fabric is meant so, allow it with the reason.",
+            notes=(Note(span=yarn.span, message=f"{quote(yarn.name)} is given here."),),
+        )
+
+
+def wraps_of_weight(pattern: Pattern) -> Iterator[Problem]:
+    """So many wraps to the inch as no list gives for this weight."""
+    for yarn in pattern.yarns:
+        weights = standards.weights_called(yarn.weight)
+        if yarn.wraps is None or not weights:
+            continue
+        lists = [one.wraps for one in standards.wraps_per_inch() if one.number == weights[0].number]
+        low, high = _bounds(lists)
+        if lists and _beyond(yarn.wraps, low, high, Fraction(0)):
+            yield Problem(
+                code="yarn-wraps",
+                span=yarn.span,
+                found=f"{quote(yarn.name)} has {_figure(yarn.wraps)} wraps to the inch, and is "
+                f"called {yarn.weight}.",
+                expected=f"{_range(low, high)} for {yarn.weight} yarn, by three published lists "
+                "that differ.",
+                mend="Wrap it again, without stretching it, or look at the weight.",
+            )
+
+
+# --- in parts ------------------------------------------------------------------------------
+
+
+def _pairs(pattern: Pattern) -> Iterator[tuple[Gauge, Yarn]]:
+    """Each gauge with the yarn that is worked in it, where that is one strand of one yarn."""
+    stuffed = any(notion.kind in _FILLINGS for notion in pattern.notions)
+    if not pattern.yarns or stuffed or "toy" in pattern.use:
+        return
+    by_name = {yarn.name: yarn for yarn in pattern.yarns}
+    worked: dict[str, set[tuple[str, ...]]] = {}
+    for piece in pattern.pieces:
+        for section in piece.sections:
+            if section.gauge is not None:
+                yarns = (section.yarn or pattern.yarns[0].name, *section.beside)
+                worked.setdefault(section.gauge, set()).add(yarns)
+    for gauge in pattern.gauges:
+        ways = worked.get(gauge.name, {(pattern.yarns[0].name,)})
+        (names, *others) = ways
+        known = by_name.get(names[0])
+        alone = not others and len(names) == 1 and known is not None and known.held == 1
+        if alone and known is not None and gauge.least() > 0:
+            yield gauge, known
+
+
+def _bounds(ranges: Sequence[tuple[Fraction | int | None, Fraction | int | None]]) -> Bounds:
+    """The widest of several ranges; an open end stays open."""
+    lows, highs = [low for low, _ in ranges], [high for _, high in ranges]
+    low = None if None in lows else min(Fraction(one) for one in lows if one is not None)
+    high = None if None in highs else max(Fraction(one) for one in highs if one is not None)
+    return low, high
+
+
+def _beyond(value: Fraction, low: Fraction | None, high: Fraction | None, more: Fraction) -> bool:
+    too_low = low is not None and value < low - more
+    return too_low or (high is not None and value > high + more)
+
+
+def _range(low: Fraction | None, high: Fraction | None) -> str:
+    if low is None or high is None:
+        return f"{_figure(low)} or more" if low is not None else f"at most {_figure(high or low)}"
+    return f"{_figure(low)} to {_figure(high)}"
+
+
+def _figure(number: Fraction | None) -> str:
+    return "" if number is None else decimal(number, 2)
