@@ -87,7 +87,8 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
     judged = _then(level.judge, proven)
 
     told = (*read, *_new(parsed.problems, read), *cautions.problems)
-    told = (*told, *graded.problems, *proven.problems, *judged.problems, *needs.problems)
+    told = (*told, *graded.problems, *proven.problems, *judged.problems)
+    told = (*told, *_of_yarn(needs.problems, rows_wrong=_any_error(told)))
     if parsed.value and not _any_error(told):
         told = (*told, *proof.unheld(parsed.value))
     problems = _without_allowed(told, parsed.value)
@@ -191,6 +192,11 @@ def _new(parsed: tuple[Problem, ...], read: tuple[Problem, ...]) -> tuple[Proble
         for problem in parsed
         if problem.code != "file-shape" or problem.span.line not in split
     )
+
+
+def _of_yarn(problems: tuple[Problem, ...], *, rows_wrong: bool) -> tuple[Problem, ...]:
+    """Behind rows that do not come out the yarn is another: no sample is held against it."""
+    return tuple(one for one in problems if not (rows_wrong and one.code.startswith("sample-")))
 
 
 def _without_allowed(problems: tuple[Problem, ...], parsed: Pattern | None) -> tuple[Problem, ...]:

@@ -8,8 +8,8 @@ From      ``standards.yarn_weights``: single crochet over 4 in and hooks for eac
           lists that differ.
 
 The table tells what is usual, and a designer may want a fabric that drapes or that stands. So only
-what lies beyond it by more than two stitches in 10 cm, or by more than a millimetre of hook, is
-told (common practice), and it is advice. The table is for single crochet: another stitch says
+what lies beyond it by more than a quarter of a gauge, or by more than a millimetre of hook, is told
+(common practice), and it is advice. The table is for single crochet: another stitch says
 nothing of its gauges. A yarn held double, or beside another, is of no one category; and what is
 stuffed is worked firmly with a thin hook, so that the filling does not show (common practice).
 """
@@ -28,8 +28,8 @@ from workeven.problems import Note, Problem
 from workeven.problems.words import quote
 
 Bounds = tuple[Fraction | None, Fraction | None]
-#: how far beyond the published range a gauge may lie (sts in 10 cm), and a hook (mm)
-_MORE_STS, _MORE_MM = Fraction(2), Fraction(1)
+#: how far beyond the published range a gauge may lie (a part of it), and a hook (mm)
+_MORE_STS, _MORE_MM = Fraction(1, 4), Fraction(1)
 _FILLINGS = ("stuffing", "pillow form")
 #: lengths that are taken as one: 4 in and 10 cm
 _FOUR_IN = Fraction(1016, 10)
@@ -45,7 +45,7 @@ def gauge_of_weight(pattern: Pattern) -> Iterator[Problem]:
         low, high = _bounds([(one.sc[0], one.sc[1]) for one in weights])
         over = TEN_CM if gauge.over == _FOUR_IN else gauge.over
         sts = gauge.sts * TEN_CM / over
-        if not _beyond(sts, low, high, _MORE_STS):
+        if not _beyond(sts, low, high, _MORE_STS * (high or low or 0)):
             continue
         yield Problem(
             code="gauge-weight",
