@@ -173,6 +173,31 @@ def test_cord_that_only_the_text_tells_of(finishing: str, expected: list[str]) -
     assert expected == codes(found)
 
 
+@pytest.mark.parametrize(
+    ("told", "note", "expected"),
+    [
+        ("audience: child\nages: 3 to 6 years\nuse: [wear]", "satin cord", ["caution-other"]),
+        ("audience: child\nages: 3 to 6 years\nuse: [wear]", "felt, no cord", []),
+        ("audience: child\nages: 3 to 6 years\nuse: [wear]", "a sheet of felt", []),
+        ("audience: adult\nuse: [toy]", "two wooden beads", ["caution-other"]),
+        ("audience: adult\nuse: [wear]", "satin cord", []),
+    ],
+)
+def test_cord_hides_behind_no_other_kind(told: str, note: str, expected: list[str]) -> None:
+    """Rules are found by the kind of a notion, so a cord or a part says its own."""
+    extra = f"notions:\n  - {{kind: other, note: '{note}'}}\n"
+    assert expected == codes(made(told, extra=extra))
+
+
+def test_other_kind_says_what_it_is() -> None:
+    """Nobody can shop for "other"."""
+    found = made("audience: adult\nuse: [wear]", extra="notions:\n  - {kind: other}\n")
+    assert ["file-key-missing"] == codes(found)
+    assert "A notion of the kind `other` needs a `note` that says what it is." == (
+        found.problems[0].found
+    )
+
+
 def test_part_that_only_the_text_tells_of() -> None:
     """On a toy; a text that forbids it is none."""
     toy = "audience: baby\nuse: [toy]"

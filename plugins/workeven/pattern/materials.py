@@ -165,13 +165,22 @@ def _notion(reading: Reading, table: Node) -> Notion | None:
     amount = reading.wholes(amount_node, "amount")
     if amount_node is None and reading.sizes is not None:
         amount = reading.sizes.all(1)
+    note = reading.text(table, "note")
+    if kind == "other" and note is None:
+        reading.problem(
+            "file-key-missing",
+            reading.source.span(table),
+            "A notion of the kind `other` needs a `note` that says what it is.",
+            mend="Write `note:` and what a maker has to get, or the kind that it is.",
+        )
+        return None
     if kind is None or amount is None:
         return None
     return Notion(
         kind=kind,
         amount=amount,
         at=reading.text(table, "at"),
-        note=reading.text(table, "note"),
+        note=note,
         span=reading.source.span(table),
     )
 

@@ -130,6 +130,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "caution-cord-length": (ADVICE, "A cord in children's clothes, of limited length."),
     "caution-cord-place": (ERROR, "A cord in children's clothes does not say where it goes."),
     "caution-melting": (ADVICE, "A yarn that melts, for a thing that gets hot."),
+    "caution-other": (ERROR, "A cord or a small part is listed as a notion of no kind."),
     "caution-part-size": (ADVICE, "A part for the youngest that may be small enough to choke on."),
     "caution-small-part": (ERROR, "A small part on a toy, or for a child under three."),
     "caution-unlisted": (ADVICE, "The text tells of a cord or a part that is no notion."),

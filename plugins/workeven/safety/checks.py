@@ -3,7 +3,7 @@
 Takes     ``Pattern`` and its ``Purpose``.
 Gives     problems.
 Problems  ``caution-ages``, ``caution-cord``, ``caution-cord-place``, ``caution-cord-length``,
-          ``caution-small-part``, ``caution-part-size``, ``caution-melting``,
+          ``caution-small-part``, ``caution-part-size``, ``caution-other``, ``caution-melting``,
           ``caution-unlisted``.
 From      ``standards/safety.csv``; design.md: decided from ``audience``, ``use`` and ``notions``.
 
@@ -181,6 +181,25 @@ def part_of_any_size(pattern: Pattern, purpose: Purpose) -> Iterator[Problem]:
         )
 
 
+def other_kind(pattern: Pattern, purpose: Purpose) -> Iterator[Problem]:
+    """A cord or a part that hides behind ``other``, so that no rule finds it."""
+    if purpose.youngest is None and "toy" not in purpose.uses:
+        return
+    for notion in _notions(pattern, frozenset({"other"})):
+        words = [found for told in _TOLD.values() if (found := _speaks(notion.note or "", told))]
+        if words:
+            yield Problem(
+                code="caution-other",
+                span=notion.span,
+                found=f"The notion is of the kind `other`, and its note speaks of "
+                f"{quote(words[0])}.",
+                expected=f"The pattern is for {purpose.whom}: what is safe for whom is decided "
+                "from the `kind`, so cords and small parts have theirs.",
+                mend="Write the `kind` that it is, such as `cord` or `button`, and its place, "
+                "`at`; or say in the note that there is none.",
+            )
+
+
 def melting_fibre(pattern: Pattern, purpose: Purpose) -> Iterator[Problem]:
     """A yarn that melts, for a thing that gets hot."""
     hot = sorted(purpose.uses & HOT)
@@ -229,6 +248,7 @@ CHECKS: tuple[Callable[[Pattern, Purpose], Iterator[Problem]], ...] = (
     cord_elsewhere,
     small_part,
     part_of_any_size,
+    other_kind,
     melting_fibre,
     unlisted,
 )
@@ -288,8 +308,16 @@ def _rules_of(purpose: Purpose, *, toy: bool) -> tuple[SafetyRule, ...]:
 def _first_told(pattern: Pattern, wanted: re.Pattern[str]) -> tuple[str, Span] | None:
     """The first such word in a sentence that does not deny it, and the text in which it is."""
     for text in texts(pattern):
-        for sentence in _SENTENCES.split(text.text):
-            found = wanted.search(sentence)
-            if found and not _DENIED.search(sentence):
-                return found[0], text.span
+        word = _speaks(text.text, wanted)
+        if word:
+            return word, text.span
     return None
+
+
+def _speaks(text: str, wanted: re.Pattern[str]) -> str:
+    """The first such word in a sentence that does not deny it, or ""."""
+    for sentence in _SENTENCES.split(text):
+        found = wanted.search(sentence)
+        if found and not _DENIED.search(sentence):
+            return found[0]
+    return ""
