@@ -34,6 +34,33 @@ def test_sums_that_tell_an_unknown_give_its_value(
     assert values == nearest_values(numbers, [Fraction(one) for one in sums])
 
 
+#: how nearly the second unknown goes with the first, and whether that part tells them apart: by
+#: hand, 1 - cos² of the angle between their columns: (4, 3) and (4, 4) leave 4² / (25 · 32) = 1/50
+NEAR = [
+    ([(4, 4), (3, 4)], Fraction(1, 50), True),
+    ([(4, 4), (3, 4)], Fraction(1, 49), False),
+    ([(1000, 5000), (1105, 5500)], Fraction(1, 100), False),
+    ([(400, 0), (200, 100)], Fraction(1, 100), True),
+]
+
+
+@pytest.mark.parametrize(("numbers", "own", "told"), NEAR)
+def test_unknowns_that_go_almost_together_are_not_told_apart(
+    numbers: list[tuple[int, int]], own: Fraction, *, told: bool
+) -> None:
+    """Less than the part asked for is their own."""
+    found = nearest_values(numbers, [Fraction(7), Fraction(9)], own=own)
+    assert told == (None not in found)
+    assert None not in nearest_values(numbers, [Fraction(7), Fraction(9)])
+
+
+def test_one_that_is_told_is_told_beside_two_that_are_not() -> None:
+    """The third unknown is in no sum with the others."""
+    numbers = [(1000, 5000, 0), (1105, 5500, 0), (0, 0, 4)]
+    sums = [Fraction(6), Fraction(7), Fraction(8)]
+    assert (None, None, 2) == nearest_values(numbers, sums, own=Fraction(1, 100))
+
+
 def test_a_line_through_points_is_that_of_the_handbook() -> None:
     """(0, 6), (1, 0), (2, 0): the line nearest to them is 5 - 3 x, off by 1, -2, 1.
 

@@ -184,3 +184,54 @@ def test_two_swatches_are_solved_together() -> None:
     assert (600 + 49 * CHAIN) * each == found.bare[0]
     assert [Fraction(20), Fraction(84)] == [fit.weighed for fit in found.fit]
     assert [first * each, second * each] == [fit.computed for fit in found.fit]
+
+
+#: ten rows of sc, and as many rows of tr as a size has
+STRIPED = MAT.replace(
+    "rep last row 18 more times",
+    "rep last row 8 more times\n          ch 4 (counts as tr), sk first st, tr in each st across, "
+    "turn\n          rep last row 9 more times",
+)
+
+
+def striped(samples: str, swatch: str) -> Outcome:
+    """The mat in sc and tr."""
+    read = source.read("pattern.yaml", (STRIPED + swatch + samples).encode()).value
+    assert read is not None
+    return pipeline.run(read, NO_STUDIO)
+
+
+def test_a_sample_tells_the_stitch_that_the_swatch_leaves() -> None:
+    """The sc by the swatch, and the tr by what is left of the sample's mass."""
+    found = striped("samples:\n  - {size: M, used: {main: 80 g}}\n", SWATCH)
+    assert [] == codes(found)
+    assert found.ready is not None
+    (amount,) = found.ready.yarn.needs
+    lines = {line.title: line for line in amount.lines}
+    assert Fraction(20) / (400 + 39 * CHAIN) == lines["sc"].each
+    assert Fraction(80) == amount.bare[1]
+    assert lines["tr"].basis == "by swatches and finished samples"
+    assert "from 1 finished sample, worst difference 0 %" in amount.method
+
+
+def test_sizes_of_one_garment_do_not_tell_two_stitches_apart() -> None:
+    """They hold both in almost the same proportion: a gram more would be another stitch."""
+    samples = "samples:\n" + "".join(
+        f"  - {{size: {size}, used: {{main: {grams} g}}}}\n"
+        for size, grams in (("S", 60), ("M", 80), ("L", 101))
+    )
+    found = striped(samples, "")
+    assert ["yarn-unknown-stitch"] == codes(found)
+    assert found.problems[0].mend == (
+        "The finished samples show `sc` and `tr` only together: add a weighed swatch in `sc` alone."
+    )
+
+
+def test_swatches_that_hold_little_of_a_stitch_leave_it_open() -> None:
+    """One tr among 390 sc, both swatches to 0.1 g: what it takes is what they are open by."""
+    few = "sc in each of first 10 sts, tr in next st, sc in each st across, turn"
+    mixed = SWATCH.partition("\n")[2].replace("20.0 g", "20.3 g").replace("18 more", "17 more")
+    mixed = mixed.replace("fsc 20, turn", f"fsc 20, turn\n      ch 1, {few}")
+    found = striped("", SWATCH + mixed)
+    assert ["yarn-swatch-coarse"] == codes(found)
+    assert "20.3 g, to 0.1 g" in found.problems[0].found

@@ -65,7 +65,7 @@ def need_of(
         pieces=pieces_of(tally, told, pattern.sizes),
         colours=colours,
         why_not=tally.why_not,
-        fit=fit_of(swatches, told) if len(swatches) > 1 else (),
+        fit=fit_of(swatches, told),
         samples=samples,
     )
 
@@ -122,7 +122,7 @@ def total(lines: Iterable[Line], sizes: Sizes) -> PerSize[Fraction]:
 def _basis(name: str, told: Rates, *, by_proportion: bool) -> str:
     if name == CHAIN:
         return "by published proportions" if told.chain is not None else "in the other stitches"
-    return "by published proportions" if by_proportion else "by the swatch"
+    return "by published proportions" if by_proportion else f"by {told.by}"
 
 
 def _strand(strand: Strand, put_up: PutUp) -> Line:
@@ -200,8 +200,8 @@ def _by_colour(tally: Tally, told: Rates, scale: Fraction, sizes: Sizes) -> tupl
 
 
 def fit_of(swatches: Iterable[Weighed], told: Rates) -> tuple[Fit, ...]:
-    """Each swatch beside what all of them together make of it."""
-    return tuple(
+    """Each swatch beside what all of them together make of it; none where one alone tells all."""
+    found = tuple(
         Fit(
             stitches=tuple(swatch.stitches.items()),
             weighed=swatch.mass,
@@ -210,6 +210,7 @@ def fit_of(swatches: Iterable[Weighed], told: Rates) -> tuple[Fit, ...]:
         for swatch in swatches
         if not told.unknown(swatch.stitches)
     )
+    return found if len(found) > 1 or any(one.computed != one.weighed for one in found) else ()
 
 
 def _method(swatches: list[Weighed], tally: Tally, told: Rates, samples: Calibration | None) -> str:
@@ -220,7 +221,7 @@ def _method(swatches: list[Weighed], tally: Tally, told: Rates, samples: Calibra
         weighed = joined(f"{decimal(one.mass, 2)} g for {listed(one.stitches)}" for one in swatches)
         words += f" and the weighed swatch{'' if len(swatches) == 1 else 'es'} ({weighed})"
     if samples is not None and samples.counted:
-        words += f"; {_samples(samples, alone=not swatches)}"
+        words += f"; {_samples(samples)}"
     if derived:
         words += f"; {joined(derived)} by published proportions, {by_stitch.proportions()}"
     if CHAIN in tally.kinds():
@@ -245,12 +246,12 @@ _NAMES = {
 }
 
 
-def _samples(samples: Calibration, *, alone: bool) -> str:
+def _samples(samples: Calibration) -> str:
     """``set by 3 finished samples, worst difference 4 %``."""
     number = len(samples.counted)
     words = f"{number} finished sample{'' if number == 1 else 's'}"
-    told = f"from {words}" if alone else f"set by {words}"
-    if number > 1 or alone:
+    told = f"from {words}" if samples.fitted else f"set by {words}"
+    if number > 1 or samples.fitted:
         return f"{told}, worst difference {decimal(samples.worst * 100, 1)} %"
     return told
 

@@ -60,11 +60,15 @@ class Compared:
 
 @record
 class Calibration:
-    """What finished samples say: how the sum is scaled, and how far the worst of them is off."""
+    """What finished samples say: how the sum is scaled, and how far the worst of them is off.
+
+    ``fitted``: what a stitch takes was found from them, and the scale is 1.
+    """
 
     samples: tuple[Compared, ...]
     scale: Fraction
     worst: Fraction
+    fitted: bool = False
 
     @property
     def counted(self) -> tuple[Compared, ...]:
@@ -98,7 +102,7 @@ class YarnNeed:
     ``balls`` are whole, up, of each colour where there are several. ``method`` says in plain words
     how it was computed. ``lines`` are the sum that it was computed by, ``bare`` is their total,
     with the samples' scale and without the margin. ``colours``: by colour, where that is known;
-    ``why_not`` says in words why it is not. ``fit``: the swatches, where there are several.
+    ``why_not`` says in words why it is not. ``fit``: the swatches, where they were solved together.
     """
 
     yarn: Yarn

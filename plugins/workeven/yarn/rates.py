@@ -17,7 +17,9 @@ width: 10.6, 15.7 and 20.4, or 1 : 1.48 : 1.92. Tests of yarn by stitch disagree
 15 %, so such an amount has a margin of at least 20 %. Other stitches (clusters, taller ones, post
 stitches) must be in a swatch, and so that they can be told from the others in it; chains in one of
 them are taken by the rate of another swatch of this yarn, or else left to the stitches, as long as
-the piece has no more of them to a stitch.
+the piece has no more of them to a stitch. Stitches that stand almost always together in what was
+weighed (the sizes of one garment) are not told apart by it: an error in what they weigh would be
+ten times as large in what one of them takes (``OWN``).
 
 Rules for the small things, all common practice: slip stitches are taken as chains; a decrease as
 the stitches that it joins, which is a little too much; stitches in one loop and reverse single
@@ -40,7 +42,11 @@ from workeven.records import record
 #: Stitches by basic stitch; chains and slip stitches as ``ch``.
 Plain = Mapping[str, int]
 
+#: the part of a stitch's numbers that must be its own, for weighed masses to tell what it takes:
+#: below it an error comes out ten times as large; a rule of our own
+OWN = Fraction(1, 100)
 CHAIN = "ch"
+ONE_SWATCH = "the swatch"
 _AS_CHAIN = ("ch", "sl st")
 _SAME_STITCH = {"rsc": "sc"}
 
@@ -64,7 +70,8 @@ class Rates:
     ``shown``: by swatches that tell this stitch from others. ``derived``: by published proportions.
     ``chain``: of one chain. ``chains_within``: for stitches whose swatch had its chains left to
     them, how many chains to a stitch it had. ``together``: stitches that the swatches show only
-    with others. ``impossible``: those that would take nothing, or less.
+    with others. ``impossible``: those that would take nothing, or less. ``by``: what was weighed,
+    in words.
     """
 
     shown: Mapping[str, Fraction]
@@ -73,6 +80,7 @@ class Rates:
     chains_within: Mapping[str, Fraction]
     together: tuple[str, ...] = ()
     impossible: tuple[str, ...] = ()
+    by: str = ONE_SWATCH
 
     def of(self, name: str) -> Fraction | None:
         """Grams for one stitch, or None where no swatch tells."""
@@ -111,7 +119,7 @@ def plain(worked: Iterable[tuple[str, int]]) -> dict[str, int]:
     return stitches
 
 
-def rates(swatches: Iterable[Weighed]) -> Rates:
+def rates(swatches: Iterable[Weighed], by: str = ONE_SWATCH) -> Rates:
     """What the swatches of one yarn tell, all of them together.
 
     >>> told = rates([Weighed(mass=Fraction(106), stitches={"sc": 100})])
@@ -138,6 +146,7 @@ def rates(swatches: Iterable[Weighed]) -> Rates:
         chains_within={} if basics else _chains_within(weighed),
         together=tuple(name for name in kinds if name not in apart and name not in derived),
         impossible=impossible or (basics[:1] if scale is not None and scale <= 0 else ()),
+        by=by,
     )
 
 
@@ -190,7 +199,7 @@ def _solved(
 ) -> dict[str, Fraction]:
     """Grams of each unknown that the swatches tell; ``number`` says how many one has of it."""
     lines = [[number(swatch, name) for name in unknowns] for swatch in weighed]
-    found = nearest_values(lines, [swatch.mass for swatch in weighed])
+    found = nearest_values(lines, [swatch.mass for swatch in weighed], own=OWN)
     pairs = zip(unknowns, found, strict=True) if found else ()
     return {name: grams for name, grams in pairs if grams is not None}
 

@@ -76,7 +76,7 @@ def calibration(
         for (sample, used, estimated), out in zip(pairs, why, strict=True)
     )
     worst = max((abs(one.off) for one in compared if not one.left_out), default=Fraction(0))
-    return Calibration(samples=compared, scale=scale, worst=worst)
+    return Calibration(samples=compared, scale=scale, worst=worst, fitted=fitted)
 
 
 def left_out(proven: ProvenPattern, sample: FinishedSample) -> str:

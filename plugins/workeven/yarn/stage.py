@@ -3,8 +3,8 @@
 Takes     ``ProvenPattern``.
 Gives     ``Checked[YarnNeeds]``.
 Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-unused``, ``yarn-zero``,
-          ``yarn-empty-swatch``, ``yarn-swatches-contradict``, ``yarn-swatch-coarse``; those of
-          ``tally``, ``limits`` and ``samples``.
+          ``yarn-empty-swatch``, ``yarn-swatches-contradict``; those of ``tally``, ``coarse``,
+          ``limits`` and ``samples``.
 From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch.
 
 A yarn of which every stitch is told has an amount (``amount``). Of another the pieces whose
@@ -14,15 +14,14 @@ stitches are told are given, and why there is no more.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
-from workeven.arithmetic.quantities import decimal
 from workeven.pattern import Pattern, Swatch, Yarn
 from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.amount import need_of, pieces_of, sum_of, total
+from workeven.yarn.coarse import coarse
 from workeven.yarn.held import held_with, mixed, share_of
 from workeven.yarn.limits import too_many_balls
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
@@ -68,7 +67,7 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
     if (reason := mixed(tally)) is not None:
         return NoAmount(yarn=yarn, reason=reason), []
     weighed = [one for _, one in swatches]
-    told = by_stitch.rates(weighed or as_weighed(proven, tally))
+    told, fitted = _told(proven, tally, weighed)
     if not told.shown and not told.derived and _of_no_yarn(pattern):
         return NoAmount(yarn=yarn, reason="no swatch of it was weighed"), []
     for check in (_unused, _open, _impossible, _no_swatch, _unknown_stitches):
@@ -78,12 +77,29 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
             nothing = NoAmount(yarn=yarn, reason=reason, pieces=known)
             return nothing, [problem] if problem else []
     bare = total(sum_of(tally, told, pattern.sizes), pattern.sizes)
-    said = calibration(proven, yarn, bare, fitted=not weighed)
+    said = calibration(proven, yarn, bare, fitted=fitted)
     need = need_of(pattern, tally, told, weighed, said)
     return need, [
-        *_coarse(swatches, need.margin),
+        *coarse(swatches, tally, pattern.sizes, need.margin),
         *contradictions(pattern, yarn, said, need.margin),
     ]
+
+
+def _told(proven: ProvenPattern, tally: Tally, weighed: list[Weighed]) -> tuple[Rates, bool]:
+    """What a stitch takes, and whether finished samples were weighed for it.
+
+    They are where there is no swatch, and where the swatches leave a stitch that samples tell.
+    """
+    told = by_stitch.rates(weighed, by_stitch.ONE_SWATCH if len(weighed) == 1 else "the swatches")
+    if weighed and not any(map(told.unknown, tally.stitches)):
+        return told, False
+    samples = as_weighed(proven, tally)
+    by = "swatches and finished samples" if weighed else "the finished samples"
+    both = by_stitch.rates([*weighed, *samples], by) if samples else told
+    if not weighed:
+        return both, True
+    better = both is not told and not any(map(both.unknown, tally.stitches))
+    return (both, True) if better and not both.impossible else (told, False)
 
 
 def _of_no_yarn(pattern: Pattern) -> bool:
@@ -168,9 +184,10 @@ def _cure(missing: Iterable[str], told: Rates) -> str:
     names = joined(map(quote, missing))
     together = [name for name in missing if name in told.together]
     if together:
+        shows = f"{told.by.capitalize()} show{'s' if told.by == by_stitch.ONE_SWATCH else ''}"
         return (
-            f"The swatches show {joined(map(quote, told.together))} only together: add a weighed "
-            f"swatch in {quote(together[0])} alone."
+            f"{shows} {joined(map(quote, told.together))} only together: add a weighed swatch in "
+            f"{quote(together[0])} alone."
         )
     if len(tuple(missing)) == 1:
         return f"Add a weighed swatch in {names} alone."
@@ -208,21 +225,3 @@ def _empty(swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Problem]:
                 found=f"The swatch of {quote(swatch.of)} has no stitches but chains.",
                 mend="Write the rows that the swatch was worked with, in the pattern's stitch.",
             )
-
-
-def _coarse(swatches: list[tuple[Swatch, Weighed]], margin: Fraction) -> Iterator[Problem]:
-    """A swatch so light, or weighed so coarsely, that its mass is more open than the margin."""
-    for swatch, _ in swatches:
-        step = swatch.mass_step
-        if step is None or step / 2 <= margin * swatch.mass or margin <= 0:
-            continue
-        yield Problem(
-            code="yarn-swatch-coarse",
-            span=swatch.mass_span,
-            found=f"The swatch weighs {decimal(swatch.mass, 2)} g, to {decimal(step, 2)} g: its "
-            f"mass, and so every amount, is open by {decimal(step / 2 / swatch.mass * 100, 1)} % "
-            "either way.",
-            expected=f"Less than the margin of {decimal(margin * 100, 1)} %.",
-            mend="Weigh the swatch to a tenth of a gram (0.1 g matters here), or work a larger "
-            "one.",
-        )

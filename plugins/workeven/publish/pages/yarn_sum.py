@@ -140,7 +140,8 @@ def _rest(need: YarnNeed) -> Iterator[str]:
         listed = figures.listed(tuple(f"{count} {name}" for name, count in fit.stitches))
         yield (
             f"Swatch of {listed}: {decimal(fit.weighed, 2)} g weighed, "
-            f"{decimal(fit.computed, 2)} g computed ({_percent(off / fit.weighed)})."
+            f"{decimal(fit.computed, 2)} g computed: {decimal(abs(off), 2)} g or "
+            f"{_percent(off / fit.weighed)}."
         )
     if need.why_not:
         yield f"There is no amount by colour: {need.why_not}."
