@@ -7,6 +7,7 @@ Problems  ``file-``, ``name-``, ``unit-``, ``size-``, ``chart-``, ``count-basis`
 From      design.md, "A pattern file".
 """
 
+from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.bodies import Body, ChartLine, Ease, OwnValue
 from workeven.pattern.own_chart import parse_chart
 from workeven.pattern.parse import NO_STUDIO, parse, parse_studio
@@ -23,6 +24,7 @@ from workeven.pattern.records import (
     ListedCount,
     Measurement,
     Notion,
+    OtherPutUp,
     Pattern,
     Piece,
     PutUp,
@@ -62,9 +64,11 @@ __all__ = [
     "ListedCount",
     "Measurement",
     "Notion",
+    "OtherPutUp",
     "OwnValue",
     "Pattern",
     "Piece",
+    "PrintedAmount",
     "PutUp",
     "RowNote",
     "Sample",

@@ -19,6 +19,7 @@ from workeven.pattern.gauges import measured
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import (
     Notion,
+    OtherPutUp,
     PutUp,
     Swatch,
     Terms,
@@ -85,7 +86,8 @@ def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
     held = 1 if held_node is None else reading.whole(held_node)
     wraps_node = reading.node(table, "wraps")
     wraps = reading.number(wraps_node)
-    if weight is None or fibre is None or put_up is None or held is None:
+    also = whole_of(_other_put_up(reading, one) for one in items(reading.node(table, "also")))
+    if weight is None or fibre is None or put_up is None or held is None or also is None:
         return None
     if wraps_node is not None and wraps is None:
         return None
@@ -100,6 +102,7 @@ def _yarn(reading: Reading, name: str, entry: Entry) -> Yarn | None:
         held=held,
         span=reading.span(entry),
         wraps=wraps,
+        also=also,
     )
 
 
@@ -109,6 +112,13 @@ def _colours(reading: Reading, node: Node | None) -> tuple[tuple[str, ...], tupl
     if table:
         return tuple(table), tuple(words(entry.value) for entry in table.values())
     return tuple(one.text for one in reading.texts(node)), ()
+
+
+def _other_put_up(reading: Reading, table: Node) -> OtherPutUp | None:
+    label, put_up = reading.text(table, "label"), _put_up(reading, table)
+    if label is None or put_up is None:
+        return None
+    return OtherPutUp(label=label, put_up=put_up, span=reading.source.span(table))
 
 
 def _put_up(reading: Reading, table: Node | None) -> PutUp | None:

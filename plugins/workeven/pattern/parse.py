@@ -23,6 +23,7 @@ from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures, seams
 from workeven.pattern import gauges as gauge_tables
+from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.chart_use import taken
 from workeven.pattern.finished_samples import finished_samples
 from workeven.pattern.pieces import PiecesReading
@@ -38,6 +39,7 @@ from workeven.pattern.records import (
     Terms,
     Text,
     Video,
+    Yarn,
 )
 from workeven.pattern.schema import shaped
 from workeven.pattern.size_names import size_names
@@ -139,6 +141,7 @@ def _pattern(
     sewn = seams.seams(reading, reading.node(root, "seams"), made, pieces.yarns) if made else ()
     trimmed = trimmings(reading, reading.node(root, "trimmings"), pieces.yarns)
     samples = finished_samples(reading, reading.node(root, "samples"), yarns)
+    amounts = _amounts(reading, yarns)
     tail_node = reading.node(root, "tail")
     tail = reading.length(tail_node)
     video = _video(reading, reading.node(root, "video"))
@@ -200,6 +203,7 @@ def _pattern(
         trimmings=trimmed,
         tail=tail,
         samples=samples,
+        amounts=amounts,
         allow=tuple(
             (code, words(entry.value))
             for code, entry in entries(reading.node(root, "allow")).items()
@@ -284,6 +288,15 @@ def _ages(reading: Reading, audience: str | None) -> Ages | None:
 def _margin(reading: Reading) -> Fraction | None:
     node = reading.node(reading.root, "margin")
     return USUAL_MARGIN if node is None else reading.percent(node)
+
+
+def _amounts(reading: Reading, yarns: tuple[Yarn, ...] | None) -> tuple[PrintedAmount, ...]:
+    node = reading.node(reading.root, "amounts")
+    if node is None:
+        return ()
+    from workeven.pattern.printed_amounts import printed_amounts  # few designers list their own
+
+    return printed_amounts(reading, node, yarns)
 
 
 def _level(reading: Reading) -> str | None:

@@ -224,6 +224,14 @@ class Reading:
             values = self._values(node, quantities.length, "unit-length")
         return self._each(node, name, values)
 
+    def masses(self, node: Node, name: str) -> PerSize[Fraction] | None:
+        """Masses by size in g, the unit once at the end or with each."""
+        if isinstance(node.value, str):
+            values = self._scalar(node, quantities.masses, "unit-mass")
+        else:
+            values = self._values(node, quantities.mass, "unit-mass")
+        return self._each(node, name, values)
+
     def measurement(self, node: Node, name: str) -> PerSize[Formula] | None:
         """A length by size, or a formula; a list holds formulas too."""
         if isinstance(node.value, tuple):

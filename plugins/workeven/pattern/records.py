@@ -17,6 +17,7 @@ from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.arithmetic.shaping import Curve
 from workeven.notation.tree import Row, SpecialStitch
+from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.bodies import NO_BODY, Body
 from workeven.pattern.sample_records import FinishedSample
 from workeven.pattern.seam_records import Edge, Seam
@@ -111,11 +112,21 @@ class PutUp:
 
 
 @record
+class OtherPutUp:
+    """Another put-up of a yarn, or of one that may stand in for it: what its band calls it."""
+
+    label: str
+    put_up: PutUp
+    span: Span
+
+
+@record
 class Yarn:
     """A yarn of the pattern: its key, what it is, how it is sold. ``held``: strands held.
 
     ``colours`` are the names by which rows call them; ``shades`` what the band calls each, where
     the file says it ("" elsewhere). ``wraps``: how often it wraps an inch, where that was measured.
+    ``also``: other put-ups that a maker may buy instead.
     """
 
     name: str
@@ -128,6 +139,7 @@ class Yarn:
     span: Span
     shades: tuple[str, ...] = ()
     wraps: Fraction | None = None
+    also: tuple[OtherPutUp, ...] = ()
 
     def shade(self, colour: str) -> str:
         """A colour in words: as the rows call it, and the band's name where that is another."""
@@ -517,5 +529,6 @@ class Pattern:
     trimmings: tuple[Trimming, ...] = ()
     tail: Fraction | None = None
     samples: tuple[FinishedSample, ...] = ()
+    amounts: tuple[PrintedAmount, ...] = ()
     body: Body = NO_BODY
     level_span: Span | None = None

@@ -136,6 +136,12 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "caution-unlisted": (ADVICE, "The text tells of a cord or a part that is no notion."),
     "level-low": (ADVICE, "The level is lower than the rows ask for."),
     # yarn-: amounts
+    "yarn-amounts-close": (ADVICE, "The designer's own amount leaves less than the margin."),
+    "yarn-amounts-fall": (ERROR, "The designer's own amounts fall from a size to a larger one."),
+    "yarn-amounts-much": (ADVICE, "The designer's own amount is far more than is computed."),
+    "yarn-amounts-part-ball": (ERROR, "The designer's own amount asks for part of a ball."),
+    "yarn-amounts-short": (ERROR, "The designer's own amount is less than is computed."),
+    "yarn-amounts-unit": (ERROR, "An amount does not say whether it is balls, a length or a mass."),
     "yarn-colour-unlisted": (ERROR, "A colour is used that no yarn lists."),
     "yarn-colour-unsaid": (ADVICE, "It is not said in which of a yarn's colours rows are worked."),
     "yarn-empty-swatch": (ERROR, "A swatch has no stitches but chains."),

@@ -20,6 +20,7 @@ from workeven.arithmetic.quantities import decimal
 from workeven.pattern import Pattern, PutUp
 from workeven.problems.words import joined
 from workeven.yarn import rates as by_stitch
+from workeven.yarn.buying import balls
 from workeven.yarn.needs import Calibration, ColourNeed, Fit, Line, PieceNeed, YarnNeed
 from workeven.yarn.rates import CHAIN, Plain, Rates, Weighed
 from workeven.yarn.strands import Strand
@@ -49,15 +50,15 @@ def need_of(
     put_up = tally.yarn.put_up
     mass = bare.map(lambda grams: grams * (1 + margin))
     colours = _by_colour(tally, told, scale * (1 + margin), pattern.sizes)
-    balls = mass.map(lambda grams: _balls(grams, put_up))
+    whole = mass.map(lambda grams: _balls(grams, put_up))
     if colours:
         each = zip(*(one.balls for one in colours), strict=True)
-        balls = pattern.sizes.each(tuple(map(sum, each)))
+        whole = pattern.sizes.each(tuple(map(sum, each)))
     return YarnNeed(
         yarn=tally.yarn,
         length=mass.map(lambda grams: _length(grams, put_up)),
         mass=mass,
-        balls=balls,
+        balls=whole,
         margin=margin,
         method=_method(swatches, tally, told, samples),
         bare=bare,
@@ -153,7 +154,7 @@ def _length(grams: Fraction, put_up: PutUp) -> Fraction:
 
 
 def _balls(grams: Fraction, put_up: PutUp) -> int:
-    return (grams / put_up.mass).__ceil__()
+    return balls(_length(grams, put_up), put_up)
 
 
 # --- by piece, by colour -------------------------------------------------------------------

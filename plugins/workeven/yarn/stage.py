@@ -4,7 +4,7 @@ Takes     ``ProvenPattern``.
 Gives     ``Checked[YarnNeeds]``.
 Problems  ``yarn-no-swatch``, ``yarn-unknown-stitch``, ``yarn-unused``, ``yarn-zero``,
           ``yarn-empty-swatch``, ``yarn-swatches-contradict``; those of ``tally``, ``coarse``,
-          ``limits`` and ``samples``.
+          ``limits``, ``samples`` and ``printed``.
 From      ``standards``: swatch grams × stitches of the piece / stitches of the swatch.
 
 A yarn of which every stitch is told has an amount (``amount``). Of another the pieces whose
@@ -47,6 +47,11 @@ def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
             needs.append(need)
         else:
             without.append(need)
+    if proven.graded.pattern.amounts:
+        from workeven.yarn.printed import printed_problems  # few designers list their own
+
+        by_name = {need.yarn.name: need for need in needs}
+        problems.extend(printed_problems(proven.graded.pattern, by_name))
     return Checked(
         value=YarnNeeds(needs=tuple(needs), without=tuple(without)), problems=tuple(problems)
     )
@@ -205,6 +210,14 @@ def _zeros(yarn: Yarn, swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Probl
             found=f"The put-up of {quote(yarn.name)} holds a zero.",
             mend="Write the length and the mass of one ball, as on its label.",
         )
+    for other in yarn.also:
+        if min(other.put_up.length, other.put_up.mass) <= 0:
+            yield Problem(
+                code="yarn-zero",
+                span=other.span,
+                found=f"The put-up of {quote(other.label)} holds a zero.",
+                mend="Write the length and the mass of one ball, as on its label.",
+            )
     for swatch, _ in swatches:
         if swatch.mass <= 0:
             yield Problem(
