@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from workeven import standards
-from workeven.standards import levels, safety
+from workeven.standards import care, levels, safety
 
 
 def _values(name: str) -> tuple[standards.BodyMeasurement, ...]:
@@ -41,6 +41,8 @@ TABLES: dict[str, tuple[Callable[[], tuple[Any, ...]], int]] = {
     "yarn_consumption.csv": (standards.yarn_consumption, 7),
     "project_levels.csv": (levels.project_levels, 8),
     "safety.csv": (safety.safety_rules, 28),
+    "care.csv": (care.care_words, 41),
+    "fibres.csv": (care.fibres, 25),
     "faults.csv": (standards.faults, 14),
 }
 

@@ -9,6 +9,7 @@ From      design.md, "A pattern file".
 
 from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.bodies import Body, ChartLine, Ease, OwnValue
+from workeven.pattern.care_records import Care, Treatment
 from workeven.pattern.own_chart import parse_chart
 from workeven.pattern.parse import NO_STUDIO, parse, parse_studio
 from workeven.pattern.records import (
@@ -49,6 +50,7 @@ __all__ = [
     "NO_STUDIO",
     "Ages",
     "Body",
+    "Care",
     "Change",
     "ChartLine",
     "ComputedCount",
@@ -78,6 +80,7 @@ __all__ = [
     "Swatch",
     "Terms",
     "Text",
+    "Treatment",
     "Trimming",
     "TurningChains",
     "Video",

@@ -4,7 +4,7 @@ Takes     a ``Pattern``, the tree it was read from, the times of its film.
 Gives     problems.
 Problems  ``term-unused``, ``term-unexplained``, ``video-missing``, ``video-beyond``,
           ``video-order``, ``size-unknown``, ``name-unknown``, ``file-allow-error``,
-          ``yarn-colour-unlisted``, those of ``tools``.
+          ``yarn-colour-unlisted``, those of ``tools`` and ``care``.
 From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
 """
 
@@ -15,6 +15,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from workeven.notation.tree import Row
+from workeven.pattern.care import care_borne, fibres_sum
 from workeven.pattern.colours import colours_unlisted
 from workeven.pattern.pieces import Shown
 from workeven.pattern.reading import entries
@@ -182,8 +183,8 @@ def colours_listed(read: Read) -> Iterator[Problem]:
 
 
 def go_together(read: Read) -> Iterator[Problem]:
-    """Gauge, hook and wraps are those of another weight of yarn."""
-    for check in (gauge_of_weight, hook_of_weight, wraps_of_weight):
+    """Gauge, hook and wraps of another weight of yarn, care that a fibre does not bear."""
+    for check in (gauge_of_weight, hook_of_weight, wraps_of_weight, fibres_sum, care_borne):
         yield from check(read.pattern)
 
 

@@ -24,6 +24,7 @@ from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import checks, materials, measures, seams
 from workeven.pattern import gauges as gauge_tables
 from workeven.pattern.amount_records import PrintedAmount
+from workeven.pattern.care import care_of
 from workeven.pattern.chart_use import taken
 from workeven.pattern.finished_samples import finished_samples
 from workeven.pattern.pieces import PiecesReading
@@ -188,7 +189,7 @@ def _pattern(
         swatches=swatches,
         margin=margin,
         notions=notions,
-        care=reading.text(root, "care"),
+        care=care_of(reading, reading.node(root, "care")),
         stitches=(*_special(own, studio, made, swatches), *pieces.explained.values()),
         turning_chains=chains,
         each_chain_counts=reading.text(root, "each_chain_counts") in ("yes", "true"),

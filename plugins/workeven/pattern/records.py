@@ -19,6 +19,7 @@ from workeven.arithmetic.shaping import Curve
 from workeven.notation.tree import Row, SpecialStitch
 from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.bodies import NO_BODY, Body
+from workeven.pattern.care_records import Care
 from workeven.pattern.sample_records import FinishedSample
 from workeven.pattern.seam_records import Edge, Seam
 from workeven.pattern.trimming_records import Trimming
@@ -513,7 +514,7 @@ class Pattern:
     swatches: tuple[Swatch, ...]
     margin: Fraction
     notions: tuple[Notion, ...]
-    care: str | None
+    care: Care | None
     stitches: tuple[SpecialStitch, ...]
     turning_chains: TurningChains
     each_chain_counts: bool

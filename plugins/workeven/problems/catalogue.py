@@ -135,6 +135,10 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "caution-small-part": (ERROR, "A small part on a toy, or for a child under three."),
     "caution-unlisted": (ADVICE, "The text tells of a cord or a part that is no notion."),
     "level-low": (ADVICE, "The level is lower than the rows ask for."),
+    # care-: care and what fibres bear
+    "care-contradicts": (ERROR, "Two treatments of care stand beside each other for one."),
+    "care-fibre": (ADVICE, "A fibre does not bear the care that is told."),
+    "care-word": (ERROR, "A word for care is none of its group."),
     # yarn-: amounts
     "yarn-amounts-close": (ADVICE, "The designer's own amount leaves less than the margin."),
     "yarn-amounts-fall": (ERROR, "The designer's own amounts fall from a size to a larger one."),
@@ -145,6 +149,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "yarn-colour-unlisted": (ERROR, "A colour is used that no yarn lists."),
     "yarn-colour-unsaid": (ADVICE, "It is not said in which of a yarn's colours rows are worked."),
     "yarn-empty-swatch": (ERROR, "A swatch has no stitches but chains."),
+    "yarn-fibre-sum": (ERROR, "The fibres of a yarn do not add up to 100 %."),
     "yarn-no-swatch": (ADVICE, "A yarn has no weighed swatch, so it has no amount."),
     "yarn-swatch-coarse": (ADVICE, "A swatch is too light for how finely it was weighed."),
     "yarn-swatches-contradict": (ERROR, "By its swatches a stitch would take less than nothing."),

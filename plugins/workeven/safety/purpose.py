@@ -39,11 +39,6 @@ _LAST_OF_BABY = 24
 _STUFFED = re.compile(
     r"\b(?:stuff(?:ed|ing|s)?|fib(?:re|er)[ -]?fill|toy filling)\b", re.IGNORECASE
 )
-#: Fibres that melt (common practice), as they stand in the words for a fibre.
-_MELTING = re.compile(
-    r"\b(?:acrylic|polyacryl\w*|polyester|nylon|polyamide?|polypropylene|micro-?fib(?:re|er))\b",
-    re.IGNORECASE,
-)
 
 
 @record
@@ -90,7 +85,7 @@ def purpose_of(pattern: Pattern) -> Purpose:
     ages = pattern.ages
     kinds = frozenset(notion.kind for notion in pattern.notions)
     uses = frozenset(pattern.use)
-    melting = (_MELTING.findall(yarn.fibre) for yarn in pattern.yarns if uses & HOT)
+    melting = (_melting(yarn.fibre) for yarn in pattern.yarns if uses & HOT)
     return Purpose(
         audience=pattern.audience,
         ages="" if ages is None else ages.text,
@@ -99,8 +94,15 @@ def purpose_of(pattern: Pattern) -> Purpose:
         uses=uses,
         kinds=kinds,
         filled=bool(kinds & FILLINGS) or (bool(uses & PLAYED_WITH) and _stuffed(pattern)),
-        melting=tuple(dict.fromkeys(name.lower() for found in melting for name in found)),
+        melting=tuple(dict.fromkeys(name for found in melting for name in found)),
     )
+
+
+def _melting(fibre: str) -> tuple[str, ...]:
+    """The fibres of a yarn that melt, as it names them."""
+    from workeven.standards.care import fibres_in  # few things meet heat
+
+    return tuple(word for word, one in fibres_in(fibre) if one.melts)
 
 
 def _oldest(pattern: Pattern) -> int | None:

@@ -69,7 +69,8 @@ def pattern_view(
         computed=yarn_sum.computed(ready),
         hooks=_hooks(pattern),
         notions=tuple(_notion(notion) for notion in pattern.notions),
-        care=pattern.care or "",
+        care=tuple(_care(pattern)),
+        care_note="" if pattern.care is None else pattern.care.note,
         gauges=gauges.gauges(pattern),
         gauge_note=gauges.gauge_note(pattern),
         sensitivity=gauges.sensitivity(ready),
@@ -257,6 +258,19 @@ def _notion(notion: Notion) -> str:
     words = figures.counted(notion.amount, notion.kind, many)
     place = f", for the {notion.at}" if notion.at else ""
     return f"{words}{place}" + (f" ({notion.note})" if notion.note else "")
+
+
+def _care(pattern: Pattern) -> Iterator[tuple[str, str]]:
+    """The treatments by their groups, in the order of the standard."""
+    if pattern.care is None or not pattern.care.treatments:
+        return
+    from workeven.standards.care import GROUPS, care_word
+
+    for group, title in GROUPS.items():
+        told = [one for one in pattern.care.treatments if one.group == group]
+        words = [found.printed for one in told if (found := care_word(group, one.word))]
+        if words:
+            yield title, figures.heading("; ".join(words))
 
 
 def _reading(pattern: Pattern) -> Iterator[str]:

@@ -178,7 +178,8 @@ class PatternView:
     computed: tuple[Computed, ...]
     hooks: tuple[str, ...]
     notions: tuple[str, ...]
-    care: str
+    care: tuple[tuple[str, str], ...]
+    care_note: str
     gauges: tuple[str, ...]
     gauge_note: str
     sensitivity: Table | None
