@@ -17,6 +17,7 @@ from workeven.level import JudgedLevel
 from workeven.notation.parser import parse_row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import (
+    Care,
     Change,
     FormulaCount,
     Gauge,
@@ -247,7 +248,7 @@ def mitts(
                 kind="stitch marker", amount=sizes.all(1), at="first stitch", note=None, span=HERE
             ),
         ),
-        care="Wash by hand.",
+        care=Care(treatments=(), note="Wash by hand."),
         stitches=(),
         turning_chains=TurningChains(counts=()),
         each_chain_counts=False,
