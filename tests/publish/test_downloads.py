@@ -13,6 +13,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from tests.publish.samples import mitts
+from tests.support.mats import TWO_COLOURS, mat
 from workeven.arithmetic.per_size import Sizes
 from workeven.proof import Into
 from workeven.publish.downloads import pattern_json, sizes_csv
@@ -90,7 +91,9 @@ def test_rows_tell_what_they_are_worked_into() -> None:
 
 def test_yarn_is_whole_and_up() -> None:
     """90.1 m are 91 m, 31.5 g are 32 g."""
-    assert numbers()["yarn"]["main"] == {"m": [91, 99, 120], "g": [29, 32, 38], "balls": [1, 1, 1]}
+    main = numbers()["yarn"]["main"]
+    assert (main["m"], main["yd"]) == ([91, 99, 120], [99, 109, 132])
+    assert (main["g"], main["balls"]) == ([29, 32, 38], [1, 1, 1])
 
 
 def test_the_table_has_both_units_from_the_exact_length() -> None:
@@ -112,3 +115,24 @@ def test_no_cell_is_a_formula(name: str) -> None:
     ready = replace(ready, pattern=replace(ready.pattern, sizes=sizes))
     heads = next(csv.reader(io.StringIO(sizes_csv(ready).decode(), newline="")))
     assert heads[3] == f"'{name}"
+
+
+def test_colours_other_balls_and_the_designers_list_are_told() -> None:
+    """Whole balls of each colour, by the length that stands beside them."""
+    more = "amounts:\n  main:\n    A: 10 (13, 15) balls\n    B: 190 (250, 310) m\n"
+    kinds = ", colours: [A, B], also: [{label: Small, length: 50 m, mass: 25 g}]"
+    ready = mat(more, kinds, TWO_COLOURS)
+    data = json.loads(pattern_json(ready, told(ready)))
+    assert list(schema("pattern-data").iter_errors(data)) == []
+    main = data["yarn"]["main"]
+    assert [one["name"] for one in main["colours"]] == ["A", "B"]
+    (small,) = main["also"]
+    assert (small["ball_m"], small["balls"]) == ("50", [14, 19, 23])
+    each = zip(*(one["mm"] for one in main["colours"]), strict=True)
+    assert small["balls"] == [sum(-(-mm // 50_000) for mm in colours) for colours in each]
+    assert data["amounts_listed"][1] == {
+        "yarn": "main",
+        "colour": "B",
+        "unit": "m",
+        "values": ["190", "250", "310"],
+    }

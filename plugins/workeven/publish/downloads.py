@@ -22,8 +22,8 @@ from fractions import Fraction
 
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
-from workeven.arithmetic.units import INCH, M
-from workeven.pattern import ChartLine
+from workeven.arithmetic.units import INCH, YARD, M
+from workeven.pattern import ChartLine, PrintedAmount, PutUp
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, ProvenRow
 from workeven.proof.eases import EaseLeft
@@ -31,7 +31,8 @@ from workeven.publish.pages import figures, rows
 from workeven.publish.pages.worked_into import InSizes, Told
 from workeven.safety import Caution
 from workeven.standards import BodyMeasurement, Unit
-from workeven.yarn import YarnNeed
+from workeven.yarn import ColourNeed, YarnNeed
+from workeven.yarn.buying import balls
 
 #: A cell that begins so may be taken for a formula by a spreadsheet (OWASP, "CSV Injection").
 _FORMULA = re.compile(r"\s*[=+\-@\t\r|%]")
@@ -54,6 +55,7 @@ def pattern_json(ready: ReadyPattern, into: Told) -> bytes:
         "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
         "pieces": [_piece(piece, into[piece.piece.name]) for piece in proven.pieces],
         "yarn": {need.yarn.name: _yarn(need) for need in ready.yarn.needs},
+        "amounts_listed": [_listed(one) for one in pattern.amounts],
         "level": {
             "name": ready.level.name,
             "computed": ready.level.computed,
@@ -141,10 +143,53 @@ def _multiple(multiple: tuple[int, int] | None) -> dict[str, int] | None:
 
 
 def _yarn(need: YarnNeed) -> dict[str, object]:
+    each = need.colours or (need,)
     return {
-        "m": [int(printing.rounded_up(mm / M)) for mm in need.length],
-        "g": [int(printing.rounded_up(grams)) for grams in need.mass],
-        "balls": list(need.balls),
+        **_amount(need),
+        "margin": printing.decimal(need.margin),
+        "put_up": _put_up(need.yarn.put_up),
+        "colours": [{"name": one.colour, **_amount(one)} for one in need.colours],
+        "also": [
+            {
+                "label": other.label,
+                **_put_up(other.put_up),
+                "balls": [
+                    sum(balls(one.length[at], other.put_up) for one in each)
+                    for at in range(len(need.balls.sizes))
+                ],
+            }
+            for other in need.yarn.also
+        ],
+    }
+
+
+def _amount(of: YarnNeed | ColourNeed) -> dict[str, object]:
+    """Whole figures, up; the length to a millimetre too, for who counts other balls."""
+    return {
+        "m": [int(printing.rounded_up(mm / M)) for mm in of.length],
+        "yd": [int(printing.rounded_up(mm / YARD)) for mm in of.length],
+        "g": [int(printing.rounded_up(grams)) for grams in of.mass],
+        "balls": list(of.balls),
+        "mm": [int(printing.rounded_up(mm)) for mm in of.length],
+    }
+
+
+def _put_up(one: PutUp) -> dict[str, object]:
+    return {
+        "ball_m": printing.decimal(one.length / M),
+        "ball_g": printing.decimal(one.mass),
+    }
+
+
+def _listed(listed: PrintedAmount) -> dict[str, object]:
+    """The designer's own list: balls, m or g by its unit."""
+    per = {"balls": ("balls", Fraction(1)), "length": ("m", M), "mass": ("g", Fraction(1))}
+    unit, one = per[listed.unit]
+    return {
+        "yarn": listed.yarn,
+        "colour": listed.colour,
+        "unit": unit,
+        "values": [printing.decimal(value / one) for value in listed.values],
     }
 
 
