@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from workeven import standards
-from workeven.standards import care, levels, safety
+from workeven.standards import care, hooks, levels, safety
 
 
 def _values(name: str) -> tuple[standards.BodyMeasurement, ...]:
@@ -27,7 +27,8 @@ TABLES: dict[str, tuple[Callable[[], tuple[Any, ...]], int]] = {
     "terms.csv": (standards.terms, 15),
     "yarn_weights.csv": (standards.yarn_weights, 14),
     "wraps_per_inch.csv": (standards.wraps_per_inch, 24),
-    "hooks.csv": (standards.hooks, 49),
+    "hooks.csv": (hooks.hooks, 72),
+    "hooks_steel.csv": (hooks.steel_hooks, 42),
     "body_women.csv": (partial(_values, "women"), 163),
     "body_men.csv": (partial(_values, "men"), 96),
     "body_children.csv": (partial(_values, "children"), 90),
@@ -43,7 +44,7 @@ TABLES: dict[str, tuple[Callable[[], tuple[Any, ...]], int]] = {
     "safety.csv": (safety.safety_rules, 28),
     "care.csv": (care.care_words, 41),
     "fibres.csv": (care.fibres, 25),
-    "faults.csv": (standards.faults, 14),
+    "faults.csv": (standards.faults, 17),
 }
 
 
@@ -115,21 +116,6 @@ def test_identical_rows_of_the_large_sizes_are_kept_as_published() -> None:
             for measurement in ("cross back", "back waist length", "arm length to underarm")
         ]
         assert 1 == len(set(rows))
-
-
-def test_doubtful_hook_names_are_not_given_out() -> None:
-    """B/1 is three sizes by source: the page shows millimetres alone."""
-    doubtful = {hook.mm for hook in standards.hooks() if hook.us == "B/1"}
-    assert {Fraction(2), Fraction("2.25"), Fraction("2.5")} == doubtful
-    assert {None} == {standards.us_hook(mm) for mm in doubtful}
-
-
-@pytest.mark.parametrize(
-    ("mm", "us"), [("3.75", "F/5"), ("4", "G/6"), ("5", "H/8"), ("12", None), ("13", None)]
-)
-def test_hook_names(mm: str, us: str | None) -> None:
-    """One name where the sources agree, none where there is none."""
-    assert us == standards.us_hook(Fraction(mm))
 
 
 @pytest.mark.parametrize(

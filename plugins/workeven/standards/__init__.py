@@ -1,9 +1,9 @@
 """Published tables of the trade, each value with its citation.
 
 Takes     the CSV files beside it, through ``packaged``.
-Gives     typed records, read once: turning chains, abbreviations, terms, yarn weights, hooks, body
+Gives     typed records, read once: turning chains, abbreviations, terms, yarn weights, body
           charts, fits, letter sizes, yarn consumption, and the known faults of these tables; what
-          few need, rules of safety and project levels, is imported from its own module.
+          few need (hooks, rules of safety, project levels) is imported from its own module.
 Problems  none.
 From      the sources named in the column ``citation`` of each table.
 
@@ -36,12 +36,9 @@ from workeven.standards.stitches import (
 )
 from workeven.standards.tables import Fault, Origin, Status, faults
 from workeven.standards.yarns import (
-    Hook,
     WrapsPerInch,
     YarnConsumption,
     YarnWeight,
-    hooks,
-    us_hook,
     weights_called,
     wraps_per_inch,
     yarn_consumption,
@@ -58,7 +55,6 @@ __all__ = [
     "BodyMeasurement",
     "Fault",
     "Fit",
-    "Hook",
     "LetterSize",
     "Origin",
     "Status",
@@ -74,13 +70,11 @@ __all__ = [
     "fit",
     "fits",
     "hat_sizes",
-    "hooks",
     "is_girth",
     "letter_sizes",
     "letter_sizes_retail",
     "terms",
     "turning_chains",
-    "us_hook",
     "weights_called",
     "wraps_per_inch",
     "yarn_consumption",

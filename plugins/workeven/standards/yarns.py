@@ -1,8 +1,8 @@
-"""Yarn and hooks: weights, sizes of hooks, what stitches take.
+"""Yarn: weights, wraps to the inch, what stitches take.
 
 Takes     the CSV files beside it.
-Gives     ``yarn_weights``, ``yarn_weight``, ``weights_called``, ``wraps_per_inch``, ``hooks``,
-          ``us_hook``, ``yarn_consumption``.
+Gives     ``yarn_weights``, ``yarn_weight``, ``weights_called``, ``wraps_per_inch``,
+          ``yarn_consumption``.
 Problems  none.
 From      the sources named in the column ``citation``.
 """
@@ -41,17 +41,6 @@ class WrapsPerInch:
     number: int
     name: str
     wraps: tuple[Fraction | None, Fraction | None]
-    origin: Origin
-
-
-@record
-class Hook:
-    """A hook's size in mm and what it is called in the US, in the old UK sizes and in Japan."""
-
-    mm: Fraction
-    us: str
-    uk_old: str
-    japan: str
     origin: Origin
 
 
@@ -131,34 +120,6 @@ def wraps_per_inch() -> tuple[WrapsPerInch, ...]:
         )
         for row in rows("wraps_per_inch.csv")
     )
-
-
-@cache
-def hooks() -> tuple[Hook, ...]:
-    """Hooks as published; a size may stand in several rows, from several sources."""
-    return tuple(
-        Hook(
-            mm=Fraction(row["mm"]),
-            us=row["us"],
-            uk_old=row["uk_old"],
-            japan=row["japan"],
-            origin=origin(row),
-        )
-        for row in rows("hooks.csv")
-    )
-
-
-def us_hook(mm: Fraction) -> str | None:
-    """The US name of a hook; None where it has none, or sources give that name to several sizes.
-
-    >>> us_hook(Fraction("3.75")), us_hook(Fraction("2.25"))
-    ('F/5', None)
-    """
-    found = [hook for hook in hooks() if hook.us and hook.origin.status == "found"]
-    names = [hook.us for hook in found if hook.mm == mm]
-    if not names or any(hook.us == names[0] and hook.mm != mm for hook in found):
-        return None
-    return names[0]
 
 
 @cache

@@ -17,7 +17,7 @@ from workeven.pattern import Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import bodies, cautions, figures, gauges, seams, sizes, yarn_sum
+from workeven.publish.pages import bodies, cautions, figures, gauges, hooks, seams, sizes, yarn_sum
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
@@ -67,7 +67,8 @@ def pattern_view(
         amounts=sizes.amounts(ready),
         amounts_note=sizes.amounts_note(ready),
         computed=yarn_sum.computed(ready),
-        hooks=_hooks(pattern),
+        hooks=hooks.hooks(pattern),
+        hook_notes=hooks.notes(pattern),
         notions=tuple(_notion(notion) for notion in pattern.notions),
         care=tuple(_care(pattern)),
         care_note="" if pattern.care is None else pattern.care.note,
@@ -228,8 +229,8 @@ def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:
     yield "Level", ready.level.name
     if weights := tuple(dict.fromkeys(yarn.weight for yarn in pattern.yarns)):
         yield "Yarn", f"{figures.heading(figures.listed(weights))} weight"
-    if hooks := _hooks(pattern):
-        yield "Hook", figures.listed(hooks)
+    if called := hooks.called(pattern):
+        yield "Hook", figures.listed(called)
     yield "Written in", _TERMS[pattern.terms]
 
 
@@ -246,11 +247,6 @@ def _yarn(yarn: Yarn) -> YarnView:
     if yarn.held > 1:
         facts.append(f"{yarn.held} strands held together")
     return YarnView(name=sizes.called(yarn), facts=tuple(fact for fact in facts if fact))
-
-
-def _hooks(pattern: Pattern) -> tuple[str, ...]:
-    sizes_mm = {gauge.hook for gauge in pattern.gauges if gauge.hook is not None}
-    return tuple(f"{printing.decimal(hook, 2)} mm" for hook in sorted(sizes_mm))
 
 
 def _notion(notion: Notion) -> str:

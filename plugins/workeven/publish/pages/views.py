@@ -177,6 +177,7 @@ class PatternView:
     amounts_note: str
     computed: tuple[Computed, ...]
     hooks: tuple[str, ...]
+    hook_notes: tuple[str, ...]
     notions: tuple[str, ...]
     care: tuple[tuple[str, str], ...]
     care_note: str

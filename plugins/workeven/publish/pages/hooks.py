@@ -1,0 +1,57 @@
+"""The hooks of a page: each in mm first, then by the names that published tables have for it.
+
+Takes     ``Pattern``.
+Gives     ``hooks``, ``called``, ``notes``.
+Problems  none.
+From      ``standards.hooks``: the US, the old UK and the Japanese names, steel hooks.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from workeven.arithmetic import printing
+from workeven.pattern import Pattern
+from workeven.problems.words import joined
+from workeven.standards import hooks as tables
+
+
+def hooks(pattern: Pattern) -> tuple[str, ...]:
+    """``4 mm hook (US G/6, old UK 8, Japan 7/0)``, the smallest first."""
+    return tuple(f"{_mm(mm)} hook{_names(tables.names_of(mm))}" for mm in _sizes(pattern))
+
+
+def called(pattern: Pattern) -> tuple[str, ...]:
+    """``4 mm (US G/6)``: in mm, and as US makers know it."""
+    return tuple(
+        _mm(mm) + _names(tuple(one for one in tables.names_of(mm) if one.system == tables.US))
+        for mm in _sizes(pattern)
+    )
+
+
+def notes(pattern: Pattern) -> tuple[str, ...]:
+    """A remark on each name that means several sizes."""
+    found = dict.fromkeys(doubt for mm in _sizes(pattern) for doubt in tables.doubts(mm))
+    return tuple(map(_doubt, found))
+
+
+def _sizes(pattern: Pattern) -> list[Fraction]:
+    return sorted({gauge.hook for gauge in pattern.gauges if gauge.hook is not None})
+
+
+def _names(names: tuple[tables.HookName, ...]) -> str:
+    listed = ", ".join(f"{one.system} {one.name}" for one in names)
+    return f" ({listed})" if listed else ""
+
+
+def _doubt(doubt: tables.Doubt) -> str:
+    """A name with all its sizes: ``US 7 is 1.65 mm (steel) or 4.5 mm``."""
+    sizes = [
+        f"{_mm(mm)} (steel)" if system == tables.US_STEEL else _mm(mm) for mm, system in doubt.sizes
+    ]
+    means = joined(sizes, "or")
+    return f"{doubt.system} {doubt.name} is {means}, by the table one reads: go by the mm."
+
+
+def _mm(mm: Fraction) -> str:
+    return f"{printing.decimal(mm)} mm"

@@ -1,0 +1,61 @@
+"""Hooks on a page: in mm first, then by their names, with a remark where tables differ."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.support.records import gauge, pattern
+from workeven.arithmetic.per_size import Sizes
+from workeven.pattern import Pattern
+from workeven.publish.pages import hooks
+
+
+def with_hooks(*sizes: str) -> Pattern:
+    """A pattern with a gauge for each hook."""
+    gauges = tuple(gauge(name=f"g{mm}", hook=Fraction(mm)) for mm in sizes)
+    return pattern(Sizes(("",)), gauges=(*gauges, gauge(name="none")))
+
+
+@pytest.mark.parametrize(
+    ("mm", "words"),
+    [
+        ("5", "5 mm hook (US H/8, old UK 6, Japan 8/0)"),
+        ("3", "3 mm hook (Japan 5/0)"),
+        ("12", "12 mm hook"),
+        ("1.25", "1.25 mm hook (Japan lace 4)"),
+        ("1.65", "1.65 mm hook (US steel 7)"),
+    ],
+)
+def test_a_hook_is_told_in_mm_and_by_its_names(mm: str, words: str) -> None:
+    """Only by those that a source has."""
+    assert hooks.hooks(with_hooks(mm)) == (words,)
+
+
+def test_each_hook_is_told_once_the_smallest_first() -> None:
+    """A gauge without a hook adds none."""
+    assert hooks.called(with_hooks("5", "3.75", "5")) == ("3.75 mm (US F/5)", "5 mm (US H/8)")
+
+
+@pytest.mark.parametrize(
+    ("mm", "notes"),
+    [
+        ("5", ()),
+        ("4", ("US G is 4 mm or 4.25 mm, by the table one reads: go by the mm.",)),
+        (
+            "2.25",
+            ("US B/1 is 2 mm, 2.25 mm or 2.5 mm, by the table one reads: go by the mm.",),
+        ),
+        ("4.5", ("US 7 is 1.65 mm (steel) or 4.5 mm, by the table one reads: go by the mm.",)),
+        ("2.3", ("Japan 3/0 is 2.2 mm or 2.3 mm, by the table one reads: go by the mm.",)),
+    ],
+)
+def test_a_name_that_means_several_sizes_is_remarked(mm: str, notes: tuple[str, ...]) -> None:
+    """A maker who buys by the name alone may come home with another hook."""
+    assert hooks.notes(with_hooks(mm)) == notes
+
+
+def test_a_remark_stands_once() -> None:
+    """Both hooks of that name are in the pattern."""
+    assert len(hooks.notes(with_hooks("4", "4.25"))) == 1
