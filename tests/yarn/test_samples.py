@@ -164,6 +164,11 @@ def test_a_sample_at_another_gauge_sets_no_scale() -> None:
         ("  - {size: S, used: {main: 30 g}, measures: {depth: 18 cm}}", "name-unknown"),
         ("  - {size: S, used: {main: 30 g}, measures: {width: 18 g}}", "unit-length"),
         ("  - {size: S}", "file-key-missing"),
+        ("  - {size: S, used: {main: 0 g}}", "yarn-zero"),
+        ("  - {size: S, used: {main: -30 g}}", "unit-mass"),
+        ("  - {size: S, used: {main: 30 cm 2}}", "unit-mass"),
+        ("  - {size: S, used: {main: 30 g}, gauge: {ground: {sts: 0}}}", "gauge-zero"),
+        ("  - {size: S, used: {main: 30 g}, gauge: {ground: {sts: 18, rows: 0}}}", "gauge-zero"),
     ],
 )
 def test_samples_that_say_what_is_not_there_are_told(samples: str, code: str) -> None:
@@ -171,6 +176,25 @@ def test_samples_that_say_what_is_not_there_are_told(samples: str, code: str) ->
     found = checked(f"samples:\n{samples}\n")
     assert [code] == codes(found)
     assert found.problems[0].mend
+
+
+@pytest.mark.parametrize(
+    ("mass", "code"),
+    [("0 g", "yarn-zero"), ("-2 g", "unit-mass"), ("20", "unit-mass"), ("20 cm", "unit-mass")],
+)
+def test_a_swatch_without_a_mass_above_nothing_is_told_at_its_mass(mass: str, code: str) -> None:
+    """With how to get it."""
+    (problem,) = checked(swatch=SWATCH.replace("20.0 g", mass)).problems
+    assert code == problem.code
+    assert (MAT + SWATCH).splitlines().index("    mass: 20.0 g") + 1 == problem.span.line
+    assert problem.mend
+
+
+def test_a_swatch_that_says_no_mass_is_told_to_be_weighed() -> None:
+    """To a tenth of a gram."""
+    (problem,) = checked(swatch=SWATCH.replace("    mass: 20.0 g\n", "")).problems
+    assert "file-key-missing" == problem.code
+    assert "0.1 g matters here" in problem.found
 
 
 def test_two_swatches_are_solved_together() -> None:

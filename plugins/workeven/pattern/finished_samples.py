@@ -2,7 +2,7 @@
 
 Takes     the list ``samples``, the yarns of the pattern.
 Gives     ``finished_samples``.
-Problems  ``size-unknown``, ``name-unknown``, those of ``reading``.
+Problems  ``size-unknown``, ``name-unknown``, ``yarn-zero``, ``gauge-zero``, those of ``reading``.
 From      design.md, "A pattern file": ``samples``.
 
 What a sample took is said as a mass, as a length or in balls; the last two become a mass by the
@@ -97,8 +97,16 @@ def _used(
                 reading.unknown(entry.key, "yarn", by_name, "Names under `yarn`", name=name)
             yield None
             continue
-        mass = _mass(reading, entry.value, by_name[name])
-        yield None if mass is None else (name, mass, reading.source.span(entry.value))
+        mass, span = _mass(reading, entry.value, by_name[name]), reading.source.span(entry.value)
+        if mass == 0:
+            reading.problem(
+                "yarn-zero",
+                span,
+                f"The sample took nothing of {quote(name)}.",
+                mend="Weigh what is left, and write what is gone (0.1 g matters in a small thing), "
+                "or leave this yarn out.",
+            )
+        yield (name, mass, span) if mass else None
 
 
 def _mass(reading: Reading, node: Node, yarn: Yarn) -> Fraction | None:
@@ -127,6 +135,14 @@ def _gauges(reading: Reading, table: Node | None) -> Iterator[GaugeGot | None]:
         rows, over = reading.number(rows_node), reading.length(over_node)
         over = _TEN_CM if over_node is None else over
         if sts is None or over is None or (rows_node is not None and rows is None):
+            yield None
+        elif 0 in (sts, rows, over):
+            reading.problem(
+                "gauge-zero",
+                reading.span(entry),
+                f"The sample's gauge in {quote(name)} holds a zero.",
+                mend="Write the stitches and rows that you counted, and the length over which.",
+            )
             yield None
         else:
             yield GaugeGot(gauge=name, sts=sts, rows=rows, over=over, span=reading.span(entry))

@@ -161,7 +161,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     ),
     "yarn-unused": (ADVICE, "A yarn is given that no section is worked in."),
     "yarn-wraps": (ADVICE, "A yarn wraps the inch as yarn of its weight does not."),
-    "yarn-zero": (ERROR, "A swatch weighs nothing, or a put-up holds a zero."),
+    "yarn-zero": (ERROR, "A swatch or sample weighs nothing, or a put-up holds a zero."),
     # hook-: hooks
     "hook-weight": (ADVICE, "A hook is not usual for yarn of this weight."),
     # sample-: what finished samples took

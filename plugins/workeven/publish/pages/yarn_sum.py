@@ -156,8 +156,19 @@ def _samples(ready: ReadyPattern, said: Calibration | None) -> Iterator[str]:
         took = f"Sample{of}{by}: {grams(one.used)}"
         if one.left_out:
             yield f"{took}; {one.left_out}, and it is left out."
+        elif said is not None and said.fitted:
+            yield f"{took}, {_beside(one.off)}."
         else:
-            yield f"{took}, {_percent(one.off)} than computed."
+            alone = said is not None and len(said.counted) == 1
+            scaled = "" if alone else f"; {_beside(one.off)} by all samples"
+            yield f"{took} beside a sum of {grams(one.estimated)}{scaled}."
+
+
+def _beside(part: Fraction) -> str:
+    """``1.3 % more than computed``."""
+    if decimal(abs(part) * 100, 1) == "0":
+        return "as much as computed"
+    return f"{_percent(part)} than computed"
 
 
 def _percent(part: Fraction) -> str:
