@@ -195,8 +195,9 @@ def _new(parsed: tuple[Problem, ...], read: tuple[Problem, ...]) -> tuple[Proble
 
 
 def _of_yarn(problems: tuple[Problem, ...], *, rows_wrong: bool) -> tuple[Problem, ...]:
-    """Behind rows that do not come out the yarn is another: no sample is held against it."""
-    return tuple(one for one in problems if not (rows_wrong and one.code.startswith("sample-")))
+    """Behind rows that do not come out the yarn is another: nothing is held against it."""
+    against = ("sample-", "yarn-amounts-")
+    return tuple(one for one in problems if not (rows_wrong and one.code.startswith(against)))
 
 
 def _without_allowed(problems: tuple[Problem, ...], parsed: Pattern | None) -> tuple[Problem, ...]:

@@ -33,6 +33,7 @@ from workeven.safety import Caution
 from workeven.standards import BodyMeasurement, Unit
 from workeven.yarn import ColourNeed, YarnNeed
 from workeven.yarn.buying import balls
+from workeven.yarn.longer import Longer, longer
 
 #: A cell that begins so may be taken for a formula by a spreadsheet (OWASP, "CSV Injection").
 _FORMULA = re.compile(r"\s*[=+\-@\t\r|%]")
@@ -54,7 +55,7 @@ def pattern_json(ready: ReadyPattern, into: Told) -> bytes:
         "ease": [_ease(one) for one in proven.ease],
         "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
         "pieces": [_piece(piece, into[piece.piece.name]) for piece in proven.pieces],
-        "yarn": {need.yarn.name: _yarn(need) for need in ready.yarn.needs},
+        "yarn": {need.yarn.name: _yarn(ready, need) for need in ready.yarn.needs},
         "amounts_listed": [_listed(one) for one in pattern.amounts],
         "level": {
             "name": ready.level.name,
@@ -142,7 +143,7 @@ def _multiple(multiple: tuple[int, int] | None) -> dict[str, int] | None:
     return {"of": multiple[0], "plus": multiple[1]}
 
 
-def _yarn(need: YarnNeed) -> dict[str, object]:
+def _yarn(ready: ReadyPattern, need: YarnNeed) -> dict[str, object]:
     each = need.colours or (need,)
     return {
         **_amount(need),
@@ -160,6 +161,17 @@ def _yarn(need: YarnNeed) -> dict[str, object]:
             }
             for other in need.yarn.also
         ],
+        "longer": [_longer(one) for one in longer(ready.proven, need)],
+    }
+
+
+def _longer(one: Longer) -> dict[str, object]:
+    return {
+        "to": one.name or None,
+        "pieces": list(one.pieces),
+        "section": one.section,
+        "rows": one.rows,
+        "mm_for_5_cm": [int(printing.rounded_up(mm)) for mm in one.five_cm],
     }
 
 

@@ -32,6 +32,8 @@ LEAST_MARGIN_BY_PROPORTION = Fraction(1, 5)
 #: Chains and slip stitches are taken by proportion; where they take more than this part of the
 #: yarn, the amount has the larger margin.
 MOST_CHAINS = Fraction(1, 10)
+#: the line of the sum that holds them
+CHAINS = "chains and slip stitches"
 _NOTHING = Fraction(0)
 
 
@@ -104,7 +106,7 @@ def sum_of(tally: Tally, told: Rates, sizes: Sizes) -> tuple[Line, ...]:
         lines.append(
             Line(
                 sort="stitches",
-                title="chains and slip stitches" if name == CHAIN else name,
+                title=CHAINS if name == CHAIN else name,
                 number=number,
                 each=each,
                 mass=number.map(lambda count, each=each: count * each),  # type: ignore[misc]

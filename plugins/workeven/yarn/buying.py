@@ -1,7 +1,7 @@
 """What a maker buys: whole balls of a put-up, and the same amount of another yarn.
 
-Takes     lengths in mm, masses in g, put-ups.
-Gives     ``balls``, ``by_swatch``.
+Takes     lengths in mm, masses in g, put-ups; ``YarnNeed``.
+Gives     ``balls``, ``by_swatch``; ``in_put_up``, ``spare``, ``example``: the same of a whole yarn.
 Problems  none.
 From      ``standards``: length by the put-up's length to its mass, balls whole, up; a yarn of the
           same thickness at the same gauge takes the same length (common practice).
@@ -13,8 +13,42 @@ weighs 14 g in another yarn and 12.5 g in ours, 200 g of ours are 224 g of it.
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from workeven.pattern import PutUp
+from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.printing import rounded
+from workeven.arithmetic.units import M
+from workeven.pattern import Pattern, PutUp
+from workeven.records import record
+
+if TYPE_CHECKING:  # its balls are counted here
+    from workeven.yarn.needs import YarnNeed
+
+#: The ball of the worked examples, and where the yarn has that one, another.
+_BALL, _OTHER_BALL = 100 * Fraction(M), 150 * Fraction(M)
+#: By how much the yarn of the worked example is heavier.
+_HEAVIER = Fraction(11, 10)
+
+
+@record
+class Example:
+    """A worked line for makers with another yarn, in a size in the middle.
+
+    ``length`` (mm) is what it takes, ``ball`` the length of one of another put-up and ``balls`` how
+    many. ``ours`` and ``theirs`` are the mass of the same swatch (None: no swatch of this yarn
+    alone), ``times`` the one to the other; ``mass`` is what it takes of ours, ``then`` of the other
+    (g).
+    """
+
+    size: int
+    length: Fraction
+    ball: Fraction
+    balls: int
+    ours: Fraction | None
+    theirs: Fraction
+    times: Fraction
+    mass: Fraction
+    then: Fraction
 
 
 def balls(length: Fraction, put_up: PutUp) -> int:
@@ -33,3 +67,36 @@ def by_swatch(mass: Fraction, ours: Fraction, theirs: Fraction) -> Fraction:
     Fraction(224, 1)
     """
     return mass * theirs / ours
+
+
+def in_put_up(need: YarnNeed, put_up: PutUp) -> tuple[tuple[str | None, PerSize[int]], ...]:
+    """Whole balls of another put-up, of each colour where there are several."""
+    named: tuple[tuple[str | None, PerSize[Fraction]], ...]
+    named = tuple((one.colour, one.length) for one in need.colours) or ((None, need.length),)
+    return tuple((colour, length.map(lambda mm: balls(mm, put_up))) for colour, length in named)
+
+
+def spare(need: YarnNeed) -> PerSize[Fraction]:
+    """How much of the length (mm) is margin."""
+    return need.length.map(lambda mm: mm - mm / (1 + need.margin))
+
+
+def example(pattern: Pattern, need: YarnNeed) -> Example:
+    """The rules for another put-up and another yarn, in this yarn's own numbers."""
+    size = len(pattern.sizes) // 2
+    length, mass = need.length[size], need.mass[size]
+    ball = _OTHER_BALL if need.yarn.put_up.length == _BALL else _BALL
+    alone = (one.mass for one in pattern.swatches if one.of == need.yarn.name and not one.beside)
+    ours = next(alone, None)
+    theirs = Fraction(0) if ours is None else rounded(ours * _HEAVIER, Fraction(1, 10))
+    return Example(
+        size=size,
+        length=length,
+        ball=ball,
+        balls=balls(length, PutUp(length=ball, mass=need.yarn.put_up.mass)),
+        ours=ours,
+        theirs=theirs,
+        times=Fraction(1) if ours is None else theirs / ours,
+        mass=mass,
+        then=mass if ours is None else by_swatch(mass, ours, theirs),
+    )

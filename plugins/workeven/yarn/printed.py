@@ -175,7 +175,7 @@ def _short(printed: PrintedAmount, due: Due, sizes: tuple[int, ...], margin: str
         "yarn-amounts-short",
         printed,
         sizes,
-        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} are not enough"
+        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} cannot be enough"
         f"{_in(printed, sizes)}.",
         expected=f"{_listed(printed, due.bare, sizes)} are computed without any margin, and "
         f"{_listed(printed, due.whole, sizes)} with the margin of {margin}.",
@@ -188,8 +188,8 @@ def _close(printed: PrintedAmount, due: Due, sizes: tuple[int, ...], margin: str
         "yarn-amounts-close",
         printed,
         sizes,
-        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} leave less than the "
-        f"margin of {margin}{_in(printed, sizes)}.",
+        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} would leave less "
+        f"than the margin of {margin}{_in(printed, sizes)}.",
         expected=f"{_listed(printed, due.whole, sizes)} with the margin, "
         f"{_listed(printed, due.bare, sizes)} without any.",
         mend="Ask for more, or say with `margin` how much is enough to spare.",
@@ -201,8 +201,8 @@ def _too_much(printed: PrintedAmount, due: Due, sizes: tuple[int, ...]) -> Probl
         "yarn-amounts-much",
         printed,
         sizes,
-        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} are far more than is "
-        f"needed{_in(printed, sizes)}.",
+        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} would be far more than "
+        f"is needed{_in(printed, sizes)}.",
         expected=f"{_listed(printed, due.whole, sizes)} are computed, margin included.",
         mend="Look whether the amount is of this yarn and this put-up, and whether what takes so "
         "much is among the rows, seams and `trimmings`.",

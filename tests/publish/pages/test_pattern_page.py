@@ -6,13 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from tests.publish.samples import GAUGE, STUDIO, YARN, mitts
+from tests.publish.samples import GAUGE, STUDIO, mitts
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.pattern_page import Neighbours, contents, pattern_view
 from workeven.publish.pages.pieces import draw
 from workeven.publish.pages.views import Link, PatternView, Table
 from workeven.publish.pages.worked_into import told
-from workeven.yarn import YarnNeeds
 
 NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="../"))
 
@@ -49,28 +48,11 @@ def test_a_studio_in_inches_has_inches_first() -> None:
     assert cells(shown.finished, 2) == ("L", (("8¼ in", "21 cm"), ("2¾ in", "7 cm")))
 
 
-def test_yarn_is_rounded_up() -> None:
-    """90.1 m are 91 m and, being 98.53 yd, 99 yd."""
-    assert cells(view().amounts, 0) == ("S", (("1",), ("91 m", "99 yd"), ("29 g", "1.1 oz")))
-
-
-def test_amounts_say_that_they_are_estimates() -> None:
-    """With which margin, and, for who asks, how they were computed."""
-    assert view().amounts_note == "Amounts of yarn are estimates, with 10 % to spare."
+def test_computed_amounts_say_how() -> None:
+    """For who asks."""
     assert [one.method for one in view().computed] == [
         "From the stitches counted in every row and a swatch that was weighed."
     ]
-
-
-def test_several_yarns_have_a_column_each() -> None:
-    """A maker buys each of them."""
-    ready = mitts()
-    need = ready.yarn.needs[0]
-    other = replace(need, yarn=replace(YARN, name="edge", label="Kelp"))
-    shown = view(replace(ready, yarn=YarnNeeds(needs=(need, other))))
-    assert shown.amounts is not None
-    assert shown.amounts.heads == ("Size", "Sanderling Sport (invented)", "Kelp")
-    assert cells(shown.amounts, 0)[1][1] == ("1 ball", "91 m / 99 yd", "29 g")
 
 
 def test_a_gauge_is_told_in_both_systems() -> None:

@@ -17,7 +17,17 @@ from workeven.pattern import Notion, Pattern, Text, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import bodies, cautions, figures, gauges, hooks, seams, sizes, yarn_sum
+from workeven.publish.pages import (
+    bodies,
+    cautions,
+    figures,
+    gauges,
+    hooks,
+    seams,
+    sizes,
+    yarn_amounts,
+    yarn_sum,
+)
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
 from workeven.publish.pages.rows import Names
@@ -64,8 +74,8 @@ def pattern_view(
         ease=bodies.ease(ready),
         body_notes=bodies.notes(ready),
         yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
-        amounts=sizes.amounts(ready),
-        amounts_note=sizes.amounts_note(ready),
+        amounts=yarn_amounts.amounts(ready),
+        amounts_note=yarn_amounts.amounts_note(ready),
         computed=yarn_sum.computed(ready),
         hooks=hooks.hooks(pattern),
         hook_notes=hooks.notes(pattern),

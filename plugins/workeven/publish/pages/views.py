@@ -31,6 +31,21 @@ class Table:
 
 
 @record
+class AmountsView:
+    """How much of one yarn to buy: the table, what is to be known of it, other yarns and lengths.
+
+    ``others``: balls of other put-ups that the pattern names; ``substitutes``: the rules for any.
+    """
+
+    table: Table
+    rest: tuple[str, ...]
+    others: Table | None
+    substitutes: tuple[str, ...]
+    longer: Table | None
+    longer_notes: tuple[str, ...]
+
+
+@record
 class Computed:
     """How the amounts of one yarn were computed: in words, as a sum, against samples, by piece.
 
@@ -173,7 +188,7 @@ class PatternView:
     ease: Table | None
     body_notes: tuple[str, ...]
     yarns: tuple[YarnView, ...]
-    amounts: Table | None
+    amounts: tuple[AmountsView, ...]
     amounts_note: str
     computed: tuple[Computed, ...]
     hooks: tuple[str, ...]

@@ -1,0 +1,321 @@
+"""How much yarn to buy: for each yarn its balls, metres, yards and grams in every size.
+
+Takes     ``ReadyPattern``.
+Gives     ``amounts``, ``amounts_note``.
+Problems  none.
+From      design.md, "Numbers a maker can trust": amounts of yarn are estimates and say so; metres
+          and yards whole and up, whole balls up.
+
+A maker stands in a shop with a phone: first what she asks for (balls), then what she needs where
+the shop has another put-up (metres, yards), then what a longer piece takes. A yarn in several
+colours has a column for each. The designer's own list stands first, where there is one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from workeven.arithmetic import printing
+from workeven.arithmetic.per_size import PerSize
+from workeven.pattern import PrintedAmount, PutUp, Yarn
+from workeven.pipeline import ReadyPattern
+from workeven.publish.pages import figures
+from workeven.publish.pages.sizes import NO_BREAK, called, unbroken
+from workeven.publish.pages.views import AmountsView, Table
+from workeven.yarn import NoAmount, YarnNeed
+from workeven.yarn.buying import example, in_put_up, spare
+from workeven.yarn.longer import Longer, longer
+
+Cell = tuple[str, ...]
+
+
+def amounts(ready: ReadyPattern) -> tuple[AmountsView, ...]:
+    """Every yarn of which something can be said, in the order of the pattern."""
+    needs = {need.yarn.name: need for need in ready.yarn.needs}
+    without = {one.yarn.name: one for one in ready.yarn.without}
+    found: list[AmountsView] = []
+    for yarn in ready.pattern.yarns:
+        printed = tuple(one for one in ready.pattern.amounts if one.yarn == yarn.name)
+        if yarn.name in needs:
+            found.append(_of_need(ready, needs[yarn.name], printed))
+        elif printed and yarn.name in without:
+            found.append(_printed_alone(ready, without[yarn.name], printed))
+    return tuple(found)
+
+
+def amounts_note(ready: ReadyPattern) -> str:
+    """Which yarns have no amount, and why."""
+    return " ".join(f"{called(one.yarn)}: {one.reason}." for one in ready.yarn.without)
+
+
+def _of_need(
+    ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]
+) -> AmountsView:
+    lengths = longer(ready.proven, need)
+    return AmountsView(
+        table=_by_colour(ready, need, printed) if need.colours else _whole(ready, need, printed),
+        rest=tuple(_rest(ready, need, printed)),
+        others=_others(ready, need),
+        substitutes=tuple(_substitutes(ready, need)),
+        longer=_longer(ready, need, lengths),
+        longer_notes=tuple(_longer_notes(need, lengths)),
+    )
+
+
+# --- the table to shop from ----------------------------------------------------------------
+
+
+def _whole(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]) -> Table:
+    """Balls, length and mass, beside the designer's list."""
+    own = ("Designer’s list",) if printed else ()
+    heads = ("Size", *own, "Computed" if printed else "Balls", "Length", "Mass")
+    rows = tuple(
+        (
+            name,
+            (
+                *((tuple(_said(printed, at)),) if printed else ()),
+                (_balls(need.balls[at]) if printed else str(need.balls[at]),),
+                _length(need.length[at]),
+                _mass(need.mass[at]),
+            ),
+        )
+        for at, name in enumerate(need.mass.sizes.names)
+    )
+    return Table(caption=_to_buy(ready, need.yarn), heads=heads, rows=rows)
+
+
+def _by_colour(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]) -> Table:
+    """A column for each colour; a line each where there is one size."""
+    names = need.mass.sizes.names
+    of_all = tuple(one for one in printed if one.colour is None)
+    columns = [
+        (need.yarn.shade(one.colour), one, tuple(p for p in printed if p.colour == one.colour))
+        for one in need.colours
+    ]
+    if len(names) == 1:
+        lines = tuple(
+            (
+                shade,
+                (
+                    *_said_cell(own, 0, there=bool(printed)),
+                    (str(one.balls[0]),),
+                    _length(one.length[0]),
+                    _mass(one.mass[0]),
+                ),
+            )
+            for shade, one, own in columns
+        )
+        own_head = ("Designer’s list",) if printed else ()
+        heads = ("Colour", *own_head, "Balls", "Length", "Mass")
+        return Table(caption=_to_buy(ready, need.yarn), heads=heads, rows=lines)
+    heads = ("Size", *(shade for shade, _, _ in columns), "All colours")
+    rows = tuple(
+        (
+            name,
+            (
+                *(
+                    (*_said(own, at), *_figures(one.balls[at], one.length[at], one.mass[at]))
+                    for _, one, own in columns
+                ),
+                (
+                    *_said(of_all, at),
+                    *_figures(need.balls[at], need.length[at], need.mass[at]),
+                ),
+            ),
+        )
+        for at, name in enumerate(names)
+    )
+    return Table(caption=_to_buy(ready, need.yarn), heads=heads, rows=rows)
+
+
+def _printed_alone(
+    ready: ReadyPattern, nothing: NoAmount, printed: tuple[PrintedAmount, ...]
+) -> AmountsView:
+    """The designer's list where nothing can be computed."""
+    yarn = nothing.yarn
+    names = printed[0].values.sizes.names
+    columns = [one.colour and yarn.shade(one.colour) for one in printed]
+    heads = ("Size", *(shade or "Designer’s list" for shade in columns))
+    rows = tuple(
+        (name, tuple(_in_words(one, at) for one in printed)) for at, name in enumerate(names)
+    )
+    rest = "The designer’s list. Nothing is computed beside it."
+    return AmountsView(
+        table=Table(caption=_to_buy(ready, yarn), heads=heads, rows=rows),
+        rest=(rest,),
+        others=None,
+        substitutes=(),
+        longer=None,
+        longer_notes=(),
+    )
+
+
+def _caption(ready: ReadyPattern, yarn: Yarn, words: str) -> str:
+    """What a table holds; of which yarn, where there are several."""
+    return f"{called(yarn)}: {words}" if len(ready.pattern.yarns) > 1 else figures.heading(words)
+
+
+def _to_buy(ready: ReadyPattern, yarn: Yarn) -> str:
+    return _caption(ready, yarn, f"yarn to buy, in balls of {_put_up(yarn.put_up)}")
+
+
+def _put_up(put_up: PutUp) -> str:
+    """``125 m / 137 yd, 50 g``; the whole metres and yards that a band would print."""
+    metres = f"{printing.print_metres(put_up.length)} / {printing.print_yards(put_up.length)}"
+    return f"{metres}, {printing.print_number(put_up.mass)} g".replace(" ", NO_BREAK).replace(
+        f",{NO_BREAK}", ", "
+    )
+
+
+def _said_cell(printed: tuple[PrintedAmount, ...], at: int, *, there: bool) -> tuple[Cell, ...]:
+    if not there:
+        return ()
+    return (tuple(_said(printed, at)) or (figures.NOT_WORKED,),)
+
+
+def _said(printed: Sequence[PrintedAmount], at: int) -> Iterator[str]:
+    """What the designer says for a size; by colour where it is said so."""
+    several = len(printed) > 1
+    for one in printed:
+        first, *others = _in_words(one, at)
+        yield f"{first} {one.colour}" if several and one.colour else first
+        yield from others
+
+
+def _in_words(printed: PrintedAmount, at: int) -> Cell:
+    value = printed.values[at]
+    if not value:
+        return (figures.NOT_WORKED,)
+    if printed.unit == "balls":
+        return (_balls(int(value)),)
+    return _length(value) if printed.unit == "length" else _mass(value)
+
+
+def _figures(number: int, mm: Fraction, grams: Fraction) -> Cell:
+    return (_balls(number), *_length(mm), *unbroken(printing.print_grams(grams)))
+
+
+def _balls(number: int) -> str:
+    return figures.counted((number,), "ball").replace(" ", NO_BREAK)
+
+
+def _length(mm: Fraction) -> Cell:
+    return unbroken(printing.print_metres(mm), printing.print_yards(mm))
+
+
+def _mass(grams: Fraction) -> Cell:
+    return unbroken(printing.print_grams(grams), printing.print_ounces(grams))
+
+
+# --- in words ------------------------------------------------------------------------------
+
+
+def _rest(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]) -> Iterator[str]:
+    """That it is an estimate, what is spare of it, what is in it."""
+    at = example(ready.pattern, need).size
+    yield (
+        f"An estimate, with {figures.percent(need.margin)} to spare"
+        f" ({_in(ready, at).replace(',', '')}{printing.print_metres(spare(need)[at])} of the "
+        f"{printing.print_metres(need.length[at])}) for hands that work more loosely than ours."
+    )
+    if printed:
+        yield "The designer’s list stands first; what is computed stands beside it."
+    if need.yarn.held > 1:
+        yield f"All {need.yarn.held} strands are in it."
+    if need.colours:
+        yield "Balls are counted for each colour, whole and up."
+
+
+def _in(ready: ReadyPattern, at: int) -> str:
+    """``in L, ``; nothing where there is one size."""
+    names = ready.pattern.sizes.names
+    return f"in {names[at]}, " if len(names) > 1 else ""
+
+
+def _others(ready: ReadyPattern, need: YarnNeed) -> Table | None:
+    """Balls of the other put-ups that the pattern names."""
+    also = need.yarn.also
+    if not also:
+        return None
+    columns = [in_put_up(need, one.put_up) for one in also]
+    rows = tuple(
+        (name, tuple(tuple(_of_colours(column, at)) for column in columns))
+        for at, name in enumerate(need.mass.sizes.names)
+    )
+    heads = ("Size", *(f"{one.label}, {_put_up(one.put_up)}" for one in also))
+    return Table(
+        caption=_caption(ready, need.yarn, "balls of other put-ups"), heads=heads, rows=rows
+    )
+
+
+def _of_colours(column: tuple[tuple[str | None, PerSize[int]], ...], at: int) -> Iterator[str]:
+    for colour, number in column:
+        yield str(number[at]) if colour is None else f"{number[at]}{NO_BREAK}{colour}"
+
+
+def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
+    """How to find what another put-up or another yarn takes, with this yarn's own numbers."""
+    worked = example(ready.pattern, need)
+    where = _in(ready, worked.size)
+    metres, ball = printing.print_metres(worked.length), printing.print_metres(worked.ball)
+    yield (
+        "Another put-up, as thick: the length stays. Divide it by the length of one ball, and buy "
+        f"the next whole number of balls: {where}{metres} are "
+        f"{figures.counted((worked.balls,), 'ball')} of {ball}."
+        + (" Do so for each colour." if need.colours else "")
+    )
+    if worked.ours is not None:
+        times = printing.decimal(worked.times, 3)
+        yield (
+            "Another yarn, or your own gauge with as many stitches: work our swatch with your yarn "
+            "and hook, and weigh it. "
+            f"Ours weighs {printing.decimal(worked.ours, 1)} g. If yours weighs "
+            f"{printing.decimal(worked.theirs, 1)} g, every amount in grams is {times} times ours: "
+            f"{where}{printing.print_grams(worked.then)} for {printing.print_grams(worked.mass)}. "
+            "Your ball’s band says how many balls that is."
+        )
+
+
+# --- longer pieces -------------------------------------------------------------------------
+
+
+def _longer(ready: ReadyPattern, need: YarnNeed, lengths: tuple[Longer, ...]) -> Table | None:
+    if not lengths:
+        return None
+    rows = tuple(
+        (name, tuple(_more(one, at) for one in lengths))
+        for at, name in enumerate(need.mass.sizes.names)
+    )
+    return Table(
+        caption=_caption(ready, need.yarn, "more yarn for each 5 cm (2 in) that you add"),
+        heads=("Size", *map(_longer_head, lengths)),
+        rows=rows,
+    )
+
+
+def _longer_head(one: Longer) -> str:
+    where = figures.listed(one.pieces)
+    return f"{where}: {figures.heading(one.name or one.section).lower()}"
+
+
+def _more(one: Longer, at: int) -> Cell:
+    if not one.five_cm[at]:
+        return (figures.NOT_WORKED,)
+    return unbroken(printing.print_metres(one.five_cm[at]), printing.print_yards(one.two_in[at]))
+
+
+def _longer_notes(need: YarnNeed, lengths: tuple[Longer, ...]) -> Iterator[str]:
+    if not lengths:
+        return
+    yield (
+        "Work more of the rows that go up to this length; the margin is in it. A later length that "
+        "is measured from the beginning of the piece grows by as much."
+    )
+    if any(one.turned for one in lengths):
+        yield "Where rows are turned, add them two by two, so that right and wrong side stay."
+    if several := {one.rows for one in lengths if one.rows > 1}:
+        numbers = figures.listed(tuple(map(str, sorted(several))))
+        yield f"Only whole repeats come out, of {numbers} rows."
+    if need.colours:
+        yield "It is for all colours together."

@@ -1,0 +1,132 @@
+"""The amounts to shop from, as strings of the page."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tests.publish.samples import YARN, mitts
+from tests.yarn.test_printed import IN_A, ROWS, STRIPES, TWO, checked
+from workeven.pipeline import ReadyPattern
+from workeven.publish.pages.views import AmountsView, Table
+from workeven.publish.pages.yarn_amounts import amounts, amounts_note
+from workeven.yarn import YarnNeeds
+
+ALSO = "put_up: {length: 100 m, mass: 50 g}, also: [{label: Big, length: 250 m, mass: 125 g}]}"
+
+
+def cells(table: Table | None, row: int) -> tuple[str, tuple[tuple[str, ...], ...]]:
+    """A row of a table, its unbreakable spaces made plain."""
+    assert table is not None
+    head, lines = table.rows[row]
+    return head, tuple(tuple(one.replace("\u00a0", " ") for one in cell) for cell in lines)
+
+
+def scarf(listed: str = "main: 2 (5) balls", rows: str = ROWS, **changes: str) -> AmountsView:
+    """What the page says of the yarn of the scarf."""
+    outcome = checked(f"  {listed}", rows, **changes)
+    assert outcome.ready is not None, outcome.problems
+    (shown,) = amounts(outcome.ready)
+    return shown
+
+
+def without_list(ready: ReadyPattern) -> ReadyPattern:
+    """The same, and the designer says nothing of amounts."""
+    return replace(ready, pattern=replace(ready.pattern, amounts=()))
+
+
+def test_yarn_is_rounded_up() -> None:
+    """90.1 m are 91 m and, being 98.53 yd, 99 yd."""
+    (shown,) = amounts(mitts())
+    assert shown.table.heads == ("Size", "Balls", "Length", "Mass")
+    assert cells(shown.table, 0) == ("S", (("1",), ("91 m", "99 yd"), ("29 g", "1.1 oz")))
+
+
+def test_the_caption_says_what_a_ball_is() -> None:
+    """Balls of another size are others."""
+    caption = scarf().table.caption.replace("\u00a0", " ")
+    assert caption == "Yarn to buy, in balls of 100 m / 110 yd, 50 g"
+
+
+def test_amounts_say_that_they_are_estimates() -> None:
+    """With the margin in metres: 433.7 m, of which an eleventh is margin."""
+    assert scarf().rest[0] == (
+        "An estimate, with 10 % to spare (in L 40 m of the 434 m) for hands that work more "
+        "loosely than ours."
+    )
+
+
+def test_several_yarns_have_a_table_each() -> None:
+    """A maker buys each of them, and its name stands above."""
+    ready = mitts()
+    need, edge = ready.yarn.needs[0], replace(YARN, name="edge", label="Kelp")
+    pattern = replace(ready.pattern, yarns=(need.yarn, edge))
+    other = replace(need, yarn=edge)
+    shown = amounts(replace(ready, pattern=pattern, yarn=YarnNeeds(needs=(need, other))))
+    assert [one.table.caption.split(":")[0] for one in shown] == [
+        "Sanderling Sport (invented)",
+        "Kelp",
+    ]
+
+
+def test_the_designers_list_stands_first() -> None:
+    """And what is computed beside it."""
+    shown = scarf("main: 3 (6) balls")
+    assert shown.table.heads == ("Size", "Designer’s list", "Computed", "Length", "Mass")
+    assert cells(shown.table, 1) == (
+        "L",
+        (("6 balls",), ("5 balls",), ("434 m", "475 yd"), ("217 g", "7.7 oz")),
+    )
+
+
+def test_without_an_estimate_the_designers_list_is_there() -> None:
+    """Metres get their yards."""
+    shown = scarf("main: 210 (430) m", swatch="")
+    assert shown.table.heads == ("Size", "Designer’s list")
+    assert cells(shown.table, 0) == ("S", (("210 m", "230 yd"),))
+    assert shown.rest == ("The designer’s list. Nothing is computed beside it.",)
+
+
+def test_a_yarn_without_an_amount_says_why() -> None:
+    """A maker must not think that none is needed."""
+    outcome = checked("  main: 210 (430) m", swatch="")
+    assert outcome.ready is not None
+    assert amounts_note(outcome.ready) == "Main yarn: no swatch of it was weighed."
+    assert amounts(without_list(outcome.ready)) == ()
+
+
+def test_colours_have_a_column_each() -> None:
+    """Balls are bought of each."""
+    shown = scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A)
+    assert shown.table.heads == ("Size", "A", "B", "All colours")
+    _, (a, b, both) = cells(shown.table, 0)
+    assert (a[0], b[0], both[:2]) == ("1 ball", "2 balls", ("3 balls", "3 balls"))
+
+
+def test_other_put_ups_are_in_a_table() -> None:
+    """213 m is a ball of 250 m, 474 yd are 434 m, two of them."""
+    shown = scarf(put_up=ALSO)
+    assert shown.others is not None
+    assert shown.others.heads[1].replace("\u00a0", " ") == "Big, 250 m / 274 yd, 125 g"
+    assert [cells(shown.others, at)[1] for at in (0, 1)] == [(("1",),), (("2",),)]
+
+
+def test_any_other_yarn_has_its_rule_with_a_worked_line() -> None:
+    """The numbers are those of this yarn: 22 / 20 of 217 g."""
+    put_up, swatch = scarf().substitutes
+    assert put_up.endswith("in L, 434 m are 3 balls of 150 m.")
+    assert "Ours weighs 20 g. If yours weighs 22 g" in swatch
+    assert "1.1 times ours: in L, 239 g for 217 g." in swatch
+
+
+def test_a_longer_piece_has_its_metres_and_yards() -> None:
+    """24.14 m for 5 cm (the sum by hand is in test_longer), and 26.82 yd for 2 in."""
+    shown = scarf()
+    assert shown.longer is not None
+    assert shown.longer.heads == ("Size", "Half: height")
+    assert cells(shown.longer, 0) == ("S", (("25 m", "27 yd"),))
+
+
+def test_strands_held_together_are_all_counted() -> None:
+    """A maker need not double."""
+    held = "put_up: {length: 100 m, mass: 50 g}, held: 2}"
+    assert "All 2 strands are in it." in scarf(put_up=held).rest
