@@ -2,7 +2,7 @@
 
 Takes     ``Pattern``.
 Gives     ``Checked[GradedPattern]``.
-Problems  those of ``formulas``, ``counts``, ``shaping`` and ``texts``; ``size-order``,
+Problems  those of ``formulas``, ``counts``, ``shaping``, ``buttons`` and ``texts``; ``size-order``,
           ``size-falls``, ``size-jump``.
 From      design.md, "A pattern file".
 """
@@ -19,6 +19,7 @@ from typing import TypeVar
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import decimal, print_cm, print_in
 from workeven.arithmetic.units import CM
+from workeven.grading.buttons import buttons_of_holes
 from workeven.grading.chosen import all_counts
 from workeven.grading.counts import Carried
 from workeven.grading.formulas import measurements
@@ -57,12 +58,12 @@ def grade(pattern: Pattern, carried: Carried = MappingProxyType({})) -> Checked[
         measurement.name not in lengths for measurement in pattern.measurements
     ):
         return Checked(value=None, problems=problems)
-    shaped, shape_problems = with_made_rows(
-        pattern, {name: count.values for name, count in counts.items()}
-    )
+    values = {name: count.values for name, count in counts.items()}
+    shaped, shape_problems = with_made_rows(pattern, values)
     problems = (*problems, *shape_problems)
     if shape_problems:
         return Checked(value=None, problems=problems)
+    problems = (*problems, *buttons_of_holes(pattern, values))
     graded = GradedPattern(pattern=shaped, measurements=lengths, counts=counts)
     return Checked(value=graded, problems=problems)
 

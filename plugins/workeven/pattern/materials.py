@@ -184,7 +184,9 @@ def _notion(reading: Reading, table: Node) -> Notion | None:
             mend="Write `note:` and what a maker has to get, or the kind that it is.",
         )
         return None
-    if kind is None or amount is None:
+    size_node = reading.node(table, "size")
+    size = reading.length(size_node)
+    if kind is None or amount is None or (size_node is not None and size is None):
         return None
     return Notion(
         kind=kind,
@@ -192,6 +194,7 @@ def _notion(reading: Reading, table: Node) -> Notion | None:
         at=reading.text(table, "at"),
         note=note,
         span=reading.source.span(table),
+        size=size,
     )
 
 

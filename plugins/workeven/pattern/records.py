@@ -405,13 +405,14 @@ class Piece:
 
 @record
 class Notion:
-    """A button, a marker, a needle: kind, amount per size, where it goes."""
+    """A button, a marker, a needle: kind, amount per size, where it goes, its size in mm."""
 
     kind: str
     amount: PerSize[int]
     at: str | None
     note: str | None
     span: Span
+    size: Fraction | None = None
 
 
 @record

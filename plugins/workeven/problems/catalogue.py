@@ -135,6 +135,8 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "caution-small-part": (ERROR, "A small part on a toy, or for a child under three."),
     "caution-unlisted": (ADVICE, "The text tells of a cord or a part that is no notion."),
     "level-low": (ADVICE, "The level is lower than the rows ask for."),
+    # notion-: buttons
+    "notion-buttons": (ADVICE, "There are not as many buttons as holes."),
     # care-: care and what fibres bear
     "care-contradicts": (ERROR, "Two treatments of care stand beside each other for one."),
     "care-fibre": (ADVICE, "A fibre does not bear the care that is told."),

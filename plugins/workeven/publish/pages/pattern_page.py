@@ -9,6 +9,7 @@ From      design.md, "Numbers a maker can trust"; performance.md, decision 3 (wo
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from workeven.arithmetic import printing
 from workeven.notation import wording
@@ -38,6 +39,11 @@ from workeven.records import record
 
 COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
 
+#: Notions of which there is a length or a mass, and no number.
+_BY_LENGTH_OR_WEIGHT = frozenset(
+    {"stuffing", "elastic", "ribbon", "lining", "interfacing", "sewing thread", "stiffener", "pins"}
+)
+_LARGEST_IN_MM = 50
 _TERMS = {"us": "US crochet terms", "uk": "UK crochet terms"}
 
 
@@ -260,10 +266,30 @@ def _yarn(yarn: Yarn) -> YarnView:
 
 
 def _notion(notion: Notion) -> str:
-    many = notion.kind if notion.kind.endswith("s") else f"{notion.kind}s"
-    words = figures.counted(notion.amount, notion.kind, many)
-    place = f", for the {notion.at}" if notion.at else ""
-    return f"{words}{place}" + (f" ({notion.note})" if notion.note else "")
+    """``6 (7) buttons, 15 mm, for the front``: what is bought by length or weight has no number."""
+    one = notion.kind
+    many = {"hook and eye": "hooks and eyes"}.get(one, one if one.endswith("s") else f"{one}s")
+    if one == "other":
+        amount = figures.counted(notion.amount, "piece") if max(notion.amount) > 1 else ""
+        return figures.heading(notion.note or "") + (f", {amount}" if amount else "") + _at(notion)
+    uncounted = one in _BY_LENGTH_OR_WEIGHT and set(notion.amount) <= {0, 1}
+    words = figures.heading(one) if uncounted else figures.counted(notion.amount, one, many)
+    size = "" if notion.size is None else f", {_size(notion.size)}"
+    return f"{words}{size}{_at(notion)}" + (f" ({notion.note})" if notion.note else "")
+
+
+def _at(notion: Notion) -> str:
+    """Where it goes."""
+    if notion.at in (None, "inside", "outside"):
+        return f", {notion.at}" if notion.at else ""
+    return f", for the {notion.at}"
+
+
+def _size(mm: Fraction) -> str:
+    """Millimetres of what is small, both units of what is longer."""
+    if mm <= _LARGEST_IN_MM:
+        return f"{printing.decimal(mm, 1)} mm"
+    return f"{printing.print_cm(mm)} / {printing.print_in(mm)}"
 
 
 def _care(pattern: Pattern) -> Iterator[tuple[str, str]]:
