@@ -55,7 +55,7 @@ def test_the_printed_sum_comes_to_the_printed_amount(slug: str) -> None:
         by_head = dict(zip(heads[1:], cells, strict=True))
         total = Fraction(0)
         for head, cell in by_head.items():
-            name = "chain or slip stitch" if head.startswith("chains") else head
+            name = "chain or slip stitch" if head.startswith("Chains") else head
             if name in each:
                 assert abs(figure(cell[0]) * each[name] - figure(cell[1])) < NEAR, head
                 total += figure(cell[0]) * each[name]

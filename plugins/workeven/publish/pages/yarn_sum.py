@@ -24,6 +24,7 @@ from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import NO_BREAK, called
 from workeven.publish.pages.views import Computed, Table
 from workeven.yarn import Calibration, Line, YarnNeed
+from workeven.yarn.amount import CHAINS
 
 #: what one stitch takes is printed with so many figures that count
 _FIGURES = 5
@@ -53,7 +54,7 @@ def _each(need: YarnNeed) -> Iterator[str]:
     """What one stitch of each kind takes, and what one metre weighs."""
     for line in need.lines:
         if line.each is not None:
-            name = "chain or slip stitch" if line.title.startswith("chains") else line.title
+            name = "chain or slip stitch" if line.title == CHAINS else line.title
             yield f"1 {name}: {significant(line.each)} g, {line.basis}"
     put_up = need.yarn.put_up
     strands = [line for line in need.lines if line.sort == "strand" and any(line.mass)]
@@ -84,7 +85,7 @@ def _table(ready: ReadyPattern, need: YarnNeed) -> Table:
     stitches = [line for line in need.lines if line.sort == "stitches"]
     strands = [line for line in need.lines if line.sort == "strand"]
     scaled = need.samples is not None and need.samples.scale != 1
-    heads = ["Size", *(line.title for line in stitches)]
+    heads = ["Size", *map(_head, stitches)]
     heads += [_STRANDS] if strands else []
     heads += ["Sum", *(["By the samples"] if scaled else []), "With the margin", "Length", "Balls"]
     rows = tuple(
@@ -93,6 +94,11 @@ def _table(ready: ReadyPattern, need: YarnNeed) -> Table:
     )
     title = f": {called(need.yarn)}" if len(ready.yarn.needs) > 1 else ""
     return Table(caption=f"The sum for each size{title}", heads=tuple(heads), rows=rows)
+
+
+def _head(line: Line) -> str:
+    """Words with a capital; an abbreviation as the rows write it."""
+    return figures.heading(line.title) if line.title == CHAINS else line.title
 
 
 def _cells(
