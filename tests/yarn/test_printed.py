@@ -32,6 +32,7 @@ def checked(amounts: str, rows: str = ROWS, **changes: str) -> Outcome:
 OLD = {
     "put_up": "put_up: {length: 100 m, mass: 50 g}}",
     "chain": "          ch 21 (31)",
+    "sizes": "  names: S (L)",
     "height": "height: 40 (60) cm",
     "swatch": SCARF[SCARF.index("swatches:") : SCARF.index("measurements:")],
 }

@@ -25,7 +25,7 @@ from workeven.notation.tree import RepeatRows, ShapeRows
 from workeven.pattern import Pattern, Piece, Section
 from workeven.pattern.uses import length_asked
 from workeven.proof import ProvenPattern, ProvenRow
-from workeven.proof.coloured import Walks
+from workeven.proof.coloured import RowWorked, Walks
 from workeven.proof.standing import Worked
 from workeven.records import record
 from workeven.yarn.amount import CHAINS
@@ -169,11 +169,11 @@ def _once_more(worked: Worked, walks: Walks, size: int) -> dict[str, int] | None
     The first repeat may stand on other places than those behind it: then the second one tells.
     """
     number = len(worked.lines)
-    walked = list(walks.row_by_row(worked._replace(times=2 * number + 1), size, lambda _row: ()))
-    for first in (0, number):
-        rows = walked[first : first + number + 1]
-        if len(rows) > number and rows[0].below == rows[number].below:
-            return plain(pair for row in rows[:number] for pair in row.stretches[0])
+    walked: list[RowWorked] = []
+    for row in walks.row_by_row(worked._replace(times=2 * number + 1), size, lambda _row: ()):
+        if len(walked) >= number and row.below == walked[-number].below:
+            return plain(pair for one in walked[-number:] for pair in one.stretches[0])
+        walked.append(row)
     return None
 
 

@@ -71,10 +71,10 @@ def test_several_yarns_have_a_table_each() -> None:
 def test_the_designers_list_stands_first() -> None:
     """And what is computed beside it."""
     shown = scarf("main: 3 (6) balls")
-    assert shown.table.heads == ("Size", "Designer’s list", "Computed", "Length", "Mass")
+    assert shown.table.heads == ("Size", "Designer’s list (computed)", "Length", "Mass")
     assert cells(shown.table, 1) == (
         "L",
-        (("6 balls",), ("5 balls",), ("434 m", "475 yd"), ("217 g", "7.7 oz")),
+        (("6 balls", "(5 balls)"), ("434 m", "475 yd"), ("217 g", "7.7 oz")),
     )
 
 
@@ -99,7 +99,19 @@ def test_colours_have_a_column_each() -> None:
     shown = scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A)
     assert shown.table.heads == ("Size", "A", "B", "All colours")
     _, (a, b, both) = cells(shown.table, 0)
-    assert (a[0], b[0], both[:2]) == ("1 ball", "2 balls", ("3 balls", "3 balls"))
+    assert (a[0], b[0], both[:2]) == ("1 ball", "2 balls", ("3 balls", "(3 balls)"))
+
+
+def test_in_one_size_every_colour_has_a_line() -> None:
+    """A phone is narrow; the first row alone is in A."""
+    one = {"sizes": "  names: One", "chain": "          with A, ch 21", "height": "height: 40 cm"}
+    shown = scarf("main: 3 balls", STRIPES, put_up=TWO, **one)
+    assert shown.table.heads == ("Colour", "Designer’s list (computed)", "Length", "Mass")
+    assert [(head, row[0]) for head, row in shown.table.rows] == [
+        ("A", ("1",)),
+        ("B", ("2",)),
+        ("All colours", ("3\u00a0balls", "(3\u00a0balls)")),
+    ]
 
 
 def test_other_put_ups_are_in_a_table() -> None:

@@ -23,11 +23,13 @@ from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import NO_BREAK, called, unbroken
 from workeven.publish.pages.views import AmountsView, Table
-from workeven.yarn import NoAmount, YarnNeed
+from workeven.yarn import ColourNeed, NoAmount, YarnNeed
 from workeven.yarn.buying import example, in_put_up, spare
 from workeven.yarn.longer import Longer, longer
 
 Cell = tuple[str, ...]
+
+_LISTED = "Designer’s list (computed)"
 
 
 def amounts(ready: ReadyPattern) -> tuple[AmountsView, ...]:
@@ -68,14 +70,12 @@ def _of_need(
 
 def _whole(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]) -> Table:
     """Balls, length and mass, beside the designer's list."""
-    own = ("Designer’s list",) if printed else ()
-    heads = ("Size", *own, "Computed" if printed else "Balls", "Length", "Mass")
+    heads = ("Size", _LISTED if printed else "Balls", "Length", "Mass")
     rows = tuple(
         (
             name,
             (
-                *((tuple(_said(printed, at)),) if printed else ()),
-                (_balls(need.balls[at]) if printed else str(need.balls[at]),),
+                _beside(printed, need.balls[at], at) if printed else (str(need.balls[at]),),
                 _length(need.length[at]),
                 _mass(need.mass[at]),
             ),
@@ -86,47 +86,38 @@ def _whole(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ..
 
 
 def _by_colour(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]) -> Table:
-    """A column for each colour; a line each where there is one size."""
-    names = need.mass.sizes.names
-    of_all = tuple(one for one in printed if one.colour is None)
-    columns = [
-        (need.yarn.shade(one.colour), one, tuple(p for p in printed if p.colour == one.colour))
-        for one in need.colours
+    """A column for each colour and for all; where there is one size, a line for each."""
+    columns: list[tuple[str, ColourNeed | YarnNeed, tuple[PrintedAmount, ...]]] = [
+        *(
+            (need.yarn.shade(one.colour), one, tuple(p for p in printed if p.colour == one.colour))
+            for one in need.colours
+        ),
+        ("All colours", need, tuple(one for one in printed if one.colour is None)),
     ]
+    names = need.mass.sizes.names
+    heads: tuple[str, ...]
     if len(names) == 1:
-        lines = tuple(
-            (
-                shade,
-                (
-                    *_said_cell(own, 0, there=bool(printed)),
-                    (str(one.balls[0]),),
-                    _length(one.length[0]),
-                    _mass(one.mass[0]),
-                ),
-            )
-            for shade, one, own in columns
+        heads = ("Colour", _LISTED if printed else "Balls", "Length", "Mass")
+        rows = tuple((shade, _in_one_size(one, own)) for shade, one, own in columns)
+    else:
+        heads = ("Size", *(shade for shade, _, _ in columns))
+        rows = tuple(
+            (name, tuple(_in_one_cell(one, own, at) for _, one, own in columns))
+            for at, name in enumerate(names)
         )
-        own_head = ("Designer’s list",) if printed else ()
-        heads = ("Colour", *own_head, "Balls", "Length", "Mass")
-        return Table(caption=_to_buy(ready, need.yarn), heads=heads, rows=lines)
-    heads = ("Size", *(shade for shade, _, _ in columns), "All colours")
-    rows = tuple(
-        (
-            name,
-            (
-                *(
-                    (*_said(own, at), *_figures(one.balls[at], one.length[at], one.mass[at]))
-                    for _, one, own in columns
-                ),
-                (
-                    *_said(of_all, at),
-                    *_figures(need.balls[at], need.length[at], need.mass[at]),
-                ),
-            ),
-        )
-        for at, name in enumerate(names)
-    )
     return Table(caption=_to_buy(ready, need.yarn), heads=heads, rows=rows)
+
+
+def _in_one_size(
+    need: ColourNeed | YarnNeed, printed: tuple[PrintedAmount, ...]
+) -> tuple[Cell, ...]:
+    balls = _beside(printed, need.balls[0], 0) if printed else (str(need.balls[0]),)
+    return balls, _length(need.length[0]), _mass(need.mass[0])
+
+
+def _in_one_cell(need: ColourNeed | YarnNeed, printed: tuple[PrintedAmount, ...], at: int) -> Cell:
+    balls = _beside(printed, need.balls[at], at) if printed else (_balls(need.balls[at]),)
+    return (*balls, *_length(need.length[at]), *unbroken(printing.print_grams(need.mass[at])))
 
 
 def _printed_alone(
@@ -168,10 +159,9 @@ def _put_up(put_up: PutUp) -> str:
     )
 
 
-def _said_cell(printed: tuple[PrintedAmount, ...], at: int, *, there: bool) -> tuple[Cell, ...]:
-    if not there:
-        return ()
-    return (tuple(_said(printed, at)) or (figures.NOT_WORKED,),)
+def _beside(printed: tuple[PrintedAmount, ...], number: int, at: int) -> Cell:
+    """The designer's figure, and in brackets how many balls are computed."""
+    return (*_said(printed, at), f"({_balls(number)})")
 
 
 def _said(printed: Sequence[PrintedAmount], at: int) -> Iterator[str]:
@@ -190,10 +180,6 @@ def _in_words(printed: PrintedAmount, at: int) -> Cell:
     if printed.unit == "balls":
         return (_balls(int(value)),)
     return _length(value) if printed.unit == "length" else _mass(value)
-
-
-def _figures(number: int, mm: Fraction, grams: Fraction) -> Cell:
-    return (_balls(number), *_length(mm), *unbroken(printing.print_grams(grams)))
 
 
 def _balls(number: int) -> str:
@@ -220,7 +206,7 @@ def _rest(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...
         f"{printing.print_metres(need.length[at])}) for hands that work more loosely than ours."
     )
     if printed:
-        yield "The designer’s list stands first; what is computed stands beside it."
+        yield "What is computed stands in brackets beside the designer’s list."
     if need.yarn.held > 1:
         yield f"All {need.yarn.held} strands are in it."
     if need.colours:
