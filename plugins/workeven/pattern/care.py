@@ -47,10 +47,10 @@ def care_of(reading: Reading, node: Node | None) -> Care | None:
         return None
     if not entries(node):
         return Care(treatments=(), note=words(node))
-    from workeven.standards.care import GROUPS, care_words  # a table that few need
+    from workeven.standards.care import GROUPS, care_places  # a table that few need
 
     found = [one for group in GROUPS for one in _treatments(reading, node, group)]
-    order = {(one.group, one.word): at for at, one in enumerate(care_words())}
+    order = care_places()
     found.sort(key=lambda one: order[one.group, one.word])
     _no_two_of_a_method(reading, found)
     return Care(treatments=tuple(found), note=reading.text(node, "note") or "")

@@ -1,8 +1,8 @@
 """Words for care in the groups of the standard, and what fibres bear.
 
 Takes     the CSV files ``care.csv`` and ``fibres.csv`` beside it.
-Gives     ``CareWord``, ``GROUPS``, ``care_words``, ``care_word``; ``Fibre``, ``fibres``,
-          ``fibres_in``, ``is_superwash``.
+Gives     ``CareWord``, ``GROUPS``, ``care_words``, ``care_word``, ``care_places``;
+          ``Fibre``, ``fibres``, ``fibres_in``, ``is_superwash``.
 Problems  none.
 From      ISO 3758, its groups and their order, told in words of our own without its symbols; what
           a fibre bears is common practice.
@@ -11,7 +11,7 @@ From      ISO 3758, its groups and their order, told in words of our own without
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal, cast
 
 from workeven.records import record
@@ -87,6 +87,7 @@ def care_words() -> tuple[CareWord, ...]:
     )
 
 
+@lru_cache(maxsize=256)
 def care_word(group: str, text: str) -> CareWord | None:
     """The word of a group as it may be written; None where it is none of them.
 
@@ -119,6 +120,7 @@ def fibres() -> tuple[Fibre, ...]:
     )
 
 
+@lru_cache(maxsize=256)
 def fibres_in(text: str) -> tuple[tuple[str, Fibre], ...]:
     """The fibres that a text names, as it writes them; what is not in the table is passed over.
 
@@ -137,6 +139,16 @@ def is_superwash(text: str) -> bool:
     True
     """
     return _SUPERWASH.search(text) is not None
+
+
+@cache
+def care_places() -> dict[tuple[str, str], int]:
+    """The place of each word in the order of the standard.
+
+    >>> care_places()["wash", "95 °C"]
+    0
+    """
+    return {(one.group, one.word): at for at, one in enumerate(care_words())}
 
 
 @cache
