@@ -18,21 +18,43 @@ _ONE = r"(?:\d*X*[SML]|\dX|\d+(?:\.\d+)?(?:[–-]\d+)?)"
 _INSTEAD = re.compile(r"\n  instead:\n(?:    .*\n)+")
 _BY_SIZE = re.compile(rf"\b({_ONE})((?: \({_ONE}(?:, {_ONE})*\))+)")
 
+#: parts that tell what the pattern took once it was made: they hold for its own pieces alone
+_AS_MADE = re.compile(r"^(?:samples|amounts):.*\n(?:(?: .*)?\n)*", flags=re.MULTILINE)
 _ROW = re.compile(r"^ {10}.*", flags=re.MULTILINE)
 
 
+def garments() -> dict[str, str]:
+    """The demo's garment and what is made of it, by name: each is checked in the same rounds.
+
+    Ratios are taken to the garment as designed, so that samples stand on neither side of them.
+    """
+    text = GARMENT.read_text(encoding="utf-8")
+    return {
+        "check": text,
+        "as designed": as_designed(text),
+        "one size": one_size(text),
+        "four times": times_as_long(text, 4),
+        "eight times": times_as_long(text, 8),
+    }
+
+
+def as_designed(text: str) -> str:
+    """The same pattern without samples and amounts, which tell how it came out when made."""
+    return _AS_MADE.sub("", text)
+
+
 def one_size(text: str) -> str:
-    """The same pattern in its first size alone, without values for single sizes of a chart."""
-    return _BY_SIZE.sub(r"\1", _INSTEAD.sub("\n", text))
+    """The pattern as designed in its first size alone, without what a chart has for others."""
+    return _BY_SIZE.sub(r"\1", _INSTEAD.sub("\n", as_designed(text)))
 
 
 def times_as_long(text: str, times: int) -> str:
-    """The same pattern with each piece several times, under names of their own.
+    """The pattern as designed with each piece several times, under names of their own.
 
     Each copy has wider spaces behind the commas of its rows, so that no row is one that the parser
     has met in another copy.
     """
-    head, rest = text.split("\npieces:\n")
+    head, rest = as_designed(text).split("\npieces:\n")
     end = re.search(r"^\S", rest, flags=re.MULTILINE)
     pieces, tail = (rest[: end.start()], rest[end.start() :]) if end else (rest, "")
     copies = "".join(_copy(pieces, number) for number in range(1, times))
