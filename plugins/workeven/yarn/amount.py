@@ -1,7 +1,8 @@
 """The amount of one yarn: stitches times what each takes, strands, the samples' scale, the margin.
 
 Takes     a ``Tally``, the ``Rates`` of its yarn, what the finished samples say.
-Gives     ``need_of``, ``sum_of``, ``total``, ``margin_of``, ``pieces_of``, ``strands_mass``.
+Gives     ``need_of``, ``sum_of``, ``total``, ``margin_of``, ``pieces_of``, ``nothing_of``,
+          ``strands_mass``.
 Problems  none.
 From      design.md, "Numbers a maker can trust"; ``standards``: length by the put-up's length to
           its mass; balls whole, up.
@@ -21,7 +22,15 @@ from workeven.pattern import Pattern, PutUp
 from workeven.problems.words import joined
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.buying import balls
-from workeven.yarn.needs import Calibration, ColourNeed, Fit, Line, PieceNeed, YarnNeed
+from workeven.yarn.needs import (
+    Calibration,
+    ColourNeed,
+    Fit,
+    Line,
+    NoAmount,
+    PieceNeed,
+    YarnNeed,
+)
 from workeven.yarn.rates import CHAIN, Plain, Rates, Weighed
 from workeven.yarn.strands import Strand
 from workeven.yarn.tally import Part, Tally
@@ -162,12 +171,36 @@ def _balls(grams: Fraction, put_up: PutUp) -> int:
 # --- by piece, by colour -------------------------------------------------------------------
 
 
+def nothing_of(pattern: Pattern, tally: Tally, told: Rates, reason: str) -> NoAmount:
+    """A yarn of which not all is told, with the pieces that are."""
+    margin = margin_of(pattern, tally, told)
+    known = pieces_of(tally, told, pattern.sizes)
+    titles = {one.title for one in known}
+    return NoAmount(
+        yarn=tally.yarn,
+        reason=reason,
+        pieces=tuple(
+            PieceNeed(
+                title=one.title,
+                colour=one.colour,
+                mass=one.mass.map(lambda grams: grams * (1 + margin)),
+            )
+            for one in known
+        ),
+        margin=margin,
+        untold=tuple(dict.fromkeys(part.title for part in tally.parts if part.title not in titles)),
+    )
+
+
 def pieces_of(tally: Tally, told: Rates, sizes: Sizes) -> tuple[PieceNeed, ...]:
     """The stitches of each piece, as often as it is made; a piece that is not told has none."""
+    untold = {
+        part.piece for part in tally.parts if any(map(told.unknown, part.stitches))
+    }  # in one of its colours
     return tuple(
         PieceNeed(title=part.title, colour=part.colour, mass=_part(part, told, sizes))
         for part in tally.parts
-        if not any(told.unknown(stitches) for stitches in part.stitches)
+        if part.piece not in untold
     )
 
 

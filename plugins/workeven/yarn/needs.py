@@ -124,12 +124,15 @@ class YarnNeed:
 class NoAmount:
     """A yarn of which no amount can be given, and why, in a sentence for the maker.
 
-    ``pieces`` are those of which the amount is known all the same.
+    ``pieces`` are those of which the amount is known all the same, here with the ``margin`` in it;
+    ``untold`` names the others.
     """
 
     yarn: Yarn
     reason: str
     pieces: tuple[PieceNeed, ...] = ()
+    margin: Fraction = Fraction(0)
+    untold: tuple[str, ...] = ()
 
 
 @record

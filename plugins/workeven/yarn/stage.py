@@ -20,7 +20,7 @@ from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern
 from workeven.yarn import rates as by_stitch
-from workeven.yarn.amount import need_of, pieces_of, sum_of, total
+from workeven.yarn.amount import need_of, nothing_of, sum_of, total
 from workeven.yarn.coarse import coarse
 from workeven.yarn.held import held_with, mixed, share_of
 from workeven.yarn.limits import too_many_balls
@@ -78,9 +78,7 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
     for check in (_unused, _open, _impossible, _no_swatch, _unknown_stitches):
         if found := check(yarn, tally, told):
             reason, problem = found
-            known = pieces_of(tally, told, pattern.sizes)
-            nothing = NoAmount(yarn=yarn, reason=reason, pieces=known)
-            return nothing, [problem] if problem else []
+            return nothing_of(pattern, tally, told, reason), [problem] if problem else []
     bare = total(sum_of(tally, told, pattern.sizes), pattern.sizes)
     said = calibration(proven, yarn, bare, fitted=fitted)
     need = need_of(pattern, tally, told, weighed, said)

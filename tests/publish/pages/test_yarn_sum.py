@@ -9,10 +9,14 @@ from pathlib import Path
 import pytest
 
 from workeven import pipeline, source
+from workeven.pattern import NO_STUDIO
 from workeven.pipeline import ReadyPattern
-from workeven.publish.pages import yarn_sum
-from workeven.publish.pages.views import Computed
+from workeven.publish.pages import pattern_page, pieces, render, yarn_sum
+from workeven.publish.pages.pattern_page import Neighbours
+from workeven.publish.pages.views import Computed, Link
+from workeven.publish.pages.worked_into import told
 
+NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="../"))
 PATTERNS = Path(__file__).parents[3] / "patterns"
 #: what rounding each figure to a tenth of a gram may add up to
 NEAR = Fraction(1, 4)
@@ -102,3 +106,70 @@ def test_the_pieces_come_to_the_stitches_of_the_whole() -> None:
     (view,) = yarn_sum.computed(tee)
     assert view.pieces is not None
     assert ("Size", "Back", "Half front", "Sleeve") == view.pieces.heads
+
+
+TWO_MATS = """\
+title: Two Mats
+summary: One in single crochet, and one in posts.
+audience: adult
+use: [home]
+sizes:
+  names: S (M)
+gauge:
+  ground: {sts: 16, rows: 18, over: 10 cm, of: sc}
+yarn:
+  main: {weight: light, fibre: 100% cotton, put_up: {length: 100 m, mass: 50 g}}
+swatches:
+  - of: main
+    mass: 20.0 g
+    rows: |
+      fsc 20, turn
+      ch 1, sc in each st across, turn
+      rep last row 18 more times
+measurements:
+  width: 18.75 (25) cm
+counts:
+  mat_sts: {across: width, gauge: ground}
+pieces:
+  large:
+    make: 2
+    worked: flat rows
+    gauge: ground
+    sections:
+      - title: Mat
+        rows: |
+          fsc {mat_sts}, turn
+          ch 1, sc in each st across, turn
+          rep last row 18 more times
+  small:
+    worked: flat rows
+    gauge: ground
+    sections:
+      - title: Mat
+        rows: |
+          fsc {mat_sts}, turn
+          ch 1, fpsc in each st across, turn
+"""
+
+
+def test_pieces_that_are_told_have_an_amount_where_one_piece_has_none() -> None:
+    """Two mats of 30 × 20 sc and 49 chains by 400 sc and 39 chains of 20 g, and the margin."""
+    read = source.read("pattern.yaml", TWO_MATS.encode()).value
+    assert read is not None
+    outcome = pipeline.run(read, NO_STUDIO)
+    assert ["yarn-unknown-stitch"] == [problem.code for problem in outcome.problems]
+    assert outcome.ready is not None
+    assert () == yarn_sum.computed(outcome.ready)
+    (view,) = yarn_sum.partly(outcome.ready)
+    assert view.words == (
+        "Main yarn: the amount of Small is not known (no swatch of it shows fpsc), and so there is "
+        "none in all. The stitches of the other pieces take, with 10 % to spare:"
+    )
+    chain = Fraction(48, 106)
+    mass = 2 * (600 + 49 * chain) / (400 + 39 * chain) * 20 * Fraction(11, 10)
+    assert ("Size", "Large") == view.table.heads
+    assert yarn_sum.grams(mass) == view.table.rows[0][1][0][0]
+    shown = pattern_page.pattern_view(
+        outcome.ready, pieces.draw(outcome.ready), told(outcome.ready), NOWHERE
+    )
+    assert "the amount of Small is not known" in render.pattern_html(shown, ())

@@ -82,6 +82,7 @@ def pattern_view(
         yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
         amounts=yarn_amounts.amounts(ready),
         amounts_note=yarn_amounts.amounts_note(ready),
+        partly=yarn_sum.partly(ready),
         computed=yarn_sum.computed(ready),
         hooks=hooks.hooks(pattern),
         hook_notes=hooks.notes(pattern),

@@ -62,6 +62,14 @@ class Computed:
 
 
 @record
+class Partly:
+    """The pieces of a yarn that has no amount in all: why it has none, and what each takes."""
+
+    words: str
+    table: Table
+
+
+@record
 class Picture:
     """A picture beside the page, with its alternative text."""
 
@@ -190,6 +198,7 @@ class PatternView:
     yarns: tuple[YarnView, ...]
     amounts: tuple[AmountsView, ...]
     amounts_note: str
+    partly: tuple[Partly, ...]
     computed: tuple[Computed, ...]
     hooks: tuple[str, ...]
     hook_notes: tuple[str, ...]

@@ -47,8 +47,9 @@ def amounts(ready: ReadyPattern) -> tuple[AmountsView, ...]:
 
 
 def amounts_note(ready: ReadyPattern) -> str:
-    """Which yarns have no amount, and why."""
-    return " ".join(f"{called(one.yarn)}: {one.reason}." for one in ready.yarn.without)
+    """Which yarns have no amount, and why; those with an amount by piece say so beside it."""
+    without = (one for one in ready.yarn.without if not one.pieces)
+    return " ".join(f"{called(one.yarn)}: {one.reason}." for one in without)
 
 
 def _of_need(

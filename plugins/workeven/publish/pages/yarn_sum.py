@@ -1,7 +1,7 @@
 """How an amount of yarn was computed: the whole sum, for a reader to follow by hand.
 
 Takes     ``ReadyPattern``.
-Gives     ``Computed`` for each yarn (``computed``).
+Gives     ``Computed`` for each yarn (``computed``); ``Partly`` for one that has no amount in all.
 Problems  none.
 From      design.md, "Numbers a maker can trust": how amounts were computed, from which swatch or
           sample, with which margin.
@@ -19,11 +19,12 @@ from fractions import Fraction
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import decimal
+from workeven.pattern import Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import NO_BREAK, called
-from workeven.publish.pages.views import Computed, Table
-from workeven.yarn import Calibration, Line, YarnNeed
+from workeven.publish.pages.views import Computed, Partly, Table
+from workeven.yarn import Calibration, Line, NoAmount, YarnNeed
 from workeven.yarn.amount import CHAINS
 
 #: what one stitch takes is printed with so many figures that count
@@ -47,6 +48,21 @@ def _computed(ready: ReadyPattern, need: YarnNeed, *, several: bool) -> Computed
         rest=tuple(_rest(need)),
         samples=tuple(_samples(ready, need.samples)),
         pieces=_pieces(ready, need),
+    )
+
+
+def partly(ready: ReadyPattern) -> tuple[Partly, ...]:
+    """The pieces of which an amount is known where the yarn has none in all."""
+    return tuple(_partly(ready, one) for one in ready.yarn.without if one.pieces)
+
+
+def _partly(ready: ReadyPattern, one: NoAmount) -> Partly:
+    others = f" of {figures.listed(one.untold)}" if one.untold else ""
+    yarn = called(one.yarn)
+    return Partly(
+        words=f"{yarn}: the amount{others} is not known ({one.reason}), and so there is none in "
+        f"all. The stitches of the other pieces take, with {figures.percent(one.margin)} to spare:",
+        table=_by_piece(ready, one, f"{yarn}, by piece, without seams and ends"),
     )
 
 
@@ -186,12 +202,16 @@ def _pieces(ready: ReadyPattern, need: YarnNeed) -> Table | None:
     """The stitches of each piece, where there are several."""
     if len(need.pieces) < 2:  # noqa: PLR2004, several
         return None
+    caption = "The stitches of each piece, as often as it is made, without seams and margin"
+    return _by_piece(ready, need, caption)
+
+
+def _by_piece(ready: ReadyPattern, need: YarnNeed | NoAmount, caption: str) -> Table:
     heads = ("Size", *(_titled(one.title, one.colour) for one in need.pieces))
     rows = tuple(
-        (name, tuple(_amount(one.mass, need, at) for one in need.pieces))
+        (name, tuple(_amount(one.mass, need.yarn, at) for one in need.pieces))
         for at, name in enumerate(ready.pattern.sizes.names)
     )
-    caption = "The stitches of each piece, as often as it is made, without seams and margin"
     return Table(caption=caption, heads=heads, rows=rows)
 
 
@@ -199,6 +219,5 @@ def _titled(title: str, colour: str | None) -> str:
     return title if colour is None else f"{title} ({colour})"
 
 
-def _amount(mass: PerSize[Fraction], need: YarnNeed, at: int) -> Cell:
-    put_up = need.yarn.put_up
-    return grams(mass[at]), _metres(mass[at] * put_up.length / put_up.mass)
+def _amount(mass: PerSize[Fraction], yarn: Yarn, at: int) -> Cell:
+    return grams(mass[at]), _metres(mass[at] * yarn.put_up.length / yarn.put_up.mass)
