@@ -109,3 +109,31 @@ def test_behind_rows_that_are_wrong_nothing_is_held_against_them() -> None:
     """One mistake, one message."""
     wrong = "          ch 1, sc in next 50 sts, turn\n"
     assert "yarn-amounts-short" not in codes(checked("  main: 1 ball", wrong + ROWS))
+
+
+def test_a_fall_is_an_error_though_the_size_leaves_no_margin_either() -> None:
+    """97.5 and 216.9 g are needed: 225 g do for both, 210 g leave no margin in L."""
+    assert codes(checked("  main: 225 (210) g")) == ["yarn-amounts-fall"]
+    assert codes(checked("  main: 190 (120) g")) == ["yarn-amounts-short"]
+
+
+def test_a_list_by_colour_names_every_colour() -> None:
+    """Who forgets one sends a maker home without it."""
+    outcome = checked("  main:\n    A: 1 ball", STRIPES, put_up=TWO, chain=IN_A)
+    assert codes(outcome) == ["file-key-missing"]
+    assert outcome.problems[0].found == "The amounts of `main` by colour have none for `B`."
+
+
+@pytest.mark.parametrize(
+    ("listed", "told"),
+    [
+        ("A: 1 (2) balls\n    B: 1 (3) balls", []),
+        ("A: 1 (2) balls\n    B: 1 (1) balls", ["yarn-amounts-short"]),
+        ("A: 20 (40) g\n    B: 180 (360) m", []),
+        ("A: 20 (40) g\n    B: 100 (200) m", ["yarn-amounts-short"]),
+    ],
+)
+def test_colours_that_are_not_told_apart_are_held_together(listed: str, told: list[str]) -> None:
+    """The rows do not say which is which: what all come to is held, in g if units differ."""
+    outcome = checked(f"  main:\n    {listed}", put_up=TWO)
+    assert codes(outcome) == ["yarn-colour-unsaid", *told]

@@ -2,7 +2,7 @@
 
 Takes     the table ``amounts``, the yarns of the pattern.
 Gives     ``printed_amounts``.
-Problems  ``name-unknown``, ``yarn-amounts-unit``, those of ``reading``.
+Problems  ``name-unknown``, ``file-key-missing``, ``yarn-amounts-unit``, those of ``reading``.
 From      design.md, "A pattern file": ``amounts``, the designer's own amounts to be checked.
 
 An amount is in balls, in a length or in a mass, and has one value a size: ``7 (8, 9) balls``,
@@ -12,7 +12,7 @@ An amount is in balls, in a length or in a mass, and has one value a size: ``7 (
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal
 
@@ -22,7 +22,7 @@ from workeven.arithmetic.units import UNITS
 from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.reading import Reading, entries, items, words
 from workeven.pattern.records import Yarn
-from workeven.problems.words import quote
+from workeven.problems.words import joined, quote
 from workeven.source import Entry, Node
 
 _BALLS = re.compile(r"\b(?:balls?|skeins?|hanks?|cones?)\b", re.IGNORECASE)
@@ -50,15 +50,25 @@ def _amounts(
             if yarns is not None:
                 reading.unknown(entry.key, "yarn", by_name, "Names under `yarn`", name=name)
             yield None
-        elif parts := entries(entry.value):
-            yield from _by_colour(reading, by_name[name], parts)
+        elif entries(entry.value):
+            yield from _by_colour(reading, by_name[name], entry)
         else:
             yield _amount(reading, by_name[name], None, entry)
 
 
-def _by_colour(
-    reading: Reading, yarn: Yarn, parts: Mapping[str, Entry]
-) -> Iterator[PrintedAmount | None]:
+def _by_colour(reading: Reading, yarn: Yarn, table: Entry) -> Iterator[PrintedAmount | None]:
+    parts = entries(table.value)
+    if missing := [colour for colour in yarn.colours if colour not in parts]:
+        where = f"Names under `colours` of {quote(yarn.name)}"
+        reading.problem(
+            "file-key-missing",
+            reading.span(table),
+            f"The amounts of {quote(yarn.name)} by colour have none for "
+            f"{joined(map(quote, missing))}.",
+            expected=f"{where}: {joined(map(quote, yarn.colours))}.",
+            mend="Write an amount for each colour; a dash where a size takes none.",
+        )
+        yield None
     for colour, entry in parts.items():
         if colour not in yarn.colours:
             where = f"Names under `colours` of {quote(yarn.name)}"

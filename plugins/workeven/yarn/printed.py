@@ -8,19 +8,22 @@ From      design.md, "A pattern file": ``amounts``; the bound of too much is our
 
 Less than is computed without any margin cannot be enough: an error. Less than with the margin may
 be, and is advice; so is more than half as much again, from two balls on. A metre or a gram is
-rounding. Where a size is told so, it is not told once more that the list falls there.
+rounding. A size that is told to fall short is not told once more to fall below the size before it;
+one that falls is not told once more to leave no margin. Where it is not known what each colour
+takes, a list by colour is held as one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.units import M
-from workeven.pattern import Pattern, PrintedAmount
+from workeven.pattern import Pattern, PrintedAmount, PutUp
 from workeven.problems import Problem
 from workeven.problems.words import joined, quote
 from workeven.records import record
@@ -33,6 +36,10 @@ _MUCH_BALLS = 2
 _ROUNDING = {"balls": Fraction(0), "length": Fraction(M), "mass": Fraction(1)}
 
 
+#: a problem, and the sizes of which it tells
+_Told = tuple[Problem, tuple[int, ...]]
+
+
 @record
 class Due:
     """What is computed for one printed amount, in its unit: without the margin, and with it."""
@@ -43,18 +50,55 @@ class Due:
 
 def printed_problems(pattern: Pattern, needs: Mapping[str, YarnNeed]) -> Iterator[Problem]:
     """What is wrong with the list; ``needs`` by the name of their yarn."""
-    for printed in pattern.amounts:
+    for printed in _as_known(pattern.amounts, needs):
         if (part := tuple(_part_balls(printed))) and printed.unit == "balls":
             yield _part_ball(printed, part)
             continue
         need = needs.get(printed.yarn)
         due = None if need is None else due_of(printed, need)
         told: set[int] = set()
+        short = () if need is None or due is None else tuple(_short(printed, due, need))
+        for problem, sizes in chain(short, _falls(printed, due, told)):
+            told.update(sizes)
+            yield problem
         if need is not None and due is not None:
-            for problem, sizes in _against(printed, need, due):
-                told.update(sizes)
-                yield problem
-        yield from _falls(printed, due, told)
+            yield from () if short else _close(printed, due, need, told)
+            yield from _much(printed, due, need, told)
+
+
+def _as_known(
+    amounts: tuple[PrintedAmount, ...], needs: Mapping[str, YarnNeed]
+) -> Iterator[PrintedAmount]:
+    """The lists; those of colours as one, where it is not known what each colour takes."""
+    added: set[str] = set()
+    for printed in amounts:
+        need = needs.get(printed.yarn)
+        if printed.colour is None or need is None or need.colours:
+            yield printed
+        elif printed.yarn not in added:
+            added.add(printed.yarn)
+            parts = [one for one in amounts if one.yarn == printed.yarn]
+            yield _together(parts, need.yarn.put_up)
+
+
+def _together(parts: list[PrintedAmount], put_up: PutUp) -> PrintedAmount:
+    """All colours of a yarn as one list; as a mass where their units differ."""
+    first = parts[0]
+    same = all(one.unit == first.unit for one in parts)
+    weighs = {"balls": put_up.mass, "length": put_up.mass / put_up.length, "mass": Fraction(1)}
+    each = zip(
+        *(
+            one.values if same else one.values.map(lambda value, one=one: value * weighs[one.unit])  # type: ignore[misc]
+            for one in parts
+        ),
+        strict=True,
+    )
+    return replace(
+        first,
+        colour=None,
+        unit=first.unit if same else "mass",
+        values=first.values.sizes.each(tuple(sum(one, Fraction(0)) for one in each)),
+    )
 
 
 def due_of(printed: PrintedAmount, need: YarnNeed) -> Due | None:
@@ -111,7 +155,7 @@ def _part_ball(printed: PrintedAmount, sizes: tuple[int, ...]) -> Problem:
     )
 
 
-def _falls(printed: PrintedAmount, due: Due | None, told: set[int]) -> Iterator[Problem]:
+def _falls(printed: PrintedAmount, due: Due | None, told: set[int]) -> Iterator[_Told]:
     """Less for a larger size, where what is computed does not fall as well."""
     values = printed.values
     worked = [at for at, value in enumerate(values) if value]
@@ -121,42 +165,87 @@ def _falls(printed: PrintedAmount, due: Due | None, told: set[int]) -> Iterator[
         if due is not None and due.whole[large] < due.whole[small]:
             continue
         names = values.sizes.names
-        yield Problem(
-            code="yarn-amounts-fall",
-            span=printed.span,
-            found=f"Of {_of(printed)} {_words(printed, values[large])} are said to do for "
-            f"{names[large]}, and {_words(printed, values[small])} for the smaller {names[small]}.",
-            expected="Amounts that rise with the sizes, or stay."
-            if due is None
-            else f"{_words(printed, due.whole[small])} and {_words(printed, due.whole[large])} are "
-            "computed, margin included.",
-            mend="Look whether a figure was left out or two changed places.",
-            sizes=(names[large],),
+        yield (
+            Problem(
+                code="yarn-amounts-fall",
+                span=printed.span,
+                found=f"The list of {_of(printed)} has {_words(printed, values[large])} for "
+                f"{names[large]}, and {_words(printed, values[small])} for the smaller "
+                f"{names[small]}.",
+                expected="Amounts that rise with the sizes, or stay."
+                if due is None
+                else f"{_words(printed, due.whole[small])} and "
+                f"{_words(printed, due.whole[large])} are computed, margin included.",
+                mend="Look whether a figure was left out or two changed places.",
+                sizes=(names[large],),
+            ),
+            (small, large),
         )
 
 
 # --- against the estimate ------------------------------------------------------------------
 
 
-def _against(
-    printed: PrintedAmount, need: YarnNeed, due: Due
-) -> Iterator[tuple[Problem, tuple[int, ...]]]:
+def _short(printed: PrintedAmount, due: Due, need: YarnNeed) -> Iterator[_Told]:
+    """Less than is computed without any margin."""
     slack = _ROUNDING[printed.unit]
-    values = tuple(printed.values)
-    short = _where(value + slack < bare for value, bare in zip(values, due.bare, strict=True))
-    close = _where(value + slack < whole for value, whole in zip(values, due.whole, strict=True))
-    most = _two_balls(printed, need)
-    much = _where(
-        value > _MUCH * whole and value >= whole + most and whole > 0
-        for value, whole in zip(values, due.whole, strict=True)
+    sizes = _where(
+        value + slack < bare for value, bare in zip(printed.values, due.bare, strict=True)
     )
-    margin = f"{printing.decimal(need.margin * 100, 1)} %"
-    if short:
-        yield _short(printed, due, short, margin), short
-    elif close:
-        yield _close(printed, due, close, margin), close
-    if much:
-        yield _too_much(printed, due, much), much
+    if sizes:
+        yield (
+            _problem(
+                "yarn-amounts-short",
+                printed,
+                sizes,
+                found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} cannot be "
+                f"enough{_in(printed, sizes)}.",
+                expected=f"{_listed(printed, due.whole, sizes)} with the margin of "
+                f"{_margin(need)}, {_listed(printed, due.bare, sizes)} without any.",
+                mend="Ask for more. If finished samples took less, give them under `samples`.",
+            ),
+            sizes,
+        )
+
+
+def _close(printed: PrintedAmount, due: Due, need: YarnNeed, told: set[int]) -> Iterator[Problem]:
+    """Enough without the margin, and not with it."""
+    slack = _ROUNDING[printed.unit]
+    sizes = _where(
+        at not in told and value + slack < whole
+        for at, (value, whole) in enumerate(zip(printed.values, due.whole, strict=True))
+    )
+    if sizes:
+        yield _problem(
+            "yarn-amounts-close",
+            printed,
+            sizes,
+            found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} would leave less "
+            f"than the margin of {_margin(need)}{_in(printed, sizes)}.",
+            expected=f"{_listed(printed, due.whole, sizes)} with the margin, "
+            f"{_listed(printed, due.bare, sizes)} without any.",
+            mend="Ask for more, or say with `margin` how much is enough to spare.",
+        )
+
+
+def _much(printed: PrintedAmount, due: Due, need: YarnNeed, told: set[int]) -> Iterator[Problem]:
+    """Far more than is computed with the margin."""
+    most = _two_balls(printed, need)
+    sizes = _where(
+        at not in told and value > _MUCH * whole and value >= whole + most and whole > 0
+        for at, (value, whole) in enumerate(zip(printed.values, due.whole, strict=True))
+    )
+    if sizes:
+        yield _problem(
+            "yarn-amounts-much",
+            printed,
+            sizes,
+            found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} would be far more "
+            f"than is needed{_in(printed, sizes)}.",
+            expected=f"{_listed(printed, due.whole, sizes)} are computed, margin included.",
+            mend="Look whether the amount is of this yarn and this put-up, and whether what takes "
+            "so much is among the rows, seams and `trimmings`.",
+        )
 
 
 def _where(true: Iterator[bool]) -> tuple[int, ...]:
@@ -170,43 +259,8 @@ def _two_balls(printed: PrintedAmount, need: YarnNeed) -> Fraction:
     return _MUCH_BALLS * (put_up.length if printed.unit == "length" else put_up.mass)
 
 
-def _short(printed: PrintedAmount, due: Due, sizes: tuple[int, ...], margin: str) -> Problem:
-    return _problem(
-        "yarn-amounts-short",
-        printed,
-        sizes,
-        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} cannot be enough"
-        f"{_in(printed, sizes)}.",
-        expected=f"{_listed(printed, due.bare, sizes)} are computed without any margin, and "
-        f"{_listed(printed, due.whole, sizes)} with the margin of {margin}.",
-        mend="Ask for more. If finished samples took less, give them under `samples`.",
-    )
-
-
-def _close(printed: PrintedAmount, due: Due, sizes: tuple[int, ...], margin: str) -> Problem:
-    return _problem(
-        "yarn-amounts-close",
-        printed,
-        sizes,
-        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} would leave less "
-        f"than the margin of {margin}{_in(printed, sizes)}.",
-        expected=f"{_listed(printed, due.whole, sizes)} with the margin, "
-        f"{_listed(printed, due.bare, sizes)} without any.",
-        mend="Ask for more, or say with `margin` how much is enough to spare.",
-    )
-
-
-def _too_much(printed: PrintedAmount, due: Due, sizes: tuple[int, ...]) -> Problem:
-    return _problem(
-        "yarn-amounts-much",
-        printed,
-        sizes,
-        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} would be far more than "
-        f"is needed{_in(printed, sizes)}.",
-        expected=f"{_listed(printed, due.whole, sizes)} are computed, margin included.",
-        mend="Look whether the amount is of this yarn and this put-up, and whether what takes so "
-        "much is among the rows, seams and `trimmings`.",
-    )
+def _margin(need: YarnNeed) -> str:
+    return f"{printing.decimal(need.margin * 100, 1)} %"
 
 
 def _problem(
