@@ -1,0 +1,32 @@
+"""Pages and tables at the widths of a phone and of a desk."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.browser.demo import PAGES, TEE, Visit
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+@pytest.mark.parametrize("path", PAGES)
+def test_no_page_scrolls_sideways(visit: Visit, path: str, width: int) -> None:
+    """Wide tables scroll by themselves, the page does not."""
+    visit.page.set_viewport_size({"width": width, "height": 800})
+    visit.page.goto(path)
+    assert visit.page.evaluate("document.documentElement.scrollWidth") == width
+
+
+def test_a_table_that_scrolls_shows_that_it_does(visit: Visit) -> None:
+    """On a phone a shade lies at the edge behind which there is more, and goes at the last column.
+
+    The two shades stay where they are (``scroll``); what hides them at an end moves along with the
+    table (``local``).
+    """
+    visit.page.set_viewport_size({"width": 360, "height": 800})
+    visit.page.goto(TEE)
+    wide = visit.page.locator(".we-scroll").nth(1)
+    assert wide.evaluate("one => one.scrollWidth > one.clientWidth")
+    shades = wide.evaluate("one => getComputedStyle(one).backgroundAttachment")
+    assert shades == "local, local, scroll, scroll"
+    images = wide.evaluate("one => getComputedStyle(one).backgroundImage")
+    assert images.count("linear-gradient") == 4
