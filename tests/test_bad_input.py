@@ -193,6 +193,11 @@ SLIPS = {
         "width: length",
     ),
     "gauge: a hook in cm": (changed("hook: 4 mm", "hook: 4 cm"), "unit-length", "hook: 4 cm"),
+    "gauge: a hook by its name first": (
+        changed("hook: 4 mm", "hook: G-6 4 mm"),
+        "unit-length",
+        "hook: G-6 4 mm",
+    ),
     "gauge: a hook without a unit": (changed("hook: 4 mm", "hook: 4"), "unit-length", "hook: 4}"),
     "gauge: row for rows": (
         changed(

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.support.records import gauge, pattern, span
+from tests.support.records import gauge, given_hook, pattern, span
 from workeven import standards
 from workeven.arithmetic.per_size import Sizes
 from workeven.pattern import PutUp, Yarn
@@ -59,7 +59,7 @@ def test_gauges_and_hooks_of_the_table_are_not_told(
     """The ends of each range, with each other's hooks."""
     for sts in sc:
         for mm in hook:
-            one = replace(gauge(sts=sts), hook=Fraction(mm), of="sc")
+            one = replace(gauge(sts=sts), hook=given_hook(mm), of="sc")
             made = pattern(ONE, gauges=(one,), yarns=(yarn(name),))
             assert [] == [*gauge_of_weight(made), *hook_of_weight(made)]
 
@@ -79,7 +79,7 @@ def test_what_lies_far_beyond_the_ranges_is_told(
     weight: str, sts: int, mm: str, codes: list[str]
 ) -> None:
     """A quarter of a gauge and a millimetre beyond are let be."""
-    one = replace(gauge(sts=sts), hook=Fraction(mm), of="sc")
+    one = replace(gauge(sts=sts), hook=given_hook(mm), of="sc")
     made = pattern(ONE, gauges=(one,), yarns=(yarn(weight),))
     assert codes == [one.code for one in (*gauge_of_weight(made), *hook_of_weight(made))]
 

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from tests.support.records import given_hook
 from workeven.arithmetic import formulas
 from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.grading import GradedCount, GradedPattern
@@ -52,7 +53,7 @@ GAUGE = Gauge(
     over=Fraction(100),
     over_text="10 cm",
     of="sc",
-    hook=Fraction(15, 4),
+    hook=given_hook("3.75"),
     span=HERE,
 )
 YARN = Yarn(

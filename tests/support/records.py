@@ -15,6 +15,7 @@ from workeven.pattern import (
     Count,
     FormulaCount,
     Gauge,
+    GivenHook,
     ListedCount,
     Measurement,
     Pattern,
@@ -36,6 +37,11 @@ def span(line: int = 1, text: str = "x") -> Span:
 def per_size(sizes: Sizes, values: Any) -> PerSize[Any]:  # noqa: ANN401, of whatever is given
     """A value for all sizes, or one a size."""
     return sizes.each(tuple(values)) if isinstance(values, list | tuple) else sizes.all(values)
+
+
+def given_hook(mm: str, name: str = "", of: str = "ground") -> GivenHook:
+    """A hook of that size."""
+    return GivenHook(of=of, mm=Fraction(mm), name=name, span=span(3))
 
 
 def gauge(

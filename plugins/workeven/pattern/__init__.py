@@ -10,6 +10,7 @@ From      design.md, "A pattern file".
 from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.bodies import Body, ChartLine, Ease, OwnValue
 from workeven.pattern.care_records import Care, Treatment
+from workeven.pattern.hook_records import GivenHook
 from workeven.pattern.own_chart import parse_chart
 from workeven.pattern.parse import NO_STUDIO, parse, parse_studio
 from workeven.pattern.records import (
@@ -61,6 +62,7 @@ __all__ = [
     "FormulaCount",
     "Gauge",
     "GaugeGot",
+    "GivenHook",
     "Holes",
     "Link",
     "ListedCount",

@@ -4,7 +4,7 @@ Takes     a ``Pattern``, the tree it was read from, the times of its film.
 Gives     problems.
 Problems  ``term-unused``, ``term-unexplained``, ``video-missing``, ``video-beyond``,
           ``video-order``, ``size-unknown``, ``name-unknown``, ``file-allow-error``,
-          ``yarn-colour-unlisted``, those of ``tools`` and ``care``.
+          ``yarn-colour-unlisted``, those of ``tools``, ``hooks`` and ``care``.
 From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
 """
 
@@ -17,6 +17,7 @@ from itertools import pairwise
 from workeven.notation.tree import Row
 from workeven.pattern.care import care_borne, fibres_sum
 from workeven.pattern.colours import colours_unlisted
+from workeven.pattern.hooks import hook_name, hook_unsold
 from workeven.pattern.pieces import Shown
 from workeven.pattern.reading import entries
 from workeven.pattern.records import Pattern
@@ -32,6 +33,10 @@ from workeven.source import Source
 _SEVERAL_LEGS = frozenset({"bobble", "cl", "pc", "puff"})
 
 
+_TOGETHER = (
+    *(gauge_of_weight, hook_of_weight, wraps_of_weight),
+    *(hook_name, hook_unsold, fibres_sum, care_borne),
+)
 _LEGS_SAID = re.compile(r"\d|[a-z]+\d+tog", re.IGNORECASE)
 
 
@@ -183,8 +188,8 @@ def colours_listed(read: Read) -> Iterator[Problem]:
 
 
 def go_together(read: Read) -> Iterator[Problem]:
-    """Gauge, hook and wraps of another weight of yarn, care that a fibre does not bear."""
-    for check in (gauge_of_weight, hook_of_weight, wraps_of_weight, fibres_sum, care_borne):
+    """Gauge, hook and wraps of another weight of yarn, names of hooks, care and fibres."""
+    for check in _TOGETHER:
         yield from check(read.pattern)
 
 

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from workeven.pattern.hooks import hook_given
 from workeven.pattern.reading import Reading, entries, whole_of, words
 from workeven.pattern.records import CountedOver, Gauge, Sample
 from workeven.problems.words import joined, quote
@@ -65,7 +66,7 @@ def _gauge(reading: Reading, name: str, entry: Entry) -> Gauge | None:
     table = entry.value
     of, over_node = reading.text(table, "of"), reading.node(table, "over")
     hook_node = reading.node(table, "hook")
-    hook = reading.hook(hook_node)
+    hook = hook_given(reading, name, hook_node)
     over = reading.length(over_node)
     counted = _counted(reading, name, entry, over)
     before_entry = entries(table).get("before_blocking")

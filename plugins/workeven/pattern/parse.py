@@ -27,6 +27,7 @@ from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.care import care_of
 from workeven.pattern.chart_use import taken
 from workeven.pattern.finished_samples import finished_samples
+from workeven.pattern.hooks import hooks_listed, with_hooks
 from workeven.pattern.pieces import PiecesReading
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import (
@@ -126,6 +127,9 @@ def _pattern(
     ages_said = _ages(reading, audience)
     to_fit = listed_to_fit(reading)
     gauges = gauge_tables.gauges(reading, reading.node(root, "gauge"))
+    gauges, hooks = with_hooks(
+        reading, gauges or (), hooks_listed(reading, reading.node(root, "hooks"))
+    )
     yarns = materials.yarns(reading, reading.node(root, "yarn"))
     swatches = materials.swatches(
         reading, reading.node(root, "swatches"), pieces.yarns, pieces.vocabulary
@@ -205,6 +209,7 @@ def _pattern(
         tail=tail,
         samples=samples,
         amounts=amounts,
+        hooks=hooks,
         allow=tuple(
             (code, words(entry.value))
             for code, entry in entries(reading.node(root, "allow")).items()

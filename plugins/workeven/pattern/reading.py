@@ -98,9 +98,9 @@ class Reading:
         """A length in mm."""
         return self._quantity(node, quantities.length, "unit-length")
 
-    def hook(self, node: Node | None) -> Fraction | None:
-        """The size of a hook in mm."""
-        return self._quantity(node, quantities.hook, "unit-length")
+    def hook(self, node: Node, size: str | None) -> Fraction | None:
+        """The size of a hook in mm; ``size`` when a name stands behind it."""
+        return self._quantity(node, lambda whole: quantities.hook(size or whole), "unit-length")
 
     def mass(self, node: Node | None) -> Fraction | None:
         """A mass in g."""

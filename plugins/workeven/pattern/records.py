@@ -20,6 +20,7 @@ from workeven.notation.tree import Row, SpecialStitch
 from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.bodies import NO_BODY, Body
 from workeven.pattern.care_records import Care
+from workeven.pattern.hook_records import GivenHook
 from workeven.pattern.sample_records import FinishedSample
 from workeven.pattern.seam_records import Edge, Seam
 from workeven.pattern.trimming_records import Trimming
@@ -83,7 +84,7 @@ class Gauge:
     over: Fraction
     over_text: str
     of: str
-    hook: Fraction | None
+    hook: GivenHook | None
     span: Span
     rows_over: Fraction | None = None
     repeats: Fraction | None = None
@@ -486,7 +487,8 @@ class TurningChains:
 class Pattern:
     """One pattern file, typed. ``slug`` is its folder's name, ``file`` its path as given.
 
-    ``tail`` is how long each end of yarn is left (mm), None where the file does not say it.
+    ``tail`` is how long each end of yarn is left (mm), None where the file does not say it;
+    ``hooks`` are those for other things than a gauge.
     """
 
     slug: str
@@ -532,5 +534,6 @@ class Pattern:
     tail: Fraction | None = None
     samples: tuple[FinishedSample, ...] = ()
     amounts: tuple[PrintedAmount, ...] = ()
+    hooks: tuple[GivenHook, ...] = ()
     body: Body = NO_BODY
     level_span: Span | None = None

@@ -41,7 +41,7 @@ WORDS_ALONE = frozenset(
     {
         *("title", "summary", "story", "tags", "level", "designers", "version", "published"),
         *("changes", "licence", "copyright", "audience", "ages", "use", "margin", "notions"),
-        *("amounts", "care", "assembly", "finishing", "video", "allow", "note", "links"),
+        *("amounts", "hooks", "care", "assembly", "finishing", "video", "allow", "note", "links"),
     }
 )
 

@@ -66,12 +66,12 @@ def hook_of_weight(pattern: Pattern) -> Iterator[Problem]:
         if gauge.hook is None or not weights:
             continue
         low, high = _bounds([one.hook_mm for one in weights])
-        if not _beyond(gauge.hook, low, high, _MORE_MM):
+        if not _beyond(gauge.hook.mm, low, high, _MORE_MM):
             continue
         yield Problem(
             code="hook-weight",
             span=gauge.span,
-            found=f"{quote(gauge.name)} is worked with a {_figure(gauge.hook)} mm hook, in "
+            found=f"{quote(gauge.name)} is worked with a {_figure(gauge.hook.mm)} mm hook, in "
             f"{yarn.weight} yarn.",
             expected=f"{_range(low, high)} mm for {yarn.weight} yarn, by the published table of "
             "weights.",

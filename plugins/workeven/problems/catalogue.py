@@ -165,6 +165,9 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "yarn-wraps": (ADVICE, "A yarn wraps the inch as yarn of its weight does not."),
     "yarn-zero": (ERROR, "A swatch or sample weighs nothing, or a put-up holds a zero."),
     # hook-: hooks
+    "hook-differs": (ERROR, "A gauge is given two hooks."),
+    "hook-name": (ADVICE, "A hook is called by a name that it does not have in the tables."),
+    "hook-unsold": (ADVICE, "A hook has a size that no published table has."),
     "hook-weight": (ADVICE, "A hook is not usual for yarn of this weight."),
     # sample-: what finished samples took
     "sample-contradicts": (ERROR, "A finished sample took far more or less than is computed."),

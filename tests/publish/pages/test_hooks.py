@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from dataclasses import replace
 
 import pytest
 
-from tests.support.records import gauge, pattern
+from tests.support.records import gauge, given_hook, pattern
 from workeven.arithmetic.per_size import Sizes
 from workeven.pattern import Pattern
 from workeven.publish.pages import hooks
@@ -14,7 +14,7 @@ from workeven.publish.pages import hooks
 
 def with_hooks(*sizes: str) -> Pattern:
     """A pattern with a gauge for each hook."""
-    gauges = tuple(gauge(name=f"g{mm}", hook=Fraction(mm)) for mm in sizes)
+    gauges = tuple(gauge(name=f"g{mm}", hook=given_hook(mm)) for mm in sizes)
     return pattern(Sizes(("",)), gauges=(*gauges, gauge(name="none")))
 
 
@@ -30,7 +30,7 @@ def with_hooks(*sizes: str) -> Pattern:
 )
 def test_a_hook_is_told_in_mm_and_by_its_names(mm: str, words: str) -> None:
     """Only by those that a source has."""
-    assert hooks.hooks(with_hooks(mm)) == (words,)
+    assert hooks.hooks(with_hooks(mm)) == (f"{words}, or the size that gives the gauge",)
 
 
 def test_each_hook_is_told_once_the_smallest_first() -> None:
@@ -54,6 +54,20 @@ def test_each_hook_is_told_once_the_smallest_first() -> None:
 def test_a_name_that_means_several_sizes_is_remarked(mm: str, notes: tuple[str, ...]) -> None:
     """A maker who buys by the name alone may come home with another hook."""
     assert hooks.notes(with_hooks(mm)) == notes
+
+
+def test_hooks_of_other_uses_say_what_for() -> None:
+    """Behind those of the gauges; a name that no table has is told as it was given."""
+    others = (
+        given_hook("3.5", of="edging"),
+        given_hook("3.5", of="ties"),
+        given_hook("12", "S", of="base"),
+    )
+    assert hooks.hooks(replace(with_hooks("5"), hooks=others)) == (
+        "5 mm hook (US H/8, old UK 6, Japan 8/0), or the size that gives the gauge",
+        "3.5 mm hook (US E/4, old UK 9, Japan 6/0) for edging and ties",
+        "12 mm hook (S) for base",
+    )
 
 
 def test_a_remark_stands_once() -> None:

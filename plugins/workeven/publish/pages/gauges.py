@@ -60,7 +60,7 @@ def sensitivity(ready: ReadyPattern) -> Table | None:
 def _gauge(gauge: Gauge, *, named: bool) -> str:
     """``20 sts and 22 rows of sc = 10 cm / 4 in, with a 3.75 mm hook``."""
     name = f" ({gauge.name.replace('_', ' ')})" if named else ""
-    hook = "" if gauge.hook is None else f", with a {printing.decimal(gauge.hook, 2)} mm hook"
+    hook = "" if gauge.hook is None else f", with a {printing.decimal(gauge.hook.mm)} mm hook"
     now = CountedOver(
         sts=gauge.sts,
         rows=gauge.rows,

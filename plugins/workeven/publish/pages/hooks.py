@@ -8,21 +8,26 @@ From      ``standards.hooks``: the US, the old UK and the Japanese names, steel 
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from workeven.arithmetic import printing
-from workeven.pattern import Pattern
+from workeven.pattern import GivenHook, Pattern
 from workeven.problems.words import joined
 from workeven.standards import hooks as tables
 
 
 def hooks(pattern: Pattern) -> tuple[str, ...]:
-    """``4 mm hook (US G/6, old UK 8, Japan 7/0)``, the smallest first."""
-    return tuple(f"{_mm(mm)} hook{_names(tables.names_of(mm))}" for mm in _sizes(pattern))
+    """``4 mm hook (US G/6, old UK 8, Japan 7/0)`` with its use: those of gauges first."""
+    of_gauges = [hook for gauge in pattern.gauges if (hook := gauge.hook) is not None]
+    return (
+        *(f"{words}, or the size that gives the gauge" for words, _ in _told(of_gauges)),
+        *(f"{words} for {joined(uses)}" for words, uses in _told(pattern.hooks)),
+    )
 
 
 def called(pattern: Pattern) -> tuple[str, ...]:
-    """``4 mm (US G/6)``: in mm, and as US makers know it."""
+    """``4 mm (US G/6)``: in mm, and as US makers know it, the smallest first."""
     return tuple(
         _mm(mm) + _names(tuple(one for one in tables.names_of(mm) if one.system == tables.US))
         for mm in _sizes(pattern)
@@ -35,8 +40,20 @@ def notes(pattern: Pattern) -> tuple[str, ...]:
     return tuple(map(_doubt, found))
 
 
+def _told(hooks: Iterable[GivenHook]) -> Iterator[tuple[str, list[str]]]:
+    """Each size with its names and what is worked with it, the smallest first."""
+    by_size: dict[Fraction, list[GivenHook]] = {}
+    for hook in sorted(hooks, key=lambda one: one.mm):
+        by_size.setdefault(hook.mm, []).append(hook)
+    for mm, alike in by_size.items():
+        said = next((f" ({one.name})" for one in alike if one.name), "")
+        words = f"{_mm(mm)} hook{_names(tables.names_of(mm)) or said}"
+        yield words, [one.of.replace("_", " ") for one in alike]
+
+
 def _sizes(pattern: Pattern) -> list[Fraction]:
-    return sorted({gauge.hook for gauge in pattern.gauges if gauge.hook is not None})
+    of_gauges = (gauge.hook for gauge in pattern.gauges)
+    return sorted({hook.mm for hook in (*of_gauges, *pattern.hooks) if hook is not None})
 
 
 def _names(names: tuple[tables.HookName, ...]) -> str:
