@@ -34,10 +34,10 @@ _HEAVIER = Fraction(11, 10)
 class Example:
     """A worked line for makers with another yarn, in a size in the middle.
 
-    ``length`` (mm) is what it takes, ``ball`` the length of one of another put-up and ``balls`` how
-    many. ``ours`` and ``theirs`` are the mass of the same swatch (None: no swatch of this yarn
-    alone), ``times`` the one to the other; ``mass`` is what it takes of ours, ``then`` of the other
-    (g).
+    ``length`` (mm) is what it takes, of the first colour where there are several, ``ball`` the
+    length of one of another put-up and ``balls`` how many. ``ours`` and ``theirs`` are the mass of
+    the same swatch (None: no swatch of this yarn alone), ``times`` the one to the other; ``mass``
+    is what it takes of ours, ``then`` of the other (g).
     """
 
     size: int
@@ -84,7 +84,8 @@ def spare(need: YarnNeed) -> PerSize[Fraction]:
 def example(pattern: Pattern, need: YarnNeed) -> Example:
     """The rules for another put-up and another yarn, in this yarn's own numbers."""
     size = len(pattern.sizes) // 2
-    length, mass = need.length[size], need.mass[size]
+    length = (need.colours[0] if need.colours else need).length[size]
+    mass = need.mass[size]
     ball = _OTHER_BALL if need.yarn.put_up.length == _BALL else _BALL
     alone = (one.mass for one in pattern.swatches if one.of == need.yarn.name and not one.beside)
     ours = next(alone, None)

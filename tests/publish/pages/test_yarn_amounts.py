@@ -142,3 +142,9 @@ def test_strands_held_together_are_all_counted() -> None:
     """A maker need not double."""
     held = "put_up: {length: 100 m, mass: 50 g}, held: 2}"
     assert "All 2 strands are in it." in scarf(put_up=held).rest
+
+
+def test_the_rule_for_other_balls_is_worked_in_one_colour() -> None:
+    """Balls of two colours cannot be added up from their length together."""
+    rule = scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A).substitutes[0]
+    assert rule.endswith("in L, 7 m of A are 1 ball of 150 m. Count each colour by itself."), rule

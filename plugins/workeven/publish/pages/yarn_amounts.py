@@ -246,11 +246,12 @@ def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
     worked = example(ready.pattern, need)
     where = _in(ready, worked.size)
     metres, ball = printing.print_metres(worked.length), printing.print_metres(worked.ball)
+    of = f" of {need.yarn.shade(need.colours[0].colour)}" if need.colours else ""
     yield (
         "Another put-up, as thick: the length stays. Divide it by the length of one ball, and buy "
-        f"the next whole number of balls: {where}{metres} are "
+        f"the next whole number of balls: {where}{metres}{of} are "
         f"{figures.counted((worked.balls,), 'ball')} of {ball}."
-        + (" Do so for each colour." if need.colours else "")
+        + (" Count each colour by itself." if need.colours else "")
     )
     if worked.ours is not None:
         times = printing.decimal(worked.times, 3)
@@ -260,7 +261,7 @@ def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
             f"Ours weighs {printing.decimal(worked.ours, 1)} g. If yours weighs "
             f"{printing.decimal(worked.theirs, 1)} g, every amount in grams is {times} times ours: "
             f"{where}{printing.print_grams(worked.then)} for {printing.print_grams(worked.mass)}. "
-            "Your ball’s band says how many balls that is."
+            "The grams and metres on your band say how many balls, and how many metres, that is."
         )
 
 
