@@ -259,3 +259,51 @@ def test_swatches_that_hold_little_of_a_stitch_leave_it_open() -> None:
     found = striped("", SWATCH + mixed)
     assert ["yarn-swatch-coarse"] == codes(found)
     assert "20.3 g, to 0.1 g" in found.problems[0].found
+
+
+_FOAM = "With Foam, ch 1, sc in each st across, turn\n          rep last row 3 more"
+COLOURED = (
+    MAT.replace("mass: 50 g}}", "mass: 50 g}, colours: [Sand, Foam]}")
+    .replace("fsc {mat_sts}, turn", "With Sand, fsc {mat_sts}, turn")
+    .replace("rep last row 18 more", f"rep last row 14 more times\n          {_FOAM}")
+)
+
+
+def coloured(used: str) -> Outcome:
+    """The mat in 16 rows of Sand and 4 of Foam."""
+    samples = f"samples:\n  - {{size: S, used: {{main: {used}}}}}\n"
+    read = source.read("pattern.yaml", (COLOURED + SWATCH + samples).encode()).value
+    assert read is not None
+    return pipeline.run(read, NO_STUDIO)
+
+
+def test_colours_of_a_sample_are_what_it_took_in_all() -> None:
+    """24 g and 5.9 g."""
+    found = coloured("{Sand: 24 g, Foam: 5.9 g}")
+    assert [] == codes(found)
+    assert found.ready is not None
+    (amount,) = found.ready.yarn.needs
+    assert amount.samples is not None
+    assert Fraction("29.9") == amount.samples.samples[0].used
+    assert Fraction("29.9") == amount.bare[0]
+
+
+@pytest.mark.parametrize(
+    ("used", "code", "colour"),
+    [
+        ("{Sand: 23 g, Foam: 6.95 g}", "sample-differs", "Foam"),
+        ("{Sand: 21 g, Foam: 8.5 g}", "sample-contradicts", "Foam"),
+        ("{Sand: 12 g, Foam: 5.9 g}", "sample-contradicts", ""),
+        ("{Sand: 24 g, Kelp: 5.9 g}", "name-unknown", "Kelp"),
+        ("{Sand: 24 g, Foam: 0 g}", "yarn-zero", "Foam"),
+        ("{Sand: 24 g, Foam: 5.9 cm 1}", "unit-mass", "5.9 cm 1"),
+        ("[24 g, 6 g]", "file-shape", ""),
+    ],
+)
+def test_a_colour_of_a_sample_is_held_against_its_own_amount(
+    used: str, code: str, colour: str
+) -> None:
+    """The whole may be right, and its colours another order of stripes."""
+    problem = coloured(used).problems[-1]
+    assert code == problem.code
+    assert colour in problem.found

@@ -12,17 +12,17 @@ put-up. Weighing what is left of the last ball is best (common practice).
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from workeven.arithmetic import quantities
 from workeven.arithmetic.quantities import QuantityFault
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import Yarn
-from workeven.pattern.sample_records import FinishedSample, GaugeGot
+from workeven.pattern.sample_records import FinishedSample, GaugeGot, Took
 from workeven.problems import Span
 from workeven.problems.words import did_you_mean, joined, quote
-from workeven.source import Node
+from workeven.source import Entry, Node
 
 _BALLS = re.compile(r"(?P<number>.*\S)\s*(?:balls?|skeins?|hanks?)", re.IGNORECASE)
 _NO = ("no", "false", "none")
@@ -88,25 +88,42 @@ def _size(reading: Reading, table: Node, node: Node | None) -> int | None:
 
 def _used(
     reading: Reading, table: Node | None, yarns: tuple[Yarn, ...], *, told: bool
-) -> Iterator[tuple[str, Fraction, Span] | None]:
-    """What each yarn took, in g."""
+) -> Iterator[Took | None]:
+    """What each yarn took, or each of its colours."""
     by_name = {yarn.name: yarn for yarn in yarns}
     for name, entry in entries(table).items():
+        parts = entries(entry.value)
         if name not in by_name:
             if not told:
                 reading.unknown(entry.key, "yarn", by_name, "Names under `yarn`", name=name)
             yield None
-            continue
-        mass, span = _mass(reading, entry.value, by_name[name]), reading.source.span(entry.value)
-        if mass == 0:
-            reading.problem(
-                "yarn-zero",
-                span,
-                f"The sample took nothing of {quote(name)}.",
-                mend="Weigh what is left, and write what is gone (0.1 g matters in a small thing), "
-                "or leave this yarn out.",
-            )
-        yield (name, mass, span) if mass else None
+        elif parts:
+            yield from _by_colour(reading, by_name[name], parts)
+        else:
+            yield _took(reading, by_name[name], None, entry.value)
+
+
+def _by_colour(reading: Reading, yarn: Yarn, parts: Mapping[str, Entry]) -> Iterator[Took | None]:
+    for colour, entry in parts.items():
+        if colour not in yarn.colours:
+            where = f"Names under `colours` of {quote(yarn.name)}"
+            reading.unknown(entry.key, "colour", yarn.colours, where, name=colour)
+            yield None
+        else:
+            yield _took(reading, yarn, colour, entry.value)
+
+
+def _took(reading: Reading, yarn: Yarn, colour: str | None, node: Node) -> Took | None:
+    mass, span = _mass(reading, node, yarn), reading.source.span(node)
+    if mass == 0:
+        reading.problem(
+            "yarn-zero",
+            span,
+            f"The sample took nothing of {quote(colour or yarn.name)}.",
+            mend="Weigh what is left, and write what is gone (0.1 g matters in a small thing), or "
+            "leave it out.",
+        )
+    return Took(yarn=yarn.name, colour=colour, mass=mass, span=span) if mass else None
 
 
 def _mass(reading: Reading, node: Node, yarn: Yarn) -> Fraction | None:

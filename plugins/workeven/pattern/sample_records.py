@@ -26,16 +26,26 @@ class GaugeGot:
 
 
 @record
+class Took:
+    """What a sample took of a yarn, or of one ``colour`` of it (g), and where that stands."""
+
+    yarn: str
+    colour: str | None
+    mass: Fraction
+    span: Span
+
+
+@record
 class FinishedSample:
     """A thing made from the pattern: its size, what it took, what it came out as.
 
-    ``size`` is the index of its size. ``used``: by the name of the yarn, in g, with its place.
+    ``size`` is the index of its size. ``used``: by yarn, or by its colours.
     ``measures``: finished measurements by name, in mm. ``credit``: who made it, where she may be
     named.
     """
 
     size: int
-    used: tuple[tuple[str, Fraction, Span], ...]
+    used: tuple[Took, ...]
     gauges: tuple[GaugeGot, ...]
     measures: tuple[tuple[str, Fraction, Span], ...]
     credit: str | None
@@ -43,5 +53,14 @@ class FinishedSample:
     span: Span
 
     def of(self, yarn: str) -> tuple[Fraction, Span] | None:
-        """What it took of a yarn (g), and where that stands."""
-        return next(((mass, span) for name, mass, span in self.used if name == yarn), None)
+        """What it took of a yarn in all its colours (g), and where that stands first."""
+        took = [one for one in self.used if one.yarn == yarn]
+        if not took:
+            return None
+        return sum((one.mass for one in took), Fraction(0)), took[0].span
+
+    def colours(self, yarn: str) -> tuple[tuple[str, Took], ...]:
+        """What it took of each colour of a yarn, where that is said."""
+        return tuple(
+            (one.colour, one) for one in self.used if one.yarn == yarn and one.colour is not None
+        )

@@ -28,13 +28,15 @@ from workeven.problems import Note, Problem, Span
 from workeven.problems.words import quote
 from workeven.proof import ProvenPattern
 from workeven.yarn.amount import strands_mass
-from workeven.yarn.needs import Calibration, Compared
+from workeven.yarn.needs import Calibration, Compared, YarnNeed
 from workeven.yarn.rates import Weighed
 from workeven.yarn.tally import Tally
 
 #: A gauge or a measure that is off by more is another one: half a stitch of ten in 10 cm.
 _OFF = Fraction(1, 20)
 _LEAST_OFF = Fraction(10)
+#: What a colour took is weighed before and after, each to half a gram: nothing less is told.
+_LEAST_GRAMS = Fraction(1)
 
 
 def as_weighed(proven: ProvenPattern, tally: Tally) -> list[Weighed]:
@@ -118,35 +120,59 @@ def sample_problems(proven: ProvenPattern) -> Iterator[Problem]:
             )
 
 
-def contradictions(
-    pattern: Pattern, yarn: Yarn, said: Calibration | None, margin: Fraction
-) -> Iterator[Problem]:
-    """Samples that took more or less than the sum by more than the margin, or twice as much."""
-    for one in () if said is None else said.counted:
-        off = one.used / one.estimated - 1
-        if abs(off) <= margin:
-            continue
-        used = one.sample.of(yarn.name)
+def contradictions(pattern: Pattern, need: YarnNeed) -> Iterator[Problem]:
+    """Samples that took more or less than the sum by more than the margin, or twice as much.
+
+    Where a sample agrees with the whole, what it took of each colour is held against it too.
+    """
+    for one in () if need.samples is None else need.samples.counted:
+        used = one.sample.of(need.yarn.name)
         assert used is not None
-        beyond = abs(off) > 2 * margin
-        yield Problem(
-            code="sample-contradicts" if beyond else "sample-differs",
-            span=used[1],
-            found=f"The sample{_in_size(pattern, one.sample)} took {_grams(one.used)} of "
-            f"{quote(yarn.name)}: {decimal(abs(off) * 100, 1)} % {'more' if off > 0 else 'less'} "
-            f"than the {_grams(one.estimated)} that are computed.",
-            expected=f"Within the margin of {decimal(margin * 100, 1)} %."
-            if not beyond
-            else f"Within twice the margin of {decimal(margin * 100, 1)} %: else one of the two "
-            "cannot be right.",
-            mend="Weigh the swatch again (0.1 g matters here) and what is left of the sample's "
-            "last ball; look whether the sample is of this size and was worked from these rows.",
-            notes=(Note(span=yarn.span, message=f"{quote(yarn.name)} is given here."),),
-            figures=(
-                ("used_g", (decimal(one.used, 1),)),
-                ("computed_g", (decimal(one.estimated, 1),)),
-            ),
-        )
+        found = tuple(_off(pattern, need, one.sample, (None, *used, one.estimated)))
+        yield from found or _colours_off(pattern, need, one.sample)
+
+
+def _colours_off(pattern: Pattern, need: YarnNeed, sample: FinishedSample) -> Iterator[Problem]:
+    assert need.samples is not None
+    added = (1 + need.margin) * need.samples.scale
+    estimated = {one.colour: one.mass[sample.size] / added for one in need.colours}
+    for colour, took in sample.colours(need.yarn.name):
+        if colour in estimated:
+            compared = (colour, took.mass, took.span, estimated[colour])
+            if abs(took.mass - estimated[colour]) > _LEAST_GRAMS:
+                yield from _off(pattern, need, sample, compared)
+
+
+def _off(
+    pattern: Pattern,
+    need: YarnNeed,
+    sample: FinishedSample,
+    compared: tuple[str | None, Fraction, Span, Fraction],
+) -> Iterator[Problem]:
+    colour, used, span, estimated = compared
+    off = used / estimated - 1 if estimated else Fraction(1)
+    if abs(off) <= need.margin:
+        return
+    beyond = abs(off) > 2 * need.margin
+    of = quote(need.yarn.name) if colour is None else f"the colour {quote(colour)}"
+    yield Problem(
+        code="sample-contradicts" if beyond else "sample-differs",
+        span=span,
+        found=f"The sample{_in_size(pattern, sample)} took {_grams(used)} of {of}: "
+        f"{decimal(abs(off) * 100, 1)} % {'more' if off > 0 else 'less'} than the "
+        f"{_grams(estimated)} that are computed.",
+        expected=f"Within the margin of {decimal(need.margin * 100, 1)} %."
+        if not beyond
+        else f"Within twice the margin of {decimal(need.margin * 100, 1)} %: else one of the two "
+        "cannot be right.",
+        mend="Weigh the swatch again (0.1 g matters here) and what is left of the sample's "
+        "last ball; look whether the sample is of this size and was worked from these rows."
+        if colour is None
+        else "Weigh what is left of each colour; look whether the sample has its colours in the "
+        "rows that name them.",
+        notes=(Note(span=need.yarn.span, message=f"{quote(need.yarn.name)} is given here."),),
+        figures=(("used_g", (decimal(used, 1),)), ("computed_g", (decimal(estimated, 1),))),
+    )
 
 
 def _gauges_off(pattern: Pattern, sample: FinishedSample) -> Iterator[tuple[str, str, str, Span]]:

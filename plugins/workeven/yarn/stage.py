@@ -84,7 +84,7 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
     need = need_of(pattern, tally, told, weighed, said)
     return need, [
         *coarse(swatches, tally, pattern.sizes, need.margin),
-        *contradictions(pattern, yarn, said, need.margin),
+        *contradictions(pattern, need),
     ]
 
 

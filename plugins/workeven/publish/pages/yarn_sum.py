@@ -19,12 +19,12 @@ from fractions import Fraction
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import decimal
-from workeven.pattern import Yarn
+from workeven.pattern import FinishedSample, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import NO_BREAK, called
 from workeven.publish.pages.views import Computed, Partly, Table
-from workeven.yarn import Calibration, Line, NoAmount, YarnNeed
+from workeven.yarn import Line, NoAmount, YarnNeed
 from workeven.yarn.amount import CHAINS
 
 #: what one stitch takes is printed with so many figures that count
@@ -46,7 +46,7 @@ def _computed(ready: ReadyPattern, need: YarnNeed, *, several: bool) -> Computed
         each=tuple(_each(need)),
         table=_table(ready, need),
         rest=tuple(_rest(need)),
-        samples=tuple(_samples(ready, need.samples)),
+        samples=tuple(_samples(ready, need)),
         pieces=_pieces(ready, need),
     )
 
@@ -169,13 +169,13 @@ def _rest(need: YarnNeed) -> Iterator[str]:
         yield f"There is no amount by colour: {need.why_not}."
 
 
-def _samples(ready: ReadyPattern, said: Calibration | None) -> Iterator[str]:
+def _samples(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
     """Each finished sample beside what is computed for its size."""
-    names = ready.pattern.sizes.names
+    names, said = ready.pattern.sizes.names, need.samples
     for one in () if said is None else said.samples:
         by = f" by {one.sample.credit}" if one.sample.credit else ""
         of = f" in {names[one.sample.size]}" if len(names) > 1 else ""
-        took = f"Sample{of}{by}: {grams(one.used)}"
+        took = f"Sample{of}{by}: {grams(one.used)}{_by_colour(need, one.sample)}"
         if one.left_out:
             yield f"{took}; {one.left_out}, and it is left out."
         elif said is not None and said.fitted:
@@ -184,6 +184,13 @@ def _samples(ready: ReadyPattern, said: Calibration | None) -> Iterator[str]:
             alone = said is not None and len(said.counted) == 1
             scaled = "" if alone else f"; {_beside(one.off)} by all samples"
             yield f"{took} beside a sum of {grams(one.estimated)}{scaled}."
+
+
+def _by_colour(need: YarnNeed, sample: FinishedSample) -> str:
+    """`` (Sand 25 g, Foam 15 g)``, where that is said."""
+    parts = (f"{name} {grams(one.mass)}" for name, one in sample.colours(need.yarn.name))
+    listed = figures.listed(tuple(parts))
+    return f" ({listed})" if listed else ""
 
 
 def _beside(part: Fraction) -> str:
