@@ -19,6 +19,7 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from tests.publish.project import MITTS, Project, new_project
+from workeven.publish import assets
 
 #: A change of the demo's mitts after which the fans no longer come out.
 UNEVEN = ("*sk 2 sts, fan in next st", "*sk 3 sts, fan in next st")
@@ -94,6 +95,36 @@ def test_no_page_asks_another_host(built: Project) -> None:
         for match in loads.finditer(content.decode("utf-8"))
     ]
     assert found == []
+
+
+def test_the_style_is_one_file_for_all_pages(built: Project) -> None:
+    """It is joined by the build, and its parts are not in the site."""
+    sheets = [path for path in built.tree() if path.endswith("workeven.css")]
+    assert sheets == ["assets/workeven.css"]
+    assert 'href="../../assets/workeven.css"' in built.page()
+    assert not (built.site / "styles").exists()
+
+
+def test_a_studio_may_lay_its_own_style_in_the_place_of_ours(project: Project) -> None:
+    """A file of that name in its prose, or in the folder of its theme, wins."""
+    own = project.folder / "guide" / "assets" / "workeven.css"
+    own.parent.mkdir()
+    own.write_text("/* ours alone */")
+    project.build()
+    assert project.tree()["assets/workeven.css"] == b"/* ours alone */"
+
+
+def test_scripts_are_put_off_or_in_the_head(
+    project: Project, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What must be set before the first paint is in the head, all else in one deferred file."""
+    monkeypatch.setattr(assets, "script", lambda: "later();")
+    monkeypatch.setattr(assets, "first", lambda: "now();")
+    project.build()
+    head, _, _ = project.page().partition("</head>")
+    assert "<script>now();</script>" in head
+    assert project.tree()["assets/workeven.js"] == b"later();"
+    assert re.search(r'<script src="../../assets/workeven.js" defer', project.page())
 
 
 def test_the_page_has_its_contents_beside_it(built: Project) -> None:

@@ -14,6 +14,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
 
+from markupsafe import Markup
+
 from workeven.pipeline import Outcome, ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
@@ -41,6 +43,7 @@ from workeven.report.text import in_order, problem_text
 from workeven.source.collection import slug_of
 
 INDEX_TITLE = "Patterns"
+NO_MARKUP = Markup()
 
 Around = Callable[[str], AbstractContextManager[None]]
 
@@ -67,7 +70,10 @@ class Address:
 
 @record
 class RenderedPage:
-    """A page: a short Markdown text to be found by, and the HTML that is shown."""
+    """A page: a short Markdown text to be found by, and the HTML that is shown.
+
+    ``head`` is added to the head of its document.
+    """
 
     source: str
     title: str
@@ -76,6 +82,7 @@ class RenderedPage:
     html: str
     contents: tuple[Entry, ...]
     in_menu: bool
+    head: Markup = NO_MARKUP
 
 
 @record

@@ -32,12 +32,12 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
-from workeven.publish import edition, output
+from workeven.publish import assets, edition, output
 from workeven.publish.collection import Address, Publication, RenderedPage
 from workeven.publish.pages.views import TITLE_ANCHOR, Entry
 
-THEME = Path(__file__).parent / "theme"
-STYLE = "assets/workeven.css"
+#: Templates that stand in the place of the theme's.
+TEMPLATES = Path(__file__).parent / "theme" / "templates"
 #: After the plugins that read or change pages (search reads the short Markdown), and after all that
 #: write into the site.
 LAST = -100
@@ -70,8 +70,12 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Put our theme parts behind the site's own and before the theme's."""
-        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(THEME))
-        config.extra_css.insert(0, STYLE)
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(TEMPLATES))
+        for path, _ in assets.files():
+            if path == assets.SCRIPT_FILE:
+                config.extra_javascript.insert(0, _deferred(path))
+            else:
+                config.extra_css.insert(0, path)
         return config
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
@@ -97,6 +101,9 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             self._add(files, config, page.source, page.markdown, inclusion)
         for one in self._publication.attachments:
             self._add(files, config, one.path, one.content, InclusionLevel.NOT_IN_NAV)
+        for path, text in assets.files():
+            if not files.get_file_from_path(path):  # a studio's own stands in the place of ours
+                files.append(File.generated(config, path, content=text))
         return files
 
     def on_page_markdown(
@@ -122,11 +129,13 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Let go of the HTML, which MkDocs would keep to the end."""
+        """Add what belongs in the head; let go of the HTML, which MkDocs would keep to the end."""
         del config
-        if page.file.src_uri in self._pages:
+        head = f"<script>{first}</script>\n" if (first := assets.first()) else ""
+        if rendered := self._pages.get(page.file.src_uri):
             page.content = ""
-        return output
+            head += str(rendered.head)
+        return output.replace("</head>", f"{head}</head>", 1) if head else output
 
     @event_priority(LAST)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
@@ -191,6 +200,13 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
                 "of its own. Rename it, or give the patterns another address in mkdocs.yml."
             )
         files.append(File.generated(config, path, content=content, inclusion=level))
+
+
+def _deferred(path: str) -> options.ExtraScriptValue:
+    """A script that waits until the page is read."""
+    script = options.ExtraScriptValue(path)
+    script.defer = True
+    return script
 
 
 def _hidden(page: RenderedPage, config: MkDocsConfig) -> list[str]:

@@ -1,0 +1,66 @@
+"""The style sheet and the script of all pages, joined from a file a subject in a fixed order.
+
+Takes     nothing: the packaged files of ``theme/styles`` and ``theme/scripts``.
+Gives     ``style``, ``script``, ``first``, ``files``; ``joined``.
+Problems  none.
+From      DEVELOPERS.md, "The reader's page".
+
+A page loads one sheet and one script, whatever they are made of. The script is a plain one, put off
+until the page is read (``defer``): browsers refuse modules in files that are opened without a
+server. Each of its parts runs in a scope of its own, and one that fails leaves the others whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from workeven import packaged
+
+#: ``theme/styles/NAME.css``; a later one wins, and paper is last.
+STYLES = tuple("colours frame type head cautions tables rows foot wide print".split())
+#: ``theme/scripts/NAME.js``: what a page does when it has been read.
+SCRIPTS: tuple[str, ...] = ()
+#: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
+FIRST: tuple[str, ...] = ()
+
+STYLE_FILE = "assets/workeven.css"
+SCRIPT_FILE = "assets/workeven.js"
+
+
+def style() -> str:
+    """The sheet."""
+    return "\n".join(packaged.text(f"publish/theme/styles/{name}.css") for name in STYLES)
+
+
+def script() -> str:
+    """The script, "" where there is nothing to do."""
+    return joined(map(_script, SCRIPTS))
+
+
+def first() -> str:
+    """The script for the head of each page, "" where there is nothing to set."""
+    return joined(map(_script, FIRST))
+
+
+def files() -> tuple[tuple[str, str], ...]:
+    """What lies in the site for all pages: address and text."""
+    found = ((STYLE_FILE, style()), (SCRIPT_FILE, script()))
+    return tuple((path, text) for path, text in found if text)
+
+
+def joined(parts: Iterable[str]) -> str:
+    """Scripts one behind the other, each in a scope of its own and failing alone.
+
+    >>> print(joined(["one();"]), end="")
+    try { (() => {
+    one();
+    })(); } catch (fault) { console.error(fault); }
+    """
+    return "".join(f"try {{ (() => {{\n{part.strip()}\n}})(); }} {_TOLD}\n" for part in parts)
+
+
+_TOLD = "catch (fault) { console.error(fault); }"
+
+
+def _script(name: str) -> str:
+    return packaged.text(f"publish/theme/scripts/{name}.js")
