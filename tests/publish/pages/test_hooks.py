@@ -42,13 +42,13 @@ def test_each_hook_is_told_once_the_smallest_first() -> None:
     ("mm", "notes"),
     [
         ("5", ()),
-        ("4", ("US G is 4 mm or 4.25 mm, by the table one reads: go by the mm.",)),
+        ("4", ("US G is 4 mm or 4.25 mm depending on maker and table: go by the mm.",)),
         (
             "2.25",
-            ("US B/1 is 2 mm, 2.25 mm or 2.5 mm, by the table one reads: go by the mm.",),
+            ("US B/1 is 2 mm, 2.25 mm or 2.5 mm depending on maker and table: go by the mm.",),
         ),
-        ("4.5", ("US 7 is 1.65 mm (steel) or 4.5 mm, by the table one reads: go by the mm.",)),
-        ("2.3", ("Japan 3/0 is 2.2 mm or 2.3 mm, by the table one reads: go by the mm.",)),
+        ("4.5", ("US 7 is 4.5 mm, and in steel 1.65 mm: go by the mm.",)),
+        ("2.3", ("Japan 3/0 is 2.2 mm or 2.3 mm depending on maker and table: go by the mm.",)),
     ],
 )
 def test_a_name_that_means_several_sizes_is_remarked(mm: str, notes: tuple[str, ...]) -> None:

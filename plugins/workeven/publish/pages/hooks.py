@@ -62,12 +62,11 @@ def _names(names: tuple[tables.HookName, ...]) -> str:
 
 
 def _doubt(doubt: tables.Doubt) -> str:
-    """A name with all its sizes: ``US 7 is 1.65 mm (steel) or 4.5 mm``."""
-    sizes = [
-        f"{_mm(mm)} (steel)" if system == tables.US_STEEL else _mm(mm) for mm, system in doubt.sizes
-    ]
-    means = joined(sizes, "or")
-    return f"{doubt.system} {doubt.name} is {means}, by the table one reads: go by the mm."
+    """``US G is 4 mm or 4.25 mm``, or ``US 7 is 4.5 mm, and in steel 1.65 mm``."""
+    steel = [_mm(mm) for mm, system in doubt.sizes if system == tables.US_STEEL]
+    plain = [_mm(mm) for mm, system in doubt.sizes if system != tables.US_STEEL]
+    beside = f", and in steel {joined(steel, 'or')}" if steel else " depending on maker and table"
+    return f"{doubt.system} {doubt.name} is {joined(plain, 'or')}{beside}: go by the mm."
 
 
 def _mm(mm: Fraction) -> str:
