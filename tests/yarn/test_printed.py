@@ -137,3 +137,9 @@ def test_colours_that_are_not_told_apart_are_held_together(listed: str, told: li
     """The rows do not say which is which: what all come to is held, in g if units differ."""
     outcome = checked(f"  main:\n    {listed}", put_up=TWO)
     assert codes(outcome) == ["yarn-colour-unsaid", *told]
+
+
+def test_a_misspelt_unit_is_told_with_the_one_meant() -> None:
+    """It is not taken for a length."""
+    (problem,) = checked("  main: 3 (5) bals").problems
+    assert (problem.code, problem.mend) == ("yarn-amounts-unit", "Did you mean `balls`?")

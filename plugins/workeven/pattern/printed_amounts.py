@@ -22,7 +22,7 @@ from workeven.arithmetic.units import UNITS
 from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.reading import Reading, entries, items, words
 from workeven.pattern.records import Yarn
-from workeven.problems.words import joined, quote
+from workeven.problems.words import did_you_mean, joined, quote
 from workeven.source import Entry, Node
 
 _BALLS = re.compile(r"\b(?:balls?|skeins?|hanks?|cones?)\b", re.IGNORECASE)
@@ -99,14 +99,12 @@ def _amount(reading: Reading, yarn: Yarn, colour: str | None, entry: Entry) -> P
 
 
 def _unit(written: list[str]) -> Unit | None:
-    """Whether these are balls, a length or a mass; an unknown unit is taken for a length."""
+    """Whether these are balls, a length or a mass; None where the unit is none of them."""
     text = " ".join(written)
     if _BALLS.search(text):
         return "balls"
     units = _UNIT.findall(text)
-    if not units:
-        return None
-    return "mass" if UNITS.get(units[-1], ("",))[0] == "mass" else "length"
+    return UNITS[units[-1]][0] if units and units[-1] in UNITS else None
 
 
 def _values(reading: Reading, node: Node, unit: Unit, name: str) -> PerSize[Fraction] | None:
@@ -136,5 +134,11 @@ def _no_unit(reading: Reading, node: Node, written: list[str]) -> None:
         reading.source.span(node),
         f"{quote(', '.join(written))} does not say of what it is so much.",
         expected="Balls, a length or a mass: `7 (8, 9) balls`, `750 (820, 900) m`, `340 g`.",
-        mend="Write the unit once, behind the last bracket.",
+        mend=_meant(written) or "Write the unit once, behind the last bracket.",
     )
+
+
+def _meant(written: list[str]) -> str:
+    """The unit that a misspelt one was meant for, in a sentence."""
+    units = _UNIT.findall(" ".join(written))
+    return did_you_mean(units[-1], ("ball", "balls", "skeins", "hanks", *UNITS)) if units else ""

@@ -143,12 +143,11 @@ def _part_balls(printed: PrintedAmount) -> Iterator[int]:
 
 
 def _part_ball(printed: PrintedAmount, sizes: tuple[int, ...]) -> Problem:
-    values = joined(printing.print_number(printed.values[at]) for at in sizes)
     return Problem(
         code="yarn-amounts-part-ball",
         span=printed.span,
-        found=f"{values} balls of {_of(printed)} are asked for{_in(printed, sizes)}, and nobody "
-        "sells part of a ball.",
+        found=f"{_listed(printed, printed.values, sizes)} of {_of(printed)} are asked for"
+        f"{_in(printed, sizes)}, and nobody sells part of a ball.",
         expected="Whole balls.",
         mend="Round up, or say the length or the mass: `430 m`, `170 g`.",
         sizes=_names(printed, sizes),
@@ -304,8 +303,9 @@ def _of(printed: PrintedAmount) -> str:
 
 
 def _listed(printed: PrintedAmount, values: PerSize[Fraction], sizes: tuple[int, ...]) -> str:
-    """The values of these sizes with their unit once: ``8 and 9 balls``."""
+    """The values of these sizes with their unit once: ``8 and 9 balls``; one if all are alike."""
     figures = [_figure(printed, values[at]) for at in sizes]
+    figures = figures[:1] if len(set(figures)) == 1 else figures
     return f"{joined(figures)} {_unit(printed, figures)}"
 
 
