@@ -148,3 +148,11 @@ def test_the_rule_for_other_balls_is_worked_in_one_colour() -> None:
     """Balls of two colours cannot be added up from their length together."""
     rule = scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A).substitutes[0]
     assert rule.endswith("in L, 7 m of A are 1 ball of 150 m. Count each colour by itself."), rule
+
+
+def test_a_piece_with_two_lengths_is_made_longer_in_one_of_them() -> None:
+    """Five centimetres more in either column, not in both."""
+    again = ROWS + ROWS.replace("{height}", "{height + 10 cm}")
+    notes = scarf("main: 3 (7) balls", again).longer_notes
+    assert "Half may be made longer in either place: choose one of them." in notes
+    assert "choose" not in " ".join(scarf().longer_notes)

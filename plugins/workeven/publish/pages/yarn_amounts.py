@@ -300,6 +300,9 @@ def _longer_notes(need: YarnNeed, lengths: tuple[Longer, ...]) -> Iterator[str]:
         "Work more of the rows that go up to this length; the margin is in it. A later length that "
         "is measured from the beginning of the piece grows by as much."
     )
+    pieces = [piece for one in lengths for piece in one.pieces]
+    if twice := tuple(dict.fromkeys(one for one in pieces if pieces.count(one) > 1)):
+        yield f"{figures.listed(twice)} may be made longer in either place: choose one of them."
     if any(one.turned for one in lengths):
         yield "Where rows are turned, add them two by two, so that right and wrong side stay."
     if several := {one.rows for one in lengths if one.rows > 1}:
