@@ -18,6 +18,7 @@ from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.arithmetic.quantities import decimal
+from workeven.arithmetic.sums import summed
 from workeven.pattern import Pattern, PutUp
 from workeven.problems.words import joined
 from workeven.yarn import rates as by_stitch
@@ -50,24 +51,27 @@ def need_of(
     pattern: Pattern,
     tally: Tally,
     told: Rates,
+    lines: tuple[Line, ...],
     swatches: list[Weighed],
     samples: Calibration | None,
 ) -> YarnNeed:
-    """The amount of a yarn of which every stitch is told."""
-    lines = sum_of(tally, told, pattern.sizes)
+    """The amount of a yarn of which every stitch is told; ``lines`` are its sum."""
     scale = Fraction(1) if samples is None else samples.scale
-    bare = total(lines, pattern.sizes).map(lambda grams: grams * scale)
+    bare = total(lines, pattern.sizes)
+    bare = bare if scale == 1 else bare.map(lambda grams: grams * scale)
     margin = margin_of(pattern, tally, told)
-    put_up = tally.yarn.put_up
-    mass = bare.map(lambda grams: grams * (1 + margin))
-    colours = _by_colour(tally, told, scale * (1 + margin), pattern.sizes)
-    whole = mass.map(lambda grams: _balls(grams, put_up))
+    put_up, added = tally.yarn.put_up, 1 + margin
+    by_mass = put_up.length / put_up.mass
+    mass = bare.map(lambda grams: grams * added)
+    length = mass.map(lambda grams: grams * by_mass)
+    colours = _by_colour(tally, told, scale * added, pattern.sizes)
+    whole = length.map(lambda mm: balls(mm, put_up))
     if colours:
         each = zip(*(one.balls for one in colours), strict=True)
         whole = pattern.sizes.each(tuple(map(sum, each)))
     return YarnNeed(
         yarn=tally.yarn,
-        length=mass.map(lambda grams: _length(grams, put_up)),
+        length=length,
         mass=mass,
         balls=whole,
         margin=margin,
@@ -84,13 +88,14 @@ def need_of(
 
 def margin_of(pattern: Pattern, tally: Tally, told: Rates) -> Fraction:
     """The margin of the pattern, or the larger one where published proportions stand in."""
-    chains = any(
-        stitches.get(CHAIN, 0) * (told.chain or _NOTHING) > MOST_CHAINS * told.mass(stitches)
-        for stitches in tally.stitches
-    )
-    if chains or _by_proportion(tally, told):
+    if _by_proportion(tally, told) or any(_many_chains(one, told) for one in tally.stitches):
         return max(pattern.margin, LEAST_MARGIN_BY_PROPORTION)
     return pattern.margin
+
+
+def _many_chains(stitches: Plain, told: Rates) -> bool:
+    chains = stitches.get(CHAIN, 0) * (told.chain or _NOTHING)
+    return chains > 0 and chains > MOST_CHAINS * told.mass(stitches)
 
 
 def _by_proportion(tally: Tally, told: Rates) -> tuple[str, ...]:
@@ -127,8 +132,13 @@ def sum_of(tally: Tally, told: Rates, sizes: Sizes) -> tuple[Line, ...]:
 
 def total(lines: Iterable[Line], sizes: Sizes) -> PerSize[Fraction]:
     """All lines together."""
-    masses = [line.mass for line in lines]
-    return sizes.each(tuple(sum((one[at] for one in masses), _NOTHING) for at in range(len(sizes))))
+    return _together([line.mass for line in lines], sizes)
+
+
+def _together(masses: list[PerSize[Fraction]], sizes: Sizes) -> PerSize[Fraction]:
+    if not masses:
+        return sizes.all(_NOTHING)
+    return sizes.each(tuple(map(summed, zip(*masses, strict=True))))
 
 
 def _basis(name: str, told: Rates, *, by_proportion: bool) -> str:
@@ -150,22 +160,14 @@ def _strand(strand: Strand, put_up: PutUp) -> Line:
 
 def strands_mass(tally: Tally, sizes: Sizes) -> PerSize[Fraction]:
     """All strands of a yarn together, in g."""
-    masses = [_mass_of(strand, tally.yarn.put_up) for strand in tally.strands]
-    return sizes.each(tuple(sum((one[at] for one in masses), _NOTHING) for at in range(len(sizes))))
+    return _together([_mass_of(strand, tally.yarn.put_up) for strand in tally.strands], sizes)
 
 
 def _mass_of(strand: Strand, put_up: PutUp) -> PerSize[Fraction]:
     if strand.mass is not None:
         return strand.mass
-    return strand.length.map(lambda mm: mm * put_up.mass / put_up.length)
-
-
-def _length(grams: Fraction, put_up: PutUp) -> Fraction:
-    return grams * put_up.length / put_up.mass
-
-
-def _balls(grams: Fraction, put_up: PutUp) -> int:
-    return balls(_length(grams, put_up), put_up)
+    by_length = put_up.mass / put_up.length
+    return strand.length.map(lambda mm: mm * by_length)
 
 
 # --- by piece, by colour -------------------------------------------------------------------
@@ -215,18 +217,18 @@ def _by_colour(tally: Tally, told: Rates, scale: Fraction, sizes: Sizes) -> tupl
     if not tally.by_colour or len(yarn.colours) < 2:  # noqa: PLR2004, several
         return ()
     found: list[ColourNeed] = []
+    by_mass = yarn.put_up.length / yarn.put_up.mass
     for colour in yarn.colours:
         masses = [_part(part, told, sizes) for part in tally.parts if part.colour == colour]
         masses += [_mass_of(one, yarn.put_up) for one in tally.strands if one.colour == colour]
-        mass = sizes.each(
-            tuple(sum((one[at] for one in masses), _NOTHING) * scale for at in range(len(sizes)))
-        )
+        mass = _together(masses, sizes).map(lambda grams: grams * scale)
+        length = mass.map(lambda grams: grams * by_mass)
         found.append(
             ColourNeed(
                 colour=colour,
-                length=mass.map(lambda grams: _length(grams, yarn.put_up)),
+                length=length,
                 mass=mass,
-                balls=mass.map(lambda grams: _balls(grams, yarn.put_up)),
+                balls=length.map(lambda mm: balls(mm, yarn.put_up)),
             )
         )
     return tuple(found)

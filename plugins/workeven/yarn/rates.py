@@ -36,6 +36,7 @@ from functools import cache
 from workeven import standards
 from workeven.arithmetic.least_squares import nearest_values
 from workeven.arithmetic.quantities import decimal
+from workeven.arithmetic.sums import worth
 from workeven.notation.vocabulary import kind_of
 from workeven.records import record
 
@@ -86,7 +87,8 @@ class Rates:
         """Grams for one stitch, or None where no swatch tells."""
         if name == CHAIN:
             return self.chain
-        return self.shown.get(name) or self.derived.get(name)
+        grams = self.shown.get(name)
+        return self.derived.get(name) if grams is None else grams
 
     def unknown(self, stitches: Plain) -> tuple[str, ...]:
         """The stitches of a piece that no swatch tells."""
@@ -100,10 +102,8 @@ class Rates:
 
     def mass(self, stitches: Plain) -> Fraction:
         """Grams for all stitches of a piece; those that are not known weigh nothing."""
-        return sum(
-            (count * (self.of(name) or Fraction(0)) for name, count in stitches.items()),
-            Fraction(0),
-        )
+        told = ((count, self.of(name)) for name, count in stitches.items())
+        return worth((count, grams) for count, grams in told if grams is not None)
 
 
 def plain(worked: Iterable[tuple[str, int]]) -> dict[str, int]:

@@ -79,9 +79,9 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
         if found := check(yarn, tally, told):
             reason, problem = found
             return nothing_of(pattern, tally, told, reason), [problem] if problem else []
-    bare = total(sum_of(tally, told, pattern.sizes), pattern.sizes)
-    said = calibration(proven, yarn, bare, fitted=fitted)
-    need = need_of(pattern, tally, told, weighed, said)
+    lines = sum_of(tally, told, pattern.sizes)
+    said = calibration(proven, yarn, total(lines, pattern.sizes), fitted=fitted)
+    need = need_of(pattern, tally, told, lines, weighed, said)
     return need, [
         *coarse(swatches, tally, pattern.sizes, need.margin),
         *contradictions(pattern, need),
