@@ -23,19 +23,18 @@ from workeven.publish import downloads
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import worked_into
 from workeven.publish.pages.figures import heading
-from workeven.publish.pages.pieces import Drawn, draw
 from workeven.publish.pages.render import (
     index_html,
     pattern_html,
     plain_markdown,
     problems_html,
 )
+from workeven.publish.pages.schematics import Drawn, draw
 from workeven.publish.pages.views import (
     Card,
     Entry,
     IndexView,
     Link,
-    PatternView,
     ProblemsView,
 )
 from workeven.records import record
@@ -144,7 +143,7 @@ def _publication(
     return Publication(pages=(index, *pages), attachments=tuple(attachments))
 
 
-def _pattern_page(one: ReadyPattern, view: PatternView, address: Address) -> RenderedPage:
+def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -> RenderedPage:
     title, summary = one.pattern.title.text, one.pattern.summary.text
     contents = page.contents(view)
     return RenderedPage(

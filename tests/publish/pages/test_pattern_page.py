@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
-from typing import Any
 
 import pytest
 
 from tests.publish.samples import GAUGE, STUDIO, mitts
-from workeven.pattern import Care, Notion, Treatment
 from workeven.pipeline import ReadyPattern
-from workeven.publish.pages.pattern_page import Neighbours, contents, pattern_view
-from workeven.publish.pages.pieces import draw
-from workeven.publish.pages.views import Link, PatternView, Table
+from workeven.publish.pages.pattern_page import Neighbours, PatternView, contents, pattern_view
+from workeven.publish.pages.schematics import draw
+from workeven.publish.pages.views import Link, Table
 from workeven.publish.pages.worked_into import told
 
 NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="../"))
@@ -51,13 +48,6 @@ def test_a_studio_in_inches_has_inches_first() -> None:
     assert cells(shown.finished, 2) == ("L", (("8¼ in", "21 cm"), ("2¾ in", "7 cm")))
 
 
-def test_computed_amounts_say_how() -> None:
-    """For who asks."""
-    assert [one.method for one in view().computed] == [
-        "From the stitches counted in every row and a swatch that was weighed."
-    ]
-
-
 def test_a_gauge_is_told_in_both_systems() -> None:
     """10 cm and 4 in are the same to the trade."""
     assert view().gauges == ("20 sts and 25 rows of sc = 10 cm / 4 in, with a 3.75 mm hook",)
@@ -67,17 +57,6 @@ def test_several_gauges_are_told_apart() -> None:
     """By their names."""
     shown = view(changed(gauges=(GAUGE, replace(GAUGE, name="waves", rows=None, hook=None))))
     assert shown.gauges[1] == "20 sts of sc (waves) = 10 cm / 4 in"
-
-
-def test_a_pattern_page_says_who_made_it_and_what_may_be_done_with_it() -> None:
-    """Byline, version and licence; the studio's where the pattern has none of its own."""
-    shown = view()
-    assert (shown.byline, shown.version, shown.licence, shown.copyright) == (
-        "Designed by Perrin Saltlock for Tidewrack Studio",
-        "Version 1.0, published 2026-11-02",
-        "CC BY 4.0",
-        "© 2026 Tidewrack Studio",
-    )
 
 
 def test_a_pattern_in_one_size_does_not_explain_sizes() -> None:
@@ -104,52 +83,3 @@ def test_what_is_not_there_is_not_in_the_contents(title: str) -> None:
 def test_a_pattern_that_cannot_be_drawn_has_no_picture() -> None:
     """Without a gauge no row has a width."""
     assert view(changed(gauges=())).picture is None
-
-
-@pytest.mark.parametrize(
-    ("notion", "words"),
-    [
-        (
-            {"kind": "button", "amount": 6, "at": "front", "size": Fraction(15)},
-            "6 buttons, 15 mm, for the front",
-        ),
-        ({"kind": "stuffing", "at": "inside", "note": "15 g"}, "Stuffing, inside (15 g)"),
-        (
-            {"kind": "zip", "size": Fraction(450), "at": "front"},
-            "1 zip, 45 cm / 17¾ in, for the front",
-        ),
-        ({"kind": "hook and eye", "amount": 2}, "2 hooks and eyes"),
-        ({"kind": "safety eyes", "amount": 2, "at": "face"}, "2 safety eyes, for the face"),
-        ({"kind": "other", "note": "a sheet of felt", "at": "inside"}, "A sheet of felt, inside"),
-    ],
-)
-def test_notions_are_told_as_they_are_bought(notion: dict[str, Any], words: str) -> None:
-    """What has a number by it, what has a length or a mass without."""
-    sizes = mitts().pattern.sizes
-    amount = sizes.all(notion.pop("amount", 1))
-    told = {"at": None, "note": None, "span": mitts().pattern.sizes_span, **notion}
-    made = Notion(amount=amount, **told)
-    assert (words,) == tuple(
-        words.replace("\N{NO-BREAK SPACE}", " ") for words in view(changed(notions=(made,))).notions
-    )
-
-
-def test_care_is_told_in_the_order_of_the_standard() -> None:
-    """Several treatments of a group on one line; the note apart."""
-    span = mitts().pattern.sizes_span
-    treatments = (
-        Treatment(group="wash", word="by hand", span=span),
-        Treatment(group="dry", word="do not tumble dry", span=span),
-        Treatment(group="dry", word="flat", span=span),
-    )
-    shown = view(changed(care=Care(treatments=treatments, note="Press it under a cloth.")))
-    assert shown.care == (
-        ("Washing", "Wash by hand at up to 30 °C"),
-        ("Drying", "Do not tumble dry; dry flat"),
-    )
-    assert shown.care_note == "Press it under a cloth."
-
-
-def test_care_in_words_stands_as_it_was_written() -> None:
-    """Without groups."""
-    assert (view().care, view().care_note) == ((), "Wash by hand.")

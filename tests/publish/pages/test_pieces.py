@@ -8,9 +8,11 @@ from tests.publish.samples import HERE, SIZES, mitt_rows, mitts, piece, proven_r
 from tests.publish.samples import section as counted_section
 from workeven.pattern import RowNote, Video
 from workeven.pipeline import ReadyPattern
-from workeven.publish.pages.pieces import draw, film_link, piece_views
+from workeven.publish.pages.films import film_link
+from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
-from workeven.publish.pages.views import Link, PieceView
+from workeven.publish.pages.schematics import draw
+from workeven.publish.pages.views import Link
 from workeven.publish.pages.worked_into import told
 
 VIDEO = Video(

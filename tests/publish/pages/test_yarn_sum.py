@@ -11,10 +11,11 @@ import pytest
 from workeven import pipeline, source
 from workeven.pattern import NO_STUDIO
 from workeven.pipeline import ReadyPattern
-from workeven.publish.pages import pattern_page, pieces, render, yarn_sum
+from workeven.publish.pages import pattern_page, render, schematics, yarn_sum
 from workeven.publish.pages.pattern_page import Neighbours
-from workeven.publish.pages.views import Computed, Link
+from workeven.publish.pages.views import Link
 from workeven.publish.pages.worked_into import told
+from workeven.publish.pages.yarn_sum import Computed
 
 NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="../"))
 PATTERNS = Path(__file__).parents[3] / "patterns"
@@ -170,6 +171,6 @@ def test_pieces_that_are_told_have_an_amount_where_one_piece_has_none() -> None:
     assert ("Size", "Large") == view.table.heads
     assert yarn_sum.grams(mass) == view.table.rows[0][1][0][0]
     shown = pattern_page.pattern_view(
-        outcome.ready, pieces.draw(outcome.ready), told(outcome.ready), NOWHERE
+        outcome.ready, schematics.draw(outcome.ready), told(outcome.ready), NOWHERE
     )
     assert "the amount of Small is not known" in render.pattern_html(shown, ())

@@ -1,7 +1,7 @@
 """Cautions and the level as a page shows them.
 
 Takes     ``ReadyPattern``.
-Gives     ``cautions``, ``rest``, ``mark``; ``level``.
+Gives     ``CautionView``: ``cautions``, ``rest``, ``mark``; ``level``.
 Problems  none.
 From      ``standards/safety.csv`` and ``standards/project_levels.csv``, through the stages.
 
@@ -17,12 +17,30 @@ from urllib.parse import urlsplit
 
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
-from workeven.publish.pages.views import CautionView, Link, RuleView
+from workeven.publish.pages.views import Link
+from workeven.records import record
 from workeven.safety import Caution
 from workeven.standards.levels import project_levels
 from workeven.standards.safety import SafetyRule
 
 _ADDRESS = re.compile(r"https?://[^\s;,()]+")
+
+
+@record
+class RuleView:
+    """A published rule, and where it was published."""
+
+    words: str
+    citations: tuple[Link, ...]
+
+
+@record
+class CautionView:
+    """A caution: its topic, our words, the rules behind them."""
+
+    topic: str
+    words: str
+    rules: tuple[RuleView, ...]
 
 
 def cautions(ready: ReadyPattern) -> tuple[CautionView, ...]:

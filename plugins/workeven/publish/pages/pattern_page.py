@@ -1,7 +1,7 @@
 """A pattern as the view of its page: every string that the page shows.
 
 Takes     ``ReadyPattern``, its neighbours in the collection.
-Gives     ``pattern_view``, ``contents``, ``cover``, ``card``, ``search_words``.
+Gives     ``PatternView``: ``pattern_view``; ``contents``, ``cover``, ``card``, ``search_words``.
 Problems  none.
 From      design.md, "Numbers a maker can trust"; performance.md, decision 3 (words to be found).
 """
@@ -9,41 +9,29 @@ From      design.md, "Numbers a maker can trust"; performance.md, decision 3 (wo
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from workeven.arithmetic import printing
 from workeven.notation import wording
 from workeven.notation.vocabulary import in_terms, kind_of
-from workeven.pattern import Notion, Pattern, Text, Yarn
+from workeven.pattern import Pattern, Text
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import (
-    bodies,
-    cautions,
-    figures,
-    gauges,
-    hooks,
-    seams,
-    sizes,
-    yarn_amounts,
-    yarn_sum,
-)
+from workeven.publish.pages import bodies, cautions, figures, gauges, hooks, seams, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
-from workeven.publish.pages.pieces import Drawn, film_link, in_size, piece_views
+from workeven.publish.pages.cautions import CautionView
+from workeven.publish.pages.films import film_link
+from workeven.publish.pages.imprint import ImprintView, imprint
+from workeven.publish.pages.materials import MaterialsView, materials
+from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
+from workeven.publish.pages.schematics import Drawn, in_size
 from workeven.publish.pages.texts import filled, paragraphs
-from workeven.publish.pages.views import Card, Entry, Link, PatternView, Picture, YarnView
+from workeven.publish.pages.views import Card, Entry, Link, Picture, Table
 from workeven.publish.pages.worked_into import Told
 from workeven.records import record
 
 COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
 
-#: Notions of which there is a length or a mass, and no number.
-_BY_LENGTH_OR_WEIGHT = frozenset(
-    {"stuffing", "elastic", "ribbon", "lining", "interfacing", "sewing thread", "stiffener", "pins"}
-)
-_LARGEST_IN_MM = 50
 _TERMS = {"us": "US crochet terms", "uk": "UK crochet terms"}
 
 
@@ -51,6 +39,44 @@ _TERMS = {"us": "US crochet terms", "uk": "UK crochet terms"}
 class Neighbours:
     """What a page links to in the collection."""
 
+    before: Link | None
+    after: Link | None
+    collection: Link
+
+
+@record
+class PatternView:
+    """One page. Tables that have nothing to say are None, lists are empty."""
+
+    title: str
+    draft: bool
+    summary: str
+    story: tuple[str, ...]
+    picture: Picture | None
+    facts: tuple[tuple[str, str], ...]
+    level: str
+    caution_mark: str
+    cautions: tuple[CautionView, ...]
+    cautions_closing: str
+    rest: CautionView
+    film: Link | None
+    to_fit: Table | None
+    finished: Table | None
+    ease: Table | None
+    body_notes: tuple[str, ...]
+    materials: MaterialsView
+    gauges: tuple[str, ...]
+    gauge_note: str
+    sensitivity: Table | None
+    abbreviations: Table | None
+    stitches: tuple[tuple[str, str], ...]
+    reading: tuple[str, ...]
+    pieces: tuple[PieceView, ...]
+    seams: tuple[Table, ...]
+    assembly: tuple[str, ...]
+    finishing: tuple[str, ...]
+    imprint: ImprintView
+    downloads: tuple[Link, ...]
     before: Link | None
     after: Link | None
     collection: Link
@@ -65,7 +91,6 @@ def pattern_view(
         title=pattern.title.text,
         draft=pattern.published is None,
         summary=pattern.summary.text,
-        byline=byline(pattern),
         story=paragraphs(pattern.story or ""),
         picture=picture(ready, drawn),
         facts=tuple(_facts(ready)),
@@ -79,16 +104,7 @@ def pattern_view(
         finished=sizes.finished(ready),
         ease=bodies.ease(ready),
         body_notes=bodies.notes(ready),
-        yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
-        amounts=yarn_amounts.amounts(ready),
-        amounts_note=yarn_amounts.amounts_note(ready),
-        partly=yarn_sum.partly(ready),
-        computed=yarn_sum.computed(ready),
-        hooks=hooks.hooks(pattern),
-        hook_notes=hooks.notes(pattern),
-        notions=tuple(_notion(notion) for notion in pattern.notions),
-        care=tuple(_care(pattern)),
-        care_note="" if pattern.care is None else pattern.care.note,
+        materials=materials(ready),
         gauges=gauges.gauges(pattern),
         gauge_note=gauges.gauge_note(pattern),
         sensitivity=gauges.sensitivity(ready),
@@ -99,10 +115,7 @@ def pattern_view(
         seams=seams.seams(ready),
         assembly=_texts(pattern.assembly, names),
         finishing=_texts(pattern.finishing, names),
-        changes=tuple((f"{one.version}, {one.date}", one.text) for one in pattern.changes),
-        version=_version(pattern),
-        licence=pattern.licence or pattern.studio.licence or "",
-        copyright=pattern.copyright or pattern.studio.copyright or "",
+        imprint=imprint(pattern),
         downloads=(
             Link(words="All numbers (JSON)", url=PATTERN_DATA),
             Link(words="Size table (CSV)", url=SIZES_DATA),
@@ -192,14 +205,6 @@ def _entry(title: str, anchor: str, *, there: bool) -> tuple[Entry, ...]:
 # --- parts of the page ---------------------------------------------------------------------
 
 
-def byline(pattern: Pattern) -> str:
-    """Who made it: the designers, and the studio where it is another name."""
-    designers = figures.listed(pattern.designers)
-    if designers and pattern.studio.name and pattern.studio.name != designers:
-        return f"Designed by {designers} for {pattern.studio.name}"
-    return f"Designed by {designers}" if designers else pattern.studio.name
-
-
 def cover(ready: ReadyPattern, drawn: Drawn) -> str | None:
     """The picture as SVG, or None where no piece can be drawn."""
     made = _made(ready, drawn)
@@ -251,61 +256,6 @@ def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:
     yield "Written in", _TERMS[pattern.terms]
 
 
-def _yarn(yarn: Yarn) -> YarnView:
-    metres = printing.print_metres(yarn.put_up.length)
-    yards = printing.print_yards(yarn.put_up.length)
-    facts = [
-        f"{yarn.weight} weight",
-        yarn.fibre,
-        f"{metres} / {yards} in {printing.print_number(yarn.put_up.mass)} g",
-    ]
-    if yarn.colours:
-        facts.append(f"in {figures.listed(tuple(map(yarn.shade, yarn.colours)))}")
-    if yarn.held > 1:
-        facts.append(f"{yarn.held} strands held together")
-    return YarnView(name=sizes.called(yarn), facts=tuple(fact for fact in facts if fact))
-
-
-def _notion(notion: Notion) -> str:
-    """``6 (7) buttons, 15 mm, for the front``: what is bought by length or weight has no number."""
-    one = notion.kind
-    many = {"hook and eye": "hooks and eyes"}.get(one, one if one.endswith("s") else f"{one}s")
-    if one == "other":
-        amount = figures.counted(notion.amount, "piece") if max(notion.amount) > 1 else ""
-        return figures.heading(notion.note or "") + (f", {amount}" if amount else "") + _at(notion)
-    uncounted = one in _BY_LENGTH_OR_WEIGHT and set(notion.amount) <= {0, 1}
-    words = figures.heading(one) if uncounted else figures.counted(notion.amount, one, many)
-    size = "" if notion.size is None else f", {_size(notion.size)}"
-    return f"{words}{size}{_at(notion)}" + (f" ({notion.note})" if notion.note else "")
-
-
-def _at(notion: Notion) -> str:
-    """Where it goes."""
-    if notion.at in (None, "inside", "outside"):
-        return f", {notion.at}" if notion.at else ""
-    return f", for the {notion.at}"
-
-
-def _size(mm: Fraction) -> str:
-    """Millimetres of what is small, both units of what is longer."""
-    if mm <= _LARGEST_IN_MM:
-        return f"{printing.decimal(mm, 1)} mm"
-    return f"{printing.print_cm(mm)} / {printing.print_in(mm)}"
-
-
-def _care(pattern: Pattern) -> Iterator[tuple[str, str]]:
-    """The treatments by their groups, in the order of the standard."""
-    if pattern.care is None or not pattern.care.treatments:
-        return
-    from workeven.standards.care import GROUPS, care_word
-
-    for group, title in GROUPS.items():
-        told = [one for one in pattern.care.treatments if one.group == group]
-        words = [found.printed for one in told if (found := care_word(group, one.word))]
-        if words:
-            yield title, figures.heading("; ".join(words))
-
-
 def _reading(pattern: Pattern) -> Iterator[str]:
     """How the numbers of this page are to be read."""
     if len(pattern.sizes) > 1:
@@ -333,11 +283,6 @@ def _turning_chains(pattern: Pattern) -> Iterator[str]:
 
 def _texts(texts: tuple[Text, ...], names: Names) -> tuple[str, ...]:
     return tuple(one for text in texts for one in paragraphs(filled(text.text, names)))
-
-
-def _version(pattern: Pattern) -> str:
-    published = f", published {pattern.published}" if pattern.published else ", a draft"
-    return f"Version {pattern.version}{published}"
 
 
 def _names(ready: ReadyPattern) -> Names:

@@ -16,7 +16,8 @@ from html import escape
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from workeven.publish.pages.views import Entry, IndexView, PatternView, ProblemsView
+from workeven.publish.pages.pattern_page import PatternView
+from workeven.publish.pages.views import Entry, IndexView, ProblemsView
 
 #: Signs that Markdown lets a backslash make plain.
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!])")

@@ -1,7 +1,7 @@
 """How much yarn to buy: for each yarn its balls, metres, yards and grams in every size.
 
 Takes     ``ReadyPattern``.
-Gives     ``amounts``, ``amounts_note``.
+Gives     ``AmountsView``: ``amounts``, ``amounts_note``.
 Problems  none.
 From      design.md, "Numbers a maker can trust": amounts of yarn are estimates and say so; metres
           and yards whole and up, whole balls up.
@@ -22,7 +22,8 @@ from workeven.pattern import PrintedAmount, PutUp, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import NO_BREAK, called, unbroken
-from workeven.publish.pages.views import AmountsView, Table
+from workeven.publish.pages.views import Table
+from workeven.records import record
 from workeven.yarn import ColourNeed, NoAmount, YarnNeed
 from workeven.yarn.buying import example, in_put_up, spare
 from workeven.yarn.longer import Longer, longer
@@ -30,6 +31,21 @@ from workeven.yarn.longer import Longer, longer
 Cell = tuple[str, ...]
 
 _LISTED = "Designer’s list (computed)"
+
+
+@record
+class AmountsView:
+    """How much of one yarn to buy: the table, what is to be known of it, other yarns and lengths.
+
+    ``others``: balls of other put-ups that the pattern names; ``substitutes``: the rules for any.
+    """
+
+    table: Table
+    rest: tuple[str, ...]
+    others: Table | None
+    substitutes: tuple[str, ...]
+    longer: Table | None
+    longer_notes: tuple[str, ...]
 
 
 def amounts(ready: ReadyPattern) -> tuple[AmountsView, ...]:

@@ -23,7 +23,8 @@ from workeven.pattern import FinishedSample, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import NO_BREAK, called
-from workeven.publish.pages.views import Computed, Partly, Table
+from workeven.publish.pages.views import Table
+from workeven.records import record
 from workeven.yarn import Line, NoAmount, YarnNeed
 from workeven.yarn.amount import CHAINS
 
@@ -31,6 +32,30 @@ from workeven.yarn.amount import CHAINS
 _FIGURES = 5
 _STRANDS = "Seams, ends, trimmings"
 Cell = tuple[str, ...]
+
+
+@record
+class Computed:
+    """How the amounts of one yarn were computed: in words, as a sum, against samples, by piece.
+
+    ``each``: what one stitch takes; ``rest``: margin, put-up, how the swatches fit each other.
+    """
+
+    title: str
+    method: str
+    each: tuple[str, ...]
+    table: Table
+    rest: tuple[str, ...]
+    samples: tuple[str, ...]
+    pieces: Table | None
+
+
+@record
+class Partly:
+    """The pieces of a yarn that has no amount in all: why it has none, and what each takes."""
+
+    words: str
+    table: Table
 
 
 def computed(ready: ReadyPattern) -> tuple[Computed, ...]:
