@@ -110,7 +110,7 @@ def test_the_installed_package_checks_a_collection(unpacked: Path, tmp_path: Pat
     assert "Traceback" not in found
 
 
-HEAVY = ("jinja2", "mkdocs", "pint", "workeven.standards.hooks")
+HEAVY = ("dataclasses", "inspect", "jinja2", "mkdocs", "pint", "workeven.standards.hooks")
 
 
 @pytest.mark.parametrize(

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import copy
 import pickle
-from dataclasses import field, replace
 
 import pytest
 
-from workeven.records import record, record_by_position
+from workeven.records import field, fields, is_record, record, record_by_position, replace
 
 
 @record
@@ -92,3 +91,31 @@ def test_mypy_refuses_to_set_a_field() -> None:
         other.count = 4  # type: ignore[misc]
 
     assert callable(change)
+
+
+def test_values_are_given_by_position_or_by_name_as_the_class_says() -> None:
+    """The first record of a class is refused as any other is."""
+    with pytest.raises(TypeError):
+        Ball(120)  # type: ignore[call-arg]
+    with pytest.raises(TypeError):
+        Ball(metres=120, colour="grey")  # type: ignore[call-arg]
+    with pytest.raises(TypeError):
+        Ball()  # type: ignore[call-arg]
+    assert Next(count=3) == Next(3)
+
+
+def test_what_is_made_for_each_record_is_its_own() -> None:
+    """A list that one record fills is not that of the next."""
+    Ball(metres=120).seen.append(1)
+    assert Ball(metres=120).seen == []
+
+
+def test_a_record_is_matched_by_the_values_that_are_given_by_position() -> None:
+    """A record written by name has none of them."""
+    assert (("count",), ()) == (Next.__match_args__, Ball.__match_args__)
+
+
+def test_a_record_is_no_class_of_records() -> None:
+    """What walks a tree stops at anything else."""
+    assert [True, False, False] == [is_record(one) for one in (Next(3), Next, 3)]
+    assert ["metres", "grams", "seen"] == [one.name for one in fields(Ball)]

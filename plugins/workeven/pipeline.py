@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import replace
 from typing import TypeVar
 
 from workeven import grading, level, pattern, proof, safety, yarn
@@ -23,7 +22,7 @@ from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.words import quote
 from workeven.proof import ProvenPattern
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.safety import Cautions
 from workeven.source import Collection, Source, beside, load
 from workeven.standards import BodyChart

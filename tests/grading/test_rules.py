@@ -195,7 +195,7 @@ def test_listed_counts_with_a_rule_have_its_tolerance() -> None:
 
 def replace_rule(count: Any, rule: dict[str, Any]) -> Count:  # noqa: ANN401, a listed count
     """The listed count with a rule."""
-    from dataclasses import replace
+    from workeven.records import replace
 
     changed_count: Count = replace(count, **rule)
     return changed_count

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -12,6 +11,7 @@ from workeven import standards
 from workeven.arithmetic.per_size import Sizes
 from workeven.pattern import PutUp, Yarn
 from workeven.pattern.tools import gauge_of_weight, hook_of_weight, wraps_of_weight
+from workeven.records import replace
 
 ONE = Sizes(("",))
 #: number, name, sc over 4 in, hooks in mm: the table quoted at

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -13,6 +12,7 @@ from workeven.arithmetic.per_size import Sizes
 from workeven.pattern import Pattern
 from workeven.pattern.hooks import USUAL, hook_name, hook_unsold
 from workeven.pipeline import Outcome
+from workeven.records import replace
 from workeven.standards import hooks as tables
 
 GAUGE = "{sts: 20, rows: 18, over: 10 cm, of: sc}"

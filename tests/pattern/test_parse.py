@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -12,6 +11,7 @@ from tests.support.reading import FILE, SMALL, added, changed, good, one, parsed
 from workeven import pattern, source
 from workeven.pattern import NO_STUDIO, Studio
 from workeven.problems import Checked
+from workeven.records import replace
 
 
 def studio(text: str) -> Checked[Studio]:

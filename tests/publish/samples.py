@@ -7,7 +7,6 @@ The mitt is counted by hand: 33 (36, 42) stitches, a stitch is 5 mm wide and a r
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from tests.support.records import given_hook
@@ -39,6 +38,7 @@ from workeven.pattern import (
 from workeven.pipeline import ReadyPattern
 from workeven.problems import Span
 from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow, ProvenSection, RowInSize
+from workeven.records import replace
 from workeven.safety import REST, Cautions
 from workeven.yarn import YarnNeed, YarnNeeds
 

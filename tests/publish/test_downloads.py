@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import json
-from dataclasses import replace
 from importlib.resources import files
 from typing import Any
 
@@ -18,6 +17,7 @@ from workeven.arithmetic.per_size import Sizes
 from workeven.proof import Into
 from workeven.publish.downloads import pattern_json, sizes_csv
 from workeven.publish.pages.worked_into import told
+from workeven.records import replace
 
 
 def schema(name: str) -> Draft202012Validator:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 
 from workeven.problems import Note, Problem, Span
+from workeven.records import replace
 from workeven.report.json_report import check_report
 
 SPAN = Span(file="patterns/vest/pattern.yaml", line=88, column=11, end_line=88, end_column=57)

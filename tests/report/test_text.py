@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from workeven.problems import Note, Problem, Severity, Span
 from workeven.problems.catalogue import CATALOGUE
+from workeven.records import replace
 from workeven.report.text import in_order, message, problem_text, totals
 
 UNEVEN = Problem(

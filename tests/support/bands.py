@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal
 
 from tests.support.pattern_files import FILE
 from workeven import pattern, pipeline, source
 from workeven.pipeline import Outcome
+from workeven.records import replace
 from workeven.standards import BodyChart
 
 BAND = """\

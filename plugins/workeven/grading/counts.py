@@ -17,7 +17,6 @@ pattern asks to round up or down), but at least 10 mm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
@@ -39,7 +38,7 @@ from workeven.grading.sizes_of import in_size, names_of, others_of
 from workeven.pattern import ComputedCount, Gauge, ListedCount, Pattern
 from workeven.problems import Note, Problem
 from workeven.problems.words import did_you_mean, joined, quote
-from workeven.records import record
+from workeven.records import record, replace
 
 Measured = ComputedCount | ListedCount
 Lengths = Mapping[str, PerSize[Fraction]]

@@ -12,7 +12,6 @@ A formula that cannot be worked out is reported once; those that need it say not
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import field, replace
 from fractions import Fraction
 from math import lcm
 from typing import Literal
@@ -26,7 +25,7 @@ from workeven.pattern import ComputedCount, FormulaCount, Measurement, Pattern
 from workeven.pattern.bodies import ease_name
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
-from workeven.records import record
+from workeven.records import field, record, replace
 
 Values = dict[str, PerSize[Fraction]]
 

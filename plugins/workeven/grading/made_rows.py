@@ -15,7 +15,6 @@ is proven like any other.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from workeven.arithmetic.formulas import FormulaFault
 from workeven.arithmetic.per_size import PerSize
@@ -28,6 +27,7 @@ from workeven.notation.tree import Row
 from workeven.notation.vocabulary import Vocabulary
 from workeven.pattern import Holes, Pattern, Piece, Section, Shape
 from workeven.problems import Problem, Span
+from workeven.records import replace
 
 Counts = Mapping[str, PerSize[int]]
 Values = Mapping[str, int]

@@ -9,7 +9,6 @@ From      notation.md, "Chains worked back along", "Named places".
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from workeven.notation.tree import (
     ONE,
@@ -40,6 +39,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.records import replace
 
 
 def with_picots(found: list[Step]) -> list[Step]:

@@ -13,7 +13,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -34,6 +33,7 @@ from workeven.notation.tree import (
     Target,
     Work,
 )
+from workeven.records import replace
 
 #: targets that find a place of their own (``same st`` and the like stay where the hook is)
 _FINDS = (Next, First, Last, Each, Inside, ChainOfTurning)

@@ -9,7 +9,6 @@ From      notation.md, "How repeats end".
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import fields, is_dataclass, replace
 from typing import NamedTuple
 
 from workeven.notation.contents import passes_separator
@@ -28,6 +27,7 @@ from workeven.notation.tree import (
     Unplaced,
     Work,
 )
+from workeven.records import fields, is_record, replace
 
 
 class Inner(NamedTuple):
@@ -178,7 +178,7 @@ def _bare(node: object) -> object:
     """A node without its columns, to be compared with another."""
     if isinstance(node, tuple):
         return tuple(_bare(one) for one in node)
-    if not is_dataclass(node):
+    if not is_record(node):
         return node
     values = (getattr(node, field.name) for field in fields(node) if field.name not in _COLUMNS)
     return (type(node), *(_bare(value) for value in values))

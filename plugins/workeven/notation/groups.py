@@ -9,7 +9,6 @@ From      notation.md, "Repeats nest" and "How repeats end".
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from workeven.notation.asides import is_remark
 from workeven.notation.contents import content, times_count
@@ -36,6 +35,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import kind_of
+from workeven.records import replace
 
 
 def marked(stream: Stream, inner: Inner) -> tuple[Step, ...]:

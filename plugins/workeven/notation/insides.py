@@ -8,8 +8,6 @@ From      notation.md, "Named places".
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from workeven.notation.places import TURNING, name, names
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -27,6 +25,7 @@ from workeven.notation.tree import (
     StitchGroup,
     TurningChain,
 )
+from workeven.records import replace
 
 _PARTS: dict[str, Part] = {"center": "center", "first": "first", "last": "last"}
 

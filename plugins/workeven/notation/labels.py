@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Literal
 
 from workeven.notation.asides import NO_PART, heading, names_part
@@ -19,6 +18,7 @@ from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, Label
 from workeven.notation.vocabulary import kind_of
+from workeven.records import replace
 
 
 def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:

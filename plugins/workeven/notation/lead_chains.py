@@ -11,8 +11,6 @@ hook`` and ``sc in each of next 4 ch``.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from workeven.notation.remarks import counts_as
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
@@ -29,6 +27,7 @@ from workeven.notation.tree import (
     Unplaced,
     Work,
 )
+from workeven.records import replace
 
 
 def begins_from_hook(stream: Stream) -> FromHook | None:

@@ -15,9 +15,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from workeven.notation.tree import Aside, Loop, Repeat, Step, Work
+from workeven.records import replace
 
 _LOOPS: dict[str, Loop] = {"b": "back", "f": "front"}
 _STITCHES = "sc|dc|hdc|htr|tr|dtr|ttr"

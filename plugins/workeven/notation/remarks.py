@@ -9,10 +9,10 @@ From      notation.md, "Stated counts" and "Chains at the start".
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, CountsAs, Stated
+from workeven.records import replace
 
 # --- counts as -----------------------------------------------------------------------------
 

@@ -9,7 +9,6 @@ From      notation.md, "Whole pieces", "Whole-row words".
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import Literal
 
 from workeven.notation.contents import times_count
@@ -26,6 +25,7 @@ from workeven.notation.tree import (
     UntilCount,
 )
 from workeven.notation.whole_rows import even_until, rest_steps, work_even
+from workeven.records import replace
 
 #: words that lead up to a shaping and change nothing ("continue in this way to increase")
 _LEADING = frozenset(

@@ -12,7 +12,6 @@ when its first word stands there, or gives None and leaves the position where it
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 
 from workeven.notation.assembled import with_lead_chain, with_legs, with_picots, with_whole
@@ -71,6 +70,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.unworked import LEAVING, with_left
+from workeven.records import replace
 
 #: reads one kind of phrase, or gives None and leaves the position where it was
 Reader = Callable[[Stream], tuple[Step, ...] | None]

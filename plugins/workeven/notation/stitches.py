@@ -8,7 +8,6 @@ From      notation.md, the table of steps and "Slip stitches".
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal
 
 from workeven.notation.asides import is_remark
@@ -49,6 +48,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
+from workeven.records import replace
 
 #: words after a stitch that begin its place.
 _INTO = ("in", "around", "over", "on", "between", "thru", *MIDWAY)

@@ -12,8 +12,6 @@ counted off ("sc in next 20 sts, leaving last 4 sts unworked") the number is an 
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from workeven.notation.tree import (
     Aside,
     Decrease,
@@ -29,6 +27,7 @@ from workeven.notation.tree import (
     Turn,
     Work,
 )
+from workeven.records import replace
 
 #: words without which no row leaves stitches in a way that is read here
 LEAVING = ("leave", "leaving", "marker", "m", "unworked")

@@ -9,7 +9,6 @@ From      notation.md, "Whole-row words", "Changing over".
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from workeven.notation.asides import aside
 from workeven.notation.expressions import ignoring_case
@@ -35,6 +34,7 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
+from workeven.records import replace
 
 _WORKED = {
     "row": "flat rows",

@@ -12,7 +12,6 @@ unit; an open fit wants its least. The scale speaks of bust and chest, and so do
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 
 from workeven import standards
@@ -21,6 +20,7 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.pattern.bodies import Body, Ease
 from workeven.pattern.reading import Reading, entries, words
 from workeven.problems.words import did_you_mean, joined, quote
+from workeven.records import replace
 from workeven.source import Entry, Node
 from workeven.standards import Unit
 

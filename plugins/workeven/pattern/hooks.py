@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.printing import decimal
@@ -23,6 +22,7 @@ from workeven.pattern.reading import Reading, entries, words
 from workeven.pattern.records import Gauge, Pattern
 from workeven.problems import Note, Problem
 from workeven.problems.words import joined, quote
+from workeven.records import replace
 from workeven.source import Node
 
 _NAMED = re.compile(

@@ -10,7 +10,6 @@ From      design.md, "A pattern file": ``pieces``.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import NamedTuple, cast
 
 from workeven.arithmetic.per_size import PerSize
@@ -24,7 +23,7 @@ from workeven.pattern.shapes import check_ends, holes_of, shape_of
 from workeven.pattern.uses import length_asked, with_length
 from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.source import Entry, Node
 
 _RANGE = re.compile(r"\s*(?:–|—|-|\bto\b)\s*")

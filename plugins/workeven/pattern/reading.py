@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import TypeVar
@@ -27,6 +26,7 @@ from workeven.arithmetic.size_lists import split
 from workeven.pattern.records import Text
 from workeven.problems import Problem, Span
 from workeven.problems.words import did_you_mean, excerpt, joined, quote
+from workeven.records import replace
 from workeven.source import Entry, Node, Source
 
 T = TypeVar("T")

@@ -15,7 +15,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from workeven.notation.explained import explained
@@ -26,7 +25,7 @@ from workeven.pattern.reading import Reading, blank_before, entries, items, word
 from workeven.pattern.records import RowNote
 from workeven.problems import Problem, Span
 from workeven.problems.words import quote
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.source import Node
 from workeven.source.refusals import row_item
 from workeven.source.tree import BLOCK, FOLDED, PLAIN

@@ -17,7 +17,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -26,7 +25,7 @@ from workeven.pattern.conforms import conforms
 from workeven.pattern.faults import Fault, Path
 from workeven.problems import Problem
 from workeven.problems.words import KEYS_ALIKE, nearest
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.source import Entry, Node, Source
 
 if TYPE_CHECKING:

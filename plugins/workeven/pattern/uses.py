@@ -12,7 +12,6 @@ What no row names is not proven by anything: it must not be printed as if it wer
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import assert_never
 
 from workeven.arithmetic.formulas import Formula
@@ -32,6 +31,7 @@ from workeven.pattern.records import (
     Pattern,
     Piece,
 )
+from workeven.records import replace
 
 
 def length_asked(row: Row) -> UntilMeasures | None:

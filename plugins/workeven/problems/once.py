@@ -9,9 +9,9 @@ From      house-style.md, rule 13.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from workeven.problems.record import Note, Problem
+from workeven.records import replace
 
 #: how many other rows with the same mistake are shown
 _MOST_NOTES = 3

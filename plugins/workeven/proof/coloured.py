@@ -16,7 +16,6 @@ the first change, 4 sc behind it and 4 sc behind the second.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from typing import NamedTuple
 
 from workeven.grading import GradedPattern
@@ -29,6 +28,7 @@ from workeven.proof.making import in_stretch
 from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, work
 from workeven.proof.standing import Worked, bottom_of
+from workeven.records import replace
 
 Columns = tuple[int, ...]
 

@@ -9,14 +9,13 @@ From      notation.md, "Sizes".
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
 from workeven.arithmetic.printing import print_number
 from workeven.notation.tree import Amount, Length, SpecialStitch
 from workeven.notation.vocabulary import HEIGHTS
-from workeven.records import record
+from workeven.records import field, record
 
 #: the most workings of one row, and the most stitches of one amount (design.md, limits).
 MOST_WORKINGS = 10_000

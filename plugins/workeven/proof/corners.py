@@ -10,7 +10,6 @@ From      notation.md, "Corners".
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from workeven.notation.tree import (
     Amount,
@@ -35,6 +34,7 @@ from workeven.proof.fabric import Loop, Node, amount_of
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.naming import match_of
+from workeven.records import replace
 
 #: from a triangle to an octagon
 FEWEST_CORNERS, MOST_CORNERS = 3, 8

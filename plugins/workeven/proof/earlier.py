@@ -16,7 +16,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import NamedTuple
 
 from workeven.notation.earlier import says_unworked
@@ -46,6 +45,7 @@ from workeven.proof.line import Line, line_of
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Standing, Unworked, Worked
 from workeven.proof.walk import walk_part, walk_row
+from workeven.records import replace
 
 #: how many rows back the base of a stitch is looked for
 _ROWS_BACK = 30

@@ -14,7 +14,6 @@ starting chain is no row.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.formulas import Formula, FormulaFault
@@ -25,7 +24,7 @@ from workeven.problems.words import did_you_mean, quote
 from workeven.proof.lie import Lie, lies
 from workeven.proof.proven import ProvenPiece, ProvenRow, ProvenSection, RowInSize
 from workeven.proof.slants import SlopeRow, slope_of
-from workeven.records import record
+from workeven.records import record, replace
 
 Placed = tuple[ProvenSection, ProvenRow]
 _NOTHING = Fraction(0)

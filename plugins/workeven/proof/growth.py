@@ -16,7 +16,6 @@ more ch each rnd makes ch-2, ch-3 and ch-4 sps between the shells, which stay as
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from workeven.notation.tree import (
     Amount,
@@ -44,6 +43,7 @@ from workeven.proof.context import Fault
 from workeven.proof.facts import facts_of, is_slip_stitch
 from workeven.proof.line import Line
 from workeven.proof.plan import plan_of
+from workeven.records import replace
 
 
 def grown(line: Line, change: Growth | Exchange, times: int) -> tuple[Line, ...]:

@@ -9,8 +9,6 @@ From      notation.md, "Chains at the start", "Where the hook stands", "Rounds a
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from workeven.notation.tree import (
     ONE,
     Aside,
@@ -67,6 +65,7 @@ from workeven.proof.taking import (
     space_of,
     stand_here,
 )
+from workeven.records import replace
 
 #: a chain of a bridge, which counts as a stitch
 BRIDGE = stitch("ch", "ch")

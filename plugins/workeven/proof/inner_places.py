@@ -9,7 +9,6 @@ From      notation.md, "Named places", "Corners".
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import lru_cache
 
 from workeven.notation.tree import (
@@ -28,6 +27,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof.fabric import Builder, Loop, Node, Place, Run
 from workeven.proof.naming import middle_of, middle_of_group
+from workeven.records import replace
 
 #: what "shell" and "fan" mean where no stitch of that name is declared: at least so many together
 _SHELL = 3

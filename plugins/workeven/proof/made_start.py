@@ -12,13 +12,13 @@ before leave, they cannot come out, and the mistake stands there: nobody wrote t
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from workeven.grading.sizes_of import in_size, names_of, others_of
 from workeven.pattern import Holes, Pattern, Piece, Shape
 from workeven.problems import Problem
 from workeven.proof.context import SizeContext
 from workeven.proof.line import CountedLine
+from workeven.records import replace
 
 
 def off_start(

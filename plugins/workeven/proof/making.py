@@ -14,7 +14,6 @@ stitches of the row before that were skipped, by name and basic stitch.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -43,6 +42,7 @@ from workeven.proof.fabric import (
     stitch,
     tally,
 )
+from workeven.records import replace
 
 
 class Made:

@@ -17,7 +17,6 @@ the 13th and the 17th.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -47,6 +46,7 @@ from workeven.proof.fabric import (
     count_stitches,
     turned_marks,
 )
+from workeven.records import replace
 
 if TYPE_CHECKING:
     from workeven.proof.hook import Hook

@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
 from workeven.notation.tree import Row, WorkedRow
 from workeven.notation.vocabulary import HEIGHTS, Terms, speak
@@ -24,6 +23,7 @@ from workeven.proof.line import ABOUT_LABELS, CountedLine, SizeFault
 from workeven.proof.proven import RowInSize
 from workeven.proof.row import nearest
 from workeven.proof.stated import asks_of_own, unchecked_units
+from workeven.records import replace
 
 #: the longest part of a row that is shown
 _LONGEST = 200

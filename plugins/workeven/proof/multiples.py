@@ -19,7 +19,6 @@ out: a multiple of 4 plus 2.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import NamedTuple
 
 from workeven.grading import GradedPattern
@@ -32,6 +31,7 @@ from workeven.proof.line import line_of
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.nearest import with_value
 from workeven.proof.piece import comes_out, looked_through
+from workeven.records import replace
 
 #: longer repeats are not looked for
 LONGEST = 72

@@ -15,7 +15,6 @@ any of them is a corner's, as the text goes; which is the centre one then nobody
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass, replace
 from typing import Any, NamedTuple
 
 from workeven.notation.tree import Corners, Next, Space, SpecialStitch
@@ -28,6 +27,7 @@ from workeven.proof.corners import (
 )
 from workeven.proof.fabric import Fabric, Loop, Node
 from workeven.proof.line import Line, line_of
+from workeven.records import fields, is_record, replace
 
 
 def with_known_spaces(own: Line, below: Fabric, special: Mapping[str, SpecialStitch]) -> Line:
@@ -82,7 +82,7 @@ def _known(part: Any, spaces: _Spaces, end: int) -> Any:  # noqa: ANN401, any pa
     if isinstance(part, tuple) and type(part) is tuple:
         found = tuple(_known(one, spaces, end) for one in part)
         return part if found == part else found
-    if not is_dataclass(part) or isinstance(part, type):
+    if not is_record(part) or isinstance(part, type):
         return part
     changed = {
         field.name: new

@@ -13,7 +13,6 @@ rule: what the rows ask for (a multiple, a parity) shows in what comes out.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
@@ -24,7 +23,7 @@ from workeven.pattern.uses import counts_in, needs_of, rows_of, shaped_by, with_
 from workeven.proof.context import SizeContext
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.piece import count_piece
-from workeven.records import record
+from workeven.records import record, replace
 
 #: how many values are offered for a size, and how far from the wanted one they are sought
 MOST, REACH = 5, 120

@@ -13,7 +13,6 @@ rows that work into them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import zip_longest
 from typing import NamedTuple
 
@@ -54,6 +53,7 @@ from workeven.proof.fabric import IN_GROUP, Loop, Node, Run, stitch
 from workeven.proof.inner_places import marked, marked_runs, with_gaps
 from workeven.proof.midway import with_middles
 from workeven.proof.sides import LEAF, brought_back, has_leaf, with_free_loops, with_sides
+from workeven.records import replace
 
 #: a loop that closes a round is a chain and a stitch
 _LOOP = 2

@@ -14,7 +14,6 @@ count than it makes, the next lines tell which of the two is meant.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from typing import NamedTuple
 
 from workeven.notation.tree import Amount, Earlier, SpecialStitch, WorkedRow
@@ -31,6 +30,7 @@ from workeven.proof.readings import readings
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Heights, Standing
 from workeven.proof.throughout import with_throughout
+from workeven.records import replace
 
 #: how many lines are looked ahead to tell a wrong stated count from a wrong row
 _AHEAD = 6

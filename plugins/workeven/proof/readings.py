@@ -12,7 +12,6 @@ nothing of readings. What is said in the row or in the file has no other reading
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import pairwise
 
 from workeven.notation.tree import (
@@ -51,7 +50,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.made import first_of, first_stitch, is_slip_stitch, made
-from workeven.records import record
+from workeven.records import record, replace
 
 
 @record

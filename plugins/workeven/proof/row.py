@@ -9,7 +9,6 @@ From      notation.md, "Stated counts", "Turning unsaid", "What is reported", "W
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from workeven.notation.tree import Chain, EachChainCounts, JoinRound, Open, Repeat, Stated, Step
@@ -36,6 +35,7 @@ from workeven.proof.sides import off_the_row
 from workeven.proof.squares import expanded, with_squares
 from workeven.proof.stated import CHAINS, REPEATS, as_stated, chains_in, compare, figures_of
 from workeven.proof.walk import walk_part, walk_row
+from workeven.records import replace
 
 
 class RowCount(NamedTuple):

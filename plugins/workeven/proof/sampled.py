@@ -14,7 +14,6 @@ taken. Counts that are made from others follow.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
@@ -23,7 +22,7 @@ from workeven.grading.rules import anew, is_allowed
 from workeven.pattern import FormulaCount
 from workeven.pattern.uses import needs_of
 from workeven.proof.nearest import carries, nearest_counts
-from workeven.records import record
+from workeven.records import record, replace
 
 #: how far around the number that is wanted one is sought that comes out
 _REACH = 60

@@ -13,7 +13,6 @@ more than 15 mm: so much is eased in, and no more is left to chance.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 from workeven.arithmetic.per_size import PerSize
@@ -25,7 +24,7 @@ from workeven.problems import Problem
 from workeven.problems.words import quote
 from workeven.proof.edge_lengths import EdgeLengths, Measured
 from workeven.proof.proven import ProvenPiece
-from workeven.records import record
+from workeven.records import record, replace
 
 _AT_LEAST_MM = 10
 LEAST_TOLERANCE = Fraction(_AT_LEAST_MM)

@@ -13,9 +13,8 @@ for what is in the leaf, or comes out in no other way.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from workeven.proof.fabric import CHAIN, Loop, Node, Place, PlaceSort, Run
+from workeven.records import replace
 
 #: the name of a group that is worked along a chain of its own
 LEAF = "leaf"

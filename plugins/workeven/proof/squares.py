@@ -15,7 +15,6 @@ places, the two chains and the dc; two are passed, the third takes the dc.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from workeven.notation.tree import (
     ONE,
@@ -57,6 +56,7 @@ from workeven.proof.making import make
 from workeven.proof.naming import ANY, match_of, spoken
 from workeven.proof.proven import Counted
 from workeven.proof.taking import leave_start
+from workeven.records import replace
 
 # --- put in --------------------------------------------------------------------------------
 

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
@@ -40,6 +39,7 @@ from workeven.proof.proven import (
 )
 from workeven.proof.samples import gauge_problems
 from workeven.proof.seams import proven_seams
+from workeven.records import replace
 
 
 def prove(graded: GradedPattern) -> Checked[ProvenPattern]:

@@ -13,13 +13,13 @@ first in the rows behind too, since no table tells how such a chain counts.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from workeven.notation.tree import Chain, CountsAs, Step, WorkedRow
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.facts import first_stitch
 from workeven.proof.line import Lined
 from workeven.proof.readings import lead_of
+from workeven.records import replace
 
 #: by length of the chain and the basic stitch behind it, what the chain counts as
 _Said = dict[tuple[tuple[int | None, ...], str], CountsAs]

@@ -13,7 +13,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 
 from workeven.notation.tree import (
     Amount,
@@ -37,6 +36,7 @@ from workeven.proof.line import Line, line_of
 from workeven.proof.naming import are, many
 from workeven.proof.standing import Standing
 from workeven.proof.walk import walk_row
+from workeven.records import replace
 
 #: what says that a part was worked twice
 _TWICE = re.compile(

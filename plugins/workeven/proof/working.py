@@ -9,7 +9,6 @@ From      notation.md, the table of steps, "Named places", "Turning and beginnin
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -70,6 +69,7 @@ from workeven.proof.taking import (
     take,
     what_is_there,
 )
+from workeven.records import replace
 
 _TURNING = match_of((TurningChain(),))
 #: where a round ends: a slip stitch there joins it, a stitch there closes its last loop

@@ -13,10 +13,9 @@ the rules of a caution those are kept that concern the ages of the pattern.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
 from workeven.problems.words import joined
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.safety.cautions import Caution
 from workeven.safety.purpose import CORDS, Purpose
 

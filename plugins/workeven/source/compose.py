@@ -17,7 +17,6 @@ a piece: it is joined to the value again, from the text of the line, and reporte
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from typing import Any, Protocol
 
 from yaml import events
@@ -70,31 +69,32 @@ class Stop(Exception):
         self.problem = problem
 
 
-@dataclass(slots=True)
 class _Frame:
     """A table or list that is being filled. ``key`` waits for its value."""
 
-    start: tuple[int, int]
-    style: str
-    table: bool
-    values: list[Node] = field(default_factory=list)
-    entries: dict[str, Entry] = field(default_factory=dict)
-    key: Node | None = None
-    last: Entry | None = None
-    joined: bool = False
+    __slots__ = ("entries", "joined", "key", "last", "start", "style", "table", "values")
+
+    def __init__(self, start: tuple[int, int], style: str, *, table: bool) -> None:
+        self.start, self.style, self.table = start, style, table
+        self.values: list[Node] = []
+        self.entries: dict[str, Entry] = {}
+        self.key: Node | None = None
+        self.last: Entry | None = None
+        self.joined = False
 
 
-@dataclass(slots=True, kw_only=True)
 class Composer:
     """Builds one tree. ``holes`` counts the places where no value could be put."""
 
-    refuse: Refusals
-    problems: list[Problem] = field(default_factory=list)
-    holes: int = 0
-    nodes: int = 0
-    stack: list[_Frame] = field(default_factory=list)
-    frame: _Frame | None = None
-    root: Node | None = None
+    __slots__ = ("frame", "holes", "nodes", "problems", "refuse", "root", "stack")
+
+    def __init__(self, *, refuse: Refusals) -> None:
+        self.refuse = refuse
+        self.problems: list[Problem] = []
+        self.holes = self.nodes = 0
+        self.stack: list[_Frame] = []
+        self.frame: _Frame | None = None
+        self.root: Node | None = None
 
     def compose(self, parser: Events) -> Node | None:
         """Take every event; the root is None when the file has no value at all."""
@@ -172,7 +172,7 @@ class Composer:
         if self.stack and self.stack[-1].table and self.stack[-1].key is None:
             found = "A list or table stands where a key is due."
             raise Stop(self.refuse.complex_key(start, found))
-        self.frame = _Frame(start, style, table)
+        self.frame = _Frame(start, style, table=table)
         self.stack.append(self.frame)
 
     def _close(self, event: Event) -> None:

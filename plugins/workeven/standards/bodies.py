@@ -14,12 +14,11 @@ too, the published one stands first and is the chart's.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from typing import Literal, cast
 
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.standards.tables import Fault, Origin, faults, origin, rows
 
 Unit = Literal["in", "cm"]

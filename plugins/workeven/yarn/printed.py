@@ -16,7 +16,6 @@ takes, a list by colour is held as one.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from itertools import chain, pairwise
 
@@ -26,7 +25,7 @@ from workeven.arithmetic.units import M
 from workeven.pattern import Pattern, PrintedAmount, PutUp
 from workeven.problems import Problem
 from workeven.problems.words import joined, quote
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.yarn.buying import balls
 from workeven.yarn.needs import YarnNeed
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -13,6 +12,7 @@ from workeven.pattern import Worked
 from workeven.proof import ProvenPiece
 from workeven.publish.drawings.measures import measures
 from workeven.publish.drawings.outline import outline
+from workeven.records import replace
 
 
 def rounds(sts: Sequence[int], worked: Worked = "spiral rounds") -> ProvenPiece:

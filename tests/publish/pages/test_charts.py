@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from markupsafe import Markup
 
 from tests.publish.pages.test_pattern_page import view
 from workeven.publish.pages.charts import ChartView
 from workeven.publish.pages.render import pattern_html
 from workeven.publish.pages.views import Table
+from workeven.records import replace
 
 
 def test_a_chart_stands_in_its_piece_with_its_key() -> None:

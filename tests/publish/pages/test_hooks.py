@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from tests.support.records import gauge, given_hook, pattern
 from workeven.arithmetic.per_size import Sizes
 from workeven.pattern import Pattern
 from workeven.publish.pages import hooks
+from workeven.records import replace
 
 
 def with_hooks(*sizes: str) -> Pattern:

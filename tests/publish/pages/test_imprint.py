@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from tests.publish.samples import mitts
 from workeven.pattern import Change
 from workeven.publish.pages.imprint import imprint
+from workeven.records import replace
 
 
 def test_a_pattern_page_says_who_made_it_and_what_may_be_done_with_it() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -12,6 +11,7 @@ from tests.publish.samples import mitts
 from workeven.pattern import Care, Notion, Treatment
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.materials import materials
+from workeven.records import replace
 
 
 def changed(**more: object) -> ReadyPattern:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from tests.publish.samples import GAUGE, STUDIO, mitts
@@ -12,6 +10,7 @@ from workeven.publish.pages.pattern_page import Neighbours, PatternView, content
 from workeven.publish.pages.schematics import draw
 from workeven.publish.pages.views import Link, Table
 from workeven.publish.pages.worked_into import told
+from workeven.records import replace
 
 NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="../"))
 

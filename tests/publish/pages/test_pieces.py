@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from tests.publish.samples import HERE, SIZES, mitt_rows, mitts, piece, proven_row, row_in_size
 from tests.publish.samples import section as counted_section
 from workeven.pattern import RowNote, Video
@@ -14,6 +12,7 @@ from workeven.publish.pages.rows import Names
 from workeven.publish.pages.schematics import draw
 from workeven.publish.pages.views import Link
 from workeven.publish.pages.worked_into import told
+from workeven.records import replace
 
 VIDEO = Video(
     url="https://video.example/mitts",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,6 +9,7 @@ import pytest
 from tests.publish.samples import HERE, SIZES, mitt_rows, proven_row, row_in_size
 from workeven.proof import ProvenRow, RowInSize
 from workeven.publish.pages.rows import Names, count, number, place, row_words, side
+from workeven.records import replace
 
 NAMES = Names(
     counts={"hand_sts": SIZES.each((33, 36, 42))},

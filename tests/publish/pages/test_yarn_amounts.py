@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from tests.publish.samples import YARN, mitts
 from tests.yarn.test_printed import IN_A, ROWS, STRIPES, TWO, checked
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.views import Table
 from workeven.publish.pages.yarn_amounts import AmountsView, amounts, amounts_note
+from workeven.records import replace
 from workeven.yarn import YarnNeeds
 
 ALSO = "put_up: {length: 100 m, mass: 50 g}, also: [{label: Big, length: 250 m, mass: 125 g}]}"

@@ -9,12 +9,12 @@ From      nothing outside.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from markupsafe import Markup
 
 from workeven.publish.drawings.letters import SHARE, THINNEST, Frame, arc_path, rounded
 from workeven.publish.drawings.outline import Arc, Outline
+from workeven.records import replace
 
 
 def opened(drawn: Outline, frame: Frame, yarns: Mapping[str, int]) -> Markup:

@@ -18,7 +18,6 @@ are exact, with 355/113 for the number of the circle.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from math import cos, pi, sin, sqrt
 from typing import Literal
@@ -27,7 +26,7 @@ from workeven.pattern import Gauge
 from workeven.proof import Lie, ProvenPiece
 from workeven.publish.drawings.courses import Course, courses_of, row_lengths
 from workeven.publish.drawings.placing import Strip, placed
-from workeven.records import record
+from workeven.records import record, replace
 
 #: A stand-in for pi, right to seven digits (common knowledge, after Zu Chongzhi).
 PI = Fraction(355, 113)

@@ -16,11 +16,11 @@ skipped stitches, a thumb or a sleeve, stands beside the piece, as high as it be
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from workeven.proof import Lie
 from workeven.publish.drawings.courses import Course, row_lengths
-from workeven.records import record
+from workeven.records import record, replace
 
 #: The room between a piece and a part that stands beside it, as a share of the part's width.
 BESIDE = 0.35

@@ -13,7 +13,6 @@ the page, a small sheet of their own for pictures in files.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from hashlib import blake2b
 from typing import assert_never
 
@@ -32,6 +31,7 @@ from workeven.publish.drawings.measures import Measure
 from workeven.publish.drawings.opened import opened
 from workeven.publish.drawings.outline import Outline
 from workeven.publish.drawings.placing import Strip
+from workeven.records import replace
 
 #: Largest width and height of the fabric in a schematic and in a cover, in units of the drawing.
 SCHEMATIC_ROOM = (250.0, 230.0)

@@ -9,7 +9,6 @@ From      design.md, "A pattern file": row numbers, counts and sides are added t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from workeven.pattern import Piece, Section, Worked
 from workeven.pipeline import ReadyPattern
@@ -22,7 +21,7 @@ from workeven.publish.pages.schematics import Drawn, SchematicView, schematic
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Link
 from workeven.publish.pages.worked_into import InSizes, Told
-from workeven.records import record
+from workeven.records import record, replace
 
 _WORKED: dict[Worked, str] = {
     "flat rows": "worked in flat rows",
