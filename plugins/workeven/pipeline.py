@@ -10,7 +10,7 @@ From      design.md, "From text to page".
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from typing import TypeVar
 
@@ -144,7 +144,25 @@ def check(collection: Collection, around: Around = lambda _file: nullcontext()) 
         with around(one.file):
             outcomes.append(_outcome(one.file, studios.get(one.studio)))
     problems += (problem for outcome in outcomes for problem in outcome.problems)
+    problems += _former_names_taken(collection, outcomes)
     return Verdict(outcomes=tuple(outcomes), problems=tuple(problems))
+
+
+def _former_names_taken(collection: Collection, outcomes: Sequence[Outcome]) -> Iterator[Problem]:
+    """Old addresses that would lead to two pages; of several folders, in each by itself."""
+    patterns = [one.ready.pattern for one in outcomes if one.ready and one.ready.pattern.formerly]
+    if not patterns:
+        return
+    from workeven.pattern.former import taken  # few patterns had another name
+
+    for folder in dict.fromkeys(_collection_of(one.file) for one in patterns):
+        here = (one.slug for one in collection.patterns if _collection_of(one.file) == folder)
+        yield from taken((one for one in patterns if _collection_of(one.file) == folder), here)
+
+
+def _collection_of(file: str) -> str:
+    """The folder in which the folder of a pattern lies."""
+    return file.replace("\\", "/").rpartition("/")[0].rpartition("/")[0]
 
 
 def _studio(file: str) -> Checked[Studio]:

@@ -3,7 +3,7 @@
 Takes     ``Source``: the values of one pattern file, each with its place.
 Gives     ``Pattern``; ``Studio``; body charts of a studio's own.
 Problems  ``file-``, ``name-``, ``unit-``, ``size-``, ``chart-``, ``count-basis``, ``video-``,
-          ``link-``, ``term-unused``, and what the notation reports.
+          ``link-``, ``former-``, ``picture-``, ``term-unused``, and what the notation reports.
 From      design.md, "A pattern file".
 """
 
@@ -12,6 +12,7 @@ from workeven.pattern.bodies import Body, ChartLine, Ease, OwnValue
 from workeven.pattern.care_records import Care, Treatment
 from workeven.pattern.hook_records import GivenHook
 from workeven.pattern.own_chart import parse_chart
+from workeven.pattern.page_records import Ask, Picture
 from workeven.pattern.parse import NO_STUDIO, parse, parse_studio
 from workeven.pattern.records import (
     Ages,
@@ -50,6 +51,7 @@ from workeven.pattern.uses import asks_to_come_out
 __all__ = [
     "NO_STUDIO",
     "Ages",
+    "Ask",
     "Body",
     "Care",
     "Change",
@@ -71,6 +73,7 @@ __all__ = [
     "OtherPutUp",
     "OwnValue",
     "Pattern",
+    "Picture",
     "Piece",
     "PrintedAmount",
     "PutUp",

@@ -28,6 +28,7 @@ from workeven.pattern.care import care_of
 from workeven.pattern.chart_use import taken
 from workeven.pattern.finished_samples import finished_samples
 from workeven.pattern.hooks import hooks_listed, with_hooks
+from workeven.pattern.page_records import Ask, Picture
 from workeven.pattern.pieces import PiecesReading
 from workeven.pattern.reading import Reading, entries, items, whole_of, words
 from workeven.pattern.records import (
@@ -150,6 +151,7 @@ def _pattern(
     tail_node = reading.node(root, "tail")
     tail = reading.length(tail_node)
     video = _video(reading, reading.node(root, "video"))
+    pictures, formerly = _pictures(reading), _former_names(reading)
     published_node = reading.node(root, "published")
     published = reading.date(published_node)
     changes = _changes(reading, reading.node(root, "changes"))
@@ -216,6 +218,8 @@ def _pattern(
         ),
         body=body.body,
         level_span=_span(reading, "level"),
+        pictures=pictures,
+        formerly=formerly,
     )
 
 
@@ -305,6 +309,24 @@ def _amounts(reading: Reading, yarns: tuple[Yarn, ...] | None) -> tuple[PrintedA
     return printed_amounts(reading, node, yarns)
 
 
+def _pictures(reading: Reading) -> tuple[Picture, ...]:
+    node = reading.node(reading.root, "pictures")
+    if node is None:
+        return ()
+    from workeven.pattern import pictures  # few patterns list pictures
+
+    return pictures.pictures(reading, node)
+
+
+def _former_names(reading: Reading) -> tuple[Text, ...]:
+    node = reading.node(reading.root, "formerly")
+    if node is None:
+        return ()
+    from workeven.pattern.former import former_names  # few patterns had another name
+
+    return former_names(reading, node, slug_of(reading.source.file))
+
+
 def _level(reading: Reading) -> str | None:
     level = reading.text(reading.root, "level")
     return None if level is None else level.capitalize()
@@ -373,6 +395,7 @@ def _studio(reading: Reading, root: Node) -> Studio | None:
     tolerance_node = reading.node(root, "tolerance")
     tolerance = reading.length(tolerance_node)
     stitches = materials.special_stitches(reading, reading.node(root, "stitches"), terms)
+    asked = _ask(reading)
     if name is None or links is None or (tolerance_node and tolerance is None):
         return None
     return Studio(
@@ -386,7 +409,17 @@ def _studio(reading: Reading, root: Node) -> Studio | None:
         tolerance=tolerance,
         stitches=stitches,
         chart_files=tuple(map(reading.placed, items(reading.node(root, "charts")))),
+        ask=asked,
     )
+
+
+def _ask(reading: Reading) -> Ask | None:
+    node = reading.node(reading.root, "ask")
+    if node is None:
+        return None
+    from workeven.pattern.ask import ask  # a studio's file alone says it
+
+    return ask(reading, node)
 
 
 def _link(reading: Reading, table: Node) -> Link | None:

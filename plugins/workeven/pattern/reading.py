@@ -173,10 +173,13 @@ class Reading:
             return None
         return text
 
-    def address(self, node: Node, *, inside: bool) -> str | None:
-        """An address with https or http; ``inside``: or a page of the site."""
+    def address(self, node: Node, *, inside: bool, filled: str | None = None) -> str | None:
+        """An address with https or http; ``inside``: or a page of the site.
+
+        ``filled`` is judged in the place of an address that has places to fill.
+        """
         text = words(node)
-        if _is_web(text) or (inside and _INSIDE.fullmatch(text)):
+        if _is_web(filled or text) or (inside and _INSIDE.fullmatch(text)):
             return text
         web = "An address that begins with `https://` or `http://`"
         self.problem(

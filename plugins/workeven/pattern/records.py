@@ -21,6 +21,7 @@ from workeven.pattern.amount_records import PrintedAmount
 from workeven.pattern.bodies import NO_BODY, Body
 from workeven.pattern.care_records import Care
 from workeven.pattern.hook_records import GivenHook
+from workeven.pattern.page_records import Ask, Picture
 from workeven.pattern.sample_records import FinishedSample
 from workeven.pattern.seam_records import Edge, Seam
 from workeven.pattern.trimming_records import Trimming
@@ -460,7 +461,7 @@ class Studio:
 
     ``tolerance``: how far (mm) a finished measurement may lie from the wanted one; None leaves
     the default of design.md. ``chart_files`` are the files of its own body charts, beside its own
-    file; ``charts`` those that have been read.
+    file; ``charts`` those that have been read. ``ask``: where makers ask about a row.
     """
 
     name: str
@@ -474,6 +475,7 @@ class Studio:
     stitches: tuple[SpecialStitch, ...]
     chart_files: tuple[Text, ...] = ()
     charts: tuple[BodyChart, ...] = ()
+    ask: Ask | None = None
 
 
 @record
@@ -488,7 +490,7 @@ class Pattern:
     """One pattern file, typed. ``slug`` is its folder's name, ``file`` its path as given.
 
     ``tail`` is how long each end of yarn is left (mm), None where the file does not say it;
-    ``hooks`` are those for other things than a gauge.
+    ``hooks`` are those for other things than a gauge, ``formerly`` former names of its folder.
     """
 
     slug: str
@@ -537,3 +539,5 @@ class Pattern:
     hooks: tuple[GivenHook, ...] = ()
     body: Body = NO_BODY
     level_span: Span | None = None
+    pictures: tuple[Picture, ...] = ()
+    formerly: tuple[Text, ...] = ()

@@ -38,9 +38,40 @@ Kind = Literal["pattern", "studio", "chart"]
 #: Keys on which no number hangs.
 WORDS_ALONE = frozenset(
     {
-        *("title", "summary", "story", "tags", "level", "designers", "version", "published"),
-        *("changes", "licence", "copyright", "audience", "ages", "use", "margin", "notions"),
-        *("amounts", "hooks", "care", "assembly", "finishing", "video", "allow", "note", "links"),
+        *(
+            "title",
+            "summary",
+            "story",
+            "pictures",
+            "tags",
+            "level",
+            "designers",
+            "version",
+            "published",
+        ),
+        *(
+            "changes",
+            "formerly",
+            "licence",
+            "copyright",
+            "audience",
+            "ages",
+            "use",
+            "margin",
+            "notions",
+        ),
+        *(
+            "amounts",
+            "hooks",
+            "care",
+            "assembly",
+            "finishing",
+            "video",
+            "allow",
+            "note",
+            "links",
+            "ask",
+        ),
     }
 )
 
