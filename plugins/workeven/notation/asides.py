@@ -16,6 +16,7 @@ from workeven.notation.stream import Stream
 
 _REMARK = (
     r"\((?:R/?S|W/?S|right side|wrong side|"
+    r"with (?:an? |the |one )?(?:bead|bugle|sequin|ring|ribbon)s?\b[^()]*|"
     r"(?:in |into |this is )?(?:the )?same (?:ch|st|sp|place|stitch|chain|space|lp|loop)s? as "
     r"[^()]*|"
     r"corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
@@ -23,6 +24,8 @@ _REMARK = (
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
+    r"(?:(?:an?|\d+|one|two) )?(?:st|stitch|sp|space|block|mesh|square|sc|[hd]?dc|h?tr)(?:es|s)? "
+    r"(?:(?:is|are|has been|have been) )?(?:increased|decreased|inc|dec|added|gained|lost)|"
     r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
     r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional|"
     r"(?:(?:hanging|button|buttonhole|tassel|cord|key|wrist|strap|hanger)[ -]?)(?:loop|lp)s?|"
@@ -96,7 +99,12 @@ _ASIDE = (
     r"(?:rnd|round|row) \d+|"
     rf"working over|working loosely|working (?:behind|in front of){_UP_TO_A_STITCH}|"
     r"rotate(?: the)? work[^,;.()]*|"
-    r"working (?:down|up|along)(?: the)? (?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
+    r"working (?:down|up|along|around)(?: the)? (?:(?:one|each|other|long|short|outer|inner) )?"
+    r"(?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
+    r"working (?:from )?(?:left to right|right to left)|passing over (?:the |all )*[^,;.()]*|"
+    r"cont(?:inue)? in this (?:manner|way)(?=\s*,\s*\S)|"
+    r"(?:with|using) (?:the )?(?:two |both )?(?!right|wrong|back|front|marker|hook|needle|tail)"
+    r"[a-z]+(?: (?:wool|cotton|yarn|thread|silk|linen))?(?=\s*,)|"
     rf"{TWIST}|"
     r"(?:using|with|w/) ?(?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook(?: and [^,;.()]*)?|"
     r"(?:using|with|w/) ?(?:an? )?[^,;()]*hook(?: and [^,;.()]*)?|using (?-i:[A-Z]\w*)|"
@@ -191,6 +199,8 @@ def marker_of(words: str) -> Placed:
 
 # --- making up -----------------------------------------------------------------------------
 
+#: a row of the text, which is worked as it says
+_A_ROW = r" ?(?:(?:the|last|prev(?:ious)?|\d+(?:st|nd|rd|th)) )*(?:rows?|rnds?|rounds?)\b"
 #: how a sentence begins that tells of stuffing, sewing, ends of yarn: it works no stitch
 _MAKING_UP = (
     r"(?:(?:now|then|next|finally|lightly|firmly|at this point)\b,? )*(?:"
@@ -199,12 +209,13 @@ _MAKING_UP = (
     r"insert\b(?! (?:the |your )?hook)|embroider|thread\b(?! over)|weave\b|weaving\b|darn\b|sew\b|"
     r"sewing\b|seam\b|"
     r"(?:whip ?|mattress )stitch|(?:hand|over)sew|stitch (?:the|up|it|together|closed)\b|"
-    r"block (?:lightly|gently|well|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
+    r"block (?:lightly|gently|well|hard|out|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
     r"steam\b|starch\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|hide\b|secure\b|gather\b|cinch\b|"
     r"tighten\b|close(?! with)\b|pull\b(?! up (?:a |1 )?(?:lp|loop))|cut\b|break\b|"
     r"snip\b|flatten\b|fold\b|roll\b|"
     r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|colou?r|(?-i:[A-Z])\b))\b|"
-    r"leav(?:e|ing) (?:[^,;()]*?\btail\b|[^,;()]*(?:unstuffed|open\b|unfilled))|"
+    r"leav(?:e|ing) (?:[^,;()]*?\btail\b|[^,;()]*(?:unstuffed|open\b|unfilled)|"
+    r"(?:an? |the )?(?:long |short |good )?end (?:for|to|of)\b)|"
     r"place (?:the )?(?:\w+ )?(?:eyes?|button)|set aside|put (?:\w+ )*aside|"
     r"turn (?:(?:the|your|it) )*(?:\w+ )?(?:inside|right side|right-side) out|"
     r"(?:do not|don.t|dont) (?:cut|fasten|finish|break|stuff|fill|weave|twist|close|sew)\b|"
@@ -214,9 +225,10 @@ _MAKING_UP = (
     r"rep(?:eat)? for\b|revers(?:e|ing) (?:the |all )?shap|"
     r"(?:make|work) (?:a |an |the )?(?:second|another|other) "
     r"(?!(?:st|[shd]?d?c|tr|ch|row|rnd|round)\b)|"
-    r"(?:make|work|complete|finish)(?: (?:it|this|the same|same|exactly))* as (?:for |given )|"
-    r"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)|"
-    r"(?:the )?same as (?:the )?(?:first|1st|other|second|left|right)\b|"
+    rf"(?:make|work|complete|finish)(?: (?:it|this|the same|same|exactly))* as "
+    rf"(?:for |given )(?!{_A_ROW})|"
+    rf"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)\b(?!{_A_ROW})|"
+    rf"(?:the )?same as (?:the )?(?:first|1st|other|second|left|right)\b(?!{_A_ROW})|"
     r"(?:sl st|slip stitch|sc|single crochet|join|whip ?stitch) (?:the )?(?:\w+ ){0,2}"
     r"(?:ends?|edges?|sides?|seams?) together|"
     r"(?:sl st|slip stitch|ss|sc|dc|(?:single|double) crochet|join|whip ?stitch) (?:the )?"
@@ -268,9 +280,10 @@ def _counts_at_end(stream: Stream) -> bool:
 
 def _step_behind(stream: Stream) -> bool:
     """Whether behind a comma or "and" a step is worked."""
-    after, second = stream.ahead(), stream.ahead(2)
-    if after.word in ("and", "then"):
-        after, second = second, stream.ahead(3)
+    at = 1
+    while stream.ahead(at).word in ("and", "then", "(", "[", "*"):
+        at += 1
+    after, second = stream.ahead(at), stream.ahead(at + 1)
     if after.kind == "num":
         return second.kind == "stitch" or second.word == "ch"
     return after.kind == "stitch" or (after.kind == "word" and after.word in _STEPS)

@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import Literal
 
 from workeven.notation.contents import times_follow
+from workeven.notation.ends import pass_purpose
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.picots import closed_chain, picot
 from workeven.notation.places import limit, names, no_name_follows
@@ -227,7 +228,9 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
     while True:
         mark = stream.here()
         comma = stream.accept(",")
-        if not (stream.accept_any("and", "&", "+") or comma) or not _place_comes(stream):
+        joined = stream.accept_any("and", "&", "+")
+        named = _place_comes(stream) or (joined is not None and _stitches_come(stream))
+        if not (joined or comma) or not named:
             stream.back_to(mark)
             return tuple(found)
         counted = not stream.is_word("next", "last")
@@ -237,6 +240,17 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
             stream.back_to(mark)
             return tuple(found)
         found.extend(more)
+
+
+def _stitches_come(stream: Stream) -> bool:
+    """Whether so many stitches are named, and nothing is said of where they go.
+
+    Takes: 1 dc,
+    Refuses: 1 dc in next st
+    """
+    after = stream.ahead(2)
+    counted = stream.is_amount() and stream.ahead().kind == "stitch"
+    return counted and (after.kind == "mark" or after.word == "end") and after.word != "("
 
 
 def _place_comes(stream: Stream) -> bool:
@@ -276,6 +290,8 @@ def _skip(stream: Stream, start: int) -> tuple[Step, ...]:
         found = Next(names(stream), count)
         _pass_behind_what(stream)
         _pass_from_where(stream)
+        if len(found.names) > 1 and count is not ONE and count.values != (1,):
+            raise stream.fault(start, mend="say what of each is skipped: “sk 2 dc and 1 ch-2 sp”")
         return (Skip(_whole_groups(found), start, stream.end),)
     if stream.at_end() or stream.token.kind == "mark":
         raise stream.fault(start, mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
@@ -395,6 +411,9 @@ def chains(stream: Stream) -> tuple[Step, ...] | None:
     stream.accept("lp")
     mark = stream.here()
     said = counts_as(stream) or _each_counts(stream, count)
+    if said is None and stream.is_word("for", "to", "at"):
+        pass_purpose(stream)
+        said = _each_counts(stream, count)
     if said is None:
         stream.back_to(mark)
         closed = closed_chain(stream, count, start)

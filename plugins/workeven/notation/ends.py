@@ -112,12 +112,26 @@ def _edge_alone(stream: Stream) -> bool:
     mark = stream.at
     while stream.token.kind == "word" and stream.token.word not in ("st", "sp", "ch", "row"):
         word = stream.take().word
-        if word in _EDGES and (stream.at_end() or stream.token.kind == "mark"):
+        if word in _EDGES and _edge_ends(stream):
             return True
         if stream.is_word("with") or (stream.is_word("of") and word not in _EDGES):
             break
     stream.at = mark
     return False
+
+
+#: what an edging is worked around that is not crocheted
+_CLOTH = ("handkerchief", "hanky", "linen", "cloth", "fabric", "towel", "pillowcase", "napkin")
+
+
+def _edge_ends(stream: Stream) -> bool:
+    """Whether nothing more is said of an edge, or only of which cloth it is."""
+    mark = stream.at
+    if stream.accept("of"):
+        stream.articles()
+        if stream.accept_any(*_CLOTH) is None:
+            stream.at = mark
+    return stream.at_end() or stream.token.kind == "mark"
 
 
 def _join_target(stream: Stream) -> Target:
@@ -209,7 +223,8 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
 _PARTS = (
     r"(?:the |a |an |each |first |second |other |last )*"
     r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|shoulder|"
-    r"(?:left |right |center |centre )?(?:back|front)(?: neck|(?! (?:loop|lp|post)s?\b))|"
+    r"(?:left |right |center |centre )?(?:back|front)"
+    r"(?: (?:of (?:the )?)?neck|(?! (?:loop|lp|post)s?\b))|"
     r"body|yoke|hood|bib|picot|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
     r"(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
 )
@@ -221,7 +236,9 @@ _PURPOSE = (
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
     rf"instead of [^,;.()]*|{TWIST}|"
-    r"at (?:the )?(?:underside|underarms?|palm|inside edge|(?:thumb|neck|sleeve) opening)\b|"
+    r"at (?:the )?(?:underside|underarms?|palm|inside edge|cent(?:er|re)(?: (?:back|front))?|"
+    r"(?:thumb|neck|sleeve) opening|"
+    r"(?:neck|armhole|front|side|outer|inner|lower|upper|top|bottom) edge)\b|"
     r"as (?:before|established|set)\b"
 )
 #: the words that what a step is for begins with
@@ -268,15 +285,28 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
         return (Aside(stream.tokens[stream.at - 1].start, stream.end),)
     start = stream.take().start
     stream.articles()
-    rest = bool(stream.accept("rem"))
+    rest = bool(stream.accept_any("rem", "these", "those"))
     last = stream.accept_any("last", "final")
     counted = stream.amount() if stream.is_amount() else None
     found = names(stream) if not stream.is_word("unworked") else (AnyStitch(),)
+    _pass_of_what(stream)
     _unworked(stream, rest=rest)
     if counted is None and last and isinstance(found[0], AnyStitch):
         counted = ONE
     whole = rest or counted is not None or isinstance(found[0], AnyStitch)
     return (LeaveRest(None if whole else found[0], start, stream.end, counted, found),)
+
+
+def _pass_of_what(stream: Stream) -> None:
+    """Pass "of scallop" in "leave loops of scallop unworked": which they are is plain."""
+    mark = stream.at
+    if stream.accept("of"):
+        stream.articles()
+        while stream.token.kind == "word" and not stream.is_word("unworked", "on"):
+            stream.take()
+        if stream.is_word("unworked"):
+            return
+    stream.at = mark
 
 
 def _unworked(stream: Stream, *, rest: bool) -> None:
@@ -376,11 +406,19 @@ def plain_work(stream: Stream) -> tuple[Step, ...] | None:
 
 def verb(stream: Stream) -> tuple[Step, ...] | None:
     """``work 2 sc in side of each row``: the verb adds nothing."""
-    if not stream.is_word("work", "make") or not begins_after_verb(stream):
+    if stream.words_ahead("finish", "with") and _stitch_comes(stream):
+        stream.take()
+    elif not stream.is_word("work", "make") or not begins_after_verb(stream):
         return None
     stream.take()
     stream.articles()
     return ()
+
+
+def _stitch_comes(stream: Stream) -> bool:
+    """Whether behind "finish with" a stitch is named: "finish with a sl st in next st"."""
+    after = stream.ahead(3) if stream.ahead(2).word in ("a", "an") else stream.ahead(2)
+    return after.kind == "stitch"
 
 
 def aside_step(stream: Stream) -> tuple[Step, ...] | None:

@@ -16,7 +16,7 @@ from workeven.notation.endings import Inner, ending_of
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.places import limit
 from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
-from workeven.notation.stars import star, times_again
+from workeven.notation.stars import opens_star, star, times_again
 from workeven.notation.stitches import and_in_place, in_each_part, where_of
 from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.targets import target
@@ -47,6 +47,8 @@ def marked(stream: Stream, inner: Inner) -> tuple[Step, ...]:
     token = stream.token
     match token.word:
         case "*" | "†":
+            return (star(stream, inner),)
+        case "**" if opens_star(stream):
             return (star(stream, inner),)
         case "**":
             stream.take()

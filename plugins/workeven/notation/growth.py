@@ -18,14 +18,19 @@ from workeven.notation.vocabulary import Terms, basic_us
 
 _NUMBER = r"(?:\d+|one|two|three|four)"
 _WHAT = r"(?:ch(?:ain)?s?|sts?|stitch(?:es)?|sc|hdc|dc|tr|htr|dtr)\b(?:\s+(?:st|stitch)(?:es|s)?)?"
+#: what is counted of a row, and is no run of stitches that could grow
+_THINGS = (
+    r"(?:groups?|shells?|fans?|scallops?|clusters?|cls?|popcorns?|blocks?|sp(?:ace)?s?|loops?)\b"
+)
 _WAY = r"(?:more|extra|additional|further|less|fewer)"
 _MORE = (
     r",?\s*(?:(?:but|and)\s+)?(?P<verb>with|having|working|making|adding)\s+"
-    rf"(?P<number>an?|{_NUMBER})\s+(?:(?P<way>{_WAY})\s+(?P<what>{_WHAT})|"
-    rf"(?P<thing>{_WHAT})\s+(?P<behind>{_WAY}))\b"
+    rf"(?P<number>an?|{_NUMBER})\s+(?:(?P<way>{_WAY})\s+(?P<what>{_WHAT}|{_THINGS})|"
+    rf"(?P<thing>{_WHAT}|{_THINGS})\s+(?P<behind>{_WAY}))\b"
     r"(?P<where>\s+(?:between|in|before|after|on|for|at|(?:each|either|both|every) sides?)\b"
     r"[^,;()]*?)?"
-    r"(?P<each>,?\s+(?:in |on )?(?:each|every|per)\s+(?:time|rnd|round|row|repeat)s?)?"
+    r"(?P<each>,?\s+(?:in |on )?(?:each|every|per)\s+"
+    r"(?:(?:inc(?:rease)?|dec(?:rease)?|shaping) )?(?:time|rnd|round|row|repeat)s?)?"
     r"(?=\s*(?:[,;.:=(\[–—-]|$))"
 )
 #: what is at both sides of the shaping
@@ -77,6 +82,8 @@ def _growth(found: re.Match[str], terms: Terms) -> Growth:
     where = found["where"] or ""
     beside = ignoring_case(_BESIDE).match(where) is not None
     in_the_row = found["verb"].lower() == "having" and not where and not what.startswith("ch")
+    thing = ignoring_case(_THINGS).match(what) is not None
+    unit = _THING_UNITS.get(what[:2], what.rstrip("s")) if thing else ""
     return Growth(
         -number if less else number,
         what.startswith("ch"),
@@ -84,8 +91,13 @@ def _growth(found: re.Match[str], terms: Terms) -> Growth:
         found.start(),
         found.end(),
         beside=beside,
-        unit=(basic_us(what.split()[0], terms) or "sts") if in_the_row else "",
+        unit=unit or ((basic_us(what.split()[0], terms) or "sts") if in_the_row else ""),
+        counted=thing,
     )
+
+
+#: what things are counted by, where that is not the word itself
+_THING_UNITS = {"cl": "cl", "po": "pc", "sp": "sp", "lo": "sp"}
 
 
 def _number(word: str) -> int:

@@ -117,13 +117,28 @@ def _container(stream: Stream, *, counted_off: bool = False) -> Next | First | L
     if stream.accept("last"):
         return Last(names(stream))
     if stream.accept("each"):
-        return Next(names(stream), each=True)
+        return _of_each(stream)
     if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp") and counted_off:
         return None  # "3rd ch of ch-6": the chain that the row began with
     if counted_off and stream.is_word("ch") and stream.ahead().kind == "num":
         return None  # "3rd ch of ch 6" too
     found = name(stream)
     return None if found is None or isinstance(found, TurningChain) else Next((found,))
+
+
+def _of_each(stream: Stream) -> Next | Last:
+    """Behind "of each": every one, or so many ("of each of last 5 shells").
+
+    Takes: of 6 skipped shells
+    """
+    if not stream.accept("of"):
+        return Next(names(stream), each=True)
+    stream.articles()
+    last = stream.accept_any("last", "rem")
+    stream.accept("next")
+    count = stream.amount() if stream.is_amount() else ONE
+    held = names(stream)
+    return Last(held, count) if last else Next(held, count)
 
 
 def _of_corner(container: Next | First | Last | Same) -> Next | First | Last | Same:

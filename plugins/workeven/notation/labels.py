@@ -168,7 +168,7 @@ def _part_label(stream: Stream) -> Label | None:
     if stream.token.kind not in ("word", "ord") or stream.said.isdisjoint(("row", "rnd")):
         return None
     found = ignoring_case(_PART).match(stream.text, stream.start)
-    if found is None or not names_part(found["name"]):
+    if found is None or not (names_part(found["name"]) or _is_titled(found[0], found["name"])):
         return None
     mark, start = stream.here(), stream.start
     behind = stream.at
@@ -182,6 +182,12 @@ def _part_label(stream: Stream) -> Label | None:
         return None
     name = found["name"].strip()
     return replace(inner, name=inner.name or name, start=start, section=True)
+
+
+def _is_titled(said: str, name: str) -> bool:
+    """Whether words stand as a title in front of a row: "Veil, Rnd 14:", "First Point Row 1:"."""
+    words = name.split()
+    return name[:1].isupper() and ("," in said or all(word[:1].isupper() for word in words))
 
 
 def _numbered_label(stream: Stream) -> Label | None:
@@ -525,7 +531,7 @@ def _named_label(stream: Stream) -> Label | None:
     Refuses: sc in next st
     """
     found = _NAME.match(stream.text, stream.start) if ":" in stream.text else None
-    if found is None or _DECLARATION.match(found["name"].strip()):
+    if found is None or _DECLARATION.match(found["name"].strip()) or _IN_RING.match(found["name"]):
         return None
     start, mark = stream.start, stream.at
     stream.pass_to(found.end())
@@ -536,6 +542,14 @@ def _named_label(stream: Stream) -> Label | None:
     if found["side"]:
         side = "RS" if found["side"].upper() == "RS" else "WS"
     return Label(None, None, None, found["name"], side, start, stream.end)
+
+
+#: a round that begins with its ring: "Into a magic ring: ch 1, 6 sc"
+_IN_RING = re.compile(
+    r"\s*(?:in(?:to)?|with|using|start(?:ing)? with|begin with|make) (?:a |an |the )*"
+    r"(?:(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr)\s*\Z",
+    re.IGNORECASE,
+)
 
 
 def _only_a_count(stream: Stream) -> bool:

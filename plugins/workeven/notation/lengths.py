@@ -9,6 +9,7 @@ From      notation.md, "Whole pieces".
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from workeven.arithmetic import formulas, quantities
 from workeven.notation.contents import times_count
@@ -39,6 +40,21 @@ def until_of(stream: Stream) -> RowsUntil | None:
     if found is None:
         stream.back_to(mark)
     return found
+
+
+def this_row_again(stream: Stream) -> RowsUntil | None:
+    """Behind the steps of a row: how often it is worked again.
+
+    Takes: rep this row 9 more times
+    Refuses: rep Row 2
+    """
+    if not stream.accept("rep", "this"):
+        return None
+    stream.accept_any("row", "rnd")
+    until = until_of(stream)
+    if until is None:
+        raise stream.fault(mend="say how often: “rep this row 9 more times”")
+    return replace(until, again=True) if isinstance(until, RowsTimes) else until
 
 
 def times_of(stream: Stream) -> RowsTimes | None:
@@ -91,6 +107,13 @@ _WHOLE = frozenset("piece work it total length project crochet fabric strip".spl
 _IDLE = frozenset("the this your whole finished entire of in side".split())
 
 
+#: behind "until": so many are left ("8 sc remain", "20 (22, 24) sts are left")
+_SO_MANY_REMAIN = (
+    r"(?:only )?\d+(?: ?\([\d, ]+\))? (?!rows?\b|rnds?\b|rounds?\b)[a-z-]+ "
+    r"(?:(?:are )?(?:rem(?:ain)?|remaining|left)\b)"
+)
+
+
 def _until_clause(stream: Stream) -> RowsUntil | None:
     """Up to a length, or to a count.
 
@@ -101,7 +124,11 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
         return None
     if (rows := _rows_in_all(stream)) is not None:
         return rows
-    if stream.accept("there", "are") or stream.accept("you", "have"):
+    if (
+        stream.accept("there", "are")
+        or stream.accept("you", "have")
+        or ignoring_case(_SO_MANY_REMAIN).match(stream.text, stream.start)
+    ):
         start = stream.start
         found = stated(stream, start)
         if found is None:

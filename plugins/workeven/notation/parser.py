@@ -29,7 +29,7 @@ from workeven.notation.earlier import (
 )
 from workeven.notation.every import repeat_every
 from workeven.notation.labels import label_of, only_sizes
-from workeven.notation.lengths import until_of
+from workeven.notation.lengths import this_row_again, until_of
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
 from workeven.notation.remarks import begins_count, stated
@@ -165,8 +165,8 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         if stream.for_patt:
             _refuse_open_patt(stream, label, whole)
         return whole, _final_count(stream)
-    found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so"))
-    until = until_of(stream)
+    found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so", "rep this"))
+    until = this_row_again(stream) or until_of(stream)
     count = _final_count(stream) or _counted_in_steps(found)
     if until is not None and found and not stream.at_end():
         found.extend(steps(stream))
@@ -403,11 +403,13 @@ def _offer(text: str, fault: NotUnderstood, words: str, vocabulary: Vocabulary) 
 def _row_word(label: Label | None) -> str | None:
     if label is None:
         return None
-    if label.name is not None:
+    numbered = label.first is not None and label.first.values
+    if label.word is None or label.first is None or not numbered:
         return label.name
-    if label.word is not None and label.first is not None and label.first.values:
-        return f"{label.word} {label.first.values[0]}"
-    return None
+    number = f"{label.word} {label.first.values[0]}"
+    if label.name is None:
+        return number
+    return f"{label.name} {number}" if label.section else f"{number} ({label.name})"
 
 
 def _short(text: str, most: int = 80, *, last: bool = False) -> str:

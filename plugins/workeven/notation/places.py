@@ -181,12 +181,17 @@ def _gap(stream: Stream) -> Gap:
     Takes: next 2 dc
     """
     stream.articles()
-    first = stream.accept_any("next", "last", "first", "these") == "first"
+    first = stream.accept_any("next", "last", "first", "these", "this") == "first"
     pair = stream.token.kind == "num" and stream.token.value == 2  # noqa: PLR2004, a gap has two sides
     if pair:
         stream.take()
     stream.accept_any("center")
     between = name(stream)
+    if between is not None and stream.accept("and"):  # "this group and next"
+        stream.articles()
+        if not stream.accept_any("next", "first", "last"):
+            raise stream.fault(mend="write “sp between next 2 groups”")
+        name(stream)
     match between:
         case NamedStitch(name=stitch):
             return Gap(stitch, pair, first and pair)
@@ -204,7 +209,7 @@ def turning(stream: Stream) -> PlaceName | None:
     Refuses: next dc
     """
     if stream.accept("tch"):
-        return TurningChain()
+        return Space() if stream.accept_any("sp", "lp") else TurningChain()
     if stream.is_word(*TURNING):
         after = stream.ahead()
         if after.kind == "chn":
@@ -227,7 +232,7 @@ def turning(stream: Stream) -> PlaceName | None:
 
 
 #: words for what was worked into one place, or along a chain of its own
-_GROUPS = ("group", "patt", "shell", "petal", "fan", "leaf", "spoke")
+_GROUPS = ("group", "patt", "shell", "petal", "fan", "leaf", "spoke", "scallop")
 
 
 def _stitch(stream: Stream) -> PlaceName | None:
@@ -283,11 +288,26 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
             stream.at = mark
             break
         found.append(another)
-    if not part_of(stream):
+    if not part_of(stream) and not (isinstance(found[0], Space) and _of_turning(stream)):
         of_row(stream)
     if isinstance(found[0], RowEnd | OneChain):
         pass_edge(stream)
     return tuple(found)
+
+
+def _of_turning(stream: Stream) -> bool:
+    """Pass "of turning ch" behind a space: that chain has no other.
+
+    Takes: of turning ch
+    Refuses: of Rnd 3
+    """
+    mark = stream.at
+    if stream.accept("of"):
+        stream.articles()
+        if turning(stream) is not None:
+            return True
+    stream.at = mark
+    return False
 
 
 #: which edge is meant, behind "each row end", "each ch"
@@ -432,6 +452,9 @@ def _all_the_way(stream: Stream) -> bool:
         if stream.accept_any("around", "across", "along", "rnd"):
             return True
         stream.at = mark
+    if stream.is_word("along") and stream.ahead().kind in ("mark", "end"):
+        stream.take()
+        return True
     if stream.is_word("back", "along"):
         return _along_the_row(stream)
     after = stream.ahead()
@@ -478,10 +501,11 @@ def _end_of_row(stream: Stream) -> bool:
     return stream.accept("row") or stream.accept("rnd")
 
 
-def _to_last(stream: Stream) -> ToLast:
+def _to_last(stream: Stream) -> Limit:
     """``last 3 sts``, ``within 3 sts of end``: how many are left, and of what.
 
     Takes: last 3 sts before turning ch
+    Takes: last 2 dc before next ch-1 sp
     Refuses: last and so on
     """
     within = stream.take().word == "within"
@@ -491,7 +515,13 @@ def _to_last(stream: Stream) -> ToLast:
     count = stream.amount() if stream.is_amount() else ONE
     found = ToLast(count, names(stream) if not no_name_follows(stream) else (AnyStitch(),))
     if stream.accept("before"):
-        return ToLast(found.count, found.names, before=isinstance(name(stream), TurningChain))
+        stream.articles()
+        if stream.accept_any("next", "first"):
+            return ToNext(_one(stream), found.count)
+        place = name(stream)
+        if isinstance(place, Space | Marked):
+            return ToNext(place, found.count)
+        return ToLast(found.count, found.names, before=isinstance(place, TurningChain))
     return _of_the_end(stream, found) if within else found
 
 

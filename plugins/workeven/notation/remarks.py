@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, CountsAs, Stated
 from workeven.records import replace
@@ -205,8 +206,9 @@ def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsA
             stream.accept_any("sp", "lp")
             chains = Amount((token.value,), None, token.start, token.end)
         elif stream.accept("ch"):
-            chains = stream.amount() if stream.is_amount() else count
-            stream.accept_any("sp", "lp")
+            if not (stitches and counted and _passed_over(stream)):
+                chains = stream.amount() if stream.is_amount() else count
+                stream.accept_any("sp", "lp")
         elif stitches and stream.accept_any("skipped", "sk"):
             _pass_skipped(stream)
         elif counted and (stream.at_end() or stream.is_mark(")", "]", ".")):
@@ -223,6 +225,12 @@ def _pass_skipped(stream: Stream) -> None:
     if stream.is_amount():
         stream.amount()
     stream.accept("ch")
+
+
+def _passed_over(stream: Stream) -> bool:
+    """Pass "passed over" behind ``dc and 1 ch``: a chain that lies below the first space."""
+    over = stream.accept("passed", "over") or stream.accept_any("skipped", "sk", "passed")
+    return bool(over) or stream.accept("below") or stream.accept("left", "unworked")
 
 
 def _another_part(stream: Stream) -> bool:
@@ -316,7 +324,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
         unit = _unit(stream)
         if unit is None:
             return None
-        counts.append((amount, unit))
+        counts.append((amount, unit if unit[0] == "?" else _of_a_part(stream, unit)))
         while stream.is_word(*_FILLERS) or (
             stream.token.kind == "num" and stream.ahead().word == "side"
         ):
@@ -327,6 +335,31 @@ def stated(stream: Stream, start: int) -> Stated | None:
         if not (stream.accept_any(",", "and", "&", "+")):
             return Stated(tuple(counts), start, stream.end)
         stream.accept("and")
+
+
+#: of which parts a count is stated, where it is none of the whole row
+_A_PART = (
+    r"\s*(?:(?:(?:on|in|at|along|for|of|around)\s+)?(?:each|every|either|per)\s+"
+    r"(?:of (?:the )?\d+ )?"
+    r"(?:sides?|edges?|sections?|points?|corners?|panels?|motifs?|petals?|legs?|ends?|arms?|wedges?|"
+    r"segments?|gussets?|repeats?|half|halves|triangles?)\b|"
+    r"between\s+(?:the |each |two )?(?:corners?|incs?|increases?|decs?|decreases?|markers?|points?|"
+    r"raglans?)\b)"
+)
+
+
+def _of_a_part(stream: Stream, unit: str) -> str:
+    """``6 sc in each section``: a unit of its own, since it is not that of the whole row.
+
+    Takes: in each section
+    """
+    if stream.said.isdisjoint(("each", "every", "either", "per", "between", "bet")):
+        return unit
+    found = ignoring_case(_A_PART).match(stream.text, stream.end)
+    if found is None:
+        return unit
+    stream.pass_to(found.end())
+    return f"?{unit} {found[0].strip()}"
 
 
 def _parts_follow(stream: Stream) -> bool:

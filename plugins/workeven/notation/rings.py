@@ -52,6 +52,7 @@ def ring(stream: Stream) -> tuple[Step, ...] | None:
         if stream.accept_any("ring", "lp", "circle"):
             if not stream.is_word("work", "make") or begins_after_verb(stream):
                 stream.accept_any("work", "make")
+            stream.accept(":")
             return (MagicRing(start, stream.end),)
     elif stream.accept("mr"):
         return (MagicRing(start, stream.end),)

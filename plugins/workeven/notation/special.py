@@ -13,7 +13,7 @@ import re
 from workeven.notation.contents import content
 from workeven.notation.over_places import decrease_of, is_square, steps_of_special
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
-from workeven.notation.tree import Content, SpecialStitch, Step, Stitch
+from workeven.notation.tree import Content, SpecialStitch, Stitch
 from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
 from workeven.problems import Checked, Span
 
@@ -28,6 +28,17 @@ _CLOSED = re.compile(
 )
 
 
+#: the chain of a beginning version, before the brackets of what goes into the same place
+_LEAD = re.compile(
+    r"(?P<lead>(?:\d+ ?)?ch(?:ain)?(?: ?-?\d+)?(?: ?\([^()]*\))?),? (?:and )?"
+    r"\((?P<rest>[^()]*)\)\Z",
+    re.IGNORECASE,
+)
+#: behind the words of a stitch over several places: how many they are, which the words say too
+_OVER_SO_MANY = re.compile(
+    r"\s*[,;(]\s*(?:(?:it|this) is )?worked over (?:the )?(?:next )?\d+ \w+\b[^()]*\)?\.?\s*\Z",
+    re.IGNORECASE,
+)
 _NO_PLACE = re.compile(r"takes? up no (?:further )?st|stands? off", re.IGNORECASE)
 
 
@@ -39,10 +50,10 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     place. Words of several steps ("ch 2, sk 2, dc") are a stitch worked over several places.
     """
     made: tuple[Content, ...] = ()
-    steps: tuple[Step, ...] = ()
+    words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms))
     if not steps and (_CLOSED.search(text) is None or is_square(name)):
-        steps = steps_of_special(name, text, Vocabulary(terms))
+        steps = steps_of_special(name, words, Vocabulary(terms))
         made = () if steps else _special_content(text, Vocabulary(terms))
     stitch = SpecialStitch(
         name=name,
@@ -81,6 +92,8 @@ def _special_content(text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:
     what = found["what"].strip()
     if what.startswith("(") and what.endswith(")") and what.count("(") == 1:
         what = what[1:-1]
+    # "ch 3 (counts as dc), (dc, ch 2, 2 dc)": the chain that it begins with is a part of it
+    what = _LEAD.sub(r"\g<lead>, \g<rest>", what)
     stream = Stream(what, vocabulary)
     try:
         made = content(stream, len(stream.tokens) - 1)

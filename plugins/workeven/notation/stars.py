@@ -126,6 +126,18 @@ def _ended_by_limit(stream: Stream) -> bool:
     return stream.tokens[stream.at - 1].word in ("end", "row", "rnd", "join", "way", "around")
 
 
+def opens_star(stream: Stream) -> bool:
+    """Whether a double star opens a repeat of its own ("**ch 1, dc in next sp; rep from ** …").
+
+    Else it is where a last repeat stops ("ending last rep at **").
+    """
+    behind = [token.word for token in stream.tokens[stream.at + 1 :]]
+    for at, word in enumerate(behind):
+        if word == "**":
+            return behind[max(at - 2, 0) : at] == ["rep", "from"]
+    return False
+
+
 def closes_star(stream: Stream, mark: str) -> bool:
     """Whether the star at the position closes a repeat: behind it stands how often, no step."""
     if not stream.is_mark(mark):

@@ -37,7 +37,7 @@ from workeven.notation.nth import in_every_nth
 from workeven.notation.remarks import begins_count, pass_count_words, stated
 from workeven.notation.rings import closes_ring, ring
 from workeven.notation.stars import closes_star
-from workeven.notation.stitches import in_loop, stitches
+from workeven.notation.stitches import in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.together import drawn_together, together
 from workeven.notation.tokens import Token
@@ -65,8 +65,10 @@ from workeven.notation.tree import (
     Space,
     StatedHere,
     Step,
+    Stitch,
     Travel,
     Turn,
+    Unplaced,
     Work,
 )
 from workeven.notation.unworked import LEAVING, with_left
@@ -100,6 +102,9 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             break
         if not depth and found and stream.is_word("rep") and (all_ := _all_again(stream, found)):
             found = all_
+            continue
+        if found and stream.is_word("all") and (group := _all_in_one(stream, found, depth)):
+            found = group
             continue
         before = stream.at
         stream.steps += 1
@@ -153,6 +158,44 @@ def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
         return None
     start = body[0].start
     return [*found[: head[0]], Repeat(tuple(body), Open(), start=start, end=stream.end)]
+
+
+def _all_in_one(stream: Stream, found: list[Step], depth: int) -> list[Step] | None:
+    """``3 dc, ch 2, 3 dc, all in ring``: a group that is told without its brackets.
+
+    It begins behind the last step with a place of its own; the chain at the head of the row is
+    none of it.
+    """
+    mark, first = stream.here(), len(found)
+    while first and _has_no_place(found[first - 1]):
+        first -= 1
+    if not depth and first == 0 and isinstance(found[0], Chain):
+        first = 1
+    start = stream.take().start
+    where = where_of(stream) if stream.is_word("in") and len(found) - first > 1 else None
+    if where is None:
+        stream.back_to(mark)
+        return None
+    content = tuple(part for step in found[first:] if (part := _as_content(step)) is not None)
+    return [*found[:first], Work(content, where, start=found[first].start or start, end=stream.end)]
+
+
+def _as_content(step: Step) -> Stitch | Chain | None:
+    """What a step without a place of its own puts into one."""
+    if isinstance(step, Chain):
+        return step
+    if isinstance(step, Work) and isinstance(step.target, Unplaced):
+        only = step.content[0]
+        return replace(only, count=step.target.count) if isinstance(only, Stitch) else None
+    return None
+
+
+def _has_no_place(step: Step) -> bool:
+    """Whether a step is a number of stitches, or chains, and nothing says where they go."""
+    if isinstance(step, Chain):
+        return step.counts_as is None
+    plain = isinstance(step, Work) and isinstance(step.target, Unplaced) and len(step.content) == 1
+    return plain and isinstance(step, Work) and isinstance(step.content[0], Stitch)
 
 
 def _turned_to_far_side(
@@ -265,6 +308,8 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
         return False
     if token.word == "rep" and "rep from" in closing:
         return stream.ahead().word in _BEHIND_REP or stream.ahead().kind in ("num", "rate")
+    if token.word == "rep" and "rep this" in closing:
+        return stream.ahead().word == "this" and stream.ahead(2).word in ("row", "rnd")
     if token.word in ("*", "†") and f"closing {token.word}" in closing:
         return closes_star(stream, token.word)
     if token.word not in closing or (token.word == "-" and stream.is_amount()):

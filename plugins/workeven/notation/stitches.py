@@ -124,8 +124,8 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
     name = stream.take().word
     if beginning:
         name = f"beg {name}"
-    if stream.is_word("dec") and (decreased := _dec_named(stream, name, before, start)):
-        return decreased
+    if stream.is_word("inc", "dec") and (changed := _named(stream, name, before, start)):
+        return changed
     kind = kind_of(name)
     after = None
     if before is None and stream.is_amount() and not times_follow(stream):
@@ -165,6 +165,34 @@ def _dec_named(
             return (Work((stitch,), where, over=True, start=start, end=stream.end),)
     stream.back_to(mark)
     return None
+
+
+def _named(stream: Stream, name: str, count: Amount | None, start: int) -> tuple[Step, ...] | None:
+    """``sc inc in next st``, ``dc dec``: two in one, or two together, of the stitch named.
+
+    Takes: inc in next st
+    Refuses: inc 6 sts evenly
+    """
+    if stream.is_word("dec") and (decreased := _dec_named(stream, name, count, start)):
+        return decreased
+    if count is not None:
+        return None
+    mark = stream.here()
+    increases = stream.take().word == "inc"
+    if stream.is_amount() and not times_follow(stream):
+        stream.back_to(mark)
+        return None
+    if not increases:
+        stitch = Stitch(f"{kind_of(name).base}2tog", ONE, 2, start, stream.end)
+        return _worked(stream, stitch, None, None, start)
+    where = where_of(stream)
+    if where is None:
+        at = stream.at
+        bound = limit(stream)
+        all_of_them = stream.at != at
+        where = Each((AnyStitch(),), bound) if all_of_them else Next((AnyStitch(),))
+    two = Stitch(name, Amount((2,)), 1, start, stream.end)
+    return (Work((two,), where, start=start, end=stream.end),)
 
 
 def in_loop(stream: Stream) -> tuple[Step, ...] | None:
@@ -604,7 +632,7 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     mark = stream.at
     if stream.is_word("thru"):
         return None
-    if stream.accept("to", "join") or stream.accept("join"):
+    if stream.accept("to", "join") or stream.accept("to", "close") or stream.accept("join"):
         return (JoinRound(None, start=start, end=stream.end),)
     if (over := over_many(stream)) is not None:
         return _in_places(

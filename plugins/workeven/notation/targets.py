@@ -31,6 +31,7 @@ from workeven.notation.tree import (
     Next,
     OneChain,
     PlaceName,
+    RowEnd,
     RowSides,
     Same,
     Target,
@@ -343,10 +344,11 @@ def _counted_off(stream: Stream) -> TurningChain | None:
     return None
 
 
-def _sides(stream: Stream) -> RowSides | None:
-    """``side of each row``, ``each row end along front edge``.
+def _sides(stream: Stream) -> RowSides | Next | None:
+    """``side of each row``, ``each row end along front edge``, ``end of each of the 14 rows``.
 
     Takes: side of each row
+    Takes: end of each of next 14 rows
     Refuses: each st
     """
     if "row" not in stream.said:
@@ -355,6 +357,8 @@ def _sides(stream: Stream) -> RowSides | None:
     stream.accept_any("side", "end", "edge")
     stream.accept("of")
     each = bool(stream.accept("each"))
+    if each and stream.at > mark + 1 and (ends := _so_many_sides(stream)) is not None:
+        return ends
     if stream.accept("row"):
         ended = stream.accept("end")
         if stream.at > mark + 2 or (ended and stream.at > mark + 1):
@@ -362,6 +366,24 @@ def _sides(stream: Stream) -> RowSides | None:
             return RowSides(each=each)
     stream.at = mark
     return None
+
+
+def _so_many_sides(stream: Stream) -> Next | None:
+    """Behind "side of each": so many rows.
+
+    Takes: of the 14 rows
+    Refuses: row
+    """
+    mark = stream.here()
+    stream.accept("of")
+    stream.articles()
+    stream.accept_any("next", "first", "last")
+    count = stream.amount() if stream.is_amount() else None
+    if count is None or not stream.accept("row"):
+        stream.back_to(mark)
+        return None
+    _pass_edge(stream)
+    return Next((RowEnd(),), count, each=True)
 
 
 _EDGE_WORDS = frozenset(
@@ -404,7 +426,8 @@ def _each(stream: Stream) -> Target:
         stream.articles()
         if stream.is_amount():
             count = stream.amount()
-            if stream.accept("skipped"):
+            if stream.is_word("skipped") and not _yarn_was_joined(stream):
+                stream.take()
                 return Same(name(stream), made=True, count=count)
             return Next(count=count, names=names(stream), each=True)
         return _counted(stream, each=True)
@@ -418,6 +441,11 @@ def _each(stream: Stream) -> Target:
     if bound is None and stream.accept("rem"):
         pass
     return Each(found, bound)
+
+
+def _yarn_was_joined(stream: Stream) -> bool:
+    """Whether the row begins with new yarn: then skipped stitches are those of an earlier row."""
+    return any(token.word == "join" for token in stream.tokens[: stream.at])
 
 
 def _center_many(stream: Stream) -> bool:
@@ -446,6 +474,8 @@ def _counted(stream: Stream, *, each: bool) -> Target:
         return Last(count=stream.amount(), names=names(stream), each=each)
     if word in ("rem", "each"):
         return Each(names(stream), limit(stream))
+    if word in ("first", "last") and (of_many := _one_of(stream)) is not None:
+        return First(of_many) if word == "first" else Last(of_many)
     count = stream.amount() if stream.is_amount() else ONE
     each = each or bool(stream.accept("each"))
     alone = word in ("next", "first", "last", "center") or count is not ONE
@@ -460,6 +490,23 @@ def _counted(stream: Stream, *, each: bool) -> Target:
             return Last(found_names, count, each)
         case _:
             return Next(found_names, count, each)
+
+
+def _one_of(stream: Stream) -> tuple[PlaceName, ...] | None:
+    """Behind "first": of how many it is the first.
+
+    Takes: of 5 skipped sc
+    Refuses: of next shell
+    """
+    mark = stream.here()
+    if stream.accept("of"):
+        stream.articles()
+        stream.accept_any("next", "these")
+        if stream.is_amount():
+            stream.amount()
+            return names(stream)
+    stream.back_to(mark)
+    return None
 
 
 #: every kind of place, in the order in which they are tried

@@ -8,6 +8,7 @@ From      notation.md, "Whole-row words", "Changing over".
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from workeven.notation.asides import aside
@@ -108,12 +109,21 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     if stream.is_word("cont") and "rep" in (stream.ahead().word, stream.ahead(2).word):
         stream.take()
         stream.accept("to")  # "continue to repeat Row 2"
-    if not stream.is_word("rep") and not (stream.is_word("same", "as") and stream.at == mark):
+    if not stream.is_word("rep", "same", "as"):
         stream.at = mark
+    if stream.is_word("work", "worked", "made") and stream.ahead().word == "as":
+        stream.take()
     if _of_the_other(stream):
         stream.take()
         stream.articles()
         return _repeated(stream)
+    if stream.is_word("inc", "dec") and stream.at == mark and _shaped_as_before(stream):
+        change = growth(stream)
+        if change is not None:
+            return RepeatRows(
+                (RowRef(),), until_of(stream), steps=rest_steps(stream), change=change
+            )
+        stream.at = mark
     if stream.is_word("same", "as") and _passes_as(stream):
         pass
     elif not stream.is_word("rep") or stream.ahead().word == "from":
@@ -151,6 +161,19 @@ def _pass_other_part(stream: Stream) -> None:
         stream.pass_to(found.end())
 
 
+#: stitches over which rows go on that have no others
+_OVER_THESE = r"\s*(?:over|on|across) (?:(?:only|just) )?(?:these|those|the same)(?: (?:\d+ )?\w+)?"
+
+
+def _pass_over_these(stream: Stream) -> None:
+    """Pass "over these 6 sc": what the row before has left is all there is."""
+    if stream.said.isdisjoint(("these", "those", "same")):
+        return
+    found = ignoring_case(_OVER_THESE).match(stream.text, stream.end)
+    if found is not None:
+        stream.pass_to(found.end())
+
+
 def _repeated(stream: Stream) -> RepeatRows:
     """Behind "rep": which rows, how often, with which the last ends.
 
@@ -163,13 +186,15 @@ def _repeated(stream: Stream) -> RepeatRows:
         stream.take()
         stream.accept("and")
         if stream.token.kind == "num" and rows[-1].word is not None and not _times_ahead(stream):
-            rows.append(RowRef(rows[-1].word, *label_numbers(stream)))
+            rows.append(RowRef(rows[-1].word, *label_numbers(stream), rows[-1].name))
         elif stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
             rows.append(row_ref(stream))
         else:
             stream.at = mark
             break
+    stream.accept("again")
     _pass_other_part(stream)
+    _pass_over_these(stream)
     change = growth(stream)
     _pass_colours(stream)
     if stream.accept("for", "patt"):
@@ -196,7 +221,7 @@ _GOES_ON = (
     r"(?:with|having|working) (?:\d|one|two))\b)[^;.()])*"
 )
 _COLOURS = (
-    rf"[,;]?\s*(?:{_NUMBER} (?:rnds?|rounds?|rows?) each (?:in|of|with)\b|"
+    rf"[,;]?\s*(?:{_NUMBER} (?:rnds?|rounds?|rows?) each (?:(?:in|of|with)\b|(?-i:[A-Z]))|"
     r"(?:and |while )?(?:chang|switch|alternat|swapp)ing (?:the )?"
     rf"(?:(?:yarns?|colou?rs?)\b|(?:between |with |to )?(?:{_NUMBER} (?:rnds?|rounds?|rows?) "
     r"(?:each )?(?:in |of |with )?(?:colou?r |yarn )?)?(?-i:[A-Z]))|"
@@ -259,8 +284,28 @@ def _passes_as(stream: Stream) -> bool:
     mark = stream.at
     stream.accept("same")
     if stream.accept("as"):
+        stream.accept("for")
         stream.articles()
         if stream.is_word("row", "rnd", "last", "prev") or _ordinal_row(stream):
+            return True
+    stream.at = mark
+    return False
+
+
+def _shaped_as_before(stream: Stream) -> bool:
+    """Pass "inc as before", "dec as in last rnd": what differs is told behind it.
+
+    Takes: inc as before
+    Refuses: inc in next st
+    """
+    mark = stream.at
+    stream.take()
+    if stream.accept("as"):
+        if stream.accept_any("before", "set", "established", "est"):
+            return True
+        stream.accept_any("in", "for", "on")
+        stream.articles()
+        if stream.accept_any("last", "prev") and stream.accept_any("row", "rnd"):
             return True
     stream.at = mark
     return False
@@ -287,6 +332,7 @@ def row_ref(stream: Stream) -> RowRef:
         if not stream.accept_any("row", "rnd"):
             raise stream.fault(mend="write “rep last row” or “rep Row 2”")
         return RowRef()
+    part = _part_of_row(stream)
     if stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
         token = stream.take()
         mark = stream.at
@@ -295,8 +341,27 @@ def row_ref(stream: Stream) -> RowRef:
         if last is not None and not token.plural and (counted or _blank_behind(stream, mark)):
             stream.at = mark  # "rep Rnd 3 – 90": the number behind the dash is a count
             first, last = stream.amount(), None
-        return RowRef("Rnd" if token.word == "rnd" else "Row", first, last)
+        return RowRef("Rnd" if token.word == "rnd" else "Row", first, last, part)
     return RowRef(name=_row_name(stream))
+
+
+#: a part in front of the number of a row: "Left Neck Rows 2 and 3"
+_PART = r"(?P<name>[A-Z][\w'’]*(?: [\w'’]+){0,2}),? (?=(?:Row|Rnd|Round)s? \d)"
+
+
+def _part_of_row(stream: Stream) -> str | None:
+    """Pass the part whose rows are meant.
+
+    Takes: Left Neck Rows 2 and 3
+    Refuses: Row 2
+    """
+    if stream.token.kind not in ("word", "stitch") or stream.is_word("row", "rnd", "r"):
+        return None
+    found = re.compile(_PART).match(stream.text, stream.start)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    return found["name"]
 
 
 def _blank_behind(stream: Stream, at: int) -> bool:

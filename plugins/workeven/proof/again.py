@@ -58,7 +58,7 @@ def lines_meant(standing: Standing, refs: tuple[RowRef, ...], length: int) -> tu
 def _meant(standing: Standing, ref: RowRef, length: int) -> list[Line]:
     if ref.name == "last":
         return _last(standing, ref, length)
-    if ref.name is not None:
+    if ref.name is not None and ref.first is None:
         return [_named(standing, ref.name, length)]
     if ref.first is None:
         if standing.last is None:
@@ -68,9 +68,10 @@ def _meant(standing: Standing, ref: RowRef, length: int) -> list[Line]:
     last = first if ref.last is None else (standing.context.amount(ref.last) or first)
     lines = []
     for number in range(first, min(last, first + MOST_WORKINGS) + 1):
-        line = standing.line_of(number)
+        line = standing.line_of(number, None if ref.name is None else ref.name.casefold())
         if line is None:
-            raise _no_row(f"{ref.word} {number} has not been worked yet", standing, length)
+            said = f"{ref.word} {number}" if ref.name is None else f"{ref.name} {ref.word} {number}"
+            raise _no_row(f"{said} has not been worked yet", standing, length)
         lines.append(line)
     return lines
 

@@ -7,7 +7,7 @@ From      notation.md, "Labels" (a section may restart at 1), the table of place
 
 A ring made by magic is never worked into what is there. A chain that is worked back along may stand
 at the edge of what is there ("ch 5, sc in 2nd ch from hook and in next 3 chs, sc in each st"): it
-begins a part where a heading says so and the row goes nowhere else.
+begins a part where a heading says so, or the yarn was cut, and the row goes nowhere else.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     Target,
     Work,
 )
+from workeven.proof.earlier import is_fastened_off
 from workeven.proof.line import Line
 from workeven.proof.parts import targets_of
 from workeven.proof.standing import Standing
@@ -65,15 +66,24 @@ def _in_magic_ring(line: Line) -> bool:
 def _is_new(standing: Standing, label: Label | None, own: Line) -> bool:
     headed = label is not None and label.section
     first = label is not None and label.first is not None and label.first.values == (1,)
-    if not (headed or first or standing.cut):
+    last = standing.last
+    cut = standing.cut or (last is not None and is_fastened_off(last.facts))
+    if not (headed or first or cut):
         return False
     steps = [step for step in own.facts.written if not isinstance(step, Aside)]
     head = steps[0] if steps else None
     if isinstance(head, Work):
         return isinstance(head.target, IntoRing) and head.target.magic
     targets = list(targets_of(own.facts.written))
-    chained = headed and first and isinstance(head, Chain) and bool(targets)
-    return chained and isinstance(targets[0], FromHook) and all(map(_along_chain, targets))
+    chained = (cut or (headed and first)) and isinstance(head, Chain)
+    if chained and cut and not targets:
+        return len(steps) == 1  # "Leg: ch 5"
+    return (
+        chained
+        and bool(targets)
+        and isinstance(targets[0], FromHook)
+        and all(map(_along_chain, targets))
+    )
 
 
 def _along_chain(target: Target) -> bool:

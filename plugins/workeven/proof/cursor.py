@@ -26,6 +26,7 @@ from workeven.proof.fabric import (
     Run,
     amount_in,
     amount_of,
+    any_place,
     count_stitches,
     tally_of,
 )
@@ -150,6 +151,17 @@ class Cursor:
         before = self.ledger
         self.take(match, count)
         self.nothing_worked_since(before)
+
+    def leave_group(self) -> None:
+        """Pass the rest of the group that the hook is in the midst of; elsewhere nothing."""
+        if len(self.frames) == 1:
+            return
+        frame, outer = self.frames[-1], self.frames[-2]
+        around = outer.nodes[outer.index]
+        inside = frame.index or self.used
+        if isinstance(around, Loop) and around.group and inside:
+            rest = sum(amount_in(node, any_place) for node in frame.nodes[frame.index :])
+            self.pass_by(any_place, rest - self.used)
 
     def nothing_worked_since(self, before: Ledger | None) -> None:
         """What was taken since the ledger stood so is only passed over."""

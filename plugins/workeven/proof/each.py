@@ -24,6 +24,7 @@ from workeven.notation.tree import (
     Increase,
     Last,
     Limit,
+    Marked,
     More,
     Next,
     Open,
@@ -43,7 +44,7 @@ from workeven.proof.fabric import Match, amount_of, any_place
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.making import make
 from workeven.proof.naming import ANY, are, many, match_of, share, spoken
-from workeven.proof.taking import missing
+from workeven.proof.taking import leave_named_group, missing
 
 _TURNING = match_of((TurningChain(),))
 
@@ -63,9 +64,12 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
     if hook.ring:
         raise open_in_ring(step)
     hook.cursor.take(match, count)
+    leave_named_group(hook, target.names)
     make(hook.made, step.content, count // legs)
     if count:
         hook.stands, hook.over_first = "taken", False
+    if isinstance(target.limit, ToNext):
+        hook.stopped = hook.cursor.remaining(any_place)
     hook.began = True
 
 
@@ -124,25 +128,29 @@ def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
         case ToLast() as limit:
             return _room_to_last(hook, match, limit, step)
         case ToNext(name=name):
-            before = _before_next(hook, name, match)
+            less = 0 if target.limit.less is None else hook.context.amount(target.limit.less) or 0
+            before = _before_next(hook, name, match, less)
             if before is None:
                 if hook.recover:
                     return 0
                 missing(hook, (name,), 1, 0, step)
-            less = 0 if target.limit.less is None else hook.context.amount(target.limit.less) or 0
             return _stopped_short(hook, before, less, step)
         case _:
             assert_never(target.limit)
 
 
-def _before_next(hook: Hook, name: PlaceName, match: Match) -> int | None:
+def _before_next(hook: Hook, name: PlaceName, match: Match, less: int) -> int | None:
     """How many places stand before the next one of a name.
 
-    A marker that the hook stands at is behind it: the next one is meant.
+    A marker that the hook stands at is behind it: the next one is meant. So is a space up to which
+    it has come and that it has not worked into ("…, ch 1, dc in each dc to next ch-1 sp"), or in
+    front of which ``less`` places are to be left.
     """
     stop = match_of((name,))
     here = hook.cursor.peek()
-    if here is None or "between" not in here.marks or not stop(here):
+    passed = here is not None and "between" in here.marks
+    passed = passed or (less > 0 and not isinstance(name, Marked)) or hook.has_stopped()
+    if here is None or not passed or not stop(here):
         return hook.cursor.before(stop, match)
     probe = hook.cursor.copy()
     probe.take(any_place, 1)

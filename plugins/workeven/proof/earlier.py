@@ -129,7 +129,7 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
     last = standing.last
     label = own.row.label
     anew = label is not None and (label.section or _SIDE.search(label.name or "") is not None)
-    if last is None or not (standing.cut or anew or _is_fastened_off(last.facts)):
+    if last is None or not (standing.cut or anew or is_fastened_off(last.facts)):
         return None
     if not _skips_and_joins(own.facts.steps, anew=anew):
         return None
@@ -160,7 +160,8 @@ def _skips_and_joins(steps: tuple[Step, ...], *, anew: bool) -> bool:
     return False
 
 
-def _is_fastened_off(facts: Facts) -> bool:
+def is_fastened_off(facts: Facts) -> bool:
+    """Whether a row ends by cutting the yarn."""
     return any(isinstance(step, FastenOff) for step in facts.written)
 
 

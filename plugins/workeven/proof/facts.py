@@ -49,6 +49,7 @@ from workeven.notation.tree import (
     TurningChain,
     Work,
 )
+from workeven.proof.border import all_edges
 from workeven.proof.markers import names_markers, places_markers
 from workeven.proof.parts import Asked, asked
 
@@ -91,6 +92,9 @@ class Facts(NamedTuple):
 def facts_of(written: tuple[Step, ...]) -> Facts:
     """Look through the steps of a row."""
     steps, chain = _without_next_chain(written)
+    along_rows = _along_rows(written)
+    if along_rows:
+        steps = all_edges(steps)
     return Facts(
         written=written,
         steps=steps,
@@ -105,7 +109,7 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
         counts_inside=tuple(
             (at, step) for at, step in enumerate(written) if isinstance(step, StatedHere)
         ),
-        along_rows=_along_rows(written),
+        along_rows=along_rows,
         places_markers=places_markers(written),
         names_markers=names_markers(written),
     )

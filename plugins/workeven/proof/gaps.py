@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     Inside,
     JoinYarn,
     Last,
+    More,
     Next,
     OneChain,
     Repeat,
@@ -113,8 +114,9 @@ def gaps_of(standing: Standing, line: Line) -> tuple[Gap, ...]:
 def _one_by_one(standing: Standing, steps: tuple[Step, ...]) -> Iterator[Step]:
     """The steps with those of a repeat as often as it is worked."""
     for step in steps:
-        if isinstance(step, Repeat) and isinstance(step.times, Exactly):
+        if isinstance(step, Repeat) and isinstance(step.times, Exactly | More):
             times = standing.context.amount(step.times.count) or 0
+            times += isinstance(step.times, More)  # "rep from * once more" is twice in all
             for _ in range(min(times, _MOST)):
                 yield from _one_by_one(standing, step.steps)
         else:

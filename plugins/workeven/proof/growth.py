@@ -31,6 +31,7 @@ from workeven.notation.tree import (
     Next,
     PlaceName,
     Repeat,
+    Same,
     Space,
     Step,
     Stitch,
@@ -56,6 +57,14 @@ def grown(line: Line, change: Growth | Exchange, times: int) -> tuple[Line, ...]
         return (_line(line, steps),) * times
     rates = range(1, times + 1) if change.each else (1,) * times
     return tuple(_line(line, _larger(written, change, rate)) for rate in rates)
+
+
+def shapes(line: Line) -> bool:
+    """Whether a row increases or decreases somewhere."""
+    return any(
+        _is_shaping(step) or (isinstance(step, Repeat) and _shapes(step))
+        for step in line.facts.written
+    )
 
 
 def _line(line: Line, steps: tuple[Step, ...]) -> Line:
@@ -193,6 +202,10 @@ def _longer_runs(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[St
     if change.beside:
         return _at_both_sides(steps, change, more)
     found = [at for at, step in enumerate(steps) if isinstance(step, Repeat) and _shapes(step)]
+    if not found and (between := _between_two(steps)) is not None:
+        run = steps[between]
+        assert isinstance(run, Work)
+        return (*steps[:between], _longer(run, more, change), *steps[between + 1 :])
     if len(found) != 1:
         raise _unclear(change, "which stitches of the row grow cannot be told")
     repeat = steps[found[0]]
@@ -203,7 +216,67 @@ def _longer_runs(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[St
     run = repeat.steps[runs[0]]
     assert isinstance(run, Work)
     inside = (*repeat.steps[: runs[0]], _longer(run, more, change), *repeat.steps[runs[0] + 1 :])
-    return (*steps[: found[0]], replace(repeat, steps=inside), *steps[found[0] + 1 :])
+    if any(_is_shaping(step) for step in steps[found[0] + 1 :]):
+        raise _unclear(change, "whether the stitches behind the repeat grow too cannot be told")
+    before = _first_section(steps[: found[0]], run, more, change)
+    return (*before, replace(repeat, steps=inside), *steps[found[0] + 1 :])
+
+
+def _between_two(steps: tuple[Step, ...]) -> int | None:
+    """Where the run stands between the only two increases, or decreases, of a row."""
+    shaped = [at for at, step in enumerate(steps) if _is_shaping(step)]
+    if len(shaped) != _PAIR or shaped[1] != shaped[0] + _PAIR:
+        return None
+    return shaped[0] + 1 if _is_run(steps[shaped[0] + 1]) else None
+
+
+#: an increase at both sides of a gusset; from one to the other there is a run between
+_PAIR = 2
+
+
+def _first_section(
+    steps: tuple[Step, ...], like: Work, more: int, change: Growth
+) -> tuple[Step, ...]:
+    """What stands before the repeat: where it is the first section of it, its run grows too.
+
+    ``ch 3, dc in next 2 dc, 2 dc in next dc, *dc in next 3 dc, 2 dc in next dc; rep …``: the chain
+    is the first of three. Where the chain is all of the run, so many are worked behind it.
+    """
+    lead = _lead(steps)
+    shaped = [at for at in range(lead, len(steps)) if _is_shaping(steps[at]) or _in_same(steps[at])]
+    if not shaped:
+        return steps
+    runs = [at for at in range(lead, len(steps)) if _is_run(steps[at]) and not _in_same(steps[at])]
+    if len(runs) == 1 and len(shaped) == 1:
+        run = steps[runs[0]]
+        assert isinstance(run, Work)
+        return (*steps[: runs[0]], _longer(run, more, change), *steps[runs[0] + 1 :])
+    chain = steps[lead - 1] if lead else None
+    if runs or len(shaped) > 1 or more < 0 or not _stands_for_one(chain):
+        raise _unclear(change, "whether the stitches before the repeat grow too cannot be told")
+    target = like.target
+    assert isinstance(target, _COUNTED_OFF)
+    grown_run = replace(like, target=replace(target, count=Amount((more,))))
+    at = shaped[0] + 1 if _in_same(steps[shaped[0]]) else lead
+    return (*steps[:at], grown_run, *steps[at:])
+
+
+def _in_same(step: Step) -> bool:
+    """``dc in same st``: an increase, with the chain that stands there."""
+    return isinstance(step, Work) and isinstance(step.target, Same)
+
+
+#: a chain that is not said to count does as from here on (notation.md, "Chains at the start")
+_COUNTED_CHAINS = 3
+
+
+def _stands_for_one(chain: Step | None) -> bool:
+    """Whether the chain at the head of the row is the first stitch of its section."""
+    if not isinstance(chain, Chain):
+        return False
+    if chain.counts_as is not None:
+        return bool(chain.counts_as.stitches)
+    return len(chain.count.values) == 1 and (chain.count.values[0] or 0) >= _COUNTED_CHAINS
 
 
 def _at_both_sides(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[Step, ...]:
@@ -245,7 +318,8 @@ def _is_run(step: Step) -> bool:
 def _longer(run: Work, more: int, change: Growth) -> Work:
     target = run.target
     assert isinstance(target, _COUNTED_OFF)
-    if len(target.count.values) != 1 or (target.count.values[0] or 0) + more < 0:
+    values = target.count.values
+    if not values or any(number is not None and number + more < 0 for number in values):
         raise _unclear(change, "the stitches between are too few for that")
-    count = Amount(((target.count.values[0] or 0) + more,))
-    return replace(run, target=replace(target, count=count))
+    longer = tuple(None if number is None else number + more for number in values)
+    return replace(run, target=replace(target, count=replace(target.count, values=longer)))

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from workeven.notation.tree import (
     ONE,
+    Amount,
     Aside,
     Chain,
     ChainOfTurning,
@@ -59,6 +60,7 @@ from workeven.proof.facts import (
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.making import make, stand_for
+from workeven.proof.mesh import mesh_chains
 from workeven.proof.naming import many, match_of, ordinal
 from workeven.proof.taking import (
     missing,
@@ -224,6 +226,11 @@ def _skipped_chains(hook: Hook, said: CountsAs | None, nth: int, first: str | No
     if said is not None:
         _check_skipped(hook, said, nth)
         stand_for(hook.made, said, skipped, base)
+        return
+    space = mesh_chains(hook.facts.steps)
+    if space is not None:
+        counted = CountsAs(((ONE, base),), Amount((space,)))
+        stand_for(hook.made, counted, skipped, base)
         return
     height = HEIGHTS.get(base, 0)
     counts = skipped == height and _counts(hook, base, height)

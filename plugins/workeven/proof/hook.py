@@ -73,6 +73,7 @@ class Saved(NamedTuple):
     flags: tuple[bool, bool, bool, bool, bool]
     into_space: int
     edge: str | None
+    stopped: int | None
 
 
 class Walk(Protocol):
@@ -95,8 +96,9 @@ class Hook:
     ``trace``, ``placed``, ``at_markers``: see ``markers``; ``moved_start``: it began elsewhere.
     ``lenient``: what it leaves over is let pass.
     ``points`` are the places that can be read in more than one way, with their readings. ``depth``
-    is how deep in repeats the hook is. ``first_side`` is how many chains were worked into on the
-    first side. ``passed_over`` holds how many places were passed on the way to marked ones.
+    is how deep in repeats the hook is. ``stopped``: how many places were ahead where it last came
+    up to one and stopped. ``first_side`` is how many chains were worked into on the first side.
+    ``passed_over`` holds how many places were passed on the way to marked ones.
     ``repeats`` is how often the one repeat of the row is worked (0: there are several).
     ``edge`` is the edge of the piece that the row has turned to, where it goes around it; the
     ``kept_edge`` is the last row where a border begins along a side, and comes to it later.
@@ -138,6 +140,7 @@ class Hook:
         self.trace: list[tuple[int, int]] | None = None
         self.placed: dict[Mark, None] = {}
         self.marks_off = self.moved_start = False
+        self.stopped: int | None = None
         self.at_markers: int | None = None
         self.into_parts: frozenset[PlaceName] = frozenset()
         self.depth = self.chains_made = self.first_side = 0
@@ -280,6 +283,10 @@ class Hook:
 
     # --- states ----------------------------------------------------------------------------
 
+    def has_stopped(self) -> bool:
+        """Whether it stands in front of a place up to which it was to come."""
+        return self.stopped is not None and self.stopped == self.cursor.remaining(any_place)
+
     def save(self, out: Builder) -> Saved:
         """The state with this output, to come back to."""
         made = self.made
@@ -296,6 +303,7 @@ class Hook:
             (self.over_first, self.began, self.left_rest, self.joined, self.sided),
             self.into_space,
             self.edge,
+            self.stopped,
         )
 
     def restore(self, saved: Saved) -> None:
@@ -312,6 +320,7 @@ class Hook:
         self.named = saved.named
         self.into_space = saved.into_space
         self.edge = saved.edge
+        self.stopped = saved.stopped
         self.over_first, self.began, self.left_rest, self.joined, self.sided = saved.flags
 
 

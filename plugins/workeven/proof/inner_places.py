@@ -13,6 +13,7 @@ from functools import lru_cache
 
 from workeven.notation.tree import (
     AnyStitch,
+    Chain,
     First,
     Gap,
     Inside,
@@ -198,7 +199,7 @@ def _is_group(
             if group.name is not None:
                 return group.name == wanted
             known = special.get(wanted)
-            return known is not None and len(sts) == _size(known)
+            return known is not None and _is_made_as(places, known)
         case StitchGroup(size=size, stitch=kind, name=word):
             if size is not None:
                 return len(sts) == size and all(place.base == kind for place in sts)
@@ -208,10 +209,22 @@ def _is_group(
                 return True
             declared = [known for key, known in special.items() if word in key]
             if declared:
-                return any(group.name == one.name or len(sts) == _size(one) for one in declared)
+                return any(group.name == one.name or _is_made_as(places, one) for one in declared)
             return len(sts) >= _SHELL
         case _:
             return False
+
+
+def _is_made_as(places: list[Place], known: SpecialStitch) -> bool:
+    """Whether a group that was not called so is one: as many stitches, as many spaces.
+
+    ``ch 3 (counts as dc), dc in first dc`` is two dc, and no V-st: it has no chain between.
+    """
+    sts = sum(place.counts() for place in places)
+    spaces = sum(place.sort == "sp" for place in places)
+    chains = sum(isinstance(item, Chain) for item in known.content)
+    plain = all(isinstance(item, Chain | Stitch) for item in known.content)
+    return sts == _size(known) and (spaces == chains or not plain)
 
 
 def _size(known: SpecialStitch) -> int:

@@ -128,21 +128,26 @@ def _excerpt(row: Row, again: Row | None) -> str:
 def row_name(line: CountedLine, size: int, *others: int) -> str | None:
     """The printed name of a row: "Rnd 9", its own name, or None for a starting chain.
 
+    A name beside a number is that of the part ("Left neck Row 2") or a remark ("Row 9 (heel)").
     Where its number differs in other sizes, theirs stand behind it: "Row 37 (48)".
     """
     label = line.lined.row.label
-    if label is not None and label.name is not None:
-        return label.name
+    name = None if label is None else label.name
+    if name is not None and (label is None or label.first is None):
+        return name
     word = "Row" if "rounds" not in line.lined.worked else "Rnd"
     if label is not None and label.word is not None:
         word = label.word
     numbers = [_number(line.per_size[at]) for at in (size, *others)]
     if not numbers[0]:
-        return None
+        return name
     several = "–" in numbers[0]
     listed = [number or "–" for number in numbers]
     behind = f" ({', '.join(listed[1:])})" if len(set(listed)) > 1 else ""
-    return f"{word}{'s' if several else ''} {listed[0]}{behind}"
+    numbered = f"{word}{'s' if several else ''} {listed[0]}{behind}"
+    if name is None or label is None:
+        return numbered
+    return f"{name} {numbered}" if label.section else f"{numbered} ({name})"
 
 
 def _number(entry: RowInSize | None) -> str:
@@ -350,7 +355,8 @@ def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
     if row.stated is None or row.body is None or not asks_of_own(row.stated):
         return
     counts = [count for count in line.counts if count is not None]
-    units = unchecked_units(row.stated, counts[0].groups if counts else ())
+    made = (counts[0].makes, counts[0].groups) if counts else ((), ())
+    units = unchecked_units(row.stated, *made)
     if units:
         yield Problem(
             code="count-unchecked",

@@ -17,7 +17,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from workeven.notation.tree import Corners, Next, Space, SpecialStitch
+from workeven.notation.tree import (
+    AnyStitch,
+    Corners,
+    Inside,
+    Next,
+    Space,
+    SpecialStitch,
+    StitchGroup,
+    ToNext,
+)
 from workeven.proof.context import Fault
 from workeven.proof.corners import (
     FEWEST_CORNERS,
@@ -29,6 +38,12 @@ from workeven.proof.fabric import Fabric, Loop, Node
 from workeven.proof.line import Line, line_of
 from workeven.records import fields, is_record, replace
 
+#: a corner of stitches has at least three
+_IN_A_CORNER = 3
+_CORNER = (Space(None, corner=True),)
+#: the middle of such a corner
+_MIDDLE = Inside("center", AnyStitch(), Next((StitchGroup(name="corner"),)))
+
 
 def with_known_spaces(own: Line, below: Fabric, special: Mapping[str, SpecialStitch]) -> Line:
     """The line over these places; as it is where it names no such space."""
@@ -36,16 +51,22 @@ def with_known_spaces(own: Line, below: Fabric, special: Mapping[str, SpecialSti
     if "corner" not in text and "cent" not in text:
         return own
     spaces = _spaces_of(below.nodes)
+    if own.facts.along_rows:  # corners between edges hold no places
+        spaces = spaces._replace(in_sts=False)
     steps = own.facts.written
     known = tuple(_known(step, spaces, len(own.row.text)) for step in steps)
     return own if known == steps else line_of(own.row, known, special)
 
 
 class _Spaces(NamedTuple):
-    """How many spaces of each length there are, and how many of them inside groups."""
+    """How many spaces of each length there are, and how many of them inside groups.
+
+    ``in_sts``: there are none, and the corners are groups of stitches ("3 sc in corner").
+    """
 
     there: dict[int, int]
     grouped: dict[int, int]
+    in_sts: bool
 
     def at_corners(self, chains: int | None) -> int | None:
         """The length of the spaces that stand in groups at corners, others of it between them."""
@@ -57,9 +78,22 @@ class _Spaces(NamedTuple):
 
 
 def _spaces_of(nodes: tuple[Node, ...]) -> _Spaces:
-    found = _Spaces({}, {})
-    count_spaces(nodes, 1, found.there)
-    _count_grouped(nodes, 1, found.grouped)
+    there: dict[int, int] = {}
+    grouped: dict[int, int] = {}
+    count_spaces(nodes, 1, there)
+    _count_grouped(nodes, 1, grouped)
+    in_sts = not there and FEWEST_CORNERS <= _corners_of(nodes, 1) <= MOST_CORNERS
+    return _Spaces(there, grouped, in_sts)
+
+
+def _corners_of(nodes: tuple[Node, ...], times: int) -> int:
+    """How many groups there are of three stitches or more."""
+    found = 0
+    for node in nodes:
+        if isinstance(node, Loop) and node.group and node.once >= _IN_A_CORNER:
+            found += times * node.times
+        elif isinstance(node, Loop):
+            found += _corners_of(node.nodes, times * node.times)
     return found
 
 
@@ -79,6 +113,12 @@ def _known(part: Any, spaces: _Spaces, end: int) -> Any:  # noqa: ANN401, any pa
         width = spaces.at_corners(_chains_of(part))
         if width is not None:
             return replace(part, target=Next((Space(width, grouped=True),)))
+        if part.target is None and spaces.in_sts:
+            return replace(part, target=_MIDDLE)
+    if isinstance(part, Next) and part.names == _CORNER and spaces.in_sts and _is_one(part):
+        return _MIDDLE
+    if isinstance(part, ToNext) and part.name == StitchGroup(name="corner"):
+        return _to_space(part, spaces)
     if isinstance(part, tuple) and type(part) is tuple:
         found = tuple(_known(one, spaces, end) for one in part)
         return part if found == part else found
@@ -90,6 +130,18 @@ def _known(part: Any, spaces: _Spaces, end: int) -> Any:  # noqa: ANN401, any pa
         if (new := _known(old := getattr(part, field.name), spaces, end)) is not old
     }
     return replace(part, **changed) if changed else part
+
+
+def _is_one(target: Next) -> bool:
+    return target.count.values == (1,)
+
+
+def _to_space(limit: ToNext, spaces: _Spaces) -> ToNext:
+    """``to next corner``: in front of the space there, where the corners have spaces."""
+    grouped, widest = spaces.at_corners(None), corner_width(spaces.there)
+    if grouped is not None:
+        return replace(limit, name=Space(grouped, grouped=True))
+    return limit if widest is None else replace(limit, name=Space(widest))
 
 
 def _chains_of(corners: Corners) -> int | None:

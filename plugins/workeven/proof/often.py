@@ -33,6 +33,7 @@ from workeven.proof.line import Line, Reached
 from workeven.proof.progression import Cycle, last_cycle
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Side, Standing, flipped
+from workeven.proof.stated import counted
 
 #: whether a number of rows ends as the text asks
 Ends = Callable[[int], bool]
@@ -54,7 +55,9 @@ def bounded(times: int, row: Row) -> int:
 def rows_of(standing: Standing, said: RowsCount | RowsTimes, row: Row) -> int:
     """A number of rows, less those before where they are among them."""
     count = standing.context.amount(said.count) or 0
-    if isinstance(said, RowsTimes) or not said.in_all:
+    if isinstance(said, RowsTimes):
+        return count + said.again
+    if not said.in_all:
         return count
     number = standing.number
     if number is None or number - 1 != standing.rows or count < standing.rows:
@@ -238,8 +241,8 @@ def steps_of_count(
     if probe.fabric is None:
         return None
     there = tally(probe.fabric.nodes).items()
-    now = sum(number for name, number in there if unit in (name, kind_of(name).base))
-    now = probe.fabric.sts if unit == "sts" else now
+    named = sum(number for name, number in there if unit in (name, kind_of(name).base))
+    now = probe.fabric.sts if unit == "sts" else named or None
     found: set[int] = set()
     for at in range(times):
         again = probe.work(lines[at % len(lines)], how)
@@ -247,9 +250,32 @@ def steps_of_count(
         if again.fault is not None or after is None:
             return None
         probe.fabric = again.fabric
-        found.add(after - now)
+        if now is not None:
+            found.add(after - now)
         now = after
     return found
+
+
+#: no repeat of rows goes on for longer at the count that it has reached
+_MOST_EVEN = 12
+
+
+def stays(
+    standing: Standing, until: UntilCount, lines: tuple[Line, ...], rows: tuple[int, int], how: str
+) -> bool:
+    """Whether the count that is reached after the first number of rows lasts up to the second."""
+    reached_after, last = rows
+    if last - reached_after > min(_MOST_EVEN, len(lines) - 1):
+        return False
+    amount, unit = until.stated.counts[0]
+    wanted = standing.context.amount(amount)
+    probe = standing.copy()
+    for at in range(last):
+        again = probe.work(lines[at % len(lines)], how)
+        if again.fault is not None or (at >= reached_after and _made(again, unit) != wanted):
+            return False
+        probe.fabric = again.fabric
+    return True
 
 
 def until_count_even(standing: Standing, until: UntilCount, result: RowCount) -> int:
@@ -265,10 +291,7 @@ def until_count_even(standing: Standing, until: UntilCount, result: RowCount) ->
 def _made(result: RowCount, unit: str) -> int | None:
     if unit == "sts":
         return result.sts
-    if unit == "sp":
-        return sum(number for name, number in result.makes if name.endswith(" sp"))
-    found = [number for name, number in result.makes if unit in (name, kind_of(name).base)]
-    return sum(found) if found else None
+    return counted(unit, dict(result.makes), dict(result.groups)) or None
 
 
 def _passes(now: int | None, after: int | None, wanted: int) -> bool:

@@ -92,6 +92,15 @@ def _count(plan: Plan, facts: Facts, below: Fabric, how: str, count: _Count) -> 
         return None
     if count.left and not count.left_rest:
         return None
+    if count.joined and how == "flat rows":
+        return None  # a round around a flat piece
+    if (
+        how != "flat rows"
+        and plan.turned
+        and not count.joined
+        and (count.left_rest or not below.closed)
+    ):
+        return None  # a row back and forth in a piece in rounds
     return _row_count(plan, facts, how, count)
 
 
@@ -147,13 +156,14 @@ class _Count:
     on, until something is taken. ``lead`` is the length of the chain that the row begins with.
     ``takes`` is what a turn of the open repeat takes. The first step that takes what is left is
     worked ``workings`` times, and takes ``unit`` stitches each time. ``marks`` are the markers that
-    it places, each behind so many stitches.
+    it places, each behind so many stitches. ``joined``: it ends as a round.
     """
 
     __slots__ = (
         "base",
         "context",
         "defaulted",
+        "joined",
         "lead",
         "left",
         "left_rest",
@@ -174,7 +184,7 @@ class _Count:
         self.sts = self.left = left
         self.base = base
         self.unit = self.workings = 0
-        self.left_rest = self.over_first = self.stands = False
+        self.left_rest = self.over_first = self.stands = self.joined = False
         self.stood_from: int | None = None
         self.lead: int | None = None
         self.takes: int | None = None
@@ -377,6 +387,7 @@ class _Count:
 
     def _join(self, step: Do) -> None:
         assert isinstance(step.step, JoinRound)
+        self.joined = True
         made = self.made
         made.work("sl st", 1)
         check_joined_place(step.step, self.lead, made.makes, made.groups)

@@ -50,6 +50,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.made import first_of, first_stitch, is_slip_stitch, made
+from workeven.proof.mesh import mesh_chains
 from workeven.records import record, replace
 
 
@@ -188,6 +189,15 @@ def _skipped_chains(steps: tuple[Step, ...], said: Mapping[str, bool]) -> Iterat
         name = first_of(step.content)
         base = None if name is None else kind_of(name).base
         if target.skipped is not None or nth is None or base not in HEIGHTS or base in said:
+            return
+        if (space := mesh_chains(steps)) is not None:
+            default = f"(counts as {base} and ch {space})"
+            other = replace(step, target=replace(target, skipped=CountsAs(())))
+            yield Reading(
+                default=f"the {nth - 1} skipped chs {default}",
+                taken=f"the {nth - 1} skipped chs (does not count)",
+                steps=(*steps[:at], other, *steps[at + 1 :]),
+            )
             return
         for words, default, counts in _as_other(base, nth - 1):
             other = replace(step, target=replace(target, skipped=counts))

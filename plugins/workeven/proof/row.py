@@ -11,7 +11,16 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from workeven.notation.tree import Chain, EachChainCounts, JoinRound, Open, Repeat, Stated, Step
+from workeven.notation.tree import (
+    Chain,
+    EachChainCounts,
+    JoinRound,
+    LeaveRest,
+    Open,
+    Repeat,
+    Stated,
+    Step,
+)
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import (
@@ -317,6 +326,10 @@ def _left_behind(hook: Hook) -> Fabric:
     if not hook.facts.works:
         return _without_work(hook, nodes)
     fabric = worked_fabric(hook.facts, nodes, hook.how, turned=turned)
+    if _goes_around(hook) and not turned:
+        fabric = fabric._replace(closed=True)
+    elif _stays_open(hook):
+        fabric = fabric._replace(closed=False, join_last=False)
     if hook.trace is None:
         return fabric
     return fabric._replace(marks=moved(hook, fabric.sts, turned=turned))
@@ -338,7 +351,26 @@ def _is_turned(hook: Hook) -> bool:
     """Whether the work is turned at the end of the row, said or understood."""
     if hook.turned is not None:
         return hook.turned
+    if _goes_around(hook):
+        return False
     return hook.how in TURNED and not hook.fastened and hook.facts.works
+
+
+def _stays_open(hook: Hook) -> bool:
+    """Whether a row of a piece in rounds goes back and forth: it leaves a rest and is turned.
+
+    So do the rows behind it, until one is joined.
+    """
+    if hook.how == "flat rows" or hook.joined or not hook.turned:
+        return False
+    below = hook.below
+    behind_one = below is not None and not (below.closed or below.foundation or below.ring)
+    return behind_one or any(isinstance(step, LeaveRest) for step in hook.facts.steps)
+
+
+def _goes_around(hook: Hook) -> bool:
+    """Whether a round was worked around a flat piece: it is joined, and nobody turns it."""
+    return hook.how == "flat rows" and hook.joined and hook.facts.works
 
 
 def _without_work(hook: Hook, nodes: tuple[Node, ...]) -> Fabric:

@@ -37,7 +37,7 @@ from workeven.proof.at_hand import (
 )
 from workeven.proof.context import Fault
 from workeven.proof.fabric import reversed_nodes, tally, turned_marks
-from workeven.proof.growth import grown
+from workeven.proof.growth import grown, shapes
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
@@ -46,6 +46,7 @@ from workeven.proof.often import (
     reached,
     rows_of,
     rows_to,
+    stays,
     steps_of_count,
     until_count,
     until_count_even,
@@ -121,6 +122,10 @@ def _changed(
 
     ``having 6 more dc each row`` may say only what comes of the same row worked again.
     """
+    if len(lines) > 1 and times is not None and isinstance(change, Growth):
+        taken_in_turn = _grown_in_turn(lines, change, times)
+        if taken_in_turn:
+            return taken_in_turn
     if len(lines) != 1 or times is None:
         raise Fault(
             "row-not-understood",
@@ -137,6 +142,8 @@ def _changed(
         makes = steps_of_count(standing, lines, min(times, _MOST_CHANGED), how, change.unit)
         if makes == {change.count}:
             return lines
+    if change.counted:
+        raise _uncounted(change) if not makes else _other_change(change, change.count, makes)
     try:
         found = grown(lines[0], change, times)
     except Fault:
@@ -157,6 +164,33 @@ def _check_change(
     if said is None or found is None or found == {said}:
         return
     raise _other_change(change, said, found)
+
+
+def _grown_in_turn(lines: tuple[Line, ...], change: Growth, times: int) -> tuple[Line, ...]:
+    """``rep Rnds 6 and 7 twice, with 2 more sc between incs on each inc rnd``: one of them grows.
+
+    Empty where none or several of the rows shape.
+    """
+    shaped = [at for at, line in enumerate(lines) if shapes(line)]
+    if len(shaped) != 1:
+        return ()
+    turns = -(-times // len(lines))
+    larger = grown(lines[shaped[0]], change, turns)
+    return tuple(
+        larger[at // len(lines)] if at % len(lines) == shaped[0] else lines[at % len(lines)]
+        for at in range(times)
+    )
+
+
+def _uncounted(change: Growth) -> Fault:
+    """More of what the rows have no count of, or of what only a part of each row has."""
+    return Fault(
+        "row-not-understood",
+        change.start,
+        change.end,
+        "where in the row they are worked is not said",
+        mend="Write the rows out.",
+    )
 
 
 def _other_change(change: Growth, said: int, found: set[int]) -> Fault:
@@ -240,6 +274,10 @@ def _times_of_again(
                 how = standing.how(line.lined)
                 lines = _changed(lines, body.change, _MOST_CHANGED, standing, how)
             times = until_count(standing, until, lines, standing.how(line.lined))
+            if labelled is not None and labelled > times:
+                # "Rows 36-65: rep Rows 34 and 35 until 8 sc rem": the last may be an even row
+                how = standing.how(line.lined)
+                times = labelled if stays(standing, until, lines, (times, labelled), how) else times
         case _:
             assert_never(until)
     return bounded(times, line.row)

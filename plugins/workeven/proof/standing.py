@@ -35,6 +35,7 @@ class Worked(NamedTuple):
     ``below`` is what was there before the first of them, worked as ``how`` says; ``onto`` is the
     number of the earlier row whose places the first of them takes up, None where it is the last.
     ``mirrored``: they are those of a second side, which lies as the first does, mirrored.
+    ``name`` is what their label names, which may be the part that begins here.
     """
 
     first: int | None
@@ -45,6 +46,7 @@ class Worked(NamedTuple):
     how: str = "flat rows"
     onto: int | None = None
     mirrored: bool = False
+    name: str = ""
 
     def line_of(self, number: int) -> Line | None:
         """What the row of that number works, if it is one of these."""
@@ -371,7 +373,9 @@ class Standing:
         self.last = lines[(times - 1) % len(lines)]
         if times > 0:
             below, how = self.below_line
-            self.worked_rows = Worked(first, times, lines, self.worked_rows, below, how, self.onto)
+            self.worked_rows = Worked(
+                first, times, lines, self.worked_rows, below, how, self.onto, name=name
+            )
             self.onto = None
         if name:
             self.by_name = {**self.by_name, name: self.last}
@@ -383,12 +387,19 @@ class Standing:
             yield rows
             rows = rows.before
 
-    def line_of(self, number: int) -> Line | None:
-        """What the row of a number works; of several with that number the last one."""
+    def line_of(self, number: int, part: str | None = None) -> Line | None:
+        """What the row of a number works; of several with that number the last one.
+
+        ``part``: only of the rows behind a label that names this part.
+        """
+        found: list[Line] = []
         for rows in self.stretches():
             line = rows.line_of(number)
-            if line is not None:
-                return line
+            found += [] if line is None else [line]
+            if part is not None and found and rows.name and rows.name.casefold() != part:
+                found.clear()  # it is of another part
+            elif found and (part is None or rows.name):
+                return found[0]
         return None
 
     def last_lines(self, count: int) -> list[Line]:

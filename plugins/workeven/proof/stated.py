@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
-from workeven.notation.tree import Stated
+from workeven.notation.tree import Amount, Stated
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, LOST, Fabric, Run, inside_key, stitch
@@ -55,17 +55,43 @@ def asks_of_own(stated: Stated) -> bool:
     return any(unit[0] == "?" or unit in ("block", "square") for _, unit in stated.counts)
 
 
-def unchecked_units(stated: Stated, groups: Counted) -> list[str]:
-    """The units of the designer's own that could not be held against anything."""
+#: a count of one part of the row: "6 sc in each section"
+_OF_A_PART = re.compile(
+    r"\?(?P<unit>.+?) (?:(?:on|in|at|along|for|of|around) )?"
+    r"(?:each|every|either|per|between)\b.*",
+    re.IGNORECASE,
+)
+
+
+def _whole_of(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> int | None:
+    """What the whole row makes of a unit of which one part's count is stated; else None."""
+    found = _OF_A_PART.fullmatch(unit)
+    return None if found is None else counted(found["unit"], makes, groups)
+
+
+def unchecked_units(stated: Stated, makes: Counted, groups: Counted) -> list[str]:
+    """The units of the designer's own that could not be held against anything.
+
+    A part's count is held against the whole: so many such parts make the row.
+    """
     known = {name for name, _ in groups}
     squares = [unit for _, unit in stated.counts if _undefined_square(unit, known)]
     return list(dict.fromkeys(f"{unit}s" for unit in squares)) + [
         unit[1:]
-        for _, unit in stated.counts
+        for amount, unit in stated.counts
         if unit.startswith("?")
+        and not _parts_make(amount, _whole_of(unit, dict(makes), dict(groups)))
         and not (REPEATS in known and _PATTERNS.fullmatch(unit))
         and not (LEAF in known and _STANDING_OFF.fullmatch(unit))
     ]
+
+
+def _parts_make(amount: Amount, whole: int | None) -> bool:
+    """Whether parts of so many come to the whole, or (which is told) can be no part of it."""
+    part = amount.values[0] if amount.values else None
+    if not whole or not part:
+        return False
+    return whole % part == 0 or part > whole
 
 
 def _undefined_square(unit: str, names: Iterable[str]) -> bool:
@@ -111,6 +137,9 @@ def compare(
             continue  # the one kind that it makes
         if unit.startswith("?"):
             own = _of_ones_own(unit, groups)
+            whole = _whole_of(unit, makes, groups)
+            if whole is not None and number > whole:
+                own = [whole]
             if own and number not in own:
                 return _differs(stated, f"{number} {unit[1:]} are", number, own[0])
             continue

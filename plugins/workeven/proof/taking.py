@@ -17,6 +17,7 @@ from workeven.notation.tree import (
     Inside,
     Last,
     Marked,
+    NamedStitch,
     Next,
     PlaceName,
     Skip,
@@ -53,8 +54,15 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
         hook.cursor.take(match, there)
         return
     hook.cursor.take(match, count)
+    leave_named_group(hook, names)
     hook.stands = "taken"
     hook.over_first = False
+
+
+def leave_named_group(hook: Hook, names: tuple[PlaceName, ...]) -> None:
+    """Behind "V-st in next V-st" the whole of it is passed: "next dc" is the one after it."""
+    if any(isinstance(name, NamedStitch) and name.name in hook.context.special for name in names):
+        hook.cursor.leave_group()
 
 
 def is_over(hook: Hook, names: tuple[PlaceName, ...]) -> bool:

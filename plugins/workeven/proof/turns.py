@@ -62,7 +62,7 @@ class Turns:
         self.outer = hook.made.out
         self.folded: list[tuple[tuple[Node, ...], int]] = []
         self.recent: list[tuple[Node, ...]] = []
-        self.seen: dict[tuple[Key, Stands, bool], _Seen] = {}
+        self.seen: dict[tuple[Key, Stands, bool, bool], _Seen] = {}
         self.count = self.takes = 0
         self.failed: Fault | None = None
         self.idle = False
@@ -146,13 +146,13 @@ class Turns:
 
     def _jump(self, most: int | None, kept: tuple[Kept, ...]) -> bool:
         """Pass as many whole cycles as the fabric, the number of turns and ``kept`` allow."""
-        made, cursor = self.hook.made, self.hook.cursor
+        made, cursor, stopped = self.hook.made, self.hook.cursor, self.hook.has_stopped()
         if self.hook.into_space or self.hook.trace is not None:
             return False  # where markers are, each turn is worked
         counts = tuple(map(dict, _counts(made)))
         to_come = tuple(cursor.remaining(match, required=True) for match, _ in kept)
         for key, value in cursor.counters():
-            here = (key, self.hook.stands, self.hook.over_first)
+            here = (key, self.hook.stands, self.hook.over_first, stopped)
             earlier = self.seen.get(here)
             self.seen[here] = _Seen(self.count, value, counts, to_come, cursor.ledger)
             if earlier is None or earlier.value <= value:
@@ -163,6 +163,8 @@ class Turns:
                 cycles = min(cycles, _cycles_before(earlier.to_come[at], to_come[at], keep))
             if cycles >= 1:
                 cursor.jump(key, drop * cycles)
+                if stopped:
+                    self.hook.stopped = cursor.remaining(any_place)
                 if cursor.ledger is not None and earlier.ledger is not None:
                     cursor.ledger = cursor.ledger.again(earlier.ledger, cycles)
                 self._pass_cycles(period, cycles, earlier.counts)

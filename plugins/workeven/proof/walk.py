@@ -55,7 +55,9 @@ from workeven.proof.changes import (
     increase_next,
     two_in_one,
 )
+from workeven.proof.context import Fault
 from workeven.proof.corners import corners_unknown, with_corners
+from workeven.proof.cut_short import cut_before_skip
 from workeven.proof.each import work_each
 from workeven.proof.edges import turn_corner
 from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
@@ -157,7 +159,16 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
     if leaf is not None:
         close_leaf(hook, leaf)
     if final:
+        _check_left(hook, steps)
+
+
+def _check_left(hook: Hook, steps: tuple[Step, ...]) -> None:
+    """Nothing may be left over but what the repeat skips, where the last one is cut short."""
+    try:
         hook.check_left(steps)
+    except Fault:
+        if not cut_before_skip(hook, hook.left()):
+            raise
 
 
 def _come_to(hook: Hook, step: Step) -> None:

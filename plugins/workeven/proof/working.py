@@ -333,6 +333,10 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     need = not isinstance(names[0], OneChain)
     there = hook.cursor.remaining(match_of(names), required=need)
     there -= corners_stand_on(hook, there - count)
+    if there > count and not passes:
+        hook.cursor.leave_group()  # "shell in ch-2 sp of next shell, dc in last dc"
+        there = hook.cursor.remaining(match_of(names), required=need)
+        there -= _turning_named_behind(hook, step, names)
     if there > count and passes:
         hook.cursor.pass_by(match_of(names), there - count)
     elif there > count and not (hook.recover or hook.lenient):
@@ -350,6 +354,16 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     take(hook, names, count, step)
     times = count // legs if legs > 1 and count > 1 else count
     make(hook.made, step.content, times, spread=step.spread)
+
+
+def _turning_named_behind(hook: Hook, step: Work, names: tuple[PlaceName, ...]) -> int:
+    """``dc in last dc, dc in top of turning ch``: the chain is one of the dc, and not the last."""
+    behind = any(
+        isinstance(one, Work) and isinstance(one.target, ChainOfTurning) and one.start > step.start
+        for one in hook.facts.steps
+    )
+    match = match_of(names)
+    return hook.cursor.remaining(lambda place: place.turning and match(place)) if behind else 0
 
 
 def _into_same(hook: Hook, step: Work, count: int, *, just_made: bool) -> None:
@@ -396,6 +410,9 @@ def _into_turning_chain(hook: Hook, step: Work) -> None:
             f"there is no turning ch left that counts as a stitch: {what_is_there(hook)}",
         )
     before = hook.cursor.before(_TURNING, hook.wanted_stitches())
+    if before:
+        hook.cursor.leave_group()
+        before = hook.cursor.before(_TURNING, hook.wanted_stitches())
     if before and not hook.recover:
         raise Fault(
             "row-uneven",
@@ -431,7 +448,13 @@ def _into_part(hook: Hook, step: Work, target: Inside) -> None:
     names = () if isinstance(container, Same) else container.names
     count = 1
     if isinstance(inner, Space) and inner.of is not None:
-        take(hook, (space_of(hook, target, inner),), 1, step)
+        space = (space_of(hook, target, inner),)
+        if isinstance(container, Last) and container.count is not ONE:
+            _into_last(hook, step, space, container.count)
+            return
+        if isinstance(container, Next):  # "ch-1 sp of each of next 5 shells"
+            count = hook.context.amount(container.count) or 0
+        take(hook, space, count, step)
     elif names and isinstance(names[0], Space) and isinstance(inner, OneChain):
         take(hook, names, 1, step)
     elif isinstance(container, Same) and isinstance(inner, OneChain):

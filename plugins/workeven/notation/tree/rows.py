@@ -40,7 +40,10 @@ class Label:
 
 @record_by_position
 class RowRef:
-    """Which earlier row is meant: the last one, one by number (a range: ``last``), by name."""
+    """Which earlier row is meant: the last one, one by number (a range: ``last``), by name.
+
+    Number and name: a row of the part so named ("Left Neck Row 2"); "last": so many before it.
+    """
 
     word: Literal["Row", "Rnd"] | None = None
     first: Amount | None = None
@@ -60,10 +63,14 @@ class Length:
 
 @record_by_position
 class RowsTimes:
-    """How often rows are repeated by number; ``more`` tells ``9 more times`` from ``9 times``."""
+    """How often rows are repeated by number; ``more`` tells ``9 more times`` from ``9 times``.
+
+    ``again``: so often besides the row that says so ("…, turn. Rep this row 9 times").
+    """
 
     count: Amount
     more: bool
+    again: bool = False
 
 
 @record_by_position
@@ -105,7 +112,8 @@ class Growth:
     ``chains`` grow, or the stitches between increases; ``each``: more again in every row.
     ``beside``: those at both sides of what is named ("1 dc fewer each side of the dc3tog").
     ``unit`` is what there are more of, where that may be said of the whole row ("having 6 more dc
-    each row"). ``sts`` is by how many stitches a row so worked is said to change.
+    each row"); ``counted``: it can be said of nothing else ("1 more shell"). ``sts`` is by how many
+    stitches a row so worked is said to change.
     """
 
     count: int
@@ -116,6 +124,7 @@ class Growth:
     beside: bool = False
     unit: str = ""
     sts: Amount | None = None
+    counted: bool = False
 
 
 @record_by_position
