@@ -9,7 +9,6 @@ From      notation.md, "Whole pieces".
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from workeven.arithmetic import formulas, quantities
 from workeven.notation.contents import times_count
@@ -24,6 +23,7 @@ from workeven.notation.tree import (
     UntilCount,
     UntilMeasures,
 )
+from workeven.records import replace
 
 
 def until_of(stream: Stream) -> RowsUntil | None:

@@ -12,7 +12,6 @@ the last row the one time, and the chains of the starting chain the other time.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 
 from workeven.notation.tree import (
@@ -33,6 +32,7 @@ from workeven.notation.tree import (
     Unplaced,
     Work,
 )
+from workeven.records import replace
 
 #: the opposite edges of a piece
 _PAIR = 2

@@ -12,12 +12,12 @@ the space that it skips. That space is skipped here too, and nobody writes so.
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass
 from typing import Any
 
 from workeven.notation.tree import Aside, FastenOff, JoinRound, Next, Repeat, Skip, Turn
 from workeven.proof.hook import Hook
 from workeven.proof.naming import match_of
+from workeven.records import fields, is_record
 
 #: steps that end a row and are no part of its repeat
 _ENDS = (JoinRound, Turn, FastenOff, Aside)
@@ -46,7 +46,7 @@ def cut_before_skip(hook: Hook, left: int) -> bool:
 
 def _plain(value: Any) -> Any:  # noqa: ANN401, any field of a step
     """A step without the places in the text at which it stands."""
-    if is_dataclass(value) and not isinstance(value, type):
+    if is_record(value):
         names = [one.name for one in fields(value) if one.name not in ("start", "end")]
         return (type(value), *(_plain(getattr(value, name)) for name in names))
     if isinstance(value, tuple):
