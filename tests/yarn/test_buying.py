@@ -55,6 +55,6 @@ def test_the_worked_example_is_in_the_numbers_of_the_yarn() -> None:
     """A swatch of 20 g, and one of 22 g: a tenth more; our ball is 100 m, so the other is 150."""
     pattern, need = scarf()
     worked = example(pattern, need)
-    assert (worked.size, worked.ours, worked.theirs) == (1, 20, 22)
+    assert [worked.size, worked.ours, worked.theirs] == [1, 20, 22]
     assert worked.then == need.mass[1] * Fraction(11, 10)
-    assert (worked.ball, worked.balls) == (150_000, 3)
+    assert [worked.ball, worked.balls] == [150_000, 3]

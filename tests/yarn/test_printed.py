@@ -71,7 +71,7 @@ def test_what_is_computed_is_enough() -> None:
 def test_an_amount_is_in_balls_a_length_or_a_mass(written: str, unit: str, first: int) -> None:
     """The unit stands once, or with each."""
     said = amount(checked(f"  {written}"))
-    assert (said.unit, said.values[0]) == (unit, first)
+    assert [said.unit, said.values[0]] == [unit, first]
 
 
 def test_colours_are_held_against_their_own_amounts() -> None:
