@@ -89,3 +89,19 @@ def test_holes_of_some_sizes_ask_for_buttons_in_those() -> None:
     """The others have none."""
     only = "        sizes: M (L)\n"
     assert [] == told("  - {kind: button, amount: '0 (6, 6)'}", only=only)
+
+
+@pytest.mark.parametrize(
+    ("title", "sizes"), [("Cord holes", []), ("Buttonholes", [("S", "M", "L")])]
+)
+def test_holes_beside_a_cord_are_for_buttons_where_their_title_says_so(
+    title: str, sizes: list[tuple[str, ...]]
+) -> None:
+    """A cord in the waist, and two buttons elsewhere."""
+    notions = (
+        "  - {kind: drawstring, amount: 1, at: waist}\n  - {kind: button, amount: 2, at: cuff}"
+    )
+    text = BAND.replace("NOTIONS", f"notions:\n{notions}").replace("MAKE", "1")
+    text = text.replace("        ONLY\n", "").replace("MORE", "").replace("Buttonholes", title)
+    found = pattern_files.outcome(text).problems
+    assert sizes == [one.sizes for one in found if one.code == "notion-buttons"]

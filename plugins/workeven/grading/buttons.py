@@ -6,7 +6,8 @@ Problems  ``notion-buttons``.
 From      design.md, ``sections``: ``holes``; ``notions``.
 
 Holes are counted where a section tells them as data, as often as its piece is made; those that rows
-work in words are not known as holes. A pattern without buttons may have holes for a cord.
+work in words are not known as holes. A pattern without buttons may have holes for a cord; where one
+lists a cord beside its buttons, only holes of a section whose title says ``button`` are theirs.
 """
 
 from __future__ import annotations
@@ -20,6 +21,8 @@ from workeven.problems.words import joined
 
 Counts = Mapping[str, PerSize[int]]
 _KINDS = ("button", "toggle")
+#: what goes through holes too
+_CORDS = frozenset({"cord", "drawstring", "ribbon", "elastic"})
 
 
 def buttons_of_holes(pattern: Pattern, counts: Counts) -> Iterator[Problem]:
@@ -63,15 +66,19 @@ def _holes(pattern: Pattern, counts: Counts, size: int) -> int:
     """The holes of all pieces in one size; a mirrored piece has those of the one it mirrors."""
     values = {name: count[size] for name, count in counts.items()}
     by_name = {piece.name: piece for piece in pattern.pieces}
+    word = "" if _CORDS.isdisjoint(one.kind for one in pattern.notions) else "button"
     return sum(
-        piece.make[size] * _in_piece(by_name.get(piece.mirror or "", piece), values, size)
+        piece.make[size] * _in_piece(by_name.get(piece.mirror or "", piece), values, size, word)
         for piece in pattern.pieces
     )
 
 
-def _in_piece(piece: Piece, values: Mapping[str, int], size: int) -> int:
+def _in_piece(piece: Piece, values: Mapping[str, int], size: int, word: str) -> int:
+    """The holes of sections whose title has that word."""
     return sum(
         int(section.holes.number.count(values))
         for section in piece.sections
-        if section.holes is not None and (section.sizes is None or size in section.sizes)
+        if section.holes is not None
+        and word in section.title.casefold()
+        and (section.sizes is None or size in section.sizes)
     )
