@@ -16,10 +16,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 from mkdocs.exceptions import Abort
 
 from tests.publish.project import MITTS, Project, new_project
-from workeven.publish import assets
+from workeven.publish import assets, edition
+from workeven.publish.collection import Address, Publication
+from workeven.records import replace
 
 #: A change of the demo's mitts after which the fans no longer come out.
 UNEVEN = ("*sk 2 sts, fan in next st", "*sk 3 sts, fan in next st")
@@ -125,6 +128,25 @@ def test_scripts_are_put_off_or_in_the_head(
     assert "<script>now();</script>" in head
     assert project.tree()["assets/workeven.js"] == b"later();"
     assert re.search(r'<script src="../../assets/workeven.js" defer', project.page())
+
+
+def test_what_a_page_adds_to_its_head_stands_before_the_first_script(
+    project: Project, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """There the script finds it; other pages have nothing of it."""
+    render = edition.published
+
+    def with_heads(proven: edition.Edition, address: Address) -> Publication:
+        made = render(proven, address)
+        pages = (replace(page, head=Markup('<meta name="we-pattern">')) for page in made.pages)
+        return replace(made, pages=tuple(pages))
+
+    monkeypatch.setattr(edition, "published", with_heads)
+    monkeypatch.setattr(assets, "first", lambda: "now();")
+    project.build()
+    head, _, _ = project.page().partition("</head>")
+    assert head.endswith('<meta name="we-pattern"><script>now();</script>\n')
+    assert "we-pattern" not in (project.site / "index.html").read_text("utf-8")
 
 
 def test_the_page_has_its_contents_beside_it(built: Project) -> None:

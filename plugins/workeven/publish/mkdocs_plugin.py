@@ -131,10 +131,11 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Add what belongs in the head; let go of the HTML, which MkDocs would keep to the end."""
         del config
-        head = f"<script>{first}</script>\n" if (first := assets.first()) else ""
+        head = ""
         if rendered := self._pages.get(page.file.src_uri):
             page.content = ""
-            head += str(rendered.head)
+            head = str(rendered.head)
+        head += f"<script>{first}</script>\n" if (first := assets.first()) else ""
         return output.replace("</head>", f"{head}</head>", 1) if head else output
 
     @event_priority(LAST)
