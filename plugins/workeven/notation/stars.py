@@ -131,10 +131,10 @@ def opens_star(stream: Stream) -> bool:
 
     Else it is where a last repeat stops ("ending last rep at **").
     """
-    behind = [token.word for token in stream.tokens[stream.at + 1 :]]
-    for at, word in enumerate(behind):
-        if word == "**":
-            return behind[max(at - 2, 0) : at] == ["rep", "from"]
+    tokens, first = stream.tokens, stream.at + 1
+    for at in range(first, len(tokens)):
+        if tokens[at].word == "**":
+            return [one.word for one in tokens[max(at - 2, first) : at]] == ["rep", "from"]
     return False
 
 
