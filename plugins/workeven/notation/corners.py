@@ -103,6 +103,11 @@ def _corner_target(stream: Stream) -> Target | None:
         return None
     if stream.is_word("each") and stream.ahead().word != "corner":
         stream.take()
+        if stream.accept("of"):
+            stream.articles()
+            stream.accept("next")
+            if stream.is_amount():
+                stream.amount()
         found = names(stream)
         return Next(found) if isinstance(found[0], Space | Marked) else None
     where = target(stream)

@@ -110,7 +110,7 @@ _EDGES = frozenset("edge edges opening seam hole side corner end".split())
 def _edge_alone(stream: Stream) -> bool:
     """``at right front neck edge``, ``at thumb opening``: no stitch is named."""
     mark = stream.at
-    while stream.token.kind == "word" and stream.token.word not in ("st", "sp", "ch", "row"):
+    while stream.token.kind in ("word", "num") and not stream.is_word("st", "sp", "ch", "row"):
         word = stream.take().word
         if word in _EDGES and _edge_ends(stream):
             return True

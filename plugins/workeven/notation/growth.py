@@ -20,7 +20,8 @@ _NUMBER = r"(?:\d+|one|two|three|four)"
 _WHAT = r"(?:ch(?:ain)?s?|sts?|stitch(?:es)?|sc|hdc|dc|tr|htr|dtr)\b(?:\s+(?:st|stitch)(?:es|s)?)?"
 #: what is counted of a row, and is no run of stitches that could grow
 _THINGS = (
-    r"(?:groups?|shells?|fans?|scallops?|clusters?|cls?|popcorns?|blocks?|sp(?:ace)?s?|loops?)\b"
+    r"(?:[vxy]-sts?|groups?|shells?|fans?|scallops?|clusters?|cls?|popcorns?|blocks?|"
+    r"sp(?:ace)?s?|loops?)\b"
 )
 _WAY = r"(?:more|extra|additional|further|less|fewer)"
 _MORE = (
@@ -83,7 +84,9 @@ def _growth(found: re.Match[str], terms: Terms) -> Growth:
     beside = ignoring_case(_BESIDE).match(where) is not None
     in_the_row = found["verb"].lower() == "having" and not where and not what.startswith("ch")
     thing = ignoring_case(_THINGS).match(what) is not None
-    unit = _THING_UNITS.get(what[:2], what.rstrip("s")) if thing else ""
+    unit = _THING_UNITS.get(what[:2], what.removesuffix("s")) if thing else ""
+    if unit[1:] == "-st":
+        unit = f"{unit[0].upper()}-st"
     return Growth(
         -number if less else number,
         what.startswith("ch"),

@@ -16,6 +16,7 @@ from workeven.notation.expressions import ignoring_case
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
+    AsLong,
     Length,
     RowsCount,
     RowsTimes,
@@ -24,6 +25,15 @@ from workeven.notation.tree import (
     UntilMeasures,
 )
 from workeven.records import replace
+
+#: a length that is left to the maker
+_AS_LONG = (
+    r"(?:for|to|until|till)\s+(?:(?:the|your|it|they|edging|lace|piece|work|strip|band|strap|cord|"
+    r"is|are|of|as|measures)\s+)*"
+    r"(?:(?:desired|required|wanted|necessary|right)\s+(?:length|width|size|depth)|"
+    r"(?:length|width|size|depth)\s+(?:desired|required|wanted|needed)|"
+    r"long\s+(?:enough|as\s+(?:desired|wanted|required|needed|you\s+(?:like|wish))))\b"
+)
 
 
 def until_of(stream: Stream) -> RowsUntil | None:
@@ -36,6 +46,10 @@ def until_of(stream: Stream) -> RowsUntil | None:
         return None
     mark = stream.here()
     stream.accept_any(",")
+    as_long = ignoring_case(_AS_LONG).match(stream.text, stream.start)
+    if as_long is not None:
+        stream.pass_to(as_long.end())
+        return AsLong()
     found = times_of(stream) or _for(stream) or _until_clause(stream)
     if found is None:
         stream.back_to(mark)

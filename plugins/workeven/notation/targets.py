@@ -387,7 +387,8 @@ def _so_many_sides(stream: Stream) -> Next | None:
 
 
 _EDGE_WORDS = frozenset(
-    "across along down up around the a left right front back neck side edge of piece".split()
+    "across along down up around the a left right front back neck side edge of piece other "
+    "opposite second first".split()
 )
 
 

@@ -31,6 +31,7 @@ from workeven.notation.tree import (
     PlaceName,
     Repeat,
     Skip,
+    Space,
     Step,
     Stitch,
     ToLast,
@@ -65,6 +66,8 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
         raise open_in_ring(step)
     hook.cursor.take(match, count)
     leave_named_group(hook, target.names)
+    if isinstance(target.names[0], Space):
+        hook.at_space = hook.cursor.remaining(any_place)
     make(hook.made, step.content, count // legs)
     if count:
         hook.stands, hook.over_first = "taken", False

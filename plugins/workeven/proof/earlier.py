@@ -133,15 +133,23 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
         return None
     if not _skips_and_joins(own.facts.steps, anew=anew):
         return None
-    left = _left_last(standing)
-    if left is None:
+    rests = list(_all_left(standing))
+    if not rests:
         return None
-    here, there = standing.copy(), standing.copy()
-    there.fabric = left.fabric
-    if there.work(own, how).fault is not None and here.work(own, how).fault is None:
+    here = standing.copy()
+    fits = [left for left in rests if _works_over(standing, own, how, left)]
+    if not fits and here.work(own, how).fault is None:
         return None
+    left = fits[0] if fits else rests[0]
     standing.fabric = left.fabric
     return left
+
+
+def _works_over(standing: Standing, own: Line, how: str, left: Unworked) -> bool:
+    """Whether the row comes out over these stitches."""
+    there = standing.copy()
+    there.fabric = left.fabric
+    return there.work(own, how).fault is None
 
 
 def _skips_and_joins(steps: tuple[Step, ...], *, anew: bool) -> bool:

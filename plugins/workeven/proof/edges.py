@@ -57,7 +57,7 @@ def turn_corner(hook: Hook, step: Step) -> None:
         return
     edge = _edge_of(step, hook.edge)
     if edge is None and hook.edge == "side" and _comes_to_top(hook, step):
-        _along_top(hook, step)
+        _along_top(hook)
         return
     there = hook.edge == edge and hook.cursor.peek() is not None
     if edge is None or there:
@@ -93,17 +93,11 @@ def _comes_to_top(hook: Hook, step: Step) -> bool:
     )
 
 
-def _along_top(hook: Hook, step: Step) -> None:
+def _along_top(hook: Hook) -> None:
     """On along the last row, with the corner that the border began with at its far end."""
     kept = hook.kept_edge or ()
-    if reversed_nodes(kept) != kept:
-        raise Fault(
-            "row-not-understood",
-            step.start,
-            step.end,
-            "in which direction the last row is worked along cannot be told",
-            mend="Write the border so that it begins along the last row.",
-        )
+    if hook.below is not None and hook.below.turned:
+        kept = reversed_nodes(kept)  # around the piece it is worked along as it was itself
     hook.cursor = hook.cursor.along(kept)
     hook.edge, hook.generic, hook.named = "top", False, frozenset()
     hook.in_corners = min(hook.in_corners, 1) + hook.began_in_corner

@@ -59,6 +59,45 @@ def grown(line: Line, change: Growth | Exchange, times: int) -> tuple[Line, ...]
     return tuple(_line(line, _larger(written, change, rate)) for rate in rates)
 
 
+def with_one_run(line: Line, change: Growth, times: int) -> tuple[Line, ...]:
+    """``V-st in each of next 13 V-sts``, worked with 2 V-sts fewer each time: the only run of them.
+
+    Empty where none or several of the steps work so many of them.
+    """
+    written = line.facts.written
+    found = [at for at, step in enumerate(written) if _is_run(step) and _works(step, change.unit)]
+    if len(found) != 1:
+        return ()
+    run = written[found[0]]
+    assert isinstance(run, Work)
+    rates = range(1, times + 1) if change.each else (1,) * times
+    return tuple(
+        _line(
+            line,
+            (
+                *written[: found[0]],
+                _longer(run, change.count * rate, change),
+                *written[found[0] + 1 :],
+            ),
+        )
+        for rate in rates
+    )
+
+
+def _works(step: Step, unit: str) -> bool:
+    """Whether a step works stitches of that name, several of them."""
+    only = step.content[0] if isinstance(step, Work) else None
+    return isinstance(only, Stitch) and only.name == unit and _many_in(step) > 1
+
+
+def _many_in(step: Step) -> int:
+    """How many places a run takes in the first size."""
+    target = step.target if isinstance(step, Work) else None
+    if not isinstance(target, _COUNTED_OFF) or not target.count.values:
+        return 0
+    return target.count.values[0] or 0
+
+
 def shapes(line: Line) -> bool:
     """Whether a row increases or decreases somewhere."""
     return any(

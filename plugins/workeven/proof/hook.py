@@ -97,7 +97,8 @@ class Hook:
     ``lenient``: what it leaves over is let pass.
     ``points`` are the places that can be read in more than one way, with their readings. ``depth``
     is how deep in repeats the hook is. ``stopped``: how many places were ahead where it last came
-    up to one and stopped. ``first_side`` is how many chains were worked into on the first side.
+    up to one and stopped; ``at_space``: how many behind a space. ``first_side`` is how many chains
+    were worked into on the first side.
     ``passed_over`` holds how many places were passed on the way to marked ones.
     ``repeats`` is how often the one repeat of the row is worked (0: there are several).
     ``edge`` is the edge of the piece that the row has turned to, where it goes around it; the
@@ -141,6 +142,7 @@ class Hook:
         self.placed: dict[Mark, None] = {}
         self.marks_off = self.moved_start = False
         self.stopped: int | None = None
+        self.at_space: int | None = None
         self.at_markers: int | None = None
         self.into_parts: frozenset[PlaceName] = frozenset()
         self.depth = self.chains_made = self.first_side = 0
@@ -282,6 +284,16 @@ class Hook:
             self.cursor = self.cursor.along((Run(last, 1), *before))
 
     # --- states ----------------------------------------------------------------------------
+
+    def leave_group_of_space(self) -> bool:
+        """Pass the rest of the group of whose places only the space was worked into.
+
+        "shell in ch-2 sp of next shell, dc in last dc": nobody means a dc of that shell.
+        """
+        if self.at_space is None or self.at_space != self.cursor.remaining(any_place):
+            return False
+        self.cursor.leave_group()
+        return True
 
     def has_stopped(self) -> bool:
         """Whether it stands in front of a place up to which it was to come."""

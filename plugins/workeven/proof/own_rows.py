@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from typing import assert_never
 
 from workeven.notation.tree import (
+    AsLong,
     FastenOff,
     Row,
     RowsCount,
@@ -205,6 +206,8 @@ def _times_of_own(
             times = max(rows, 1)
         case UntilCount():
             times = until_count_from(standing, until, own, standing.how(line.lined), result)
+        case AsLong():
+            return labelled
         case _:
             assert_never(until)
     return bounded(times, line.row)

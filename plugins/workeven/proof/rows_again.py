@@ -12,6 +12,7 @@ from typing import assert_never
 
 from workeven.notation.tree import (
     Amount,
+    AsLong,
     Exchange,
     FastenOff,
     Growth,
@@ -37,7 +38,7 @@ from workeven.proof.at_hand import (
 )
 from workeven.proof.context import Fault
 from workeven.proof.fabric import reversed_nodes, tally, turned_marks
-from workeven.proof.growth import grown, shapes
+from workeven.proof.growth import grown, shapes, with_one_run
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
@@ -142,6 +143,8 @@ def _changed(
         makes = steps_of_count(standing, lines, min(times, _MOST_CHANGED), how, change.unit)
         if makes == {change.count}:
             return lines
+    if change.counted and (longer := with_one_run(lines[0], change, times)):
+        return longer
     if change.counted:
         raise _uncounted(change) if not makes else _other_change(change, change.count, makes)
     try:
@@ -278,6 +281,8 @@ def _times_of_again(
                 # "Rows 36-65: rep Rows 34 and 35 until 8 sc rem": the last may be an even row
                 how = standing.how(line.lined)
                 times = labelled if stays(standing, until, lines, (times, labelled), how) else times
+        case AsLong():
+            return labelled
         case _:
             assert_never(until)
     return bounded(times, line.row)
@@ -398,6 +403,8 @@ def _times_of_even(
             times = max(rows, 1)
         case UntilCount():
             times = until_count_even(standing, until, result)
+        case AsLong():
+            return labelled
         case _:
             assert_never(until)
     return bounded(times, line.row)

@@ -55,6 +55,8 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
         return
     hook.cursor.take(match, count)
     leave_named_group(hook, names)
+    if isinstance(names[0], Space):
+        hook.at_space = hook.cursor.remaining(any_place)
     hook.stands = "taken"
     hook.over_first = False
 

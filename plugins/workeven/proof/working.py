@@ -334,8 +334,8 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     there = hook.cursor.remaining(match_of(names), required=need)
     there -= corners_stand_on(hook, there - count)
     if there > count and not passes:
-        hook.cursor.leave_group()  # "shell in ch-2 sp of next shell, dc in last dc"
-        there = hook.cursor.remaining(match_of(names), required=need)
+        if hook.leave_group_of_space():
+            there = hook.cursor.remaining(match_of(names), required=need)
         there -= _turning_named_behind(hook, step, names)
     if there > count and passes:
         hook.cursor.pass_by(match_of(names), there - count)
@@ -410,8 +410,7 @@ def _into_turning_chain(hook: Hook, step: Work) -> None:
             f"there is no turning ch left that counts as a stitch: {what_is_there(hook)}",
         )
     before = hook.cursor.before(_TURNING, hook.wanted_stitches())
-    if before:
-        hook.cursor.leave_group()
+    if before and hook.leave_group_of_space():
         before = hook.cursor.before(_TURNING, hook.wanted_stitches())
     if before and not hook.recover:
         raise Fault(

@@ -45,6 +45,7 @@ from workeven.notation.tree.places import (
     Unplaced,
 )
 from workeven.notation.tree.rows import (
+    AsLong,
     ChangeOver,
     Earlier,
     Exchange,
@@ -118,6 +119,7 @@ __all__ = [
     "ONE",
     "Amount",
     "AnyStitch",
+    "AsLong",
     "Aside",
     "Chain",
     "ChainOfTurning",

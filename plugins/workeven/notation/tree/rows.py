@@ -102,7 +102,12 @@ class UntilCount:
     stated: Stated
 
 
-RowsUntil = RowsTimes | RowsCount | UntilMeasures | UntilCount
+@record_by_position
+class AsLong:
+    """``for desired length``, ``until long enough``: how many rows, the maker says."""
+
+
+RowsUntil = RowsTimes | RowsCount | UntilMeasures | UntilCount | AsLong
 
 
 @record_by_position
