@@ -7,11 +7,7 @@ A subject has a file of its own; it asks for ``visit``, a fresh window, or for `
 from __future__ import annotations
 
 import shutil
-import threading
 from collections.abc import Iterator
-from contextlib import suppress
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
@@ -20,6 +16,7 @@ from mkdocs.config import load_config
 from playwright.sync_api import Browser, sync_playwright
 
 from tests.browser.demo import Visit
+from tests.browser.serving import served
 
 CHECKOUT = Path(__file__).parents[2]
 CHROMIUM = next(
@@ -42,18 +39,6 @@ FLAGS = (
 )
 
 
-class Quiet(SimpleHTTPRequestHandler):
-    """A file server that says nothing."""
-
-    def log_message(self, *_words: object) -> None:
-        """Say nothing."""
-
-    def handle(self) -> None:
-        """Say nothing either where a window is closed before it has all that it asked for."""
-        with suppress(ConnectionError):
-            super().handle()
-
-
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """Chromium without a window, with a profile of its own."""
@@ -66,17 +51,20 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of the demo site, built with the demo studio's own look."""
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the demo site, built with the demo studio's own look."""
     folder = tmp_path_factory.mktemp("demo") / "site"
     config = load_config(str(CHECKOUT / "mkdocs.yml"), site_dir=str(folder), strict=True)
     config.plugins.on_startup(command="build", dirty=False)
     build(config)
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(folder)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
-    server.server_close()
+    return folder
+
+
+@pytest.fixture(scope="session")
+def site(built: Path) -> Iterator[str]:
+    """The address of the demo site."""
+    with served(built) as address:
+        yield address
 
 
 @pytest.fixture

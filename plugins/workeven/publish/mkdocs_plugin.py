@@ -18,6 +18,7 @@ import sys
 from html import escape
 from pathlib import Path
 from typing import Literal
+from urllib.parse import urlsplit
 
 from mkdocs.config import config_options as options
 from mkdocs.config.base import Config
@@ -32,7 +33,7 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
-from workeven.publish import assets, edition, output
+from workeven.publish import assets, edition, output, policy
 from workeven.publish.collection import Address, Publication, RenderedPage
 from workeven.publish.pages.views import TITLE_ANCHOR, Entry
 
@@ -61,6 +62,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         self._publication = Publication(pages=(), attachments=())
         self._published: str | None = None
         self._staging: Path | None = None
+        self._hosts: dict[str, str] = {}
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Learn whether this is a preview; a site that is new in parts is never published."""
@@ -128,21 +130,37 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             page.toc = _table_of_contents(rendered)
         return context
 
+    @event_priority(LAST)
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Add what belongs in the head; let go of the HTML, which MkDocs would keep to the end."""
-        del config
         head = ""
         if rendered := self._pages.get(page.file.src_uri):
             page.content = ""
             head = str(rendered.head)
         head += f"<script>{first}</script>\n" if (first := assets.first()) else ""
-        return output.replace("</head>", f"{head}</head>", 1) if head else output
+        whole = output.replace("</head>", f"{head}</head>", 1) if head else output
+        return self._guarded(whole, page.file.src_uri, config)
+
+    @event_priority(LAST)
+    def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:
+        """Pages of the theme's own, such as that of an unknown address, are guarded too."""
+        if not template_name.endswith(".html"):
+            return output
+        return self._guarded(output, template_name, config)
 
     @event_priority(LAST)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Put the finished site in the place of the published one, after the last check."""
         if self._staging is None or self._published is None:
             return
+        for host, page in self._hosts.items():
+            log.warning(
+                "%s would load something from %s, and browsers are told not to: pages here ask no "
+                "other host for anything. Put the file into %s, or link to it.",
+                page,
+                host,
+                os.path.relpath(config.docs_dir),
+            )
         if config.strict and (warnings := _warnings()):
             raise Abort(f"{warnings} under --strict. {edition.NOT_BUILT}")
         staging, self._staging = self._staging, None
@@ -171,6 +189,16 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         if self._staging is not None:
             output.discard(self._staging)
             self._staging = None
+
+    def _guarded(self, html: str, page: str, config: MkDocsConfig) -> str:
+        """The page with its policy; a preview has none: MkDocs adds a script that reloads it."""
+        if self._serving:
+            return html
+        own = urlsplit(config.site_url or "").netloc
+        for host in policy.elsewhere(html):
+            if host != own:
+                self._hosts.setdefault(host, page)
+        return policy.guarded(html)
 
     def _folder(self, config: MkDocsConfig) -> str:
         """The folder of the patterns, seen from mkdocs.yml, named as a person here would."""
