@@ -8,7 +8,7 @@ import pytest
 
 from workeven.publish import policy
 
-#: The standard's own example: the hash of ``doSomething();`` (CSP Level 3, 2.3.1, and
+#: The standard's own example: the hash of ``doSomething();`` (CSP Level 3, 2.3.1),
 #: computed again with openssl (dgst -sha256 -binary, then base64).
 EXAMPLE = "'sha256-RFWPLDbv2BY+rCkDzsE+0fr8ylGr2R2faWMhq4lfEQc='"
 
