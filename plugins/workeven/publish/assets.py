@@ -1,7 +1,7 @@
 """The style sheet and the script of all pages, joined from a file a subject in a fixed order.
 
 Takes     nothing: the packaged files of ``theme/styles`` and ``theme/scripts``.
-Gives     ``style``, ``script``, ``first``, ``files``; ``joined``.
+Gives     ``style``, ``script``, ``first``, ``worker``, ``files``; ``joined``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page".
 
@@ -19,12 +19,14 @@ from workeven import packaged
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
 STYLES = tuple("colours frame type head cautions tables rows foot wide print".split())
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = ()
+SCRIPTS: tuple[str, ...] = ("offline",)
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
 FIRST: tuple[str, ...] = ()
 
 STYLE_FILE = "assets/workeven.css"
 SCRIPT_FILE = "assets/workeven.js"
+#: At the root of the site: a worker serves the pages of its own folder and of those below.
+WORKER_FILE = "offline-worker.js"
 
 
 def style() -> str:
@@ -42,8 +44,13 @@ def first() -> str:
     return joined(map(_script, FIRST))
 
 
+def worker() -> str:
+    """The script that shows pages kept offline; a browser runs it beside the pages, not in them."""
+    return packaged.text(f"publish/theme/{WORKER_FILE}")
+
+
 def files() -> tuple[tuple[str, str], ...]:
-    """What lies in the site for all pages: address and text."""
+    """What all pages load: address and text."""
     found = ((STYLE_FILE, style()), (SCRIPT_FILE, script()))
     return tuple((path, text) for path, text in found if text)
 

@@ -23,6 +23,7 @@ from workeven.publish import downloads
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import worked_into
 from workeven.publish.pages.figures import heading
+from workeven.publish.pages.offline import stamp
 from workeven.publish.pages.render import (
     index_html,
     pattern_html,
@@ -146,14 +147,16 @@ def _publication(
 def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -> RenderedPage:
     title, summary = one.pattern.title.text, one.pattern.summary.text
     contents = page.contents(view)
+    html = pattern_html(view, contents)
     return RenderedPage(
         source=address.source(one.pattern.slug),
         title=title,
         description=summary,
         markdown=plain_markdown(title, summary, page.search_words(one)),
-        html=pattern_html(view, contents),
+        html=html,
         contents=contents,
         in_menu=False,
+        head=Markup('<meta name="we-stamp" content="{}">\n').format(stamp(html)),
     )
 
 

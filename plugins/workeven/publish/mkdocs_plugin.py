@@ -103,7 +103,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             self._add(files, config, page.source, page.markdown, inclusion)
         for one in self._publication.attachments:
             self._add(files, config, one.path, one.content, InclusionLevel.NOT_IN_NAV)
-        for path, text in assets.files():
+        for path, text in (*assets.files(), (assets.WORKER_FILE, assets.worker())):
             if not files.get_file_from_path(path):  # a studio's own stands in the place of ours
                 files.append(File.generated(config, path, content=text))
         return files

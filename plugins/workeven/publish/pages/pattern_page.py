@@ -22,6 +22,7 @@ from workeven.publish.pages.cautions import CautionView
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.imprint import ImprintView, imprint
 from workeven.publish.pages.materials import MaterialsView, materials
+from workeven.publish.pages.offline import OfflineView, offline
 from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.schematics import Drawn, in_size
@@ -76,6 +77,7 @@ class PatternView:
     assembly: tuple[str, ...]
     finishing: tuple[str, ...]
     imprint: ImprintView
+    offline: OfflineView
     downloads: tuple[Link, ...]
     before: Link | None
     after: Link | None
@@ -116,6 +118,7 @@ def pattern_view(
         assembly=_texts(pattern.assembly, names),
         finishing=_texts(pattern.finishing, names),
         imprint=imprint(pattern),
+        offline=offline(pattern),
         downloads=(
             Link(words="All numbers (JSON)", url=PATTERN_DATA),
             Link(words="Size table (CSV)", url=SIZES_DATA),

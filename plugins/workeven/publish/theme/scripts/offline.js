@@ -1,0 +1,78 @@
+/* "Keep offline": a copy of this page and of what it is made of, for a worker that shows it where
+   there is no network. Each visit makes the copy anew, and tells where this page is behind. */
+
+const box = document.querySelector("[data-we-offline]");
+if (!box || !/^http/.test(location.protocol) || !navigator.serviceWorker || !window.caches) return;
+
+const root = new URL("..", document.currentScript.src);
+const pattern = box.dataset.weOffline;
+const ours = `we:${root.pathname}:`;
+const button = box.querySelector("button");
+const said = box.querySelector("[role=status]");
+const here = location.origin + location.pathname.replace(/index\.html$/, "");
+const stamp = within => within.querySelector("meta[name=we-stamp]")?.content;
+const tell = words => { said.textContent = words; };
+
+function remember(version) {
+  try {
+    const name = `we:offline:${pattern}`;
+    if (version === undefined) return localStorage.getItem(name) !== null;
+    if (version === null) localStorage.removeItem(name);
+    else localStorage.setItem(name, JSON.stringify(version));
+  } catch { /* the copy itself says that it is kept */ }
+}
+
+function parts() {
+  const loaded = document.querySelectorAll("link[rel~=stylesheet], link[rel~=icon], script[src], img[src]");
+  const found = [...loaded].map(one => (one.href || one.src).replace(/[?#].*/, ""));
+  return [...new Set(found)].filter(url => url.startsWith(root.href));
+}
+
+async function asked(url) {
+  const answer = await fetch(url, { cache: "no-cache", headers: { "X-We-Keep": "1" } });
+  if (!answer.ok) throw Error(`${answer.status}: ${url}`);
+  return answer;
+}
+
+/* The copy, the page last, so that all that it asks for is there before it. */
+async function keep() {
+  const urls = [...parts(), here];
+  const answers = await Promise.all(urls.map(asked));
+  const text = await answers.at(-1).clone().text();
+  const cache = await caches.open(ours + pattern);
+  for (const [at, answer] of answers.entries()) await cache.put(urls[at], answer);
+  for (const { url } of await cache.keys()) if (!urls.includes(url)) await cache.delete(url);
+  await navigator.serviceWorker.register(new URL("offline-worker.js", root));
+  const fresh = new DOMParser().parseFromString(text, "text/html");
+  const version = fresh.querySelector("[data-we-offline]")?.dataset.weVersion;
+  remember(version ?? "");
+  button.setAttribute("aria-pressed", "true");
+  if (stamp(fresh) === stamp(document)) return tell(`Version ${version} is kept in this browser.`);
+  tell(`This page was corrected; what you see is not the newest (version ${version}). `);
+  const again = said.appendChild(document.createElement("a"));
+  again.href = "";
+  again.textContent = "Load it";
+}
+
+async function letGo() {
+  await caches.delete(ours + pattern);
+  remember(null);
+  button.setAttribute("aria-pressed", "false");
+  tell("");
+  if ((await caches.keys()).some(name => name.startsWith(ours))) return;
+  await (await navigator.serviceWorker.getRegistration(root))?.unregister();
+}
+
+button.addEventListener("click", () => {
+  const on = button.getAttribute("aria-pressed") !== "true";
+  if (on) tell("Being kept …");
+  (on ? keep() : letGo()).catch(() => tell("That did not work: there is no connection, or no room."));
+});
+
+caches.has(ours + pattern).then(has => {
+  box.hidden = false;
+  if (!has && !remember()) return;
+  button.setAttribute("aria-pressed", "true");
+  return keep().catch(() => has && tell(
+    `No connection. This is the copy that you keep, version ${box.dataset.weVersion}.`));
+}).catch(() => {});
