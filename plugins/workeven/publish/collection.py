@@ -20,10 +20,11 @@ from workeven.pipeline import Outcome, ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
+from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
-from workeven.publish.pages import worked_into
+from workeven.publish.pages import sharing, worked_into
 from workeven.publish.pages.figures import heading
-from workeven.publish.pages.offline import stamp
+from workeven.publish.pages.offline import stamped
 from workeven.publish.pages.render import (
     index_html,
     pattern_html,
@@ -57,15 +58,22 @@ class Address:
     """Where pages stand in the site, and how they link to each other.
 
     ``folder`` is the folder of all patterns; a link to a page ends with ``ending``: "" where a
-    server opens the index of a folder, ``index.html`` where files are opened as they are.
+    server opens the index of a folder, ``index.html`` where files are opened as they are. ``site``
+    is the whole address of the site, "" where that is not known.
     """
 
     folder: str
     ending: str
+    site: str = ""
 
     def source(self, slug: str = "") -> str:
         """The Markdown file that a page stands for."""
         return "/".join(part for part in (self.folder, slug, "index.md") if part)
+
+    def whole(self, slug: str = "") -> str:
+        """The whole address of a page, "" where that of the site is not known."""
+        path = "/".join(part for part in (self.site.rstrip("/"), self.folder, slug) if part)
+        return f"{path}/{self.ending}" if self.site else ""
 
 
 @record
@@ -138,6 +146,7 @@ def _publication(
             view = page.pattern_view(one, drawn, into, neighbours)
             pages.append(_pattern_page(one, view, address))
             attachments += _attachments(one, into, page.cover(one, drawn), address)
+            attachments += _shared(one, drawn, address)
             cards.append(_card(one, drawn, address))
     pages += [_problems_page(outcome, address) for outcome in faulty]
     index = _index_page(cards, problems, ready, address)
@@ -156,7 +165,7 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
         html=html,
         contents=contents,
         in_menu=False,
-        head=Markup('<meta name="we-stamp" content="{}">\n').format(stamp(html)),
+        head=stamped(html) + sharing.head(view, one.pattern, address.whole(one.pattern.slug)),
     )
 
 
@@ -171,6 +180,16 @@ def _attachments(
     if cover is not None:
         files.append(Attachment(path=f"{folder}/{page.COVER}", content=cover.encode()))
     return files
+
+
+def _shared(one: ReadyPattern, drawn: Drawn, address: Address) -> list[Attachment]:
+    """The picture for who shares the page, where its whole address can be told."""
+    pieces = page.made(one, drawn)
+    if not pieces or not address.site:
+        return []
+    picture = shared([(shape, times) for _, shape, times in pieces], slug=one.pattern.slug)
+    path = f"{address.folder}/{one.pattern.slug}/{sharing.SHARED}"
+    return [Attachment(path=path, content=picture)]
 
 
 def _card(one: ReadyPattern, drawn: Drawn, address: Address) -> Card:
@@ -199,6 +218,9 @@ def _index_page(
         html=index_html(view),
         contents=(),
         in_menu=True,
+        head=sharing.index_head(
+            INDEX_TITLE, summary, ready[0].pattern.studio.name if ready else "", address.whole()
+        ),
     )
 
 

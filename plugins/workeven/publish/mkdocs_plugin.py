@@ -33,7 +33,7 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
-from workeven.publish import assets, edition, output, policy
+from workeven.publish import assets, edition, manifest, output, policy
 from workeven.publish.collection import Address, Publication, RenderedPage
 from workeven.publish.pages.views import TITLE_ANCHOR, Entry
 
@@ -63,6 +63,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         self._published: str | None = None
         self._staging: Path | None = None
         self._hosts: dict[str, str] = {}
+        self._all = ""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Learn whether this is a preview; a site that is new in parts is never published."""
@@ -83,7 +84,10 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Prove and render everything, or stop here."""
         ending = "" if config.use_directory_urls else "index.html"
-        address = Address(folder=self.config.address.strip("/"), ending=ending)
+        address = Address(
+            folder=self.config.address.strip("/"), ending=ending, site=config.site_url or ""
+        )
+        self._all = f"{address.folder}/{ending}"
         try:
             proven = edition.prove(self._folder(config))
             if self._serving:
@@ -103,9 +107,13 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             self._add(files, config, page.source, page.markdown, inclusion)
         for one in self._publication.attachments:
             self._add(files, config, one.path, one.content, InclusionLevel.NOT_IN_NAV)
-        for path, text in (*assets.files(), (assets.WORKER_FILE, assets.worker())):
+        for path, content in (
+            *assets.files(),
+            (assets.WORKER_FILE, assets.worker()),
+            *manifest.files(config.site_name, self._all),
+        ):
             if not files.get_file_from_path(path):  # a studio's own stands in the place of ours
-                files.append(File.generated(config, path, content=text))
+                files.append(File.generated(config, path, content=content))
         return files
 
     def on_page_markdown(

@@ -1,7 +1,7 @@
 """The fabric of a piece that is opened out: an arc for each round.
 
 Takes     an ``Outline`` of arcs, the ``Frame`` in which it stands, the colours of its yarns.
-Gives     ``opened``.
+Gives     ``opened``; ``seen``.
 Problems  none.
 From      nothing outside.
 """
@@ -28,11 +28,11 @@ def opened(drawn: Outline, frame: Frame, yarns: Mapping[str, int]) -> Markup:
             rounded(arc.thick * frame.scale * SHARE),
             arc_path(frame.middle, centre, arc.radius * frame.scale, arc.angle),
         )
-        for arc in _seen(drawn.arcs, frame.scale)
+        for arc in seen(drawn.arcs, frame.scale)
     )
 
 
-def _seen(arcs: Sequence[Arc], scale: float) -> Iterator[Arc]:
+def seen(arcs: Sequence[Arc], scale: float) -> Iterator[Arc]:
     """Arcs thick enough to be seen: thin neighbours of one yarn are laid together."""
     thick = 0.0
     for arc, after in zip(arcs, [*arcs[1:], None], strict=True):

@@ -1,7 +1,8 @@
 """Drawings as SVG: a lettered outline of each piece, and a picture of the whole pattern.
 
 Takes     ``Outline`` and ``Measure`` records, titles.
-Gives     ``schematic``, ``cover``: SVG texts with title and description, everything escaped.
+Gives     ``schematic``, ``cover``: SVG texts with title and description, everything escaped;
+          ``side_by_side``, ``seen``, ``yarns_of``, ``hue``, colours: for pictures of another kind.
 Problems  none.
 From      nothing outside; SVG 2 and its accessibility notes (title and desc as first children).
 
@@ -41,19 +42,29 @@ COVER_ROOM = (520.0, 300.0)
 MOST_COPIES = 2
 #: How many yarn colours and how many hues of covers the style sheets know.
 YARNS, HUES = 3, 5
+#: The colours of a cover by day: ground, waves, two yarns in each hue, the third yarn.
+PAPER, SEA, THIRD_YARN = "#f1ebdd", "#b9c9c9", "#7d8a8c"
+YARN_COLOURS = (
+    ("#2f6f7a", "#c9b089"),
+    ("#a3563b", "#d9c6a0"),
+    ("#5b7150", "#cdbb8e"),
+    ("#4f5f86", "#c4ad96"),
+    ("#8a6f3d", "#9db3ad"),
+)
 
 _MARGIN = 44
 #: Strips that lie so much (mm) lower than the one before begin a new part.
 _SAME_LEVEL = 0.01
 
-_COVER_STYLE = Markup(
-    ".p{fill:#f1ebdd}.w{stroke:#b9c9c9}.h0{--a:#2f6f7a;--b:#c9b089}.h1{--a:#a3563b;--b:#d9c6a0}"
-    ".h2{--a:#5b7150;--b:#cdbb8e}.h3{--a:#4f5f86;--b:#c4ad96}.h4{--a:#8a6f3d;--b:#9db3ad}"
-    ".y0{stroke:var(--a)}.y1{stroke:var(--b)}.y2{stroke:#7d8a8c}"
-    "@media(prefers-color-scheme:dark){.p{fill:#1d2a31}.w{stroke:#3d545b}"
-    ".h0{--a:#6fb3b8;--b:#b9a27c}.h1{--a:#d08c6e;--b:#a8946d}.h2{--a:#93ad84;--b:#a39468}"
-    ".h3{--a:#94a5cf;--b:#a8917c}.h4{--a:#c5a468;--b:#7d958f}}"
+_YARNS_BY_DAY = Markup("").join(
+    Markup(".h{}{{--a:{};--b:{}}}").format(place, *pair) for place, pair in enumerate(YARN_COLOURS)
 )
+_COVER_STYLE = Markup(
+    ".p{{fill:{}}}.w{{stroke:{}}}{}.y0{{stroke:var(--a)}}.y1{{stroke:var(--b)}}.y2{{stroke:{}}}"
+    "@media(prefers-color-scheme:dark){{.p{{fill:#1d2a31}}.w{{stroke:#3d545b}}"
+    ".h0{{--a:#6fb3b8;--b:#b9a27c}}.h1{{--a:#d08c6e;--b:#a8946d}}.h2{{--a:#93ad84;--b:#a39468}}"
+    ".h3{{--a:#94a5cf;--b:#a8917c}}.h4{{--a:#c5a468;--b:#7d958f}}}}"
+).format(PAPER, SEA, _YARNS_BY_DAY, THIRD_YARN)
 
 
 def schematic(
@@ -88,31 +99,36 @@ def schematic(
 
 def cover(pieces: Sequence[tuple[Outline, int]], *, slug: str, name: str, words: str) -> Markup:
     """All pieces side by side at one scale, each as often as it is made (twice at most)."""
-    shown = [drawn for drawn, times in pieces for _ in range(min(times, MOST_COPIES))]
-    gap = max(drawn.width() for drawn in shown) * 0.12
-    wide = sum(drawn.width() for drawn in shown) + gap * (len(shown) - 1)
-    high = max(drawn.height() for drawn in shown)
-    scale = min(COVER_ROOM[0] / wide, COVER_ROOM[1] / high)
-    left = (COVER_SIZE[0] - wide * scale) / 2
-    foot = (COVER_SIZE[1] + high * scale) / 2 - 8
-    fabrics = []
-    for drawn in shown:
-        middle = left + drawn.width() * scale / 2
-        fabrics.append(_fabric(drawn, Frame(middle, foot, scale)))
-        left += (drawn.width() + gap) * scale
+    fabrics = [_fabric(*one) for one in side_by_side(pieces, COVER_SIZE, COVER_ROOM)]
     return Markup(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {0} {1}" width="{0}" height="{1}" '
         'role="img" class="h{2}"><title>{3}</title><desc>{4}</desc><style>{5}</style>'
         '<rect class="p" width="{0}" height="{1}"/>{6}{7}</svg>\n'
     ).format(
         *COVER_SIZE,
-        _hue(slug),
+        hue(slug),
         name,
         words,
         _COVER_STYLE,
         _waves(),
         Markup("").join(fabrics),
     )
+
+
+def side_by_side(
+    pieces: Sequence[tuple[Outline, int]], size: tuple[int, int], room: tuple[float, float]
+) -> Iterator[tuple[Outline, Frame]]:
+    """Where each copy of a piece stands in a picture of that size, within so much room."""
+    shown = [drawn for drawn, times in pieces for _ in range(min(times, MOST_COPIES))]
+    gap = max(drawn.width() for drawn in shown) * 0.12
+    wide = sum(drawn.width() for drawn in shown) + gap * (len(shown) - 1)
+    high = max(drawn.height() for drawn in shown)
+    scale = min(room[0] / wide, room[1] / high)
+    left = (size[0] - wide * scale) / 2
+    foot = (size[1] + high * scale) / 2 - 8
+    for drawn in shown:
+        yield drawn, Frame(left + drawn.width() * scale / 2, foot, scale)
+        left += (drawn.width() + gap) * scale
 
 
 # --- fabric --------------------------------------------------------------------------------
@@ -123,7 +139,7 @@ def _fabric(drawn: Outline, frame: Frame) -> Markup:
         case "disc":
             return _rings(drawn, frame)
         case "opened":
-            return opened(drawn, frame, _yarns(drawn))
+            return opened(drawn, frame, yarns_of(drawn))
         case "flat" | "tube" | "vessel":
             return _strokes(drawn, frame)
         case _:
@@ -132,9 +148,9 @@ def _fabric(drawn: Outline, frame: Frame) -> Markup:
 
 def _strokes(drawn: Outline, frame: Frame) -> Markup:
     """A stroke for each row, rows of one yarn and thickness in one path."""
-    yarns = _yarns(drawn)
+    yarns = yarns_of(drawn)
     lines: dict[tuple[int, str], list[str]] = {}
-    for strip in _seen(drawn.strips, frame.scale):
+    for strip in seen(drawn.strips, frame.scale):
         thick = (strip.top - strip.bottom) * frame.scale * SHARE
         length = max(0.2, strip.width * frame.scale - thick)
         middle = frame.x((strip.left + strip.right) / 2)
@@ -151,7 +167,7 @@ def _strokes(drawn: Outline, frame: Frame) -> Markup:
 
 def _rings(drawn: Outline, frame: Frame) -> Markup:
     """A circle for each round, seen from above."""
-    yarns = _yarns(drawn)
+    yarns = yarns_of(drawn)
     centre = frame.foot - drawn.height() * frame.scale / 2
     rings, inner = [], 0.0
     for strip in drawn.strips:
@@ -173,7 +189,7 @@ def _rings(drawn: Outline, frame: Frame) -> Markup:
     return Markup("").join(rings)
 
 
-def _seen(strips: Sequence[Strip], scale: float) -> Iterator[Strip]:
+def seen(strips: Sequence[Strip], scale: float) -> Iterator[Strip]:
     """Strips thick enough to be seen: thin neighbours of one yarn are laid together."""
     bottom = strips[0].bottom
     for strip, after in zip(strips, [*strips[1:], None], strict=True):
@@ -189,7 +205,7 @@ def _seen(strips: Sequence[Strip], scale: float) -> Iterator[Strip]:
             bottom = after.bottom
 
 
-def _yarns(drawn: Outline) -> dict[str, int]:
+def yarns_of(drawn: Outline) -> dict[str, int]:
     """A colour for each yarn in the order in which they come in."""
     strips, arcs = (one.yarn for one in drawn.strips), (one.yarn for one in drawn.arcs)
     names = dict.fromkeys((*strips, *arcs))
@@ -207,6 +223,6 @@ def _waves() -> Markup:
     )
 
 
-def _hue(slug: str) -> int:
+def hue(slug: str) -> int:
     """A hue that stays the pattern's own whatever other patterns there are."""
     return blake2b(slug.encode(), digest_size=1).digest()[0] % HUES

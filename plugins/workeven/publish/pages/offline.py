@@ -1,7 +1,7 @@
 """What a page needs to be kept offline: whose copy it is, and of which version.
 
 Takes     ``Pattern``.
-Gives     ``OfflineView``: ``offline``; ``stamp``.
+Gives     ``OfflineView``: ``offline``; ``stamped``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page": ``we:offline:PATTERN``.
 
@@ -11,6 +11,8 @@ From      DEVELOPERS.md, "The reader's page": ``we:offline:PATTERN``.
 from __future__ import annotations
 
 from hashlib import blake2b
+
+from markupsafe import Markup
 
 from workeven.pattern import Pattern
 from workeven.records import record
@@ -29,10 +31,11 @@ def offline(pattern: Pattern) -> OfflineView:
     return OfflineView(pattern=pattern.slug, version=pattern.version)
 
 
-def stamp(html: str) -> str:
-    """A short name for what a page shows: two pages of one stamp show the same.
+def stamped(html: str) -> Markup:
+    """A short name of what a page shows, for its head: two pages of one name show the same.
 
-    >>> stamp("Rnd 1") == stamp("Rnd 2")
+    >>> stamped("Rnd 1") == stamped("Rnd 2")
     False
     """
-    return blake2b(html.encode(), digest_size=8).hexdigest()
+    name = blake2b(html.encode(), digest_size=8).hexdigest()
+    return Markup('<meta name="we-stamp" content="{}">\n').format(name)

@@ -1,7 +1,8 @@
 """A pattern as the view of its page: every string that the page shows.
 
 Takes     ``ReadyPattern``, its neighbours in the collection.
-Gives     ``PatternView``: ``pattern_view``; ``contents``, ``cover``, ``card``, ``search_words``.
+Gives     ``PatternView``: ``pattern_view``; ``contents``, ``made``, ``cover``, ``card``,
+          ``search_words``.
 Problems  none.
 From      design.md, "Numbers a maker can trust"; performance.md, decision 3 (words to be found).
 """
@@ -210,11 +211,11 @@ def _entry(title: str, anchor: str, *, there: bool) -> tuple[Entry, ...]:
 
 def cover(ready: ReadyPattern, drawn: Drawn) -> str | None:
     """The picture as SVG, or None where no piece can be drawn."""
-    made = _made(ready, drawn)
-    if not made:
+    pieces = made(ready, drawn)
+    if not pieces:
         return None
     return svg.cover(
-        [(shape, times) for _, shape, times in made],
+        [(shape, times) for _, shape, times in pieces],
         slug=ready.pattern.slug,
         name=ready.pattern.title.text,
         words=_cover_words(ready, drawn),
@@ -223,26 +224,26 @@ def cover(ready: ReadyPattern, drawn: Drawn) -> str | None:
 
 def picture(ready: ReadyPattern, drawn: Drawn) -> Picture | None:
     """The cover as the page shows it."""
-    if not _made(ready, drawn):
+    if not made(ready, drawn):
         return None
     width, height = svg.COVER_SIZE
     return Picture(file=COVER, alt=_cover_words(ready, drawn), width=width, height=height)
 
 
-def _made(ready: ReadyPattern, drawn: Drawn) -> tuple[tuple[str, Outline, int], ...]:
+def made(ready: ReadyPattern, drawn: Drawn) -> tuple[tuple[str, Outline, int], ...]:
     """The pieces that can be drawn: title, outline, how often it is made in that size."""
     pieces = zip(ready.proven.pieces, drawn.outlines, strict=True)
-    made = ((one.piece.title, shape, one.piece.make[drawn.size]) for one, shape in pieces)
-    return tuple((title, shape, times) for title, shape, times in made if shape and times)
+    told = ((one.piece.title, shape, one.piece.make[drawn.size]) for one, shape in pieces)
+    return tuple((title, shape, times) for title, shape, times in told if shape and times)
 
 
 def _cover_words(ready: ReadyPattern, drawn: Drawn) -> str:
     """What the picture shows, for who does not see it."""
-    made = [
+    titles = [
         f"{title} (made {times} times)" if times > 1 else title
-        for title, _, times in _made(ready, drawn)
+        for title, _, times in made(ready, drawn)
     ]
-    return f"Drawing {in_size(ready, drawn.size)}, a line for each row: {figures.listed(made)}."
+    return f"Drawing {in_size(ready, drawn.size)}, a line for each row: {figures.listed(titles)}."
 
 
 def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:
