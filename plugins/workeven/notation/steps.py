@@ -18,6 +18,7 @@ from workeven.notation.assembled import with_lead_chain, with_legs, with_picots,
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.contents import passes_separator, times_count
 from workeven.notation.corners import corners, last_worked
+from workeven.notation.counted_place import counted_off
 from workeven.notation.endings import Inner
 from workeven.notation.ends import (
     aside_step,
@@ -113,7 +114,8 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         step = one_step(stream, depth)
         if found and stream.tokens[before - 1].word == "and" and stream.said & _SPACES:
             step = _in_the_spaces_too(stream, found[-1], step, before)
-        found.extend(_turned_to_far_side(stream, found, step) if stream.far_side else step)
+        placed = stream.nth or stream.far_side
+        found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)
     whole = None if depth else stream.whole
     with_chain = with_whole(found, whole)
@@ -196,6 +198,15 @@ def _has_no_place(step: Step) -> bool:
         return step.counts_as is None
     plain = isinstance(step, Work) and isinstance(step.target, Unplaced) and len(step.content) == 1
     return plain and isinstance(step, Work) and isinstance(step.content[0], Stitch)
+
+
+def _placed(
+    stream: Stream, before: list[Step], found: tuple[Step, ...], depth: int
+) -> tuple[Step, ...]:
+    """A step whose place is told from another point than where the hook stands."""
+    if stream.nth:
+        found = counted_off(stream, before, found, inside=depth > 0)
+    return _turned_to_far_side(stream, before, found) if stream.far_side else found
 
 
 def _turned_to_far_side(

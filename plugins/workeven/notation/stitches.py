@@ -15,7 +15,7 @@ from workeven.notation.contents import times_follow
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.labels import ordinals
 from workeven.notation.numbered import numbered
-from workeven.notation.places import MIDWAY, limit, pass_edge
+from workeven.notation.places import MIDWAY, limit, names, pass_edge
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
 from workeven.notation.stream import Stream
@@ -338,7 +338,7 @@ def _both_layers(stream: Stream) -> bool:
 
 
 def over_many(stream: Stream) -> Target | None:
-    """``across first 25 sts``, ``over next 4 sts``: so many, and not to the end.
+    """``across first 25 sts``, ``over next 4 sts``, ``across 4 sts``: so many, not to the end.
 
     Takes: across first 25 sts
     Refuses: across
@@ -349,7 +349,24 @@ def over_many(stream: Stream) -> Target | None:
         numbered = stream.ahead().kind in ("num", "formula")
         if stream.is_word("first", "next", "last", "rem") and numbered:
             return target(stream)
+        stream.accept("all")
+        if stream.is_amount() and (counted := _so_many_alone(stream)) is not None:
+            return counted
     stream.at = mark
+    return None
+
+
+def _so_many_alone(stream: Stream) -> Next | None:
+    """``4 sts``, behind "across".
+
+    Takes: 4 sts
+    Refuses: 4 rows
+    """
+    mark = stream.here()
+    count = stream.amount()
+    if stream.is_word("st") or stream.token.kind == "stitch":
+        return Next(count=count, names=names(stream))
+    stream.back_to(mark)
     return None
 
 
@@ -540,11 +557,29 @@ def and_in_place(stream: Stream) -> Target | None:
     """
     mark = stream.at
     stream.accept(",")
+    if stream.accept_any("including", "incl"):
+        stream.accept(".")
+        return _turning_too(stream, mark)
     if not stream.accept_any("and", "&") or not (stream.is_word("in") or _place_alone(stream)):
         stream.at = mark
         return None
     stream.accept("in")
     return target(stream)
+
+
+def _turning_too(stream: Stream, mark: int) -> ChainOfTurning | None:
+    """Behind "including": the turning chain, which "each st" leaves to whatever names it.
+
+    Takes: top of tch
+    Refuses: the border
+    """
+    found = None
+    if stream.is_word("top", "the", "turning", "tch", "beg") or stream.token.kind == "ord":
+        found = target(stream)
+    if isinstance(found, ChainOfTurning):
+        return found
+    stream.at = mark
+    return None
 
 
 def _place_alone(stream: Stream) -> bool:

@@ -76,6 +76,7 @@ class Stream:
     ``for_patt`` is whether rows are said to be repeated "for pattern".
     ``twins`` are the parts, first or second, that places were said to be of.
     ``far_side`` is whether a place was named on the other side of a chain.
+    ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off.
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
     """
@@ -86,7 +87,7 @@ class Stream:
         self.vocabulary = vocabulary
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
-        self.at = self.steps = 0
+        self.at = self.steps = self.nth = 0
         self.either: int | None = None
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None

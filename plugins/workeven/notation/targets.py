@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from workeven.notation.counted_place import nth_place
 from workeven.notation.earlier import earlier_row
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.insides import inside
@@ -67,6 +68,7 @@ _THIS_CHAIN = (
     r"(?:(?:beg(?:inning)?|starting|initial|first|turning) )?"
     r"(?:(?:ch(?:ain)?[ -]?\d+|\d+[ -]?ch)s?(?![ -]*(?:sp|lp|loop|space|arch))|t-?ch|"
     r"(?<=turning )ch(?:ain)?|(?<=beg )ch(?:ain)?|(?<=beginning )ch(?:ain)?)\b"
+    r"|(?:base|foot) of (?:the |this |same )?ch(?:ain)?\b"
 )
 
 
@@ -166,6 +168,9 @@ def _here(stream: Stream) -> Same | None:
         return Same(name(stream), made=True)
     if stream.accept("end", "of", "ch"):
         return Same(OneChain())
+    if stream.accept("join"):
+        stream.accept("st")
+        return Same(AnyStitch())
     made = _just_made(stream)
     if made is None and stream.accept("same"):
         return _same(stream)
@@ -432,9 +437,10 @@ def _each(stream: Stream) -> Target:
                 return Same(name(stream), made=True, count=count)
             return Next(count=count, names=names(stream), each=True)
         return _counted(stream, each=True)
-    if stream.is_word("next", "first", "last"):
+    counted = stream.ahead().kind in ("num", "formula")
+    if stream.is_word("first", "last") or (stream.is_word("next") and counted):
         return _counted(stream, each=True)
-    stream.accept_any("rem")
+    stream.accept_any("rem", "next")  # "in each following dc": in all of them
     if stream.accept("of"):
         stream.articles()
     found = (AnyStitch(),) if _nothing_named(stream) else names(stream, each=True)
@@ -527,10 +533,11 @@ _BY_WORD: dict[str, tuple[Callable[[Stream], Target | None], ...]] = {
     "first": (inside, _so_many),
     "last": (_here, inside, _so_many),
     "same": (_here,),
+    "join": (_here,),
     "top": (_here, _chain_of_turning),
     "num": (),
     "formula": (),
     "chn": (_here, inside),
-    "ord": (inside, _from_hook, _chain_of_turning),
+    "ord": (inside, _from_hook, _chain_of_turning, nth_place),
     "stitch": (_here, inside),
 }

@@ -17,11 +17,21 @@ from workeven.notation.parser import parse_row, parse_special
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import Row, SpecialStitch, Stated
-from workeven.notation.vocabulary import Terms, Vocabulary, in_terms, kind_of
+from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.once import told_once
 from workeven.proof.context import SizeContext
-from workeven.proof.fabric import Builder, Fabric, Loop, Node, Run, reversed_nodes, space, stitch
+from workeven.proof.fabric import (
+    Builder,
+    Fabric,
+    Loop,
+    Node,
+    Run,
+    counted_chain,
+    reversed_nodes,
+    space,
+    stitch,
+)
 from workeven.proof.into import Into, into_lines
 from workeven.proof.line import CountedLine, Lined
 from workeven.proof.messages import asked_chain, problems_of, row_name, turning_chain_advice
@@ -304,7 +314,21 @@ def _fabric_of(found: Stated, size: int, worked: str, special: dict[str, Special
         place = space(int(chains[1])) if chains else stitch(name, kind_of(name).base)
         if number:
             parts.append(Run(place, number))
-    return Fabric(_mixed(parts) if parts else (), closed=worked != "flat rows", turned=True)
+    closed = worked != "flat rows"
+    nodes = _mixed(parts) if parts else ()
+    return Fabric(nodes if closed else _with_turning_chain(nodes), closed=closed, turned=True)
+
+
+def _with_turning_chain(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
+    """The places of a row, the last of which may be its turning chain: nobody says so of it."""
+    last = nodes[-1] if nodes else None
+    if not isinstance(last, Run) or last.place.sort != "st" or last.place.name != last.place.base:
+        return nodes
+    place, height = last.place, HEIGHTS.get(last.place.base, 0)
+    if height < HEIGHTS["dc"]:
+        return nodes
+    before = (Run(place, last.count - 1),) if last.count > 1 else ()
+    return (*nodes[:-1], *before, Run(counted_chain(place.name, place.base, height), 1))
 
 
 def _of_squares(

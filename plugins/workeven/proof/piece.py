@@ -28,6 +28,7 @@ from workeven.proof.line import CountedLine, Known, Line, Lined, Reached, SizeFa
 from workeven.proof.proven import RowInSize
 from workeven.proof.readings import readings
 from workeven.proof.row import RowCount
+from workeven.proof.said_later import with_said_later
 from workeven.proof.standing import Heights, Standing
 from workeven.proof.throughout import with_throughout
 from workeven.records import replace
@@ -50,7 +51,8 @@ def count_piece(
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    todo = looked_through(with_throughout(lines), names, contexts[0].special, known)
+    told = with_throughout(with_said_later(lines))
+    todo = looked_through(told, names, contexts[0].special, known)
     found: list[CountedLine] = []
     for at, line in enumerate(todo):
         counted = _count_line(line, standings)

@@ -88,7 +88,7 @@ def readings(
     if worked != "flat rows":
         found.extend(_last_repeats(steps))
         found.extend(_last_loop(steps))
-    elif stated:
+    elif stated or _gives_up_as_many(steps):
         found.extend(_stops_early(steps))
     found.extend(_ends_early(steps))
     if stated:
@@ -306,6 +306,8 @@ def _endings(
 ) -> Iterator[tuple[str, Omitting | EndingWith]]:
     """What the last repeat can leave out: what the round's start has done."""
     last = body[-1]
+    if isinstance(last, Chain):
+        yield from _up_to_skip(body, head)
     if not isinstance(last, Work) or len(body) == 1:
         return
     done, due = made(head), made((last,))
@@ -317,6 +319,23 @@ def _endings(
         shorter = _fewer(last, done[0][1])
         if shorter is not None:
             yield f"with {done[0][1]} fewer at its end", EndingWith((shorter,), last=True)
+
+
+def _up_to_skip(body: tuple[Step, ...], head: tuple[Step, ...]) -> Iterator[tuple[str, Omitting]]:
+    """``ch 5 (counts as dc and ch 2), *sk 2, dc in next st, ch 2; rep from *``: only the skip."""
+    skips, (stitch, chain) = body[:-2], body[-2:] if body[1:] else (None, None)
+    lead = lead_of(head)
+    if lead is None or made(head[lead + 1 :]) != () or not isinstance(stitch, Work):
+        return
+    begun = head[lead]
+    if not isinstance(begun, Chain) or not isinstance(chain, Chain) or not skips:
+        return
+    said = begun.counts_as if all(isinstance(one, Skip) for one in skips) else None
+    if said is None or said.chains is None or said.chains.values != chain.count.values:
+        return
+    if made((stitch,)) == tuple((name, amount.values[0]) for amount, name in said.stitches):
+        words = "without the stitch and the space that the round begins with"
+        yield words, Omitting((stitch, chain))
 
 
 def _fewer(step: Work, less: int) -> Work | None:
@@ -397,6 +416,38 @@ def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
             steps=(*steps[:end], rest, *steps[end:]),
             everywhere=True,
         )
+
+
+def _gives_up_as_many(steps: tuple[Step, ...]) -> bool:
+    """``sl st in first 3 sts, ch 3, dc in each st to last 3 sts, turn``: both armholes alike."""
+    slipped = 0
+    end = len(steps)
+    while end and _at_the_end(steps, end - 1):
+        end -= 1
+    for step in steps[: end - 1]:
+        if not isinstance(step, Chain | Aside | Turn):
+            count = _slipped(step)
+            if not count:
+                return False
+            slipped += count
+    last = steps[end - 1] if end else None
+    if not isinstance(last, Work) or not isinstance(last.target, Each):
+        return False
+    bound = last.target.limit
+    chain = steps[end - 2] if end > 1 else None
+    over = isinstance(chain, Chain) and chain.count.values != (1,)  # it may stand over the last
+    alike = {(slipped,), (slipped - over,)}
+    return isinstance(bound, ToLast) and slipped > 0 and bound.count.values in alike
+
+
+def _slipped(step: Step) -> int:
+    """How many stitches a slip stitch at the head of a row gives up; 0 where it is none."""
+    if not (is_slip_stitch(step) and isinstance(step, Work)):
+        return 0
+    target = step.target
+    if not isinstance(target, Next | First | Unplaced) or len(target.count.values) != 1:
+        return 0
+    return target.count.values[0] or 0
 
 
 def _says_across(step: Step) -> bool:

@@ -1,0 +1,88 @@
+"""A place that is counted: "hdc in 2nd st", "*ch 5, sc in 4th dc; rep from *".
+
+Takes     ``Stream``, the steps before it in the row or the repeat, the step that goes there.
+Gives     ``nth_place``, ``counted_off``.
+Problems  ``row-not-understood``: where nothing tells from where it is counted.
+From      common practice: at the head of a row it is counted from the row's first stitch, a counted
+          turning chain standing over that; in a repeat from where the hook is; behind a skip of
+          one fewer it is the next.
+"""
+
+from __future__ import annotations
+
+from workeven.notation.places import names
+from workeven.notation.stream import Stream
+from workeven.notation.tree import (
+    Amount,
+    AnyStitch,
+    Aside,
+    Chain,
+    First,
+    JoinYarn,
+    NamedStitch,
+    Next,
+    Skip,
+    Step,
+    Travel,
+    Turn,
+    Unplaced,
+    Work,
+)
+from workeven.records import replace
+
+
+def nth_place(stream: Stream) -> Next | None:
+    """``2nd st``: the next such place, with the number kept until the steps before it are known.
+
+    Takes: 4th dc
+    Refuses: 4th ch from hook
+    """
+    mark = stream.here()
+    nth = stream.take().value
+    found = names(stream) if nth > 1 else ()
+    plain = found and all(isinstance(name, AnyStitch | NamedStitch) for name in found)
+    if plain and not stream.is_word("from", "of", "on"):
+        stream.nth = nth
+        return Next(found)
+    stream.back_to(mark)
+    return None
+
+
+def counted_off(
+    stream: Stream, before: list[Step], found: tuple[Step, ...], *, inside: bool
+) -> tuple[Step, ...]:
+    """The step with what it passes over; ``inside`` a repeat it is counted from the hook."""
+    nth, stream.nth = stream.nth, 0
+    step = found[0] if found else None
+    if isinstance(step, Travel | JoinYarn) and isinstance(step.target, Next):
+        there = replace(step.target, count=Amount((nth,)))
+        return (replace(step, target=there), *found[1:])
+    if not isinstance(step, Work) or not isinstance(step.target, Next):
+        raise _from_where(stream, found, nth)
+    worked = [one for one in before if not isinstance(one, Aside | Chain | Turn)]
+    passed = Amount((nth - 1,))
+    if worked and isinstance(worked[-1], Skip):
+        if _count_of(worked[-1]) != nth - 1:
+            raise _from_where(stream, found, nth)
+        return found
+    if inside:
+        return (Skip(Next(step.target.names, passed), step.start, step.start), *found)
+    if not worked:
+        return (Skip(First(step.target.names, passed), step.start, step.start), *found)
+    raise _from_where(stream, found, nth)
+
+
+def _count_of(skip: Skip) -> int | None:
+    """How many places a skip names, where it is one number."""
+    if not isinstance(skip.target, Next | First | Unplaced):
+        return None
+    count = skip.target.count
+    return count.values[0] if len(count.values) == 1 else None
+
+
+def _from_where(stream: Stream, found: tuple[Step, ...], nth: int) -> Exception:
+    return stream.fault(
+        found[0].start if found else stream.start,
+        found="from where the place is counted is not said",
+        mend=f"write “sk next {nth - 1} sts, sc in next st”",
+    )
