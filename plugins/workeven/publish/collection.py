@@ -22,7 +22,7 @@ from workeven.problems.catalogue import severity
 from workeven.publish import downloads
 from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
-from workeven.publish.pages import sharing, worked_into
+from workeven.publish.pages import sharing, sheets, worked_into
 from workeven.publish.pages.figures import heading
 from workeven.publish.pages.offline import stamped
 from workeven.publish.pages.render import (
@@ -165,7 +165,9 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
         html=html,
         contents=contents,
         in_menu=False,
-        head=stamped(html) + sharing.head(view, one.pattern, address.whole(one.pattern.slug)),
+        head=stamped(html)
+        + sheets.foot(one.pattern)
+        + sharing.head(view, one.pattern, address.whole(one.pattern.slug)),
     )
 
 
