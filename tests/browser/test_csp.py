@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from mkdocs.exceptions import Abort
 from playwright.sync_api import Browser
 
 from tests.browser.demo import MITTS, PAGES, Visit
@@ -109,12 +108,3 @@ def test_a_script_that_was_not_there_when_it_was_built_does_not_run(
             if "hit" in one or "inline" in one
         ]
     assert "Content Security Policy" in told
-
-
-def test_a_page_that_would_ask_another_host_stops_a_strict_build(tmp_path: Path) -> None:
-    """The designer is told before her makers' browsers refuse it."""
-    project = new_project(tmp_path)
-    home = project.folder / "guide" / "index.md"
-    home.write_text(f"{home.read_text()}\n![Sea](https://host.example/sea.png)\n")
-    with pytest.raises(Abort, match="warning"):
-        project.build()

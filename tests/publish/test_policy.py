@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 
+from tests.publish.project import new_project
 from workeven.publish import policy
 
 #: The standard's own example: the hash of ``doSomething();`` (CSP Level 3, 2.3.1),
@@ -87,3 +91,19 @@ def test_what_would_be_loaded_from_another_host_is_found(html: str) -> None:
 def test_a_link_loads_nothing(html: str) -> None:
     """Nor does what only names an address."""
     assert policy.elsewhere(html) == ()
+
+
+def test_a_page_that_would_ask_another_host_stops_a_strict_build(tmp_path: Path) -> None:
+    """The designer is told before her makers' browsers refuse it."""
+    project = new_project(tmp_path)
+    home = project.folder / "guide" / "index.md"
+    home.write_text(f"{home.read_text()}\n![Sea](https://host.example/sea.png)\n")
+    done = subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--strict"],
+        cwd=project.folder,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert "index.md would load something from host.example" in done.stderr
+    assert (done.returncode, project.site.exists()) == (1, False)
