@@ -112,7 +112,7 @@ _ASIDE = (
     r"(?: (?:each|every|on|as|with (?:each|every)|for)\b[^,;.()]*|(?=\s*(?:[,;.)]|\Z)))|"
     r"fold[^,;.()]*|"
     r"(?:(?:working|work(?= (?:in|into|through) [^,;.()]*[,:;]))? ?(?:in|into|through) (?:the )?)"
-    r"(?:(?:back|front|both|third) (?:loops?|lps?)(?: only)?|[bf]lo?|tbl)\b"
+    r"(?:(?:back|front|both|third|3rd) (?:loops?|lps?)(?: only)?|[bf]lo?|tbl)\b"
     r"(?: of (?:each |the |all )?(?:sts?|stitches|sc|hdc|dc))?|"
     r"working (?:in|into|through) (?:the )?back (?:bumps?|bars?|ridges?)"
     r"(?: of (?:the |each )?(?:starting |foundation )?ch(?:ain)?s?)?(?=\s*[,:;])|"

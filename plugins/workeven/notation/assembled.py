@@ -142,7 +142,9 @@ def with_legs(found: list[Step]) -> list[Step]:
         if leg is not None and said is not None and isinstance(before, Chain) and not said.leg:
             steps_[at] = replace(before, counts_as=replace(said, stitches=(), leg=leg))
         if leg is not None and isinstance(step, Work) and len(step.content) == 1:
-            whole = Stitch(leg, ONE, kind_of(leg).legs, step.start, step.end)
+            only = step.content[0]
+            several = isinstance(only, Stitch) and only.name == "cl" and only.legs > 1
+            whole = Stitch("cl" if several else leg, ONE, kind_of(leg).legs, step.start, step.end)
             steps_.append(replace(step, content=(whole,), target=_of_all_legs(step.target)))
         else:
             steps_.append(step)

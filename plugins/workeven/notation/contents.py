@@ -55,11 +55,12 @@ def times_count(stream: Stream) -> Amount | None:
 
 
 def _closely_times(stream: Stream) -> bool:
-    """``)*6``: the star right behind a bracket and right before a number multiplies."""
+    """``)*6``, ``inc*6``: the star between two things that it touches multiplies."""
     star, number = stream.token, stream.ahead()
     before = stream.tokens[stream.at - 1] if stream.at else star
     beside = before.end == star.start and number.start == star.end
-    return beside and before.word in (")", "]") and number.kind == "num"
+    timed = before.word in (")", "]", "inc", "dec") or before.kind == "stitch"
+    return beside and timed and number.kind == "num"
 
 
 def _rate(stream: Stream, value: int, start: int, end: int) -> Amount:

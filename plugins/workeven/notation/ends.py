@@ -239,12 +239,15 @@ _PURPOSE = (
     r"at (?:the )?(?:underside|underarms?|palm|inside edge|cent(?:er|re)(?: (?:back|front))?|"
     r"(?:thumb|neck|sleeve) opening|"
     r"(?:neck|armhole|front|side|outer|inner|lower|upper|top|bottom) edge)\b|"
-    r"as (?:before|established|set)\b"
+    r"as (?:before|established|set)\b|"
+    r"(?:working )?(?:in|into|through|thru|using) (?:the )?(?:(?:back|front|both|third|3rd|rear) "
+    r"(?:loops?|lps?|bumps?|bars?)(?: only)?|[bf]lo?|tbl)\b(?! (?:of|and|then|from)\b)"
 )
 #: the words that what a step is for begins with
 _BEGIN_PURPOSE = frozenset(
     FOLD.get(word, word)
-    for word in "for to at instead as without not taking with being careful making ensuring".split()
+    for word in "for to at instead as without not taking with being careful making ensuring in "
+    "through using working".split()
 )
 
 

@@ -21,6 +21,8 @@ from workeven.notation.stitches import and_in_place, in_each_part, where_of
 from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import (
+    Chain,
+    Content,
     EachChainCounts,
     Exactly,
     FromHook,
@@ -181,10 +183,37 @@ def _made_together(stream: Stream, closing: int) -> bool:
     found = ignoring_case(_TOGETHER).fullmatch(said)
     whole = stream.tokens[closing - 1]
     if found is None or whole.kind != "stitch":
-        return False
+        return _dec_made(stream, closing, said)
     if kind_of(whole.word).legs == 1 and whole.word != "cl":
         return False
     stream.whole, stream.at = whole.word, closing + 1
+    return True
+
+
+#: the head of a row whose first decrease is a chain and the stitch behind it
+_CHAIN_AND_STITCH = (
+    rf"(?:[^:*(\[]*:)?\s*(?:turn[,;]\s*)?{_CHAIN}[,;]?\s+(?:turn[,;]\s*)?(?:and |then )?"
+    r"(?:1 |one |a )?(?:work )?(?P<made>[a-z]+) (?:in|into) (?:the )?(?:next|2nd|second) \w+\s*"
+)
+_DEC_MADE = (
+    r"[(\[](?:counts? as |this is |= ?)?(?:the |a |an |1 |one |first |beg(?:inning)? )*"
+    r"dec(?:rease|r)?(?: made| worked| completed)?[)\]]"
+)
+
+
+def _dec_made(stream: Stream, closing: int, said: str) -> bool:
+    """``ch 2, dc in next st (dec made)`` at the head: the chain and the stitch are the decrease.
+
+    Takes: (dec made)
+    Refuses: (picot made)
+    """
+    if "dec" not in stream.said or ignoring_case(_DEC_MADE).fullmatch(said) is None:
+        return False
+    head = ignoring_case(_CHAIN_AND_STITCH).fullmatch(stream.text[: stream.start])
+    before = [token for token in stream.tokens[: stream.at] if token.kind == "stitch"]
+    if head is None or not before or kind_of(before[0].word).legs != 1:
+        return False
+    stream.whole, stream.at = f"{kind_of(before[0].word).base}2tog", closing + 1
     return True
 
 
@@ -275,20 +304,50 @@ def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
         where = target(stream)
         stream.accept_any(",", ":")
         said = stream.accept_any("work", "working", "make") is not None
-        closing = stream.closing() if said and stream.is_mark("(", "[") else -1
-        if closing < 0:
+        if not said:
             raise stream.fault()
-        stream.take()
-        inside = content(stream, closing)
+        inside = _in_brackets(stream) if stream.is_mark("(", "[") else _listed(stream)
     except NotUnderstood:
         stream.back_to(mark)
         return None
-    stream.take()
     if not (stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then")):
         stream.back_to(mark)
         return None
     step = Work(inside, where, start=start, end=stream.end)
     return (in_each_part(stream, step) or step,)
+
+
+def _in_brackets(stream: Stream) -> tuple[Content, ...]:
+    """Everything between two brackets.
+
+    Takes: (dc, ch 1, dc)
+    """
+    closing = stream.closing()
+    if closing < 0:
+        raise stream.fault()
+    stream.take()
+    inside = content(stream, closing)
+    stream.take()
+    return inside
+
+
+def _listed(stream: Stream) -> tuple[Content, ...]:
+    """What goes into a place, up to the end of the sentence; a chain there may be none of it.
+
+    Takes: sc, hdc, 3 dc, hdc and sc
+    Refuses: 3 dc, ch 3
+    """
+    closing = stream.at
+    while stream.tokens[closing].kind != "end" and stream.tokens[closing].word not in _SENTENCE:
+        closing += 1
+    inside = content(stream, closing)
+    if not inside[1:] or isinstance(inside[0], Chain) or isinstance(inside[-1], Chain):
+        raise stream.fault()
+    return inside
+
+
+#: marks that end a sentence or its part
+_SENTENCE = (".", ";", "*", "(", "[", ")", "]")
 
 
 def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> tuple[Step, ...]:

@@ -28,6 +28,12 @@ _LOOP = re.compile(
         |\b(?P<both>both)[ ](?:loops?|lps?)""",
     re.IGNORECASE | re.VERBOSE,
 )
+#: the loop behind the places ("hdc in each st across in back loops only")
+_BEHIND = re.compile(
+    r"\s+(?:working )?(?:in|into|through|thru|using) (?:the )?"
+    r"(?:(?:back|front|both) (?:loops?|lps?)|[bf]lo?\b)",
+    re.IGNORECASE,
+)
 
 
 def with_loops(text: str, steps: tuple[Step, ...]) -> tuple[Step, ...]:
@@ -46,7 +52,8 @@ def _named(text: str, steps: tuple[Step, ...], around: Loop | None) -> Iterator[
                 around = loop_in(text[start:end]) or around
                 yield step
             case Work(loop="both", start=start, end=end):
-                loop = loop_in(text[start:end]) or around
+                behind = _BEHIND.match(text, end)
+                loop = loop_in(text[start : behind.end() if behind else end]) or around
                 yield step if loop is None else replace(step, loop=loop)
             case Repeat(steps=body):
                 yield replace(step, steps=tuple(_named(text, body, around)))

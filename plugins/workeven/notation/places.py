@@ -283,7 +283,8 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
             stream.accept("in")
             stream.accept("each")
         taken = stream.is_word("next", "first", "last", "same", "in", "each", "place")
-        another = None if taken else name(stream)
+        stitch = stream.token.kind == "stitch" and stream.ahead().word == "in"
+        another = None if taken or stitch else name(stream)
         if another is None:
             stream.at = mark
             break

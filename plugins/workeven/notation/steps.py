@@ -33,6 +33,7 @@ from workeven.notation.ends import (
     verb,
 )
 from workeven.notation.groups import in_place_first, marked
+from workeven.notation.held_back import held_back
 from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.nth import in_every_nth
 from workeven.notation.remarks import begins_count, pass_count_words, stated
@@ -454,7 +455,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "finish": (fasten_off, aside_step),
     "fo": (fasten_off,),
     "leave": (leave, aside_step),
-    "leaving": (leave, aside_step),
+    "leaving": (held_back, leave, aside_step),
     "make": (ring, aside_step, verb),
     "work": (ring, together, other_side, aside_step, plain_work, verb),
     "take": (together, aside_step),
@@ -474,6 +475,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "beg": (ring, from_hook_on, begins_here, aside_step, stitches),
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
+_BY_WORD |= dict.fromkeys(("holding", "keeping", "retaining"), (held_back, aside_step))
 _BY_WORD |= dict.fromkeys(("form", "start", "a", "an", "mr"), (ring, aside_step))
 _BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
@@ -484,7 +486,7 @@ _OTHERS: tuple[Reader, ...] = (other_side, aside_step)
 
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
     "stitch": (sewn, together, stitches),
-    "num": (picots, together, stitches, chains, change),
+    "num": (picots, together, held_back, stitches, chains, change),
     "formula": (stitches, chains, change),
     "mark": (stitches, chains),  # a list by size that begins with a dash
     "chn": (picots, chains),

@@ -654,8 +654,24 @@ def _joins_chain(stream: Stream) -> bool:
         stream.accept("of", "beg", "ch")
         if stream.accept("to", "join"):
             return True
+        if _round_ends(stream):
+            return True
     stream.at = mark
     return False
+
+
+def _round_ends(stream: Stream) -> bool:
+    """Whether a slip stitch into "3rd ch" is the last of the row, and closes no chain before it."""
+    before = [token for token in stream.tokens[: stream.at] if token.kind != "mark"]
+    at = next(at for at, token in enumerate(reversed(before)) if token.word == "sl st") + 1
+    chained = any(token.word == "ch" or token.kind == "chn" for token in before[-at - 2 : -at])
+    behind = stream.is_mark("(", "[", ".", ",", ";")
+    last = stream.ahead().kind in ("num", "end") or stream.ahead().word in _LAST_WORDS
+    return not chained and (stream.at_end() or (behind and last))
+
+
+#: what may stand behind the join of a round
+_LAST_WORDS = ("turn", "do", "fasten")
 
 
 def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:

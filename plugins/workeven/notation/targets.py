@@ -127,7 +127,7 @@ def _target(stream: Stream) -> Target:
         found = read(stream)
         if found is not None:
             return found
-    if stream.words_ahead("top", "of"):
+    if stream.words_ahead("top", "of") or stream.words_ahead("tip", "of"):
         stream.at += 2
         stream.articles()
     if stream.is_word("all") and stream.ahead().kind in ("num", "formula"):
@@ -230,7 +230,10 @@ def _just_made(stream: Stream) -> Same | None:
     stream.articles()
     place = name(stream) if not stream.is_word("next", "first", "each", "same") else None
     if place is not None and (
-        stream.accept("just", "made") or stream.accept("made") or stream.accept("just", "worked")
+        stream.accept("just", "made")
+        or stream.accept("made")
+        or stream.accept("just", "worked")
+        or stream.accept("just", "formed")
     ):
         return Same(place, made=True)
     if place is not None and stream.is_word("at") and _at_the_start(stream):
@@ -308,7 +311,8 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
     if stream.token.kind == "ord":
         token = stream.take()
         nth = Amount((token.value,), None, token.start, token.end)
-        stream.accept("ch")
+        if not stream.accept("ch") and stream.words_ahead("st", "of"):
+            stream.take()  # "3rd st of ch-5"
     elif not stream.accept("top"):
         found = turning(stream)
         if isinstance(found, TurningChain):

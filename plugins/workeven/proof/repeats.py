@@ -19,6 +19,7 @@ from __future__ import annotations
 from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
+    Chain,
     EndingAtStop,
     EndingWith,
     Exactly,
@@ -27,6 +28,7 @@ from workeven.notation.tree import (
     Omitting,
     Open,
     Repeat,
+    Skip,
     Space,
     Step,
     Stop,
@@ -83,7 +85,7 @@ def _last_turn(step: Repeat) -> tuple[Step, ...] | None:
     """The steps of the last turn where it differs from the others, else None."""
     match step.ending:
         case EndingWith(steps=steps, last=True):
-            return (*without_stops(step.steps)[:-1], *steps)
+            return _ended_with(without_stops(step.steps), steps)
         case None | EndingWith():
             return None  # what is added after the last turn follows it like all else
         case EndingAtStop():
@@ -95,6 +97,20 @@ def _last_turn(step: Repeat) -> tuple[Step, ...] | None:
             return (*whole[: max(end - len(steps), 0)], *whole[end:])
         case _:
             assert_never(step.ending)
+
+
+def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The last turn with other steps at its end than ``body`` has.
+
+    ``*ch 5, sk 3, sc in next st; rep from *, ending last rep with ch 5``: the chain stands for the
+    last chain, over what is skipped there too; no two chains follow one another.
+    """
+    at = len(body) - 1
+    while at and isinstance(body[at - 1], Skip):
+        at -= 1
+    if at and isinstance(ending[0], Chain) and isinstance(body[at - 1], Chain):
+        return (*body[: at - 1], ending[0], *body[at:-1], *ending[1:])
+    return (*body[:-1], *ending)
 
 
 def _steps_after(step: Repeat) -> tuple[Step, ...]:

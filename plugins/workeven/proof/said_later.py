@@ -100,6 +100,8 @@ def _closing(steps: tuple[Step, ...]) -> Iterator[Target]:
             target = getattr(step, "target", None)
             if target is not None:
                 yield target
+        elif isinstance(step, Repeat):
+            yield from _closing(getattr(step.ending, "steps", ()))
 
 
 def _worked(steps: tuple[Step, ...]) -> Iterator[Target]:

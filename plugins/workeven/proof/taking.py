@@ -27,7 +27,17 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import IN_GROUP, Loop, Node, Place, Run, amount_of, any_place, tally
+from workeven.proof.fabric import (
+    IN_GROUP,
+    Loop,
+    Match,
+    Node,
+    Place,
+    Run,
+    amount_of,
+    any_place,
+    tally,
+)
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.naming import are, many, match_of, spoken
@@ -36,6 +46,8 @@ from workeven.proof.parts import is_of_group
 
 def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
     """Take the next places of these names; ``Fault`` where there are not so many."""
+    if hook.closed and hook.stands == "start" and not hook.ring:
+        _begin_at(hook, match_of(names))
     leave_start(hook, step)
     hook.note(names)
     hook.stood_from = None
@@ -59,6 +71,20 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
         hook.at_space = hook.cursor.remaining(any_place)
     hook.stands = "taken"
     hook.over_first = False
+
+
+def _begin_at(hook: Hook, match: Match) -> None:
+    """What a round passes before its first place ("*7 sc in next sp, sc in next dc") comes last."""
+    place = hook.cursor.peek()
+    if place is None or match(place) or not hook.cursor.remaining(match):
+        return
+    ledger = hook.cursor.ledger
+    hook.cursor.go_to(match)
+    passed = hook.cursor.passed()
+    if passed:
+        behind = Loop(passed, 1, optional=True)
+        hook.cursor = hook.cursor.along((*hook.cursor.rest(), behind))
+        hook.cursor.ledger = ledger
 
 
 def leave_named_group(hook: Hook, names: tuple[PlaceName, ...]) -> None:
