@@ -1,19 +1,8 @@
-"""Pages and tables at the widths of a phone and of a desk."""
+"""Tables at the width of a phone."""
 
 from __future__ import annotations
 
-import pytest
-
-from tests.browser.demo import PAGES, TEE, Visit
-
-
-@pytest.mark.parametrize("width", [320, 360, 1280])
-@pytest.mark.parametrize("path", PAGES)
-def test_no_page_scrolls_sideways(visit: Visit, path: str, width: int) -> None:
-    """Wide tables scroll by themselves, the page does not."""
-    visit.page.set_viewport_size({"width": width, "height": 800})
-    visit.page.goto(path)
-    assert visit.page.evaluate("document.documentElement.scrollWidth") == width
+from tests.browser.demo import TEE, Visit
 
 
 def test_a_table_that_scrolls_shows_that_it_does(visit: Visit) -> None:
