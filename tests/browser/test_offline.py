@@ -172,6 +172,26 @@ def test_a_full_storage_is_told(phone: BrowserContext) -> None:
     assert page.locator(KEEP).get_attribute("aria-pressed") == "false"
 
 
+def test_who_kept_a_pattern_under_its_former_name_keeps_it(
+    phone: BrowserContext, network: Network
+) -> None:
+    """Its folder was renamed: the copy is made anew at the new address, and the old one goes."""
+    page = kept(phone)
+    shutil.copytree(network.folder / FOLDER, network.folder / "patterns/strand-mitts")
+    moved = network.folder / "patterns/strand-mitts/index.html"
+    text = moved.read_text("utf-8")
+    old = 'data-we-offline="sandhopper-mitts"'
+    new = 'data-we-offline="strand-mitts" data-we-formerly="fan-mitts sandhopper-mitts"'
+    moved.write_text(text.replace(old, new), "utf-8")
+    page.goto("patterns/strand-mitts/index.html")
+    expect(page.locator(SAID)).to_contain_text("kept in this browser")
+    assert page.evaluate("caches.keys()") == ["we:/:strand-mitts"]
+    assert page.evaluate(STORED) is None
+    network.gone()
+    page.reload()
+    expect(page.locator(SAID)).to_contain_text("No connection")
+
+
 def test_a_file_offers_no_copy(browser: Browser, built: Path) -> None:
     """It is one already."""
     page = browser.new_page()

@@ -20,15 +20,20 @@ from workeven.records import record
 
 @record
 class OfflineView:
-    """The folder's name and the version of the pattern."""
+    """The folder's name, those it had before (``a b``), and the version of the pattern."""
 
     pattern: str
+    formerly: str
     version: str
 
 
 def offline(pattern: Pattern) -> OfflineView:
     """What the button says of the copy."""
-    return OfflineView(pattern=pattern.slug, version=pattern.version)
+    return OfflineView(
+        pattern=pattern.slug,
+        formerly=" ".join(name.text for name in pattern.formerly),
+        version=pattern.version,
+    )
 
 
 def stamped(html: str) -> Markup:

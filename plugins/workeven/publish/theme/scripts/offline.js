@@ -69,9 +69,19 @@ button.addEventListener("click", () => {
   (on ? keep() : letGo()).catch(() => tell("That did not work: there is no connection, or no room."));
 });
 
-caches.has(ours + pattern).then(has => {
+/* A copy under a former name of the folder: whoever kept that keeps this. */
+async function former() {
+  let kept = false;
+  for (const name of box.dataset.weFormerly?.split(" ") ?? []) {
+    kept = await caches.delete(ours + name) || kept;
+    try { localStorage.removeItem(`we:offline:${name}`); } catch { /* nothing is there */ }
+  }
+  return kept;
+}
+
+caches.has(ours + pattern).then(async has => {
   box.hidden = false;
-  if (!has && !remember()) return;
+  if (!await former() && !has && !remember()) return;
   button.setAttribute("aria-pressed", "true");
   return keep().catch(() => has && tell(
     `No connection. This is the copy that you keep, version ${box.dataset.weVersion}.`));
