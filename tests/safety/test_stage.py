@@ -148,14 +148,75 @@ def test_ages_are_those_of_the_audience(told: str, expected: list[str]) -> None:
     assert all(one.span.line == 4 for one in found.problems)
 
 
-def test_stuffing_in_the_words_counts_as_much_as_in_the_notions() -> None:
-    """Who forgets to list the filling has a soft-filled toy all the same."""
+@pytest.mark.parametrize(
+    ("finishing", "filled"),
+    [
+        ("Stuff it firmly and close the seam.", True),
+        ("Stuff the head firmly without stretching it; no gap may show.", True),
+        ("Fill the body firmly with wool and close it.", True),
+        ("Pack the body with cotton wadding and sew it up.", True),
+        ("Pad the head with yarn scraps.", True),
+        ("Close the opening over the polyester filling.", True),
+        ("Do not stuff the fins. Stuff the body.", True),
+        ("Do not stuff the toy.", False),
+        ("Leave it flat, without any filling, and sew the eyes on.", False),
+        ("No filling or stuffing is needed.", False),
+        ("Fill in the row ends with sc.", False),
+        ("Each of the filled squares is filled with 3 dc.", False),
+    ],
+)
+def test_stuffing_in_the_words_counts_as_much_as_in_the_notions(
+    finishing: str,
+    filled: bool,  # noqa: FBT001, a column
+) -> None:
+    """Who forgets to list it has a soft-filled toy all the same; who denies it has none."""
     found = made(
         "audience: child\nages: from 3 years\nuse: [toy]",
         extra="notions:\n  - {kind: safety eyes, amount: 2}\n",
-        finishing="Stuff it firmly and close the seam.",
+        finishing=finishing,
     )
-    assert ["caution-small-part"] == codes(found)
+    assert (["caution-small-part"] if filled else []) == codes(found)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("title: Sand Mat", "title: Stuffed Seal"),
+        ("summary: A mat", "summary: A toy full of stuffing"),
+        ("finishing:", "notions:\n  - {kind: other, note: polyester filling}\nfinishing:"),
+    ],
+)
+def test_filling_told_anywhere_makes_a_soft_filled_toy(old: str, new: str) -> None:
+    """In the title, in the summary, or as a notion of no kind."""
+    text = pattern_files.changed(
+        "audience: adult\nuse: [home]\n", "audience: child\nages: from 3 years\nuse: [toy]\n"
+    ).replace(old, new)
+    found = pattern_files.outcome(text)
+    assert found.ready is not None
+    assert "Toys" in [one.topic for one in found.ready.cautions.cautions]
+
+
+CORD_OF_YARN = "trimmings:\n  - {kind: cord, amount: 2, strands: 3, length: 60 cm}\n"
+
+
+@pytest.mark.parametrize(
+    ("told", "notion", "expected"),
+    [
+        ("audience: child\nages: 3 to 6 years\nuse: [wear]", "", ["caution-cord-place"]),
+        ("audience: baby\nuse: [wear]", "", ["caution-cord-place"]),
+        ("audience: baby\nuse: [wear]", "{kind: cord, at: neck}", ["caution-cord"]),
+        ("audience: baby\nuse: [wear]", "{kind: cord, at: waist}", ["caution-cord-length"]),
+        ("audience: child\nages: 15 to 17 years\nuse: [wear]", "", []),
+        ("audience: child\nages: 3 to 6 years\nuse: [home]", "", []),
+        ("audience: adult\nuse: [wear]", "", []),
+    ],
+)
+def test_cord_among_the_trimmings_says_its_place(
+    told: str, notion: str, expected: list[str]
+) -> None:
+    """A cord twisted of the yarn catches as a bought one; trimmings hold no places."""
+    notions = f"notions:\n  - {notion}\n" if notion else ""
+    assert expected == codes(made(told, extra=CORD_OF_YARN + notions))
 
 
 @pytest.mark.parametrize(

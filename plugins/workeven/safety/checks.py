@@ -120,6 +120,24 @@ def cord_without_a_place(pattern: Pattern, purpose: Purpose) -> Iterator[Problem
                 expected=_told("At hood and neck none is allowed", bans),
                 mend="Write its place, such as `at: waist`.",
             )
+    yield from _cord_of_yarn(pattern, purpose)
+
+
+def _cord_of_yarn(pattern: Pattern, purpose: Purpose) -> Iterator[Problem]:
+    """A cord under ``trimmings``, which holds no places, and no notion that tells its own."""
+    bans = _concerning(purpose, NECK_CORDS)
+    if not purpose.worn or not bans or purpose.kinds & CORDS:
+        return
+    for trimming in pattern.trimmings:
+        if trimming.kind == "cord" and any(trimming.amount):
+            yield Problem(
+                code="caution-cord-place",
+                span=trimming.span,
+                found="A cord is made of the yarn, and nothing says where it goes; the pattern is "
+                f"for {purpose.whom}.",
+                expected=_told("At hood and neck none is allowed", bans),
+                mend="List it under `notions` too, with its place: `{kind: cord, at: waist}`.",
+            )
 
 
 def cord_elsewhere(pattern: Pattern, purpose: Purpose) -> Iterator[Problem]:

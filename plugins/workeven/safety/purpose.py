@@ -27,6 +27,8 @@ SMALL_PARTS |= {"key ring"}
 PARTS_OF_ANY_SIZE = frozenset({"rattle", "squeaker", "ring", "handle", "zip"})
 #: What fills a thing.
 FILLINGS = frozenset({"stuffing", "pillow form"})
+#: What is worked with and not in the thing: "pins, to hold the filling" fills nothing.
+TOOLS = frozenset({"stitch marker", "yarn needle", "pins", "sewing thread"})
 #: Uses in which the thing is not on anybody's body, so that its neck is its own.
 OFF_THE_BODY = frozenset({"toy", "home", "kitchen", "flame", "hammock", "hanging"})
 #: Uses in which a filling makes a toy, or what is taken for one.
@@ -36,8 +38,24 @@ HOT = frozenset({"kitchen", "flame"})
 #: The last month in which a child is taken for a baby (common practice).
 _LAST_OF_BABY = 24
 
+#: what a thing is filled with, and the words by which a text tells that it is
+_FILLING = (
+    r"stuff(?:ed|ing|s)?|(?:fib(?:re|er)|poly(?:ester)?)[ -]?fill?(?:ing)?"
+    r"|(?:toy|wool|cotton|soft|kapok) filling|filling|wadding|batting|padding|kapok|pellets"
+)
+#: "Fill the body with wool", but not "filled with dc", "fill in the gaps", "filled squares"
+_FILL = (
+    r"(?:fill|pack|pad)(?:ed|ded|s|ing|ding)?\b(?! (?:in|out)\b)(?:[ ,]+[\w’'-]+){0,8}?[ ,]+"
+    r"(?:firmly|lightly|loosely|softly|tightly|with (?!\d|a? ?(?:st|sc|hdc|dc|tr|htr|colou?r|row)))"
+)
 _STUFFED = re.compile(
-    r"\b(?:stuff(?:ed|ing|s)?|fib(?:re|er)[ -]?fill|toy filling)\b", re.IGNORECASE
+    rf"\b(?:(?:{_FILLING})\b(?! (?:st|row|rnd|round|mesh|square))|{_FILL})", re.IGNORECASE
+)
+#: "do not stuff", "no filling", "is left without any wadding": such words tell of none
+_EMPTY = re.compile(
+    r"(?:\b(?:no|not|never|nor|without|instead of)|n[’']t)(?: (?:be|been|any|need))*"
+    rf"(?: \w+ (?:or|and))? (?:{_FILLING}|(?:fill|pack|pad)(?:ed|ded)?)\b",
+    re.IGNORECASE,
 )
 
 
@@ -114,11 +132,16 @@ def _oldest(pattern: Pattern) -> int | None:
 
 def _stuffed(pattern: Pattern) -> bool:
     """Whether the words of a pattern fill something, also where no filling is listed."""
-    return any(_STUFFED.search(text.text) for text in texts(pattern))
+    notes = (notion.note or "" for notion in pattern.notions if notion.kind not in TOOLS)
+    whole = (pattern.title.text, pattern.summary.text)
+    told = (*(text.text for text in texts(pattern)), *whole, *notes)
+    return any(_STUFFED.search(_EMPTY.sub("", words)) for words in told)
 
 
 def texts(pattern: Pattern) -> Iterator[Text]:
     """All words of the pattern in which a filling, a cord or a part may be told."""
+    for trimming in pattern.trimmings:
+        yield Text(text=trimming.note or "", span=trimming.span)
     for piece in pattern.pieces:
         yield Text(text=piece.title, span=piece.span)
         for section in piece.sections:
