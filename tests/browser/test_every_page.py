@@ -24,6 +24,7 @@ KINDS = (
     "patterns/wrackline-cardigan/index.html",
     "patterns/haulout-pup/index.html",
     "writing/a-pattern-file.html",
+    "stitches/index.html",
     "404.html",
 )
 WIDTHS = (320, 360, 1280)

@@ -1,7 +1,7 @@
 """The words of rows for a reader: abbreviations used, and rows in the other terms.
 
 Takes     ``Row`` trees and terms.
-Gives     ``abbreviations``, ``in_other_terms``, ``meaning``.
+Gives     ``abbreviations``, ``plain_words``, ``in_other_terms``, ``meaning``.
 Problems  none.
 From      ``standards``: the published list of abbreviations; the table of US and UK terms.
 
@@ -139,6 +139,15 @@ class Piece:
 
     text: str
     name: str | None = None
+
+
+def plain_words() -> tuple[Abbreviation, ...]:
+    """The abbreviations of words that are no stitches, in US terms.
+
+    >>> [one.meaning for one in plain_words() if one.short == "sk"]
+    ['skip']
+    """
+    return tuple(Abbreviation(short=short, meaning=full) for short, full in _WORDS.values())
 
 
 def in_other_terms(row: Row, terms: Terms) -> str:

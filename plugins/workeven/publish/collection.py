@@ -11,6 +11,7 @@ one after, and the index.
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
 
@@ -23,6 +24,7 @@ from workeven.publish import downloads
 from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import sharing, sheets, worked_into
+from workeven.publish.pages.beside import ALL, BESIDE
 from workeven.publish.pages.figures import heading
 from workeven.publish.pages.offline import stamped
 from workeven.publish.pages.render import (
@@ -75,12 +77,29 @@ class Address:
         path = "/".join(part for part in (self.site.rstrip("/"), self.folder, slug) if part)
         return f"{path}/{self.ending}" if self.site else ""
 
+    def beside(self, name: str) -> str:
+        """The folder of a page that stands beside that of all patterns.
+
+        >>> Address(folder="shop/patterns", ending="").beside("stitches")
+        'shop/stitches'
+        """
+        return "/".join(part for part in (self.folder.rpartition("/")[0], name) if part)
+
+    def between(self, here: str, there: str) -> str:
+        """The address of the page of one folder, seen from that of another.
+
+        >>> Address(folder="patterns", ending="").between("stitches", "patterns/mitts")
+        '../patterns/mitts/'
+        """
+        return f"{posixpath.relpath(there or '.', here or '.')}/{self.ending}"
+
 
 @record
 class RenderedPage:
     """A page: a short Markdown text to be found by, and the HTML that is shown.
 
-    ``head`` is added to the head of its document.
+    ``head`` is added to the head of its document. One that stands ``beside`` the patterns makes
+    room for a page of the studio's own at its address, and search finds patterns before it.
     """
 
     source: str
@@ -91,6 +110,7 @@ class RenderedPage:
     contents: tuple[Entry, ...]
     in_menu: bool
     head: Markup = NO_MARKUP
+    beside: bool = False
 
 
 @record
@@ -211,6 +231,7 @@ def _index_page(
         summary=summary,
         cards=tuple(cards),
         problems=tuple(problem_text(problem) for problem in problems),
+        beside=links_beside(address, address.folder) if ready else (),
     )
     return RenderedPage(
         source=address.source(),
@@ -223,6 +244,14 @@ def _index_page(
         head=sharing.index_head(
             INDEX_TITLE, summary, ready[0].pattern.studio.name if ready else "", address.whole()
         ),
+    )
+
+
+def links_beside(address: Address, here: str) -> tuple[Link, ...]:
+    """To the pages that stand beside that of all patterns, seen from a folder."""
+    return tuple(
+        Link(words=words, url=address.between(here, address.beside(name)))
+        for name, words in BESIDE.items()
     )
 
 
@@ -255,4 +284,4 @@ def _link(neighbour: Sequence[ReadyPattern], address: Address) -> Link | None:
 
 
 def _collection_link(address: Address) -> Link:
-    return Link(words="All patterns", url=f"../{address.ending}")
+    return Link(words=ALL, url=f"../{address.ending}")

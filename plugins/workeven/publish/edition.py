@@ -18,6 +18,7 @@ from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import collection
 from workeven.publish.collection import Address, Publication
+from workeven.publish.companions import companions
 from workeven.records import record
 from workeven.report.text import in_order, problem_text, totals
 
@@ -67,12 +68,24 @@ def published(edition: Edition, address: Address) -> Publication:
     """Every page to publish; raises ``Refused`` with all problems when there is an error."""
     if faults := edition.faults():
         raise Refused(f"{faults}\n{NOT_BUILT}")
-    return collection.published(edition.verdict, address, _named)
+    publication = collection.published(edition.verdict, address, _named)
+    outcomes = edition.verdict.outcomes
+    ready = [one.ready for one in outcomes if one.ready and one.ready.pattern.published]
+    return _with(publication, companions(ready, address))
 
 
 def preview(edition: Edition, address: Address) -> Publication:
     """Every page to look at while writing: drafts too, and problems as pages."""
-    return collection.preview(edition.verdict, address, _named)
+    publication = collection.preview(edition.verdict, address, _named)
+    ready = [one.ready for one in edition.verdict.outcomes if one.ready]
+    return _with(publication, companions(ready, address))
+
+
+def _with(one: Publication, other: Publication) -> Publication:
+    """Two together."""
+    return Publication(
+        pages=(*one.pages, *other.pages), attachments=(*one.attachments, *other.attachments)
+    )
 
 
 def _of(verdict: Verdict, wanted: Severity) -> tuple[Problem, ...]:

@@ -42,6 +42,8 @@ TEMPLATES = Path(__file__).parent / "theme" / "templates"
 #: After the plugins that read or change pages (search reads the short Markdown), and after all that
 #: write into the site.
 LAST = -100
+#: How much less a word counts for search on a page that stands beside the patterns.
+BEHIND = 0.1
 
 log = get_plugin_logger("workeven")
 
@@ -102,11 +104,18 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages and what lies beside them."""
+        there = {file.dest_uri for file in files}
         for page in self._publication.pages:
+            if page.beside and f"{page.source.removesuffix('md')}html" in there:
+                del self._pages[page.source]  # a studio's own stands in the place of ours
+                continue
             inclusion = InclusionLevel.UNDEFINED if page.in_menu else InclusionLevel.NOT_IN_NAV
             self._add(files, config, page.source, page.markdown, inclusion)
         for one in self._publication.attachments:
-            self._add(files, config, one.path, one.content, InclusionLevel.NOT_IN_NAV)
+            made = one.content
+            if one.path.endswith(".html"):  # a whole page, which no event hands over later
+                made = self._guarded(made.decode(), one.path, config).encode()
+            self._add(files, config, one.path, made, InclusionLevel.NOT_IN_NAV)
         for path, content in (
             *assets.files(),
             (assets.WORKER_FILE, assets.worker()),
@@ -125,6 +134,8 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             page.meta["title"] = escape(rendered.title)
             page.meta["description"] = escape(rendered.description)
             page.meta["hide"] = _hidden(rendered, config)
+            if rendered.beside:
+                page.meta["search"] = {"boost": BEHIND}
         return markdown
 
     @event_priority(LAST)

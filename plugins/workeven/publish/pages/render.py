@@ -1,7 +1,7 @@
 """Views to HTML, through our own templates.
 
-Takes     ``PatternView``, ``IndexView``, ``ProblemsView``.
-Gives     ``pattern_html``, ``index_html``, ``problems_html``; ``plain_markdown``.
+Takes     ``PatternView``, ``IndexView``, ``ProblemsView``, other views with their templates.
+Gives     ``pattern_html``, ``index_html``, ``problems_html``, ``page_html``; ``plain_markdown``.
 Problems  none.
 From      design.md: text from patterns is always text.
 
@@ -36,6 +36,11 @@ def index_html(view: IndexView) -> str:
 def problems_html(view: ProblemsView) -> str:
     """The page that stands, in a preview, for a pattern with errors."""
     return _environment().get_template("problems.html").render(view=view)
+
+
+def page_html(template: str, **told: object) -> str:
+    """Any other page, by its template and what that asks for."""
+    return _environment().get_template(template).render(**told)
 
 
 def plain_markdown(title: str, *paragraphs: str) -> str:

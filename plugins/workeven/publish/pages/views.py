@@ -62,12 +62,16 @@ class Card:
 
 @record
 class IndexView:
-    """The page of all patterns; ``problems`` (whole messages) are told in a preview only."""
+    """The page of all patterns; ``problems`` (whole messages) are told in a preview only.
+
+    ``beside``: links to the pages that stand beside it.
+    """
 
     title: str
     summary: str
     cards: tuple[Card, ...]
     problems: tuple[str, ...]
+    beside: tuple[Link, ...]
 
 
 @record
