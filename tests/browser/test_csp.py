@@ -40,6 +40,8 @@ def hostile(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     project = new_project(tmp_path_factory.mktemp("hostile"))
     for old, new in TEXTS:
         project.edit(old, new)
+    studio = project.folder / "patterns" / "studio.yaml"
+    studio.write_text(studio.read_text("utf-8").replace("name: Tidewrack", f"name: '{PAYLOAD}' #"))
     project.build()
     with served(project.site) as address:
         yield address
@@ -93,6 +95,19 @@ def test_text_from_a_pattern_is_shown_as_it_was_written(visit: Visit, hostile: s
     """Every sign of it."""
     visit.page.goto(f"{hostile}/patterns/sandhopper-mitts/")
     assert visit.page.locator("h1").inner_text() == TITLE
+
+
+def test_text_from_a_pattern_is_text_in_what_search_finds(visit: Visit, hostile: str) -> None:
+    """The theme's own script writes it into the page."""
+    visit.page.set_viewport_size({"width": 1280, "height": 800})
+    visit.page.goto(f"{hostile}/index.html", wait_until="networkidle")
+    visit.page.locator(".md-search__input").click()
+    visit.page.locator(".md-search__input").press_sequentially("fingerless", delay=30)
+    found = visit.page.locator(".md-search-result__link").first
+    found.wait_for()
+    assert "</title></script>" in found.inner_text()
+    assert visit.complaints == []
+    assert not visit.page.evaluate("'hit' in window")
 
 
 def test_a_script_that_was_not_there_when_it_was_built_does_not_run(
