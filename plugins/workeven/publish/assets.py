@@ -17,9 +17,9 @@ from collections.abc import Iterable
 from workeven import packaged
 
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
-STYLES = tuple("colours frame type head cautions tables rows foot index wide print".split())
+STYLES = tuple("colours frame type head cautions tables rows work foot index wide print".split())
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = ("frame", "offline", "manifest")
+SCRIPTS: tuple[str, ...] = ("frame", "offline", "manifest", "work")
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
 FIRST: tuple[str, ...] = ()
 

@@ -30,6 +30,7 @@ from workeven.publish.pages.schematics import Drawn, in_size
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Card, Entry, Link, Picture, Table
 from workeven.publish.pages.worked_into import Told
+from workeven.publish.pages.working import WorkView, work
 from workeven.records import record
 
 COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
@@ -79,6 +80,7 @@ class PatternView:
     finishing: tuple[str, ...]
     imprint: ImprintView
     offline: OfflineView
+    work: WorkView
     downloads: tuple[Link, ...]
     before: Link | None
     after: Link | None
@@ -120,6 +122,7 @@ def pattern_view(
         finishing=_texts(pattern.finishing, names),
         imprint=imprint(pattern),
         offline=offline(pattern),
+        work=work(ready),
         downloads=(
             Link(words="All numbers (JSON)", url=PATTERN_DATA),
             Link(words="Size table (CSV)", url=SIZES_DATA),

@@ -13,7 +13,7 @@ from markupsafe import Markup
 from workeven.pattern import Piece, RowNote, Section
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenRow
-from workeven.publish.pages import anchors, rows, spaced, worked_into
+from workeven.publish.pages import anchors, rows, spaced, worked_into, working
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Link
@@ -31,7 +31,8 @@ class RowView:
 
     ``number`` is "" for a line that is no row; ``place`` then says where it stands: at the start,
     at the end, or between rows. ``into`` says which stitches it is worked into, where its words
-    leave that to find.
+    leave that to find. ``text`` is the fingerprint of what is worked; ``times`` how many rows it
+    stands for where there is something to count.
     """
 
     anchor: str
@@ -45,6 +46,8 @@ class RowView:
     into: str
     notes: tuple[str, ...]
     video: Link | None
+    text: str
+    times: str
 
 
 def row_view(
@@ -84,6 +87,8 @@ def row_view(
             *(words for note in told for words in paragraphs(filled(note.note, names))),
         ),
         video=None if seconds is None else film,
+        text=working.fingerprint(proven, names, working.own_stitches(ready.pattern)),
+        times=working.repeats(proven),
     )
 
 

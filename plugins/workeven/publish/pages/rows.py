@@ -1,7 +1,7 @@
 """One line of a pattern as a page shows it: the designer's words, the numbers filled in.
 
 Takes     a ``ProvenRow``, the counts and measurements of its pattern.
-Gives     ``row_words``, ``number``, ``side``, ``count``, ``Names``.
+Gives     ``row_words``, ``number``, ``side``, ``count``, ``Names``; ``as_worked``.
 Problems  none.
 From      design.md: terms, sizes and numbers are replaced in place through the spans the parser
           found, never by searching text; counts, row numbers and the row's side are added.
@@ -24,6 +24,7 @@ from typing import TypeVar
 
 from markupsafe import Markup, escape
 
+from workeven.arithmetic.formulas import Formula
 from workeven.arithmetic.per_size import PerSize
 from workeven.notation import wording
 from workeven.notation.tree import (
@@ -86,6 +87,19 @@ def row_words(proven: ProvenRow, names: Names) -> Markup:
     if isinstance(_until(row), UntilCount):
         parts.append(_times(proven))
     return Markup("").join(parts).strip()
+
+
+def as_worked(proven: ProvenRow, names: Names) -> Iterator[str]:
+    """What tells a row from an older one of the same place: its sentence, its formulas' values."""
+    start, end = _sentence(proven.row)
+    yield " ".join(proven.row.text[start:end].split())
+    for amount in proven.row.amounts:
+        if amount.formula is not None:
+            yield figures.counts(_only_worked(proven, _worked_out(amount, names, proven.per_size)))
+    until = _until(proven.row)
+    if isinstance(until, UntilMeasures) and until.length.formula is not None:
+        exact = _only_worked(proven, _exact(proven, until.length.formula, names))
+        yield " ".join(figures.NOT_WORKED if one is None else str(one) for one in exact)
 
 
 def number(proven: ProvenRow) -> str:
@@ -224,16 +238,21 @@ def _lengths(proven: ProvenRow, names: Names) -> Iterator[Mark]:
 
 def _length(proven: ProvenRow, length: Length, names: Names) -> str:
     if length.formula is not None:
-        used = {n: values for n, values in names.lengths.items() if n in length.formula.names}
-        exact = [
-            length.formula.length({name: values[size] for name, values in used.items()})
-            for size in range(len(proven.per_size.sizes))
-        ]
+        exact = _exact(proven, length.formula, names)
         return figures.both(_only_worked(proven, exact), names.units)
     written = proven.row.text[length.start : length.end]
     imperial = written.lower().rstrip().endswith(_IMPERIAL)
     other = figures.cm if imperial else figures.inches
     return f"{written} / {other(length.millimetres)}"
+
+
+def _exact(proven: ProvenRow, formula: Formula, names: Names) -> list[Fraction]:
+    """The formula's length in each size."""
+    used = {name: values for name, values in names.lengths.items() if name in formula.names}
+    return [
+        formula.length({name: values[size] for name, values in used.items()})
+        for size in range(len(proven.per_size.sizes))
+    ]
 
 
 def _times(proven: ProvenRow) -> Markup:

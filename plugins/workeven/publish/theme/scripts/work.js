@@ -1,0 +1,152 @@
+/* The rows as they are worked: ticked, kept for this text of the row, found again next week. */
+
+const box = document.querySelector("[data-we-work]");
+if (!box) return;
+
+const prefix = "we:rows:";
+const key = prefix + box.dataset.weWork;
+const rows = [...document.querySelectorAll("[data-we-text]")];
+const byId = new Map(rows.map(row => [row.id, row]));
+const here = box.querySelector(".we-here");
+const make = (tag, more) => Object.assign(document.createElement(tag), more);
+const called = row => row.querySelector(".we-no").innerText;
+const pieceOf = row => row.closest(".we-piece");
+let kept = {};
+let forgets = false;
+
+function stored(name) {
+  try {
+    const found = JSON.parse(localStorage.getItem(name));
+    return found && typeof found === "object" && !Array.isArray(found) ? found : null;
+  } catch { return null; }
+}
+
+function write() {
+  try {
+    localStorage.setItem(key, JSON.stringify(kept));
+    forgets = false;
+  } catch { forgets = true; }
+}
+
+/* What lies under a former name of the pattern goes over to its own, where there is nothing. */
+function load() {
+  if (forgets) return;
+  const before = (box.dataset.weFormerly ?? "").split(" ").map(name => name && stored(prefix + name));
+  kept = settled(stored(key) ?? before.find(Boolean) ?? {});
+}
+
+/* A tick follows its row to another place in the piece; the row that stands in the old place has
+   one of no text, so that it says that it was corrected. */
+function settled(found) {
+  const now = {};
+  const left = [];
+  for (const [id, one] of Object.entries(found)) {
+    if (typeof one?.text !== "string") continue;
+    if (byId.get(id)?.dataset.weText === one.text) now[id] = one;
+    else left.push([id, one]);
+  }
+  const within = id => id.split(".")[0];
+  for (const [id, one] of left) {
+    const same = rows.filter(row => row.dataset.weText === one.text && within(row.id) === within(id));
+    if (same.length === 1) now[same[0].id] ??= one;
+  }
+  for (const [id, one] of left) if (byId.has(id)) now[id] ??= { ...one, text: "" };
+  return now;
+}
+
+/* A tick counts for the text that was ticked. */
+function state(row) {
+  const { text, done, count } = kept[row.id] ?? {};
+  const number = Number.isInteger(count) && count > 0 ? count : 0;
+  const begun = done === true || number > 0;
+  return text === row.dataset.weText
+    ? { done: done === true, count: number, begun, changed: false }
+    : { done: false, count: 0, begun: false, changed: begun };
+}
+
+function set(row, more) {
+  load();
+  const { done, count } = { ...state(row), ...more };
+  if (done || count) kept[row.id] = { text: row.dataset.weText, done, count };
+  else delete kept[row.id];
+  write();
+  paint();
+}
+
+/* Where she was: the row begun last, or the one after it where it is done. */
+function next(states) {
+  const shown = rows.filter(row => row.getClientRects().length);
+  const last = shown.findLastIndex(row => states.get(row).begun);
+  return last < 0 || !states.get(shown[last]).done ? shown[last] : shown[last + 1];
+}
+
+function link(row, before = "") {
+  const words = `${before}${pieceOf(row).querySelector("h2").innerText}, ${called(row)}`;
+  return make("a", { href: `#${row.id}`, textContent: words });
+}
+
+const go = make("li", { hidden: true });
+document.querySelector(".we-jump ul")?.append(go);
+
+function paint() {
+  const states = new Map(rows.map(row => [row, state(row)]));
+  const at = next(states);
+  for (const [row, { done, changed }] of states) {
+    row.querySelector(".we-tick").checked = done;
+    row.classList.toggle("we-done", done);
+    if (row === at) row.setAttribute("aria-current", "step");
+    else row.removeAttribute("aria-current");
+    row.querySelector(".we-changed")?.remove();
+    if (changed) row.append(make("p", {
+      className: "we-changed",
+      textContent: "New or corrected since you ticked it: read it again. The tick was taken off.",
+    }));
+  }
+  const worked = rows.filter(row => states.get(row).done).length;
+  const changed = rows.filter(row => states.get(row).changed);
+  const said = [`${worked} of ${rows.length} lines ticked. `];
+  if (at) said.push("Go on at ", link(at), ". ");
+  changed.forEach((row, n) => said.push(n ? ", " : "New or corrected since you ticked it: ", link(row)));
+  if (changed.length) said.push(". ");
+  if (forgets) said.push("This browser keeps nothing for this page: ticks go when you leave it.");
+  here.replaceChildren(...said);
+  go.hidden = !at;
+  go.replaceChildren(...(at ? [link(at, "Go on: ")] : []));
+}
+
+for (const row of rows) {
+  const no = row.querySelector(".we-no");
+  no.id = `${row.id}.no`;
+  const tick = make("input", { type: "checkbox", className: "we-tick" });
+  tick.setAttribute("aria-labelledby", `we-ticked ${no.id}`);
+  tick.addEventListener("change", () => set(row, { done: tick.checked }));
+  row.prepend(tick);
+  row.addEventListener("click", event => {
+    if (event.target.closest("a, abbr, button, input, summary") || !getSelection().isCollapsed) return;
+    set(row, { done: !state(row).done });
+  });
+}
+
+/* A piece that is made twice; a second press puts the ticks back. */
+for (const button of document.querySelectorAll("[data-we-again]")) {
+  const words = button.textContent;
+  let taken = null;
+  const label = () => { button.textContent = taken ? "Put the ticks back" : words; };
+  button.addEventListener("click", () => {
+    load();
+    const own = rows.filter(row => pieceOf(row) === pieceOf(button)).map(row => row.id);
+    const before = Object.fromEntries(own.filter(id => kept[id]).map(id => [id, kept[id]]));
+    for (const id of own) delete kept[id];
+    Object.assign(kept, taken);
+    taken = taken ? null : before;
+    label();
+    write();
+    paint();
+  });
+  button.hidden = false;
+}
+
+addEventListener("storage", ({ key: name }) => { if (name === key || name === null) { load(); paint(); } });
+box.hidden = false;
+load();
+paint();

@@ -1,0 +1,185 @@
+"""Rows as they are worked: ticked, found again, and never ticked for another text."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.browser.demo import MITTS, Visit
+from tests.browser.serving import served
+from tests.publish.project import Project, new_project
+
+ROWS = ".we-rows > li"
+TICKS = ".we-tick"
+HERE = ".we-here"
+KEY = "we:rows:sandhopper-mitts"
+FIRST = "row-mitt.cuff-1"
+
+
+@pytest.fixture
+def phone(visit: Visit) -> Iterator[Page]:
+    """The mitts on a phone; nothing that the browser complains about is let pass."""
+    visit.page.set_viewport_size({"width": 360, "height": 740})
+    visit.page.goto(MITTS)
+    yield visit.page
+    assert visit.complaints == []
+
+
+def stored(page: Page, key: str = KEY) -> Any:  # noqa: ANN401, whatever lies there
+    """What is kept in the browser."""
+    return json.loads(page.evaluate("key => localStorage.getItem(key) ?? 'null'", key))
+
+
+def ticked(page: Page) -> list[int]:
+    """The places of the rows that are ticked."""
+    boxes = page.locator(TICKS)
+    return [at for at in range(boxes.count()) if boxes.nth(at).is_checked()]
+
+
+def test_a_row_is_ticked_by_a_tap_anywhere(phone: Page) -> None:
+    """On its words as on its box, and a second tap takes the tick away."""
+    phone.locator(".we-words").nth(1).click(position={"x": 3, "y": 5})
+    phone.locator(TICKS).nth(2).click()
+    assert ticked(phone) == [1, 2]
+    phone.locator(".we-words").nth(1).click(position={"x": 3, "y": 5})
+    assert ticked(phone) == [2]
+
+
+def test_a_row_is_ticked_by_keyboard(phone: Page) -> None:
+    """It is a box with a name, which is the row's."""
+    cuff = phone.get_by_role("region", name="Cuff")
+    box = cuff.get_by_role("checkbox", name="Worked: Rnd 1")
+    box.focus()
+    phone.keyboard.press("Space")
+    assert ticked(phone) == [1]
+    expect(box).to_be_focused()
+
+
+def test_a_box_has_room_for_a_thumb(phone: Page) -> None:
+    """At least 44 px in both directions (WCAG 2.2, 2.5.5, level AAA)."""
+    boxes = [one.bounding_box() for one in phone.locator(TICKS).all()]
+    small = [box for box in boxes if not box or min(box["width"], box["height"]) < 44]
+    assert (len(boxes), small) == (12, [])
+
+
+def test_a_link_in_a_row_ticks_nothing(phone: Page) -> None:
+    """It leads where it leads."""
+    phone.locator(".we-no").nth(1).click()
+    assert ticked(phone) == []
+    assert phone.url.endswith("#row-mitt.cuff-2")
+
+
+def test_words_can_be_marked_without_a_tick(phone: Page) -> None:
+    """To be copied."""
+    phone.locator(".we-words").nth(1).click(click_count=3)
+    phone.evaluate("localStorage.clear()")
+    phone.reload()
+    words = phone.locator(".we-words").nth(1).bounding_box()
+    assert words
+    phone.mouse.move(words["x"] + 2, words["y"] + 8)
+    phone.mouse.down()
+    phone.mouse.move(words["x"] + 120, words["y"] + 8)
+    phone.mouse.up()
+    assert phone.evaluate("getSelection().toString().length") > 0
+    assert ticked(phone) == []
+
+
+def test_where_she_was_is_there_next_week(phone: Page) -> None:
+    """Her ticks, the row to go on at, and the way to it from the top of the page."""
+    for at in (0, 1, 2):
+        phone.locator(TICKS).nth(at).check()
+    phone.goto(MITTS)
+    assert ticked(phone) == [0, 1, 2]
+    expect(phone.locator(HERE)).to_contain_text("3 of 12 lines ticked. Go on at Mitt, Rnds 3–23")
+    phone.locator(".we-jump").get_by_role("link", name="Go on: Mitt, Rnds 3–23").click()
+    expect(phone.locator("[aria-current=step]")).to_be_in_viewport()
+    assert phone.evaluate("location.hash") == "#row-mitt.cuff-4"
+
+
+def test_what_is_kept_is_stored_by_the_contract(phone: Page) -> None:
+    """By the row's anchor: the text that was ticked, whether it was, its counter."""
+    phone.locator(TICKS).first.check()
+    text = phone.locator(ROWS).first.get_attribute("data-we-text")
+    assert stored(phone) == {FIRST: {"text": text, "done": True, "count": 0}}
+    phone.locator(TICKS).first.uncheck()
+    assert stored(phone) == {}
+
+
+def test_two_windows_agree(phone: Page) -> None:
+    """A tick in one is seen in the other, and neither takes the other's away."""
+    other = phone.context.new_page()
+    other.goto(MITTS)
+    other.locator(TICKS).nth(1).check()
+    expect(phone.locator(TICKS).nth(1)).to_be_checked()
+    phone.locator(TICKS).nth(2).check()
+    assert sorted(stored(other)) == ["row-mitt.cuff-2", "row-mitt.cuff-3"]
+
+
+def test_a_piece_made_twice_is_unticked_at_once(phone: Page) -> None:
+    """Its own rows alone; and a slip of the thumb is put right by a second press."""
+    for at in (0, 1, 11):
+        phone.locator(TICKS).nth(at).check()
+    again = phone.locator("[data-we-again]").first
+    again.click()
+    assert ticked(phone) == [11]
+    assert again.inner_text() == "Put the ticks back"
+    again.click()
+    assert ticked(phone) == [0, 1, 11]
+    assert again.inner_text() == "Untick Mitt"
+
+
+def test_a_tick_follows_its_row_to_another_place(phone: Page) -> None:
+    """In the piece; and what stands in the old place says that it is another row now."""
+    fans = phone.locator(ROWS).nth(7)
+    old = {"text": fans.get_attribute("data-we-text"), "done": True, "count": 0}
+    phone.evaluate(
+        "([key, kept]) => localStorage.setItem(key, kept)", [KEY, json.dumps({FIRST: old})]
+    )
+    phone.reload()
+    assert ticked(phone) == [7]
+    assert phone.locator(ROWS).first.locator(".we-changed").count() == 1
+    fans.locator(TICKS).uncheck()
+    phone.reload()
+    assert ticked(phone) == []
+
+
+@pytest.fixture(scope="module")
+def studio(tmp_path_factory: pytest.TempPathFactory) -> Project:
+    """A studio of its own, whose patterns can be corrected."""
+    return new_project(tmp_path_factory.mktemp("studio"))
+
+
+def test_a_corrected_row_loses_its_tick_and_says_so(browser: Browser, studio: Project) -> None:
+    """In a new version a round is put in before the last of the cuff, and the thumb is longer."""
+    studio.build()
+    ticks = [1, 2, 3, 11]
+    with served(studio.site) as address:
+        page = browser.new_page(base_url=address)
+        page.goto("patterns/sandhopper-mitts/")
+        for at in ticks:
+            page.locator(TICKS).nth(at).check()
+        studio.edit(
+            "          rep last rnd until piece measures {to_thumb}",
+            "          ch 1, hdc in each st around, join with sl st to first hdc\n"
+            "          ch 1, sc in each st around, join with sl st to first sc\n"
+            "          rep last rnd until piece measures {to_thumb}",
+        )
+        studio.edit("thumb_length: 3 (3, 3.5) cm", "thumb_length: 4 (4, 4.5) cm")
+        studio.build()
+        page.reload()
+        assert page.locator(ROWS).count() == 14
+        assert ticked(page) == [1, 2]
+        told = page.locator(ROWS, has=page.locator(".we-changed"))
+        lost = [one.get_attribute("id") for one in told.all()]
+        assert lost == ["row-mitt.cuff-4", "row-thumb.thumb-4"]
+        expect(page.locator(HERE)).to_contain_text(
+            "New or corrected since you ticked it: Mitt, Rnd 3"
+        )
+        page.locator(TICKS).nth(3).check()
+        page.reload()
+        assert page.locator(".we-changed").count() == 1
+        page.close()

@@ -1,0 +1,116 @@
+"""What a tick holds to: a row's fingerprint, and how many rows a line stands for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+import pytest
+
+from tests.publish.samples import SIZES, mitt_rows, mitts, proven_row, row_in_size, text
+from workeven.proof import ProvenRow
+from workeven.publish.pages.rows import Names
+from workeven.publish.pages.working import fingerprint, repeats, work
+from workeven.records import replace
+
+NAMES = Names(
+    counts={"hand_sts": SIZES.each((33, 36, 42))},
+    lengths={"cuff": SIZES.each((Fraction(60), Fraction(64), Fraction(68)))},
+    meaning=lambda _name: "",
+    units="cm",
+)
+NONE: Mapping[str, str] = {}
+
+
+def line(words: str, sts: int = 12, number: int = 4, **more: object) -> ProvenRow:
+    """A line that all three sizes work."""
+    each = [row_in_size(sts, number, number, **more) for _ in SIZES.names]
+    return proven_row(words, each, anchor="x")
+
+
+def test_a_fingerprint_is_short_and_always_the_same() -> None:
+    """Four signs, pinned: a tick that was kept before an update of workeven is kept after it."""
+    assert fingerprint(line("sc in each st around"), NAMES, NONE) == "Amzn"
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        line("Rnd 5: sc in each st around", number=5),
+        line("sc in each  st around (12 sc)"),
+        replace(line("sc in each st around"), anchor="y"),
+    ],
+)
+def test_a_row_keeps_its_tick_where_others_change(other: ProvenRow) -> None:
+    """Neither its number, nor its place, nor a count that is stated now changes what is worked."""
+    assert fingerprint(other, NAMES, NONE) == fingerprint(line("sc in each st around"), NAMES, NONE)
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        line("hdc in each st around"),
+        line("sc in each st around", sts=13),
+        line("sc in each st around", times=2),
+        line("sc in each st around", makes=(("ch-1 sp", 1), ("sc", 11))),
+    ],
+)
+def test_a_corrected_row_loses_its_tick(other: ProvenRow) -> None:
+    """Other words, another count, another number of rows, other stitches."""
+    assert fingerprint(other, NAMES, NONE) != fingerprint(line("sc in each st around"), NAMES, NONE)
+
+
+def test_a_row_whose_formula_gives_another_number_loses_its_tick() -> None:
+    """The words are the same, and in L the chain is longer."""
+    more = replace(NAMES, counts={"hand_sts": SIZES.each((33, 36, 45))})
+    chain = mitt_rows()[0]
+    assert fingerprint(chain, NAMES, NONE) != fingerprint(chain, more, NONE)
+
+
+def test_a_row_whose_length_is_another_loses_its_tick() -> None:
+    """Here no size has another number of rows: she measures."""
+    longer = {"cuff": SIZES.each((Fraction(60), Fraction(64), Fraction(69)))}
+    more = replace(NAMES, lengths=longer)
+    until = mitt_rows()[2]
+    assert fingerprint(until, NAMES, NONE) != fingerprint(until, more, NONE)
+
+
+def test_a_row_whose_own_stitch_was_corrected_loses_its_tick() -> None:
+    """And a row without that stitch keeps it."""
+    old, new = {"puff": "5 dc in same st"}, {"puff": "6 dc in same st"}
+    kept = [
+        fingerprint(row, NAMES, old) == fingerprint(row, NAMES, new)
+        for row in (line("puff in each st around"), line("sc in each st around"))
+    ]
+    assert kept == [False, True]
+
+
+@pytest.mark.parametrize(
+    ("times", "told"),
+    [
+        ((1, 1, 1), ""),
+        ((14, 15, 16), "14 (15, 16)"),
+        ((4, 4, 4), "4"),
+        ((0, 1, 1), ""),
+        ((0, 1, 3), "0 (1, 3)"),
+        ((None, None, None), "?"),
+    ],
+)
+def test_a_line_says_how_many_rows_it_stands_for(times: tuple[int | None, ...], told: str) -> None:
+    """Where there is something to count: more than one row in a size, or as many as she likes."""
+    each = [row_in_size(12, 4, None, times=one) for one in times]
+    assert repeats(proven_row("sc in each st around", each, anchor="x")) == told
+
+
+def test_a_size_without_the_row_has_a_dash_in_its_place() -> None:
+    """So that the place tells the size."""
+    each = [None, row_in_size(12, 4, 6), row_in_size(12, 4, 7)]
+    assert repeats(proven_row("sc in each st around", each, anchor="x")) == "– (3, 4)"
+
+
+def test_former_names_are_told() -> None:
+    """What was ticked under them goes over."""
+    ready = mitts()
+    former = replace(ready.pattern, formerly=(text("hand-mitts"), text("wristers")))
+    told = [work(one).formerly for one in (ready, replace(ready, pattern=former))]
+    assert told == ["", "hand-mitts wristers"]
