@@ -89,12 +89,15 @@ def test_what_is_kept_is_stored_by_the_contract(phone: BrowserContext) -> None:
 
 
 def test_a_page_that_is_not_kept_is_not_there(phone: BrowserContext, network: Network) -> None:
-    """Only what a maker has asked for lies in her browser."""
+    """Only what a maker has asked for lies in her browser, and she is told what that is."""
     page = kept(phone)
     page.goto(TEE)
     network.gone()
-    with pytest.raises(Error, match="ERR_"):
-        page.reload()
+    page.reload()
+    assert page.locator("h1").inner_text() == "No connection"
+    assert page.locator(".we-rows").count() == 0
+    page.get_by_role("link", name="Sandhopper Mitts").click()
+    expect(page.locator(SAID)).to_contain_text("This is the copy that you keep")
 
 
 def test_a_corrected_page_beats_the_copy(phone: BrowserContext, network: Network) -> None:

@@ -20,7 +20,7 @@ async function answer(request) {
   const asked = page ? fetch(request, { cache: "no-cache" }) : fetch(request);
   asked.catch(() => {});
   const copy = await kept(request, page);
-  if (!copy) return asked;
+  if (!copy) return page ? asked.catch(nothing) : asked;
   const late = new Promise(done => setTimeout(done, page ? PAGE : PART, copy));
   return Promise.race([late, asked.then(got => got.status < 500 ? got : copy, () => copy)]);
 }
@@ -28,13 +28,36 @@ async function answer(request) {
 /* The copy that was made together with the page that asks. */
 async function kept(request, page) {
   const asking = plain(page ? request.url : request.referrer);
-  for (const name of await caches.keys()) {
-    if (!name.startsWith(`we:${new URL(registration.scope).pathname}:`)) continue;
-    const cache = await caches.open(name);
+  for (const cache of await ours()) {
     if (await cache.match(asking, { ignoreVary: true })) {
       return cache.match(plain(request.url), { ignoreVary: true });
     }
   }
+}
+
+async function ours() {
+  const start = `we:${new URL(registration.scope).pathname}:`;
+  const names = (await caches.keys()).filter(name => name.startsWith(start));
+  return Promise.all(names.map(name => caches.open(name)));
+}
+
+/* In the place of a page that is not kept: what is, by the titles that the pages have. */
+async function nothing() {
+  const links = [];
+  for (const cache of await ours()) {
+    for (const { url } of await cache.keys()) {
+      if (!url.endsWith("/")) continue;
+      const html = await (await cache.match(url, { ignoreVary: true })).text();
+      const [, title] = /<title>([^<]*)/.exec(html) ?? [, url];
+      links.push(`<li><a href="${url}">${title.trim()}</a></li>`);
+    }
+  }
+  const words = `<!doctype html><html lang="en"><meta charset="utf-8">
+<meta name="viewport" content="width=device-width"><meta name="color-scheme" content="light dark">
+<title>No connection</title><h1>No connection</h1>
+<p>This page is not kept in your browser. These are:</p><ul>${links.join("")}</ul>`;
+  const headers = { "Content-Type": "text/html", "Content-Security-Policy": "default-src 'none'" };
+  return new Response(words, { status: 503, headers });
 }
 
 function plain(url) {
