@@ -85,9 +85,92 @@ def test_of_a_repeat_of_two_rows_only_both_come_out() -> None:
         "ch 1, sc2tog, sc in each st across, turn\nrep last row until piece measures 8 cm",
     ],
 )
-def test_shaped_and_counted_rows_are_not_lengthened(rows: str) -> None:
-    """A row that decreases does not leave what it found; a number of rows is no length."""
+def test_shaped_rows_and_rows_of_a_fixed_number_are_not_lengthened(rows: str) -> None:
+    """A row that decreases does not leave what it found; 20 rows follow no length."""
     assert of(rows) == ()
+
+
+COUNTED = SCARF.replace("pieces:\n", "counts:\n  rows: {along: height, gauge: ground}\npieces:\n")
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "ch 1, sc in each st across, turn\nrep last row {rows - 2} more times",
+        (
+            "Plain row: ch 1, sc in each st across, turn\n"
+            "Other row: ch 1, sc in each st across, turn\n"
+            "rep last 2 rows {rows / 2 - 2} more times"
+        ),
+        "ch 1, sc in each st across, turn, rep this row {rows - 2} times",
+    ],
+)
+def test_rows_counted_along_a_length_are_lengthened_as_those_worked_up_to_it(rows: str) -> None:
+    """9 rows in 5 cm, whether the file says how long or how many."""
+    (found,) = of(rows, COUNTED)
+    due = [9 * (sts + CHAIN) * SC * 2 * Fraction(11, 10) * 2000 for sts in (20, 30)]
+    assert list(found.five_cm) == due
+    assert (found.name, found.until, found.shaped) == ("height", False, False)
+
+
+def test_a_measurement_on_which_stitches_hang_too_is_no_length_to_add_to() -> None:
+    """More rows would make it wider: a square."""
+    head = COUNTED.replace("ch 21 (31)", "ch {rows + 1}")
+    assert of("ch 1, sc in each st across, turn\nrep last row {rows - 2} more times", head) == ()
+    wide = COUNTED.replace(
+        "counts:\n", "  width: height / 2\ncounts:\n  sts: {across: width, gauge: ground}\n"
+    ).replace("ch 21 (31)", "ch {sts + 1}")
+    assert of("ch 1, sc in each st across, turn\nrep last row {rows - 2} more times", wide) == ()
+
+
+def test_a_shaping_over_more_rows_takes_what_its_rows_take_in_the_mean() -> None:
+    """Of 70 (106) rows: all of their stitches over their number, 9 of them in 5 cm."""
+    head = COUNTED.replace("counts:\n", "counts:\n  s: 20 (30)\n")
+    head = head.replace("ch 21 (31)", "ch {s + 1}")
+    head += "      - title: Wedge\n        shape: {from: s, to: 2 * s, over: rows - 2}\n"
+    (found,) = of("", head)
+    rows, sts = shaped_rows(head)
+    assert rows == [70, 106]
+    due = [
+        9 * (one[0] + one[1] * CHAIN) / number * SC * 2 * Fraction(11, 10) * 2000
+        for number, one in zip(rows, sts, strict=True)
+    ]
+    assert list(found.five_cm) == due
+    assert (found.until, found.shaped) == (False, True)
+
+
+def shaped_rows(text: str) -> tuple[list[int], list[tuple[int, int]]]:
+    """How many rows the last section has in each size, and all of their sc and chains."""
+    read = source.read("pattern.yaml", text.encode()).value
+    assert read is not None
+    ready = pipeline.run(read, NO_STUDIO).ready
+    assert ready is not None
+    (line,) = ready.proven.pieces[0].sections[-1].rows
+    worked = [one for one in line.per_size if one is not None]
+    counted = [dict(one.worked) for one in worked]
+    return [one.times or 0 for one in worked], [(one["sc"], one.get("ch", 0)) for one in counted]
+
+
+@pytest.mark.parametrize(
+    ("colour", "share"),
+    [("1 row A, 1 row B", Fraction(1, 2)), ("3 rows A, 1 row B", Fraction(3, 4))],
+)
+def test_each_colour_takes_more_as_in_the_rows_that_are_there(colour: str, share: Fraction) -> None:
+    """In stripes by their proportion; a half of an even number of rows is exact."""
+    head = SCARF.replace("put_up: {", "colours: [A, B], put_up: {").replace(
+        "      - title: All\n", f"      - title: All\n        colour: {colour}\n"
+    )
+    head = head.replace("height: 40 (60) cm", "height: 40 (50) cm")
+    (found,) = of(
+        "ch 1, sc in each st across, turn\nrep last row until piece measures {height}", head
+    )
+    whole = list(found.five_cm)
+    first, second = found.colours
+    assert (first.colour, second.colour) == ("A", "B")
+    together = [one + two for one, two in zip(first.five_cm, second.five_cm, strict=True)]
+    assert together == whole
+    parts = [one / both for one, both in zip(first.five_cm, whole, strict=True)]
+    assert all(abs(part - share) < Fraction(1, 50) for part in parts)
 
 
 def test_pieces_that_grow_to_the_same_measurement_grow_together() -> None:

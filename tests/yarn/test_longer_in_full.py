@@ -72,3 +72,21 @@ def test_five_centimetres_are_a_twentieth_of_a_metre_more(slug: str, name: str) 
     by_length = need.yarn.put_up.length / need.yarn.put_up.mass * (1 + need.margin)
     twentieth = [grams * by_length / 20 for grams in more]
     assert list(told.five_cm) == twentieth
+
+
+@pytest.mark.parametrize(
+    ("slug", "name"),
+    [("glasswort-raglan", "sleeve_length"), ("wrackline-cardigan", "sleeve_length")],
+)
+def test_a_shaped_sleeve_comes_near_the_whole_pattern_worked_longer(slug: str, name: str) -> None:
+    """Within the margin of a tenth: over more rows the rates fall elsewhere."""
+    text = _HELD.sub("", (PATTERNS / slug / "pattern.yaml").read_text(encoding="utf-8"))
+    short = ready(text)
+    need = short.yarn.needs[0]
+    (told,) = (one for one in longer(short.proven, need) if one.name == name)
+    long = stitches(ready(longer_by_a_metre(text, short, name)).yarn.needs[0])
+    by_length = need.yarn.put_up.length / need.yarn.put_up.mass * (1 + need.margin)
+    pairs = zip(told.five_cm, stitches(need), long, strict=True)
+    off = [mm / ((after - before) * by_length / 20) - 1 for mm, before, after in pairs]
+    assert told.shaped
+    assert [] == [one for one in off if abs(one) > Fraction(1, 10)]

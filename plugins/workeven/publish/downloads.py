@@ -171,7 +171,15 @@ def _longer(one: Longer) -> dict[str, object]:
         "pieces": list(one.pieces),
         "section": one.section,
         "rows": one.rows,
+        "shaped": one.shaped,
         "mm_for_5_cm": [int(printing.rounded_up(mm)) for mm in one.five_cm],
+        "colours": [
+            {
+                "name": colour.colour,
+                "mm_for_5_cm": [int(printing.rounded_up(mm)) for mm in colour.five_cm],
+            }
+            for colour in one.colours
+        ],
     }
 
 

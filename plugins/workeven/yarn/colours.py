@@ -70,11 +70,14 @@ class PieceWork:
     ``worked``: by kind, as the rows name them. ``ends``: how many ends of yarn are left. ``first``:
     where each kind stands first in each yarn. ``last`` is what the piece ends in, in each size.
     ``open_yarns`` are worked for a number of rows that is not known; of those ``lost`` it is not
-    told which stitches are theirs.
+    told which stitches are theirs. ``of_lines``: what each line has in each of them, by its anchor
+    and the size, where that is asked for.
     """
 
-    def __init__(self, sizes: int) -> None:
+    def __init__(self, sizes: int, *, by_line: bool = False) -> None:
         self.sizes = sizes
+        self.by_line = by_line
+        self.of_lines: dict[tuple[str, Held, int], tuple[tuple[str, int], ...]] = {}
         self.worked: dict[Held, list[dict[str, int]]] = {}
         self.ends: dict[Held, list[int]] = {}
         self.first: dict[tuple[str, str], ProvenRow] = {}
@@ -85,6 +88,9 @@ class PieceWork:
 
     def add(self, held: Held, size: int, worked: Counted, row: ProvenRow) -> None:
         """So much is worked in it by this line."""
+        if self.by_line:
+            line = (row.anchor, held, size)
+            self.of_lines[line] = (*self.of_lines.get(line, ()), *worked)
         in_sizes = self.worked.get(held)
         if in_sizes is None:
             in_sizes = self.worked[held] = [{} for _ in range(self.sizes)]
@@ -105,9 +111,11 @@ class PieceWork:
         self.doubts.setdefault(yarn, Doubt(row, why))
 
 
-def worked_in(piece: ProvenPiece, palette: Palette, first: str, walks: Walks) -> PieceWork:
+def worked_in(
+    piece: ProvenPiece, palette: Palette, first: str, walks: Walks, *, by_line: bool = False
+) -> PieceWork:
     """What a piece is worked in; ``first`` is the yarn of a section that names none."""
-    work = PieceWork(len(piece.piece.make.values))
+    work = PieceWork(len(piece.piece.make.values), by_line=by_line)
     says: dict[Place, Said] = {}
     sections: list[_Lines] = []
     for section in piece.sections:

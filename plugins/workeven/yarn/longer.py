@@ -1,49 +1,68 @@
-"""What a longer piece takes: rows that are worked up to a length, some centimetres further.
+"""What a longer piece takes: rows that follow a length, some centimetres further.
 
 Takes     ``ProvenPattern``, what is computed of one yarn (``YarnNeed``).
 Gives     ``longer``: ``Longer`` for each length that a maker may add to.
 Problems  none.
 From      the rows as the proof counts them; rows in a length by the gauge of rows.
 
-A line may be lengthened where it is worked up to a length and its rows leave the places that they
-found: one more repeat then comes out as the last did. Shaped rows do not, and of a repeat of
-several rows only whole repeats do. Worked example: a row of 64 dc at 0.04 g weighs 2.56 g; at 9
-rows to 10 cm, 5 cm are 4.5 rows, 11.52 g, and 12.67 g with a margin of a tenth: of a yarn of 50 g
-to 125 m 32 m more, for one front; for two that are made alike twice as much.
+A line may be lengthened where it is worked up to a length, or as often as a count along a length
+says, and its rows leave the places that they found: one more repeat then comes out as the last did.
+Of a repeat of several rows only whole repeats do. Worked example: a row of 64 dc at 0.04 g weighs
+2.56 g; at 9 rows to 10 cm, 5 cm are 4.5 rows, 11.52 g, and 12.67 g with a margin of a tenth: of a
+yarn of 50 g to 125 m 32 m more, for one front; for two that are made alike twice as much.
 
-Seams, which grow by three times as much, are left to the margin.
+A shaping over a count of rows along a length has the same stitches at both ends and more rows: each
+row more takes what its rows take in the mean. From 36 to 68 dc that is a row of 52, give or take
+where the rates fall. Other shaped rows are not lengthened.
+
+Of several colours each takes more in proportion to what it has in those rows. Seams, which grow by
+three times as much, are left to the margin.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from workeven.arithmetic.per_size import PerSize
+from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.arithmetic.units import CM, INCH
 from workeven.notation.tree import RepeatRows, ShapeRows
-from workeven.pattern import Pattern, Piece, Section
+from workeven.pattern import Pattern, Piece, Section, Shape
+from workeven.pattern.colours import palette_of
 from workeven.pattern.uses import length_asked
-from workeven.proof import ProvenPattern, ProvenRow
+from workeven.proof import ProvenPattern, ProvenRow, ProvenSection
 from workeven.proof.coloured import RowWorked, Walks
 from workeven.proof.standing import Worked
 from workeven.records import record
 from workeven.yarn.amount import CHAINS
+from workeven.yarn.colours import worked_in
 from workeven.yarn.needs import YarnNeed
 from workeven.yarn.rates import CHAIN, plain
+from workeven.yarn.rows_along import RowsAlong, rows_along, times_of
 from workeven.yarn.said import said_in
+from workeven.yarn.tally import colour_worked
 
 FIVE_CM, TWO_IN = 5 * CM, 2 * INCH
+
+
+@record
+class MoreColour:
+    """What one colour takes of it (mm)."""
+
+    colour: str
+    five_cm: PerSize[Fraction]
+    two_in: PerSize[Fraction]
 
 
 @record
 class Longer:
     """A length that a maker may add to.
 
-    ``name`` is that of the measurement up to which the pieces are worked, "" where the rows name
-    none; ``pieces`` are those that grow together, by their titles. ``rows``: how many rows only
-    come out together. ``five_cm`` and ``two_in``: the yarn (mm) of so much more, margin included,
-    0 in a size that does not work it.
+    ``name`` is that of the measurement that the pieces follow, "" where the rows name none;
+    ``pieces`` are those that grow together, by their titles. ``rows``: how many rows only come out
+    together. ``until``: its rows are worked until they measure it; ``shaped``: some of them are
+    shaped. ``five_cm`` and ``two_in``: the yarn (mm) of so much more, margin included, 0 in a size
+    that does not work it; ``colours``: the same by colour, where the amount is.
     """
 
     name: str
@@ -51,19 +70,32 @@ class Longer:
     section: str
     rows: int
     turned: bool
+    until: bool
+    shaped: bool
     five_cm: PerSize[Fraction]
     two_in: PerSize[Fraction]
+    colours: tuple[MoreColour, ...] = ()
 
 
 @record
 class _Line:
-    """One line that may be lengthened: its yarn for 1 mm (g) in each size, of all pieces made."""
+    """One line that may be lengthened: its yarn for 1 mm (g) in each size, of all pieces made.
+
+    ``of`` are the lines in which that is worked now.
+    """
 
     name: str
     piece: Piece
     section: Section
     rows: int
     mass: tuple[Fraction, ...]
+    of: tuple[ProvenRow, ...]
+    until: bool = True
+    shaped: bool = False
+
+
+#: what a line has of each colour, in each size (g)
+_Colours = Mapping[str, Mapping[str, tuple[Fraction, ...]]]
 
 
 def longer(proven: ProvenPattern, need: YarnNeed) -> tuple[Longer, ...]:
@@ -72,26 +104,80 @@ def longer(proven: ProvenPattern, need: YarnNeed) -> tuple[Longer, ...]:
     for line in _lines(proven, need):
         own = () if line.name else (line.piece.name, line.section.title)
         together.setdefault((line.name, *own), []).append(line)
-    return tuple(_together(lines, need) for lines in together.values())
+    colours = _by_colour(proven, need) if together and need.colours else {}
+    return tuple(_together(lines, need, colours) for lines in together.values())
 
 
-def _together(lines: list[_Line], need: YarnNeed) -> Longer:
-    sizes, put_up = need.mass.sizes, need.yarn.put_up
-    masses = zip(*(line.mass for line in lines), strict=True)
-    each = sizes.each(tuple(sum(one, Fraction(0)) for one in masses))
-    lengths = each.map(lambda grams: grams * put_up.length / put_up.mass)
+def _together(lines: list[_Line], need: YarnNeed, colours: _Colours) -> Longer:
+    sizes = need.mass.sizes
+    masses = [line.mass for line in lines]
     return Longer(
         name=lines[0].name,
         pieces=tuple(dict.fromkeys(line.piece.title for line in lines)),
         section=lines[0].section.title,
         rows=max(line.rows for line in lines),
         turned=any(line.section.worked in _TURNED for line in lines),
-        five_cm=lengths.map(lambda mm: mm * FIVE_CM),
-        two_in=lengths.map(lambda mm: mm * TWO_IN),
+        until=any(line.until for line in lines),
+        shaped=any(line.shaped for line in lines),
+        five_cm=_length(masses, need, sizes, FIVE_CM),
+        two_in=_length(masses, need, sizes, TWO_IN),
+        colours=tuple(_of_colour(one.colour, lines, need, colours) for one in need.colours),
     )
 
 
+def _length(
+    masses: list[tuple[Fraction, ...]], need: YarnNeed, sizes: Sizes, more: Fraction | int
+) -> PerSize[Fraction]:
+    put_up = need.yarn.put_up
+    each = sizes.each(tuple(sum(one, Fraction(0)) for one in zip(*masses, strict=True)))
+    return each.map(lambda grams: grams * put_up.length / put_up.mass * more)
+
+
 _TURNED = ("flat rows", "joined rounds, turned")
+
+
+# --- by colour -----------------------------------------------------------------------------
+
+
+def _of_colour(colour: str, lines: list[_Line], need: YarnNeed, colours: _Colours) -> MoreColour:
+    sizes = need.mass.sizes
+    masses = [
+        tuple(grams * _share(colour, line, at, colours) for at, grams in enumerate(line.mass))
+        for line in lines
+    ]
+    return MoreColour(
+        colour=colour,
+        five_cm=_length(masses, need, sizes, FIVE_CM),
+        two_in=_length(masses, need, sizes, TWO_IN),
+    )
+
+
+def _share(colour: str, line: _Line, at: int, colours: _Colours) -> Fraction:
+    """Which part of the yarn of a line is of a colour."""
+    found = [colours.get(f"{line.piece.name} {row.anchor}", {}) for row in line.of]
+    whole = sum((one[at] for row in found for one in row.values()), Fraction(0))
+    own = sum((row[colour][at] for row in found if colour in row), Fraction(0))
+    return own / whole if whole else Fraction(0)
+
+
+def _by_colour(proven: ProvenPattern, need: YarnNeed) -> _Colours:
+    """What every line has of each colour of the yarn."""
+    pattern, walks = proven.graded.pattern, Walks(proven.graded)
+    palette, first = palette_of(pattern), pattern.yarns[0].name
+    number = len(pattern.sizes)
+    found: dict[str, dict[str, list[Fraction]]] = {}
+    for piece in proven.pieces:
+        work = worked_in(piece, palette, first, walks, by_line=True)
+        for (anchor, held, size), worked in work.of_lines.items():
+            if (colour := colour_worked(held, need.yarn)) is not None:
+                masses = found.setdefault(f"{piece.piece.name} {anchor}", {}).setdefault(
+                    colour, [Fraction(0)] * number
+                )
+                masses[size] += _mass(plain(worked), need)
+    return {
+        line: {colour: tuple(masses) for colour, masses in one.items()}
+        for line, one in found.items()
+    }
 
 
 # --- the lines -----------------------------------------------------------------------------
@@ -100,24 +186,89 @@ _TURNED = ("flat rows", "joined rounds, turned")
 def _lines(proven: ProvenPattern, need: YarnNeed) -> Iterator[_Line]:
     pattern, walks = proven.graded.pattern, Walks(proven.graded)
     heights = {gauge.name: gauge.row_height() for gauge in pattern.gauges}
+    along = rows_along(proven.graded)
     for piece in proven.pieces:
         if len(pattern.yarns) > 1 and _names_yarns(piece.sections[0].rows):
             continue
         for section in piece.sections:
-            height = heights.get(section.section.gauge or "")
-            if height is None or not _is_of(pattern, section.section, need):
+            if not _is_of(pattern, section.section, need):
                 continue
-            for row in section.rows:
-                found = _repeat(row, walks, piece.piece, need)
-                if found is not None:
-                    rows, masses = found
-                    yield _Line(
-                        name=_name(row),
-                        piece=piece.piece,
-                        section=section.section,
-                        rows=rows,
-                        mass=tuple(grams / (rows * height) for grams in masses),
-                    )
+            height = heights.get(section.section.gauge or "")
+            if height is not None:
+                yield from _up_to_a_length(section, height, walks, piece.piece, need)
+            for one in along:
+                yield from _as_often(section, one, walks, piece.piece, need)
+                yield from _stretched(section, one, piece.piece, need)
+
+
+def _up_to_a_length(
+    section: ProvenSection, height: Fraction, walks: Walks, piece: Piece, need: YarnNeed
+) -> Iterator[_Line]:
+    """The lines of a section that are worked until they measure so much."""
+    for row in section.rows:
+        found = None if length_asked(row.row) is None else _repeat(row, walks, piece, need)
+        if found is not None:
+            rows, masses = found
+            yield _Line(
+                name=_name(row),
+                piece=piece,
+                section=section.section,
+                rows=rows,
+                mass=tuple(grams / (rows * height) for grams in masses),
+                of=(row,),
+            )
+
+
+def _as_often(
+    section: ProvenSection, along: RowsAlong, walks: Walks, piece: Piece, need: YarnNeed
+) -> Iterator[_Line]:
+    """The lines of a section that are worked as often as a count along a length says."""
+    for row in section.rows:
+        often = times_of(row.row)
+        formula = None if often is None else often[0].formula
+        more = None if formula is None else along.more(formula)
+        found = None if more is None else _repeat(row, walks, piece, need)
+        if often is not None and more is not None and found is not None:
+            rows, masses = found
+            each = 1 if often[1] else rows
+            yield _Line(
+                name=along.name,
+                piece=piece,
+                section=section.section,
+                rows=rows,
+                mass=tuple(
+                    grams / each * one / along.row for grams, one in zip(masses, more, strict=True)
+                ),
+                of=(row,),
+                until=False,
+            )
+
+
+def _stretched(
+    section: ProvenSection, along: RowsAlong, piece: Piece, need: YarnNeed
+) -> Iterator[_Line]:
+    """A shaping over more rows: each of them takes what its rows take in the mean."""
+    shape = section.section.made_from
+    more = along.more(shape.over) if isinstance(shape, Shape) and not shape.tracks else None
+    if more is None:
+        return
+    masses: list[Fraction] = []
+    for at, one in enumerate(more):
+        counted = [row.per_size[at] for row in section.rows]
+        worked = [(row.times or 0, _mass(plain(row.worked), need)) for row in counted if row]
+        times = sum(number for number, _ in worked)
+        grams = sum((grams for _, grams in worked), Fraction(0)) * piece.make[at]
+        masses.append(grams / times * one / along.row if times else Fraction(0))
+    yield _Line(
+        name=along.name,
+        piece=piece,
+        section=section.section,
+        rows=1,
+        mass=tuple(masses),
+        of=section.rows,
+        until=False,
+        shaped=True,
+    )
 
 
 def _is_of(pattern: Pattern, section: Section, need: YarnNeed) -> bool:
@@ -145,7 +296,7 @@ def _repeat(
 ) -> tuple[int, tuple[Fraction, ...]] | None:
     """The rows of one more repeat, and what they weigh (g) in each size, as often as made."""
     body = row.row.body
-    if length_asked(row.row) is None or isinstance(body, ShapeRows):
+    if isinstance(body, ShapeRows):
         return None
     if isinstance(body, RepeatRows) and (body.change is not None or body.then is not None):
         return None

@@ -137,6 +137,11 @@ def _parts(piece: Piece, work: PieceWork, yarn: Yarn, sizes: Sizes) -> Iterator[
             )
 
 
+def colour_worked(held: Held, yarn: Yarn) -> str | None:
+    """The colour of a yarn in what is held; None where it is not of this yarn, or not told."""
+    return colour_of(held, yarn) if yarn.name in (held.yarn, *held.beside) else None
+
+
 def _others(held: Held, yarn: Yarn) -> tuple[str, ...]:
     return tuple(sorted({held.yarn, *held.beside} - {yarn.name}))
 

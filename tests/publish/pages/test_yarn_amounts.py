@@ -155,3 +155,10 @@ def test_a_piece_with_two_lengths_is_made_longer_in_one_of_them() -> None:
     notes = scarf("main: 3 (7) balls", again).longer_notes
     assert "Half may be made longer in either place: choose one of them." in notes
     assert "choose" not in " ".join(scarf().longer_notes)
+
+
+def test_a_longer_piece_has_its_metres_of_each_colour() -> None:
+    """All of these rows are in B: only B is bought for them."""
+    shown = scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A)
+    assert cells(shown.longer, 0) == ("S", (("25 m / 27 yd B",),))
+    assert "Each colour goes on as in the rows that are there." in shown.longer_notes

@@ -26,7 +26,7 @@ from workeven.publish.pages.views import Table
 from workeven.records import record
 from workeven.yarn import ColourNeed, NoAmount, YarnNeed
 from workeven.yarn.buying import example, in_put_up, spare
-from workeven.yarn.longer import Longer, longer
+from workeven.yarn.longer import Longer, MoreColour, longer
 
 Cell = tuple[str, ...]
 
@@ -78,7 +78,7 @@ def _of_need(
         others=_others(ready, need),
         substitutes=tuple(_substitutes(ready, need)),
         longer=_longer(ready, need, lengths),
-        longer_notes=tuple(_longer_notes(need, lengths)),
+        longer_notes=tuple(_longer_notes(lengths)),
     )
 
 
@@ -306,17 +306,35 @@ def _longer_head(one: Longer) -> str:
 def _more(one: Longer, at: int) -> Cell:
     if not one.five_cm[at]:
         return (figures.NOT_WORKED,)
+    if not any(colour.five_cm[at] for colour in one.colours):
+        return _metres_and_yards(one, at)
+    return tuple(
+        f"{' / '.join(_metres_and_yards(colour, at))} {colour.colour}".replace(" ", NO_BREAK)
+        for colour in one.colours
+        if colour.five_cm[at]
+    )
+
+
+def _metres_and_yards(one: Longer | MoreColour, at: int) -> Cell:
     return unbroken(printing.print_metres(one.five_cm[at]), printing.print_yards(one.two_in[at]))
 
 
-def _longer_notes(need: YarnNeed, lengths: tuple[Longer, ...]) -> Iterator[str]:
+def _longer_notes(lengths: tuple[Longer, ...]) -> Iterator[str]:
     if not lengths:
         return
-    yield (
-        "Work more of the rows that go up to this length; the margin is in it. A later length that "
-        "is measured from the beginning of the piece grows by as much."
+    measured = [one for one in lengths if one.until]
+    yield "Work more of the rows that make this length; the margin is in it." + (
+        " A later length that is measured from the beginning of the piece grows by as much."
+        if measured
+        else ""
     )
-    pieces = [piece for one in lengths for piece in one.pieces]
+    if shaped := tuple(dict.fromkeys(p for one in lengths if one.shaped for p in one.pieces)):
+        yield (
+            f"Where {figures.listed(shaped)} {'are' if len(shaped) > 1 else 'is'} shaped, spread "
+            "the shaping over the more rows; told is what a row takes in the mean, and rows added "
+            "where it is widest take more."
+        )
+    pieces = [piece for one in measured for piece in one.pieces]
     if twice := tuple(dict.fromkeys(one for one in pieces if pieces.count(one) > 1)):
         yield f"{figures.listed(twice)} may be made longer in either place: choose one of them."
     if any(one.turned for one in lengths):
@@ -324,5 +342,5 @@ def _longer_notes(need: YarnNeed, lengths: tuple[Longer, ...]) -> Iterator[str]:
     if several := {one.rows for one in lengths if one.rows > 1}:
         numbers = figures.listed(tuple(map(str, sorted(several))))
         yield f"Only whole repeats come out, of {numbers} rows."
-    if need.colours:
-        yield "It is for all colours together."
+    if any(one.colours for one in lengths):
+        yield "Each colour goes on as in the rows that are there."
