@@ -18,6 +18,7 @@ from tests.browser.demo import MITTS, TEE, Visit
 KINDS = (
     "index.html",
     "patterns/index.html",
+    "patterns/index.html?body=bust&measure=92&in=cm",
     MITTS,
     f"{MITTS}?size=M",
     TEE,

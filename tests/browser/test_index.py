@@ -1,7 +1,8 @@
-"""The collection: old addresses, stitches and abbreviations."""
+"""The collection: old addresses, stitches and abbreviations, the list of patterns narrowed."""
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -61,3 +62,102 @@ def test_a_studio_may_have_its_own_page_of_stitches(tmp_path: Path) -> None:
     (project.folder / "guide" / "stitches.md").write_text("# Our stitches\n\nAs we like them.\n")
     project.build()
     assert "As we like them" in (project.site / "stitches" / "index.html").read_text("utf-8")
+
+
+# --- the list narrowed ---------------------------------------------------------------------
+
+INDEX = "patterns/index.html"
+SHOWN = """[...document.querySelectorAll(".we-cards > li:not([hidden]) h2")].map(
+  one => one.textContent.trim())"""
+
+
+def shown(visit: Visit, query: str) -> list[str]:
+    """The patterns that an address shows."""
+    visit.page.goto(f"{INDEX}?{query}")
+    found: list[str] = visit.page.evaluate(SHOWN)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("query", "patterns"),
+    [
+        ("kind=cardigan", ["Wrackline Cardigan"]),
+        ("weight=fine", ["Sandhopper Mitts"]),
+        ("hook=3.75", ["Sandhopper Mitts"]),
+        ("for=baby", ["Ripplemark Blanket"]),
+        ("body=hand&measure=21&in=cm", ["Sandhopper Mitts"]),
+        ("body=hand&measure=8.25&in=in", ["Sandhopper Mitts"]),
+        ("body=hand&measure=40&in=cm", []),
+        ("kind=cardigan&weight=fine", []),
+    ],
+)
+def test_an_address_narrows_the_list(visit: Visit, query: str, patterns: list[str]) -> None:
+    """A link to "what I looked for" shows it again."""
+    assert (shown(visit, query), visit.complaints) == (patterns, [])
+
+
+def test_the_list_is_whole_without_script(browser: Browser, site: str) -> None:
+    """Every pattern, and nothing to press that does nothing."""
+    context = browser.new_context(base_url=site, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{INDEX}?kind=cardigan")
+    found = (page.locator(".we-cards > li").count(), page.locator("[data-we-filter]").is_visible())
+    context.close()
+    assert found == (7, False)
+
+
+def test_filters_work_by_keys(visit: Visit) -> None:
+    """Opened, a kind chosen by its first letters, and all shown again."""
+    page = visit.page
+    page.goto(INDEX)
+    page.locator("[data-we-filter] summary").press("Enter")
+    page.locator("[name=kind]").focus()
+    page.keyboard.type("cardi")
+    narrowed = (page.evaluate(SHOWN), page.url.rpartition("?")[2])
+    said = page.locator("[data-we-found]").inner_text()
+    page.locator("[data-we-filter] button").press("Enter")
+    page.wait_for_function("location.search === ''")
+    whole = len(page.evaluate(SHOWN))
+    assert (narrowed, said, whole) == (
+        (["Wrackline Cardigan"], "kind=cardigan"),
+        "1 of 7 patterns.",
+        7,
+    )
+
+
+def test_the_yarn_in_hand_is_held_against_each_size(visit: Visit, built: Path) -> None:
+    """What the data of a pattern gives for its second size is enough for two of three."""
+    data = json.loads((built / "patterns" / "sandhopper-mitts" / "pattern.json").read_text("utf-8"))
+    metres = data["yarn"]["main"]["m"][1]
+    shown(visit, f"weight=fine&yarn={metres}&of=m")
+    told = visit.page.locator("[data-we-fits]:visible").inner_text()
+    assert told == "Enough yarn: S, M"
+
+
+def test_a_size_goes_along_to_the_page(visit: Visit) -> None:
+    """The link of a card asks for the size that fits."""
+    shown(visit, "body=hand&measure=20&in=cm")
+    link = visit.page.locator(".we-cards > li:visible h2 a")
+    assert (link.get_attribute("href") or "").endswith("sandhopper-mitts/index.html?size=M")
+
+
+def test_what_the_page_does_not_know_is_told_and_left_out(visit: Visit) -> None:
+    """A kind that no pattern has any more; other names in the address stay."""
+    found = shown(visit, "kind=kite&measure=wide&theme=x&level=Easy")
+    said = visit.page.locator("[data-we-found]").inner_text()
+    query = visit.page.url.rpartition("?")[2]
+    assert (said.partition(".")[0], query) == (
+        "Left out, because this page does not know it: kind, measure",
+        "theme=x&level=Easy",
+    )
+    assert 0 < len(found) < 7
+
+
+def test_the_list_narrows_in_a_page_opened_as_a_file(browser: Browser, built: Path) -> None:
+    """Without a server."""
+    context = browser.new_context()
+    visit = Visit(context.new_page())
+    visit.page.goto(f"{(built / INDEX).as_uri()}?weight=fine")
+    found = visit.page.evaluate(SHOWN)
+    context.close()
+    assert (found, visit.complaints) == (["Sandhopper Mitts"], [])

@@ -19,9 +19,9 @@ from workeven import packaged
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
 STYLES = tuple("colours frame type head cautions tables rows work foot index wide print".split())
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = ("frame", "offline", "manifest", "work")
+SCRIPTS: tuple[str, ...] = ("frame", "offline", "manifest", "work", "index")
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
-FIRST: tuple[str, ...] = ()
+FIRST: tuple[str, ...] = ("index-first",)
 
 STYLE_FILE = "assets/workeven.css"
 SCRIPT_FILE = "assets/workeven.js"

@@ -25,6 +25,7 @@ from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import sharing, sheets, worked_into
 from workeven.publish.pages.beside import ALL, BESIDE
+from workeven.publish.pages.facets import filters
 from workeven.publish.pages.figures import heading
 from workeven.publish.pages.offline import stamped
 from workeven.publish.pages.render import (
@@ -232,6 +233,9 @@ def _index_page(
         cards=tuple(cards),
         problems=tuple(problem_text(problem) for problem in problems),
         beside=links_beside(address, address.folder) if ready else (),
+        filters=filters([card.facets for card in cards], ready[0].pattern.studio.units)
+        if len(cards) > 1
+        else None,
     )
     return RenderedPage(
         source=address.source(),

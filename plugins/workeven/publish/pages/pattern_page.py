@@ -20,6 +20,7 @@ from workeven.publish.drawings.outline import Outline
 from workeven.publish.pages import bodies, cautions, figures, gauges, hooks, seams, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.cautions import CautionView
+from workeven.publish.pages.facets import facets
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.imprint import ImprintView, imprint
 from workeven.publish.pages.materials import MaterialsView, materials
@@ -179,6 +180,7 @@ def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
         caution_mark=cautions.mark(ready),
         draft=pattern.published is None,
         picture=shown,
+        facets=facets(ready),
     )
 
 

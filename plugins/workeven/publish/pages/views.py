@@ -11,6 +11,7 @@ A record that one part alone shows stands in the module that makes it.
 
 from __future__ import annotations
 
+from workeven.publish.pages.facets import Facets, FilterView
 from workeven.records import record
 
 #: The anchor of a page's title.
@@ -58,13 +59,14 @@ class Card:
     caution_mark: str
     draft: bool
     picture: Picture | None
+    facets: Facets
 
 
 @record
 class IndexView:
     """The page of all patterns; ``problems`` (whole messages) are told in a preview only.
 
-    ``beside``: links to the pages that stand beside it.
+    ``beside``: links to the pages that stand beside it; ``filters`` only where there is a choice.
     """
 
     title: str
@@ -72,6 +74,7 @@ class IndexView:
     cards: tuple[Card, ...]
     problems: tuple[str, ...]
     beside: tuple[Link, ...]
+    filters: FilterView | None
 
 
 @record
