@@ -92,6 +92,22 @@ def test_a_heading_is_not_left_alone(pattern: Page) -> None:
     assert [end[-40:] for end in ends if end.endswith(tuple(headings))] == []
 
 
+def test_a_piece_begins_with_its_drawing(pattern: Page) -> None:
+    """Heading, facts and the drawing's table are on one sheet."""
+    read = sheets(pattern, "A4")
+    begins = [
+        (
+            close("".join(one.locator(":scope > h2, :scope > h2 + p").all_inner_texts())),
+            close(one.locator("figure caption").first.inner_text()),
+        )
+        for one in pattern.locator(".we-piece:has(> figure)").all()
+    ]
+    assert begins
+    assert [
+        head for head, drawn in begins if not any(head in one and drawn in one for one in read)
+    ] == []
+
+
 def test_the_chosen_size_stands_on_each_sheet(visit: Visit) -> None:
     """By the attribute that the part which lets her choose sets; without it all sizes are there."""
     visit.page.goto(MITTS)
