@@ -22,7 +22,7 @@ _REMARK = (
     r"corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
     r"(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
-    r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,]+|"
+    r"(?:\s+made)?|(?:center|centre|top|side|last|first)\s+of\s+[\w\s,-]+|"
     r"(?:inc|dec|increase|decrease)s?(?:\s+made)?|"
     r"(?:(?:an?|\d+|one|two) )?(?:st|stitch|sp|space|block|mesh|square|sc|[hd]?dc|h?tr)(?:es|s)? "
     r"(?:(?:is|are|has been|have been) )?(?:increased|decreased|inc|dec|added|gained|lost)|"
@@ -56,7 +56,8 @@ def is_remark(stream: Stream, closing: int) -> bool:
 #: stands there is told for the maker ("in the row ends", "half shell", "see photo")
 _COUNTING = frozenset(
     "ch sk inc dec rep turn join count counts counted not unworked leave leaving work working "
-    "times st sp lp all as made".split()
+    "times st sp lp all as made except excepting but omit omitting apart excluding skipping "
+    "passing twice thrice double instead another".split()
 )
 
 
@@ -101,7 +102,8 @@ _ASIDE = (
     r"rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along|around)(?: the)? (?:(?:one|each|other|long|short|outer|inner) )?"
     r"(?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"
-    r"working (?:from )?(?:left to right|right to left)|passing over (?:the |all )*[^,;.()]*|"
+    r"working (?:from )?(?:left to right|right to left)|"
+    r"passing over (?:the |all )+(?!next|first|last|\d)[^,;.()]*|"
     r"cont(?:inue)? in this (?:manner|way)(?=\s*,\s*\S)|"
     r"(?:with|using) (?:the )?(?:two |both )?(?!right|wrong|back|front|marker|hook|needle|tail)"
     r"[a-z]+(?: (?:wool|cotton|yarn|thread|silk|linen))?(?=\s*,)|"
@@ -116,6 +118,9 @@ _ASIDE = (
     r"(?: of (?:each |the |all )?(?:sts?|stitches|sc|hdc|dc))?|"
     r"working (?:in|into|through) (?:the )?back (?:bumps?|bars?|ridges?)"
     r"(?: of (?:the |each )?(?:starting |foundation )?ch(?:ain)?s?)?(?=\s*[,:;])|"
+    r"tak(?:e|ing)(?: up)?(?: only)? (?:the )?(?:back|front|both) (?:loops?|lps?)(?: only)?"
+    r"(?: of (?:the |each )?(?:sts?|stitches))?(?: (?:from here on|throughout))?|"
+    r"ending (?:the )?last (?:row|rnd|round) with ch(?:ain)?[ -]?\d+(?:, turn)?|"
     r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|[RW]/?S facing)"
 )
 #: words behind which a stitch still belongs to the aside ("place marker in last sc")
@@ -224,7 +229,9 @@ _MAKING_UP = (
     r"second|other|heel|foot|leg|head|hand|thumb|crown|brim)\b|"
     r"rep(?:eat)? for\b|revers(?:e|ing) (?:the |all )?shap|"
     r"(?:make|work) (?:a |an |the )?(?:second|another|other) "
-    r"(?!(?:st|[shd]?d?c|tr|ch|row|rnd|round)\b)|"
+    r"(?=(?:\w+ )?(?:piece|sleeve|front|back|side|half|square|motif|leg|arm|ear|eye|mitten|mitt|"
+    r"sock|slipper|bootie|foot|hand|shoe|strap|handle|pocket|petal|leaf|flower|tie|cord|wing|fin|"
+    r"one|panel|strip|flap|thumb|shoulder|edge|end|hexagon|triangle|circle|block)\b)|"
     rf"(?:make|work|complete|finish)(?: (?:it|this|the same|same|exactly))* as "
     rf"(?:for |given )(?!{_A_ROW})|"
     rf"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)\b(?!{_A_ROW})|"

@@ -64,6 +64,8 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
         amount = stream.amount()
         if (named := named_change(stream, amount, word, start)) is not None:
             return named
+        if stream.token.kind == "stitch" and stream.ahead().word == "evenly":
+            stream.take()
         stream.accept_any("st")
         if (sides := _at_markers(stream)) is not None:
             at_each: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
@@ -191,9 +193,17 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
     Takes: sk next ch-1 sp
     Refuses: sk
     """
-    if not stream.is_word("sk"):
+    mark, start = stream.here(), stream.start
+    if stream.accept_any("passing", "pass"):  # "passing over next st"
+        if stream.is_word("over") and (
+            stream.ahead().kind in ("num", "formula") or stream.ahead().word in ("next", "first")
+        ):
+            stream.take()
+            return (*_skip(stream, start), *_skips_on(stream))
+        stream.back_to(mark)
         return None
-    start = stream.take().start
+    if not stream.accept("sk"):
+        return None
     stream.articles()
     if stream.is_mark("("):
         return _skips_in_brackets(stream, start)

@@ -164,6 +164,9 @@ def _only_space(stream: Stream) -> Next | None:
     return None
 
 
+_FALLING = ("being", "is", "to", "be", "worked", "made", "placed", "falling", "coming", "comes")
+
+
 def last_worked(stream: Stream) -> tuple[Step, ...] | None:
     """``last dc being worked in top of tch``: told for the maker, it goes there anyway.
 
@@ -174,9 +177,12 @@ def last_worked(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.start
     told = stream.at > 0 and stream.tokens[stream.at - 1].word == "with"
     stream.articles()
-    if stream.accept_any("last", "final") and stream.token.kind == "stitch":
-        stream.take()
-        while stream.accept_any("being", "is", "to", "be", "worked", "made", "placed", "falling"):
+    alone = stream.ahead().word in ("in", "on") and stream.ahead(2).kind == "ord"
+    if stream.accept_any("last", "final") and (stream.token.kind == "stitch" or alone):
+        told = told or alone or stream.ahead(2).kind == "ord"
+        if not alone:
+            stream.take()
+        while stream.accept_any(*_FALLING):
             told = True
         if told and stream.accept_any("in", "on"):
             target(stream)

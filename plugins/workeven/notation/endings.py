@@ -16,6 +16,7 @@ from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     Amount,
+    Chain,
     Content,
     Ending,
     EndingAtStop,
@@ -55,10 +56,38 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
         return EndingAtStop()
     stream.accept_any("with", "by", "in")
     last = last or _last_repeat(stream)
+    here = stream.here()
     found = _first_steps(stream, inner)
     if not found:
         raise stream.fault(mend="say what the row ends with")
+    if stream.words_ahead("instead", "of"):
+        stream.at += 2
+        cut = _instead_of(stream, body)
+        if cut is not None:
+            stream.back_to(here)  # what is worked instead is read as the steps that follow
+            return cut
+        return EndingWith(found, last=True)
     return EndingWith(found, last=last)
+
+
+def _instead_of(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
+    """``… instead of shell``: the last repeat without that step and those behind it.
+
+    Takes: shell
+    """
+    stream.articles()
+    if stream.is_amount():
+        stream.amount()
+    chain = stream.is_word("ch") or stream.token.kind == "chn"
+    named = stream.token.word
+    whole = tuple(step for step in body if not isinstance(step, Stop))
+    for at in range(len(whole) - 1, -1, -1):
+        step = whole[at]
+        content = step.content[0] if isinstance(step, Work) else step
+        there = isinstance(content, Chain) if chain else getattr(content, "name", None) == named
+        if there:
+            return Omitting(whole[at:], 0)
+    return None
 
 
 def _last_repeat(stream: Stream) -> bool:

@@ -22,6 +22,7 @@ from workeven.notation.tree import (
     ONE,
     AnyStitch,
     Aside,
+    Chain,
     ChainOfTurning,
     Described,
     Each,
@@ -50,6 +51,35 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
     if not stream.is_word("join"):
         return None
     start = stream.take().start
+    loop = _last_chain(stream)
+    found = _joined(stream, start)
+    return found if loop is None else (loop, *found)
+
+
+def _last_chain(stream: Stream) -> Chain | None:
+    """``join last ch 6 with sl st in first sc``: the chain is made, if it was not before.
+
+    Takes: last ch 6
+    Refuses: last ch
+    """
+    mark, start = stream.here(), stream.start
+    before = [
+        token.word for token in stream.tokens[: max(stream.at - 1, 0)] if token.kind != "mark"
+    ]
+    if stream.accept("last") and stream.accept("ch") and stream.token.kind == "num":
+        count = stream.amount()
+        if "ch" in before[-2:]:
+            return None
+        return Chain(count, None, start, stream.end)
+    stream.back_to(mark)
+    return None
+
+
+def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
+    """Behind "join": where, and with what.
+
+    Takes: with sl st to first sc
+    """
     if stream.is_word("to", "on") and not stream.said.isdisjoint(("leg", "arm", "ear")):
         part_of(stream)  # "join to first leg with sc in any st"
     yarn = _yarn_named(stream)
@@ -65,6 +95,7 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
         formed = ring_here(stream, start)
         if formed is not None:
             return formed
+        yarn = yarn or (stream.is_word("any") and stitch is None)  # "join in any corner"
         if yarn and _edge_alone(stream):
             return (JoinYarn(None, stitch, start, stream.end, edge=True),)
         yarn_at = numbered(stream) if yarn or stitch is not None else None
@@ -112,6 +143,9 @@ def _edge_alone(stream: Stream) -> bool:
     mark = stream.at
     while stream.token.kind in ("word", "num") and not stream.is_word("st", "sp", "ch", "row"):
         word = stream.take().word
+        alone = stream.at - mark <= len(("any", "corner")) and not stream.is_word("of")
+        if word == "corner" and alone:
+            break  # a place of the row before, if that has corners
         if word in _EDGES and _edge_ends(stream):
             return True
         if stream.is_word("with") or (stream.is_word("of") and word not in _EDGES):
@@ -235,11 +269,14 @@ _PURPOSE = (
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
-    rf"instead of [^,;.()]*|{TWIST}|"
+    r"instead of [^,;.()]*"
+    r"(?:, (?:\d+ )?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|ch ?\d+)(?=\s*(?:[.,;]|\Z)))*|"
+    rf"{TWIST}|"
     r"at (?:the )?(?:underside|underarms?|palm|inside edge|cent(?:er|re)(?: (?:back|front))?|"
     r"(?:thumb|neck|sleeve) opening|"
     r"(?:neck|armhole|front|side|outer|inner|lower|upper|top|bottom) edge)\b|"
     r"as (?:before|established|set)\b|"
+    r"between (?:the )?(?:shells|groups|fans|petals|clusters|scallops|points)\b|"
     r"(?:working )?(?:in|into|through|thru|using) (?:the )?(?:(?:back|front|both|third|3rd|rear) "
     r"(?:loops?|lps?|bumps?|bars?)(?: only)?|[bf]lo?|tbl)\b(?! (?:of|and|then|from)\b)"
 )
@@ -247,7 +284,7 @@ _PURPOSE = (
 _BEGIN_PURPOSE = frozenset(
     FOLD.get(word, word)
     for word in "for to at instead as without not taking with being careful making ensuring in "
-    "through using working".split()
+    "through using working between".split()
 )
 
 
@@ -288,10 +325,12 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
         return (Aside(stream.tokens[stream.at - 1].start, stream.end),)
     start = stream.take().start
     stream.articles()
-    rest = bool(stream.accept_any("rem", "these", "those"))
+    rest = bool(stream.accept_any("rem", "these", "those", "other"))
     last = stream.accept_any("last", "final")
     counted = stream.amount() if stream.is_amount() else None
-    found = names(stream) if not stream.is_word("unworked") else (AnyStitch(),)
+    alone = stream.is_word("unworked") or (counted is not None and stream.token.kind != "stitch")
+    alone = alone and not stream.is_word("st", "ch", "sp", "lp")
+    found = (AnyStitch(),) if alone else names(stream)
     _pass_of_what(stream)
     _unworked(stream, rest=rest)
     if counted is None and last and isinstance(found[0], AnyStitch):
@@ -315,6 +354,9 @@ def _pass_of_what(stream: Stream) -> None:
 def _unworked(stream: Stream, *, rest: bool) -> None:
     """Pass "unworked", or where they wait ("on hold", "for neck"); of the rest it may be unsaid."""
     if stream.accept("unworked") or stream.accept("on", "hold"):
+        return
+    if stream.accept("free"):
+        pass_purpose(stream)
         return
     pass_purpose(stream)
     if not (rest and (stream.at_end() or stream.token.kind == "mark")):
@@ -415,6 +457,8 @@ def verb(stream: Stream) -> tuple[Step, ...] | None:
         return None
     stream.take()
     stream.articles()
+    if stream.is_word("another") and stream.ahead().kind in ("stitch", "num"):
+        stream.take()
     return ()
 
 

@@ -375,7 +375,10 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> tuple[Step, .
         where = where_of(stream)
         if where is not None:
             within = (Times(inside, times.count),)
-            return (Work(within, where, start=opening.start, end=stream.end),)
+            found = [Work(within, where, start=opening.start, end=stream.end)]
+            while (more := and_in_place(stream)) is not None:
+                found.append(Work(within, more, start=opening.start, end=stream.end))
+            return tuple(found)
     ending = ending_of(stream, inner, body)
     return (Repeat(body, times, ending, start=opening.start, end=stream.end),)
 

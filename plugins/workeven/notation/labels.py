@@ -281,6 +281,7 @@ def _ordinal_label(stream: Stream) -> Label | None:
     numbers = ordinals(stream)
     if numbers is not None and stream.is_word("row", "rnd"):
         word = _ROWS[stream.take().word]
+        stream.accept_any("incl", "inclusive")
         side = _side(stream)
         name = _label_remark(stream)
         if _label_ends(stream, side):
@@ -299,7 +300,11 @@ def ordinals(stream: Stream) -> tuple[Amount, Amount | None] | None:
     if first is None:
         return None
     mark = stream.at
-    if stream.accept_any("-", "to") and (last := _ordinal(stream)) is not None:
+    both = stream.accept_any("-", "to", "and", "&")
+    stream.articles()
+    last = _ordinal(stream) if both else None
+    following = last is not None and last.values[0] == (first.values[0] or 0) + 1
+    if last is not None and (both in ("-", "to") or following):
         return first, last
     stream.at = mark
     return first, None
@@ -385,7 +390,7 @@ def label_numbers(stream: Stream) -> tuple[Amount, Amount | None]:
         stream.at -= 1
         return stream.amount(), None
     firsts: list[int | None] = [token.value]
-    lasts: list[int | None] = [_dash_number(stream)]
+    lasts: list[int | None] = [_dash_number(stream, token.value)]
     mark = stream.at
     brackets = _brackets_of_ranges(stream)
     if _is_a_count(stream, len(brackets) + 1):
@@ -451,11 +456,14 @@ def _fits_sizes(stream: Stream, count: int) -> bool:
     return known in (0, count)
 
 
-def _dash_number(stream: Stream) -> int | None:
+def _dash_number(stream: Stream, first: int | None = None) -> int | None:
+    """The last of several rows; "Rows 1 & 3" are two, and none is between them."""
     mark = stream.at
-    if stream.accept_any("-", "to", "and", "&", "thru"):
+    joint = stream.accept_any("-", "to", "and", "&", "thru")
+    if joint:
         stream.accept_any("row", "rnd", "r")
-        if stream.token.kind == "num":
+        next_one = first is None or stream.token.value == first + 1
+        if stream.token.kind == "num" and (next_one or joint not in ("and", "&")):
             return stream.take().value
     stream.at = mark
     return None
@@ -533,6 +541,8 @@ def _named_label(stream: Stream) -> Label | None:
     found = _NAME.match(stream.text, stream.start) if ":" in stream.text else None
     if found is None or _DECLARATION.match(found["name"].strip()) or _IN_RING.match(found["name"]):
         return None
+    if _SOME_ROWS.match(found["name"]):
+        return None
     start, mark = stream.start, stream.at
     stream.pass_to(found.end())
     if _only_a_count(stream):
@@ -544,6 +554,8 @@ def _named_label(stream: Stream) -> Label | None:
     return Label(None, None, None, found["name"], side, start, stream.end)
 
 
+#: "Rows 1 & 3": rows that are no neighbours have no name together
+_SOME_ROWS = re.compile(r"\s*(?:rows|rnds|rounds|r)\s*\d+\s*(?:&|,|/|\+|and)", re.IGNORECASE)
 #: a round that begins with its ring: "Into a magic ring: ch 1, 6 sc"
 _IN_RING = re.compile(
     r"\s*(?:in(?:to)?|with|using|start(?:ing)? with|begin with|make) (?:a |an |the )*"
@@ -558,7 +570,8 @@ def _only_a_count(stream: Stream) -> bool:
     try:
         found = stated(stream, 0)
         stream.accept(".")
-        made = found is not None and kind_of(found.counts[0][1]).foundation
+        unit = "" if found is None else found.counts[0][1]
+        made = unit == "ch" or kind_of(unit).foundation
         return found is not None and stream.at_end() and not made
     except NotUnderstood:
         return False

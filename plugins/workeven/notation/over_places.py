@@ -70,7 +70,8 @@ def decrease_of(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     tokens = Stream(text, vocabulary).tokens
     first = tokens[0]
     legs = kind_of(first.word).legs if first.kind == "stitch" else 1
-    if legs == 1 or _ONE_PLACE.search(text) or not _LEGS.search(text):
+    alone = len(tokens) == len((first, "end"))  # "dec = sc2tog": another name for it
+    if legs == 1 or _ONE_PLACE.search(text) or not (alone or _LEGS.search(text)):
         return ()
     return (Work((Stitch(first.word, ONE, legs),), Unplaced(ONE)),)
 

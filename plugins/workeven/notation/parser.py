@@ -37,6 +37,7 @@ from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
 from workeven.notation.special import parse_special
+from workeven.notation.spelling import respelt
 from workeven.notation.steps import steps
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.tree import (
@@ -115,7 +116,7 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
             "row-too-long",
         )
         return _Read(None, None, None, None, (), (), fault)
-    stream = Stream(text, vocabulary)
+    stream = Stream(respelt(text), vocabulary)
     label: Label | None = None
     only: tuple[tuple[str, str], ...] | None = None
     try:

@@ -137,8 +137,32 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
         stream.take()
     if stream.is_word("sp", "lp"):
         stream.take()
+        if (of := _of_chains(stream)) is not None:
+            return Space(of, corner)
         return _between(stream) or Space(None, corner)
     return _between(stream)
+
+
+def _of_chains(stream: Stream) -> int | None:
+    """``loop of 5 ch``, ``loop of ch 5``: of how many chains it is.
+
+    Takes: of 5 ch
+    Refuses: of shell
+    """
+    mark = stream.here()
+    if stream.accept("of"):
+        stream.articles()
+        if stream.token.kind == "chn":
+            return stream.take().value
+        if stream.token.kind == "num" and stream.ahead().word == "ch":
+            number = stream.take().value
+            stream.take()
+            return number
+        if stream.is_word("ch") and stream.ahead().kind == "num":
+            stream.take()
+            return stream.take().value
+    stream.back_to(mark)
+    return None
 
 
 #: words for the middle of what is between two spaces

@@ -72,7 +72,7 @@ def _pass_other_chains(stream: Stream) -> None:
 #: words that say that a chain stands for a stitch
 _COUNTS = ("counts", "count", "counted", "counting")
 #: others that do so in brackets behind the chain alone ("(= 1 dc)", "(stands for first dc)")
-_STANDS = ("=", "equals", "equal", "stands", "acts", "replaces", "is", "are")
+_STANDS = ("=", "equals", "equal", "stands", "stand", "standing", "acts", "replaces", "is", "are")
 
 
 def _pass_where(stream: Stream) -> None:
@@ -94,7 +94,12 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
             if stream.token.kind == "stitch":
                 stream.take()
         return CountsAs((), None, number, start, stream.end)
-    if not (stream.accept_any(*_COUNTS) or (said and stream.accept_any(*_STANDS))):
+    mark = stream.at
+    if said and stream.accept_any("to", "which"):  # "(to count as 1 dc)", "(which stand for a tr)"
+        stream.accept("will")
+    for_it = said and stream.is_word("for")  # "ch 5 (for 1 dc and ch 2)"
+    if not (for_it or stream.accept_any(*_COUNTS) or (said and stream.accept_any(*_STANDS))):
+        stream.at = mark
         return None
     if stream.accept_any("as", "for"):
         stream.articles()

@@ -146,7 +146,7 @@ def _closed_with(stream: Stream) -> Target | None:
 def begins_after_verb(stream: Stream) -> bool:
     """Whether behind "work", "make" a stitch or a group is named."""
     after = stream.ahead()
-    if after.word in ("a", "an"):
+    if after.word in ("a", "an", "another"):
         after = stream.ahead(2)
     if after.word == "picot" or stream.ahead(4).word == "picot":
         return True

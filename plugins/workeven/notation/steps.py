@@ -39,7 +39,7 @@ from workeven.notation.nth import in_every_nth
 from workeven.notation.remarks import begins_count, pass_count_words, stated
 from workeven.notation.rings import closes_ring, ring
 from workeven.notation.stars import closes_star
-from workeven.notation.stitches import in_loop, stitches, where_of
+from workeven.notation.stitches import another, in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.together import drawn_together, together
 from workeven.notation.tokens import Token
@@ -445,7 +445,10 @@ def begins_here(stream: Stream) -> tuple[Step, ...] | None:
 _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "ch": (picots, chains),
     "picot": (picots,),
+    "another": (another, aside_step),
     "sk": (skip,),
+    "pass": (skip, aside_step),
+    "passing": (skip, aside_step),
     "inc": (in_every_nth, change),
     "dec": (change,),
     "join": (aside_step, join),

@@ -18,7 +18,7 @@ from workeven.notation.numbered import numbered
 from workeven.notation.places import MIDWAY, limit, names, pass_edge
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
-from workeven.notation.stream import Stream
+from workeven.notation.stream import Here, Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import (
     ONE,
@@ -114,8 +114,7 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
         mark = stream.here()
         before = stream.amount()
         if stream.token.kind != "stitch":
-            stream.back_to(mark)
-            return None
+            return _same_again(stream, before, mark)
     if stream.token.kind == "grp" and stream.ahead().word in CLOSED_WORDS.values():
         stream.take()  # "4-dc bobble": of how many legs it is, its own words say
     beginning = stream.is_word("beg") and stream.ahead().kind == "stitch" and stream.take()
@@ -142,6 +141,39 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
         if found is not None:
             return found
     return _worked(stream, stitch, before, after, start)
+
+
+def _same_again(stream: Stream, count: Amount, mark: Here) -> tuple[Step, ...] | None:
+    """``1 dc in next st, 2 in the following``: so many of the same stitch.
+
+    Takes: in next st
+    Refuses: times
+    """
+    named = [token.word for token in stream.tokens[: stream.at] if token.kind == "stitch"]
+    parted = stream.tokens[max(stream.at - 2, 0)].word in (",", "and", ";")
+    at = 2 if stream.ahead().word in ("the", "a") else 1
+    placed = stream.is_word("in") and stream.ahead(at).word in ("next", "each", "first", "last")
+    where = where_of(stream) if named and parted and placed else None
+    if where is None:
+        stream.back_to(mark)
+        return None
+    start = count.start
+    stitch = Stitch(named[-1], count, kind_of(named[-1]).legs, start, stream.end)
+    return (Work((stitch,), where, start=start, end=stream.end),)
+
+
+def another(stream: Stream) -> tuple[Step, ...] | None:
+    """``another dc in same st``: one more.
+
+    Takes: another dc in same st
+    Refuses: another sleeve
+    """
+    mark = stream.here()
+    stream.take()
+    found = stitches(stream) if stream.token.kind in ("stitch", "num") else None
+    if found is None:
+        stream.back_to(mark)
+    return found
 
 
 def _dec_named(
@@ -222,6 +254,10 @@ def _pass_loop(stream: Stream) -> None:
         stream.accept("only")
 
 
+#: stitches closed to one, which may be worked over several places
+_CLOSED = ("cl", "pc", "puff", "bobble")
+
+
 def _worked(
     stream: Stream, stitch: Stitch, before: Amount | None, after: Amount | None, start: int
 ) -> tuple[Step, ...]:
@@ -230,7 +266,8 @@ def _worked(
         return (along,)
     says_over = stream.is_word("over")
     where = where_of(stream)
-    if where is not None and stitch.legs > 1 and count is None:
+    closed = says_over and (stitch.name in _CLOSED or stitch.name in stream.vocabulary.special)
+    if where is not None and (stitch.legs > 1 or closed) and count is None:
         if isinstance(where, Next) and not stream.said.isdisjoint(("unworked", "unused")):
             where = _and_unworked(stream, where)
         step = Work((stitch,), where, over=says_over, start=start, end=stream.end)
@@ -691,6 +728,7 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
         )
     stream.accept("over")
     stream.accept("across")
+    stream.accept_any("up", "along")
     if stream.accept("to"):
         return _slip_to(stream, start)
     stream.at = mark

@@ -177,6 +177,15 @@ def _here(stream: Stream) -> Same | None:
     return made
 
 
+def _upon_it(stream: Stream) -> Same | None:
+    """``1 dc upon it``: into the place that was come to.
+
+    Takes: it
+    Refuses: its
+    """
+    return Same() if stream.accept("it") else None
+
+
 def _magic_ring(stream: Stream) -> bool:
     mark = stream.at
     stream.accept_any("adjustable", "magic", "sliding")
@@ -292,9 +301,9 @@ def _from_hook(stream: Stream) -> FromHook | None:
     if stream.token.kind == "ord":
         token = stream.take()
         nth = Amount((token.value,), None, token.start, token.end)
-        if stream.accept("ch") and stream.accept("from"):
+        if stream.accept_any("ch", "st") and stream.accept("from"):
             stream.articles()
-            if stream.accept("hook"):
+            if stream.accept_any("hook", "needle"):
                 return FromHook(nth)
     stream.at = mark
     return None
@@ -538,6 +547,7 @@ _BY_WORD: dict[str, tuple[Callable[[Stream], Target | None], ...]] = {
     "last": (_here, inside, _so_many),
     "same": (_here,),
     "join": (_here,),
+    "it": (_upon_it,),
     "top": (_here, _chain_of_turning),
     "num": (),
     "formula": (),

@@ -68,12 +68,19 @@ FOLD: dict[str, str] = {
     "middle": "center",
     "previous": "prev",
     "into": "in",
+    "under": "in",
+    "upon": "on",
+    "like": "as",
+    "fst": "first",
+    "bar": "sp",
+    "bars": "sp",
     "every": "each",
     "ea": "each",
     "hk": "hook",
     "once": "1x",
     "twice": "2x",
     "thrice": "3x",
+    "finishing": "ending",
     "pattern": "patt",
     "patterns": "patt",
     "pat": "patt",
@@ -192,11 +199,14 @@ _TOKEN = re.compile(
   | (?P<counted>\{\s*(?:\d+|[-–—−]+)\s*(?=[(a-z])[^{}]*\})
   | (?P<formula>\{[^{}]*\})
   | (?P<slashed>[rw]/s\b|f/o\b|w/o\b|w/)
-  | (?P<ordinal>\d+(?:st|nd|rd|th)\b)
+  | (?P<ordinal>\d+(?:st|nd|rd|th|(?<=[23])d)\b)
   | (?P<rate>[x×]\s?\d+\b|\d+\s?[x×](?![a-z]|-[a-z]))
   | (?P<chn>(?:ch(?:ain)?s?-?\d+|\d+-?ch(?:ain)?)-?
       (?=[\s-]*(?:corner[\s-]+)?(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
-      |ch-\d+)
+      |ch-\d+
+      |\d\sch(?=\s(?:sp|space|lp|loop|arch)\b)
+      (?:(?<=\bin\s\d\sch)|(?<=\b(?:next|same|into|over|last)\s\d\sch)|(?<=first\s\d\sch))
+      (?<!each\sof\snext\s\d\sch)(?<!of\sthe\snext\s\d\sch))
   | (?P<grp>\d+-[a-z]+(?:\d+tog)?\b)
   | (?P<num>\d+)
   | (?P<word>[^\W\d_]+(?:[-'’][^\W\d_]+)*(?:\d+tog)?(?:\d+(?=\s|\Z|[.,;:)\]]))?)
@@ -311,7 +321,7 @@ def _read(group: str, text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
         case "slashed":
             return (Token("word", _SLASHED[text.lower()], 0, 0, end),)
         case "ordinal":
-            return (Token("ord", text, _number(text[:-2]), 0, end),)
+            return (Token("ord", text, _number(re.sub(r"\D", "", text)), 0, end),)
         case "rate":
             return (Token("rate", text, _number(re.sub(r"\D", "", text)), 0, end),)
         case "chn":

@@ -82,7 +82,7 @@ def change_over(stream: Stream) -> ChangeOver | None:
         token = stream.take()
         if token.kind == "word":
             words.append("joined" if token.word == "join" else token.word)
-    words = _plain_working(words)
+    words = _plain_working(words) or (["row"] if "forth" in words else [])
     worked = _WORKED.get(
         " ".join(words).replace(" turn", " turned") if "turn" in words else " ".join(words)
     )
@@ -274,6 +274,7 @@ def _ordinal_refs(stream: Stream) -> list[RowRef]:
             break
         stream.accept("and")
     word = stream.accept_any("row", "rnd")
+    stream.accept_any("incl", "inclusive")
     if not numbers or word is None:
         stream.at = mark
         return []

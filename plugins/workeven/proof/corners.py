@@ -87,12 +87,21 @@ def _corner_name(hook: Hook, corners: Corners) -> PlaceName:
     match corners.target:
         case Inside() as target:
             return mark_of(target)
+        case Next(names=(Space(chains=None),)) if corners.corner and _differ(hook):
+            return _known_corner(hook, corners)  # "each corner sp": no other
         case Next(names=names):
             if corners.corner and isinstance(names[0], NamedStitch):
                 _check_few(hook, names[0], corners)
             return names[0]
         case _:
             return _known_corner(hook, corners)
+
+
+def _differ(hook: Hook) -> bool:
+    """Whether the row before has spaces of several lengths."""
+    spaces: dict[int, int] = {}
+    count_spaces(() if hook.below_at_start is None else hook.below_at_start.nodes, 1, spaces)
+    return len(spaces) > 1
 
 
 def _check_few(hook: Hook, name: NamedStitch, corners: Corners) -> None:

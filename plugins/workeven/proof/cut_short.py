@@ -1,7 +1,7 @@
 """A last repeat that is written out, and cut short in silence before what the repeat skips.
 
 Takes     a ``Hook`` at the end of its row, how many places are left.
-Gives     ``cut_before_skip``.
+Gives     ``cut_before_skip``, ``plain``.
 Problems  none.
 From      notation.md, "When it does not come out" (last repeats cut short in silence).
 
@@ -37,18 +37,18 @@ def cut_before_skip(hook: Hook, left: int) -> bool:
     skip = body[len(tail)]
     if not isinstance(skip, Skip) or not isinstance(skip.target, Next):
         return False
-    if [_plain(step) for step in tail] != [_plain(step) for step in body[: len(tail)]]:
+    if [plain(step) for step in tail] != [plain(step) for step in body[: len(tail)]]:
         return False
     match = match_of(skip.target.names)
     skipped = hook.context.amount(skip.target.count)
     return left == skipped == hook.cursor.remaining(match, required=True)
 
 
-def _plain(value: Any) -> Any:  # noqa: ANN401, any field of a step
+def plain(value: Any) -> Any:  # noqa: ANN401, any field of a step
     """A step without the places in the text at which it stands."""
     if is_record(value):
         names = [one.name for one in fields(value) if one.name not in ("start", "end")]
-        return (type(value), *(_plain(getattr(value, name)) for name in names))
+        return (type(value), *(plain(getattr(value, name)) for name in names))
     if isinstance(value, tuple):
-        return tuple(_plain(one) for one in value)
+        return tuple(plain(one) for one in value)
     return value

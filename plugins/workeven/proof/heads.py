@@ -361,7 +361,9 @@ def join_yarn(hook: Hook, step: JoinYarn) -> None:
         hook.joined = True
         return
     hook.left_rest = hook.left_rest or step.edge
-    if step.target is not None:
+    if step.target is not None and _at_no_corner(hook, step.target):
+        hook.left_rest = True  # the corner of an edge, whose places are not those of the row before
+    elif step.target is not None:
         _join_at(hook, step, step.target)
         hook.stands = "joined"
     if step.stitch is not None:
@@ -369,6 +371,13 @@ def join_yarn(hook: Hook, step: JoinYarn) -> None:
         make(hook.made, (step.stitch,), 1)
         hook.began = True
         hook.generic = hook.generic or not hook.named
+
+
+def _at_no_corner(hook: Hook, target: object) -> bool:
+    """``join yarn in any corner``, and the row before has no space at all."""
+    names = target.names if isinstance(target, Next | First) else ()
+    corner = names == (Space(None, corner=True),)
+    return corner and not hook.cursor.remaining(match_of((Space(None),)))
 
 
 def _join_at(hook: Hook, step: JoinYarn, target: object) -> None:

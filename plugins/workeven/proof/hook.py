@@ -180,7 +180,7 @@ class Hook:
             return match_of(in_one_order(self.into_parts))
         if self.generic or not self.named:
             return count_stitches
-        return match_of(in_one_order(self.named))
+        return match_of(in_one_order(self.named | self.into_parts))
 
     def works_into_parts(self) -> bool:
         """Whether the row has worked into spaces or middles only: it passes stitches on its way."""
@@ -337,5 +337,5 @@ class Hook:
 
 
 def _is_part(name: PlaceName) -> bool:
-    """Whether this is a space, or what lies midway between two."""
-    return isinstance(name, Space) or (isinstance(name, Gap) and name.midway is not None)
+    """Whether this is a space, or a gap."""
+    return isinstance(name, Space | Gap)

@@ -14,17 +14,23 @@ any of them is a corner's, as the text goes; which is the centre one then nobody
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from workeven.notation.tree import (
     AnyStitch,
     Corners,
+    Each,
+    First,
+    Gap,
     Inside,
+    Last,
     Next,
     Space,
     SpecialStitch,
     StitchGroup,
+    ToLast,
     ToNext,
 )
 from workeven.proof.context import Fault
@@ -36,8 +42,10 @@ from workeven.proof.corners import (
 )
 from workeven.proof.fabric import Fabric, Loop, Node
 from workeven.proof.line import Line, line_of
+from workeven.proof.parts import targets_of
 from workeven.records import fields, is_record, replace
 
+_SPACE = re.compile(r"\b(?:sps?|spaces?)\b")
 #: a corner of stitches has at least three
 _IN_A_CORNER = 3
 _CORNER = (Space(None, corner=True),)
@@ -49,13 +57,73 @@ def with_known_spaces(own: Line, below: Fabric, special: Mapping[str, SpecialSti
     """The line over these places; as it is where it names no such space."""
     text = own.row.text.casefold()
     if "corner" not in text and "cent" not in text:
-        return own
+        return _with_gaps(own, below, special) if _names_spaces(text) else own
+    if _names_spaces(text):
+        own = _with_gaps(own, below, special)
     spaces = _spaces_of(below.nodes)
     if own.facts.along_rows:  # corners between edges hold no places
         spaces = spaces._replace(in_sts=False)
     steps = own.facts.written
     known = tuple(_known(step, spaces, len(own.row.text)) for step in steps)
     return own if known == steps else line_of(own.row, known, special)
+
+
+# --- spaces that are no chains -------------------------------------------------------------
+
+
+def _names_spaces(text: str) -> bool:
+    """Whether a row speaks of spaces, and not of loops, which are chains in any case."""
+    return _SPACE.search(text) is not None and " lp" not in text and "loop" not in text
+
+
+def _with_gaps(own: Line, below: Fabric, special: Mapping[str, SpecialStitch]) -> Line:
+    """``3 dc in each sp across`` of a granny: where no chains lie between its groups, the gaps.
+
+    So it is where all chains lie inside the groups of corners, and corners are named beside.
+    """
+    there: dict[int, int] = {}
+    inside: dict[int, int] = {}
+    count_spaces(below.nodes, 1, there)
+    _count_grouped(below.nodes, 1, inside)
+    if not _has_groups(below.nodes) or (there and (there != inside or not _at_corners(own))):
+        return own
+    steps = own.facts.written
+    gaps = tuple(_as_gap(step) for step in steps)
+    return own if gaps == steps else line_of(own.row, gaps, special)
+
+
+def _has_groups(nodes: tuple[Node, ...]) -> bool:
+    return any(isinstance(node, Loop) and (node.group or _has_groups(node.nodes)) for node in nodes)
+
+
+def _at_corners(own: Line) -> bool:
+    """Whether a row works into corners by that name, beside where it begins."""
+    return any(
+        isinstance(target, Next | Each) and target.names[0] == _CORNER[0]
+        for target in targets_of(own.facts.written)
+    )
+
+
+def _as_gap(part: Any) -> Any:  # noqa: ANN401, any part of a tree
+    """A part of the tree, spaces of which nothing is said as the gaps between groups."""
+    if isinstance(part, Next | Each | First | Last) and part.names == (Space(None),):
+        return replace(part, names=(Gap(None),))
+    if isinstance(part, ToLast) and part.names == (Space(None),):
+        return replace(part, names=(Gap(None),))
+    if isinstance(part, tuple) and type(part) is tuple:
+        found = tuple(_as_gap(one) for one in part)
+        return part if found == part else found
+    if not is_record(part) or isinstance(part, type):
+        return part
+    changed = {
+        field.name: new
+        for field in fields(part)
+        if (new := _as_gap(old := getattr(part, field.name))) is not old
+    }
+    return replace(part, **changed) if changed else part
+
+
+# --- corners and centres -------------------------------------------------------------------
 
 
 class _Spaces(NamedTuple):

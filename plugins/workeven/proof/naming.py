@@ -74,7 +74,7 @@ def _match(name: PlaceName) -> Match:  # noqa: C901, one branch a name
             )
         case NamedStitch(name="cl"):
             return lambda place: (
-                place.sort == "st" and (place.name == "cl" or place.name.endswith("tog"))
+                place.sort == "st" and place.name.lower().endswith(("cl", "cluster", "tog"))
             )
         case NamedStitch(name=stitch):
             middle = middle_of(stitch)

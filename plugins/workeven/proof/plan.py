@@ -270,6 +270,8 @@ class _Planner:
 
     def _into(self, target: Target, content: tuple[Content, ...], step: Work) -> Do:
         legs = legs_of(step)
+        if step.over and legs == 1:
+            raise _NotPlain  # "cl over next 3 sts": one stitch over several
         match target:
             case Unplaced(count=count):
                 self.generic = True

@@ -49,7 +49,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
-from workeven.proof.made import first_of, first_stitch, is_slip_stitch, made
+from workeven.proof.made import Made, first_of, first_stitch, is_slip_stitch, made
 from workeven.proof.mesh import mesh_chains
 from workeven.records import record, replace
 
@@ -323,19 +323,51 @@ def _endings(
 
 def _up_to_skip(body: tuple[Step, ...], head: tuple[Step, ...]) -> Iterator[tuple[str, Omitting]]:
     """``ch 5 (counts as dc and ch 2), *sk 2, dc in next st, ch 2; rep from *``: only the skip."""
-    skips, (stitch, chain) = body[:-2], body[-2:] if body[1:] else (None, None)
-    lead = lead_of(head)
-    if lead is None or made(head[lead + 1 :]) != () or not isinstance(stitch, Work):
-        return
-    begun = head[lead]
-    if not isinstance(begun, Chain) or not isinstance(chain, Chain) or not skips:
-        return
-    said = begun.counts_as if all(isinstance(one, Skip) for one in skips) else None
-    if said is None or said.chains is None or said.chains.values != chain.count.values:
-        return
-    if made((stitch,)) == tuple((name, amount.values[0]) for amount, name in said.stitches):
-        words = "without the stitch and the space that the round begins with"
-        yield words, Omitting((stitch, chain))
+    skips = next((at for at, step in enumerate(body) if not isinstance(step, Skip)), 0)
+    rest = body[skips:]
+    if skips and _in_order(head) == _in_order(rest) is not None:
+        yield "without the stitches and spaces that the round begins with", Omitting(rest)
+
+
+def _in_order(steps: tuple[Step, ...]) -> Made | None:
+    """What steps make, chains between them as spaces; None where that is not plain."""
+    lead = lead_of(steps)
+    found: list[tuple[str, int]] = []
+    for at, step in enumerate(steps):
+        if isinstance(step, Chain):
+            more = _begun(step, steps[at + 1 :]) if at == lead else _spaced(step.count)
+        else:
+            more = made((step,))
+        if more is None:
+            return None
+        found.extend(more)
+    return _added_up(found)
+
+
+def _begun(chain: Chain, rest: tuple[Step, ...]) -> Made | None:
+    """What the chain at the head of a round stands for."""
+    said = chain.counts_as
+    if said is not None:
+        stitches, spaces = made((chain,)), () if said.chains is None else _spaced(said.chains)
+        return None if stitches is None or spaces is None else (*stitches, *spaces)
+    name = first_stitch(rest)
+    base = "" if name is None else kind_of(name).base
+    height = HEIGHTS.get(base, 0)
+    return ((base, 1),) if chain.count.values == (height,) and height >= HEIGHTS["dc"] else ()
+
+
+def _spaced(count: Amount) -> Made | None:
+    return (("ch", count.values[0] or 0),) if len(count.values) == 1 else None
+
+
+def _added_up(parts: list[tuple[str, int]]) -> Made:
+    found: list[tuple[str, int]] = []
+    for name, count in parts:
+        if found and found[-1][0] == name and name != "ch":
+            found[-1] = (name, found[-1][1] + count)
+        else:
+            found.append((name, count))
+    return tuple(found)
 
 
 def _fewer(step: Work, less: int) -> Work | None:

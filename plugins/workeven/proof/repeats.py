@@ -35,6 +35,7 @@ from workeven.notation.tree import (
     ToLast,
 )
 from workeven.proof.context import Fault
+from workeven.proof.cut_short import plain
 from workeven.proof.each import at_limit, limit_count, limit_reached, need_of, open_in_ring
 from workeven.proof.fabric import count_stitches
 from workeven.proof.facts import without_stops
@@ -110,6 +111,10 @@ def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step,
         at -= 1
     if at and isinstance(ending[0], Chain) and isinstance(body[at - 1], Chain):
         return (*body[: at - 1], ending[0], *body[at:-1], *ending[1:])
+    if isinstance(ending[0], Skip):  # "ending last rep with sk 2": it stops at that skip
+        skips = [at for at, step in enumerate(body[:-1]) if plain(step) == plain(ending[0])]
+        if skips:
+            return (*body[: skips[-1]], *ending)
     return (*body[:-1], *ending)
 
 

@@ -13,19 +13,24 @@ round itself says so; in rows the next one does, or the row itself, where it is 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from workeven.notation.tree import (
     ONE,
     Amount,
+    Aside,
     Chain,
     ChainOfTurning,
     CountsAs,
     JoinRound,
     Repeat,
+    StatedHere,
     Step,
+    Stitch,
     Target,
     Travel,
+    Turn,
     Work,
     WorkedRow,
 )
@@ -35,43 +40,81 @@ from workeven.proof.made import first_stitch, is_slip_stitch
 from workeven.proof.readings import lead_of
 from workeven.records import replace
 
+_LAST_IN = re.compile(
+    r"\blast (?:[a-z]+ ){0,3}(?:in|on|into) (?:the )?(?P<nth>\d)(?:st|nd|rd|th|d) "
+    r"(?:ch(?:ain)?|st) of (?:the )?(?:turning|beg|tch)",
+    re.IGNORECASE,
+)
+
 
 def with_said_later(lines: Iterable[Lined]) -> tuple[Lined, ...]:
     """The lines of a piece, each long turning chain counting as what works into it says."""
     ready = tuple(lines)
-    following = (*ready, None)[1:]
-    return tuple([_told(line, after) for line, after in zip(ready, following, strict=True)])
+    following, before = (*ready, None)[1:], (None, *ready)[:-1]
+    return tuple(
+        [
+            _told(line, after, last)
+            for line, after, last in zip(ready, following, before, strict=True)
+        ]
+    )
 
 
-def _told(line: Lined, following: Lined | None) -> Lined:
+def _told(line: Lined, following: Lined | None, before: Lined | None) -> Lined:
     body = line.row.body
     if not isinstance(body, WorkedRow):
         return line
     at = lead_of(body.steps)
+    made = _made_before(before) if at is None else None
+    if made is not None:
+        body, at = replace(body, steps=(made, *body.steps)), 0
     if at is None:
         return line
     chain = body.steps[at]
     assert isinstance(chain, Chain)
-    height, base = _stitch_behind(body.steps[at + 1 :])
     count = chain.count.values[0] if len(chain.count.values) == 1 else None
-    if chain.counts_as is not None or base is None or count is None or not 0 < height < count:
+    if chain.counts_as is not None or count is None:
         return line
-    above = count - height
-    if height not in _said(body.steps, following, count):
+    said = _said(body.steps, following, count)
+    base = _stitch_as_high(body.steps[at + 1 :], count, said) if said else None
+    if base is None:
         return line
+    above = count - HEIGHTS[base]
     counts = CountsAs(((ONE, base),), Amount((above,)), carried=True)
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
 
 
-def _stitch_behind(steps: tuple[Step, ...]) -> tuple[int, str | None]:
-    """How many chains high the first stitch is, and its basic stitch."""
-    name = first_stitch(steps)
-    if name is None:
-        return 0, None
-    base = kind_of(name).base
-    return HEIGHTS.get(base, 0), base
+def _made_before(line: Lined | None) -> Chain | None:
+    """The turning chain that the row before ends with ("Ch 5, turn")."""
+    body = line.row.body if line is not None else None
+    if line is None or line.worked != "flat rows" or not isinstance(body, WorkedRow):
+        return None
+    steps = [step for step in body.steps if not isinstance(step, Aside | StatedHere)]
+    if len(steps) < len((Chain, Turn)) or not isinstance(steps[-1], Turn):
+        return None
+    chain = steps[-2]
+    return chain if isinstance(chain, Chain) and chain.counts_as is None else None
+
+
+def _stitch_as_high(steps: tuple[Step, ...], count: int, said: set[int | None]) -> str | None:
+    """The stitch for which the chain stands up to there: the first, else another of the row."""
+    first = first_stitch(steps)
+    high = [None if first is None else kind_of(first).base, *_bases(steps)]
+    for base in high:
+        height = HEIGHTS.get(base or "", 0)
+        if 0 < height < count and height in said and (base == high[0] or height >= HEIGHTS["dc"]):
+            return base
+    return None
+
+
+def _bases(steps: tuple[Step, ...]) -> Iterator[str]:
+    """The basic stitches that a row works."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            yield from _bases(step.steps)
+        elif isinstance(step, Work):
+            yield from (kind_of(one.name).base for one in step.content if isinstance(one, Stitch))
 
 
 def _said(steps: tuple[Step, ...], following: Lined | None, count: int) -> set[int | None]:
@@ -81,7 +124,14 @@ def _said(steps: tuple[Step, ...], following: Lined | None, count: int) -> set[i
         return own
     after = following.row.body if following is not None else None
     into = after.steps if isinstance(after, WorkedRow) else steps
-    return set(_places(_worked(into), count))
+    told = set() if following is None else set(_told_of(following.row.text))
+    return told | set(_places(_worked(into), count))
+
+
+def _told_of(text: str) -> Iterator[int]:
+    """What is told of the last stitch: "making last sc in 3rd ch of turning ch"."""
+    if "last" in text:
+        yield from (int(found["nth"]) for found in _LAST_IN.finditer(text))
 
 
 def _places(targets: Iterable[Target], count: int) -> Iterator[int | None]:

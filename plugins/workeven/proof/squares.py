@@ -35,6 +35,7 @@ from workeven.notation.tree import (
     OneChain,
     Open,
     Over,
+    Picot,
     PlaceName,
     Repeat,
     Same,
@@ -150,6 +151,8 @@ def _steps_of(name: str, special: Mapping[str, SpecialStitch]) -> tuple[Step, ..
 
 
 def _as_places(known: SpecialStitch) -> tuple[Step, ...]:
+    if all(isinstance(step, Picot) for step in known.steps):
+        return known.steps  # counted as a picot, whatever its own name
     steps = tuple(_over(step) for step in known.steps) if known.square else known.steps
     return (*steps, Formed(known.name))
 

@@ -229,6 +229,8 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
         return sum(number for name, number in makes.items() if name.endswith("tog")) or None
     if unit in ("shell", "group", "fan", "petal", "leaf") and unit not in makes:
         return _groups(unit, groups)
+    if unit.endswith(" picot") and unit not in groups:
+        return counted("picot", makes, groups)
     if unit in _PART_OF_NAME:
         found = [number for name, number in groups.items() if unit in name and name[0] != INSIDE]
         found += [number for name, number in makes.items() if unit in name]

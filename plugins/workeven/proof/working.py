@@ -59,7 +59,7 @@ from workeven.proof.making import (
     make_here,
     special_of,
 )
-from workeven.proof.naming import ANY, are, many, match_of, spoken
+from workeven.proof.naming import ANY, are, in_one_order, many, match_of, spoken
 from workeven.proof.taking import (
     is_over,
     leave_start,
@@ -267,7 +267,17 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
         make(hook.made, step.content, count // legs)
         return
     take(hook, names, count, step)
-    make(hook.made, step.content, count, spread=step.spread)
+    over = step.over and count > 1 and _is_closed(hook, step)  # "cl over next 3 sts" is one cl
+    make(hook.made, step.content, 1 if over else count, spread=step.spread)
+
+
+def _is_closed(hook: Hook, step: Work) -> bool:
+    """Whether a stitch is closed to one, by what it is or by how the pattern tells it."""
+    only = step.content[0]
+    if not isinstance(only, Stitch):
+        return False
+    special = hook.context.special.get(only.name)
+    return special is None or (special.closed and special.takes == 1)
 
 
 def _over_others(step: Work, count: int, legs: int) -> Fault:
@@ -337,6 +347,8 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
         if hook.leave_group_of_space():
             there = hook.cursor.remaining(match_of(names), required=need)
         there -= _turning_named_behind(hook, step, names)
+    if not (hook.recover or hook.lenient or passes):
+        _parts_passed(hook, step, names, count)
     if there > count and passes:
         hook.cursor.pass_by(match_of(names), there - count)
     elif there > count and not (hook.recover or hook.lenient):
@@ -354,6 +366,23 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     take(hook, names, count, step)
     times = count // legs if legs > 1 and count > 1 else count
     make(hook.made, step.content, times, spread=step.spread)
+
+
+def _parts_passed(hook: Hook, step: Work, names: tuple[PlaceName, ...], count: int) -> None:
+    """A whole shell that the row works into the middles of is not passed on the way to the last."""
+    if not hook.into_parts or hook.generic:
+        return
+    match, part = match_of(names), match_of(in_one_order(hook.into_parts))
+    ahead = hook.cursor.before(match, part)
+    if ahead and hook.cursor.remaining(match, required=True) == count:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"the last {many(count, spoken(names))} {are(count)} due and "
+            f"{many(ahead, spoken(in_one_order(hook.into_parts)))} {are(ahead)} still there before",
+            left=ahead,
+        )
 
 
 def _turning_named_behind(hook: Hook, step: Work, names: tuple[PlaceName, ...]) -> int:

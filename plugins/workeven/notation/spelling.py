@@ -1,0 +1,86 @@
+"""How old leaflets spell: "1 d.c. on the next tr.", "2 d c in next s c", "slip-stitch".
+
+Takes     the text of a row.
+Gives     ``respelt``: the text of the same length with each abbreviation as it is written today.
+Problems  none.
+From      common practice of British books of the 19th century and of American ones up to the 1920s.
+
+Every word keeps its column, so that a message points at the words as they stand.
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.expressions import ignoring_case
+
+#: "d c", "h. d. c.", "s.c.": one stitch in several letters
+_APART = re.compile(
+    r"\b(?:(?P<half>[hH])\.? ?)?(?P<stitch>[sdSD])(?:\. ?| )[cC]\b"
+    r"(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?"
+)
+_SHORT = (
+    r"tr|dtr|htr|ttr|dc|sc|hdc|ch|chs|st|sts|ss|sl|sp|sps|lp|lps|beg|rep|rnd|rnds|foll|prev|inc|dec|"
+    r"tog|cl|patt|cont|alt|rem"
+)
+#: what a text must have for any of this to be asked
+_OLD = r"\.[,;:)]|ch\. ?\(|\b[sd]\.? ?c\b|-s|\b(?:start|begin|commenc)|chain|plain|1st"
+#: an abbreviation with its full stop, where the sentence goes on
+_DOTTED = rf"\b(?P<word>{_SHORT})\.(?=\s*(?:[,;:)(]|(?-i:[a-z])))"
+#: a text that writes its abbreviations so
+_WRITES_DOTS = (
+    rf"\b(?:{_SHORT})\.\s*(?:[,;:)]|"
+    r"(?:in|into|on|of|under|to|from|between|missed|more)\b)|\bch\.\s*\("
+)
+#: words that say how a piece begins, in front of its chain
+_BEGINS = (
+    r"\A(?P<words>(?:start|begin|commenc)(?:ing)? (?:at|from) (?:the )?[a-z -]{2,40}?[,;:]"
+    r"(?=\s*(?:with |make )?(?:ch\b|chain\b|\d+ ?ch|make\b|(?-i:[A-Z])))|"
+    r"(?:commence|begin|start) with(?= \d+ ch))"
+)
+#: "make a chain of 39 stitches": how many, and what says no more
+_CHAIN_OF = r"\b(?:make|work|with) a chain of (?P<chains>\d+)(?: (?:stitches|sts|chains?|ch))?"
+#: "Foundation chain: 20 ch"
+_FOUNDATION = r"\A(?P<label>foundation|starting|base) ch(?:ain)?(?=:\s)"
+_PLAIN = r"(?<=:)(?P<space>\s*)plain,"
+_FIRST = r"\b1st(?=\s+(?:sc|hdc|dc|tr|sts?|stitch|loop|lp|sp|space|shell|cl|cluster|s c|d c)\b)"
+_HYPHENED = r"\bslip-stitch(?P<more>es)?\b"
+
+
+def respelt(text: str) -> str:
+    """The text in today's spelling, of the same length.
+
+    >>> respelt("1 d.c. on the next tr., 2 ch.; repeat")
+    '1 dc   on the next tr , 2 ch ; repeat'
+    >>> respelt("1 s c in each of 10 s c")
+    '1 sc  in each of 10 sc '
+    """
+    if ignoring_case(_OLD).search(text) is None:
+        return text
+    found = text.replace(".)", " )")
+    for words in (_BEGINS, _CHAIN_OF, _FOUNDATION, _PLAIN, _FIRST):
+        found = ignoring_case(words).sub(_in_short, found)
+    found = _APART.sub(_together, found)
+    if "." in found and ignoring_case(_WRITES_DOTS).search(found):
+        found = ignoring_case(_DOTTED).sub(lambda one: f"{one['word']} ", found)
+    if "-s" in found:
+        found = ignoring_case(_HYPHENED).sub(lambda one: one[0].replace("-", " "), found)
+    return found
+
+
+def _in_short(found: re.Match[str]) -> str:
+    """Words that say no more than fewer would, filled up to their length."""
+    said = found.groupdict()
+    if "chains" in said:
+        short = f"ch {said['chains']}"
+    elif "label" in said:
+        short = str(said["label"])
+    else:
+        short = "fst" if found[0] == "1st" else str(said.get("space") or "")
+    return short.ljust(len(found[0]))
+
+
+def _together(found: re.Match[str]) -> str:
+    """One word, filled up to the length of what it stands for."""
+    whole = f"{'hd' if found['half'] else found['stitch']}c"
+    return whole.ljust(len(found[0]))
