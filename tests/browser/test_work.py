@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from typing import Any
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -18,6 +20,12 @@ TICKS = ".we-tick"
 HERE = ".we-here"
 KEY = "we:rows:sandhopper-mitts"
 FIRST = "row-mitt.cuff-1"
+#: What may be chosen, by the contract of the page's parts, on a page that does not say it.
+SIZES = """document.addEventListener("readystatechange", () => {
+  if (document.querySelector("meta[name=we-pattern]")) return;
+  const told = {name: "we-pattern", content: JSON.stringify({sizes: ["S", "M", "L"]})};
+  document.head.append(Object.assign(document.createElement("meta"), told));
+});"""
 
 
 @pytest.fixture
@@ -38,6 +46,18 @@ def ticked(page: Page) -> list[int]:
     """The places of the rows that are ticked."""
     boxes = page.locator(TICKS)
     return [at for at in range(boxes.count()) if boxes.nth(at).is_checked()]
+
+
+def choose(page: Page, size: int | None) -> None:
+    """What the page does when she has chosen a size, by the contract of its parts."""
+    page.evaluate(
+        """size => {
+          if (size === null) delete document.documentElement.dataset.size;
+          else document.documentElement.dataset.size = size;
+          document.dispatchEvent(new CustomEvent("we:change", {detail: {size}}));
+        }""",
+        size,
+    )
 
 
 def test_a_row_is_ticked_by_a_tap_anywhere(phone: Page) -> None:
@@ -117,6 +137,53 @@ def test_two_windows_agree(phone: Page) -> None:
     expect(phone.locator(TICKS).nth(1)).to_be_checked()
     phone.locator(TICKS).nth(2).check()
     assert sorted(stored(other)) == ["row-mitt.cuff-2", "row-mitt.cuff-3"]
+
+
+def test_rows_that_are_repeated_are_counted(phone: Page) -> None:
+    """The cuff has 21 (22, 23) rounds more; the counter is kept, and never below 0."""
+    cuff = phone.locator(".we-counter").first
+    more, less = (
+        cuff.get_by_role("button", name="one more"),
+        cuff.get_by_role("button", name="less"),
+    )
+    for press in (less, more, more, more, less):
+        press.click()
+    phone.reload()
+    assert cuff.locator("output").inner_text() == "2 of 21 (22, 23) worked"
+    assert stored(phone)["row-mitt.cuff-4"]["count"] == 2
+    assert ticked(phone) == []
+    expect(phone.locator(HERE)).to_contain_text("Go on at Mitt, Rnds 3–23")
+
+
+def test_a_counter_is_of_her_size(phone: Page) -> None:
+    """By the page's attribute and its event."""
+    choose(phone, 1)
+    output = phone.locator(".we-counter output").first
+    expect(output).to_have_text("0 of 22 worked")
+    choose(phone, None)
+    expect(output).to_have_text("0 of 21 (22, 23) worked")
+
+
+def test_a_row_is_asked_about(phone: Page) -> None:
+    """With pattern, version, piece, row and size: what she has before her."""
+    phone.add_init_script(SIZES)
+    phone.reload()
+    choose(phone, 2)
+    ask = phone.get_by_role("link", name="Ask about Rnd 2").first
+    expect(ask).to_have_attribute("href", re.compile("size=L"))
+    assert parse_qs(urlsplit(ask.get_attribute("href") or "").query) == {
+        "about": ["Sandhopper Mitts"],
+        "version": ["1.0"],
+        "piece": ["Mitt"],
+        "row": ["Rnd 2"],
+        "size": ["L"],
+    }
+
+
+def test_a_line_without_a_number_is_asked_about_by_its_section(phone: Page) -> None:
+    """Several begin a part."""
+    href = phone.locator(".we-ask").first.get_attribute("href") or ""
+    assert parse_qs(urlsplit(href).query)["row"] == ["Cuff, Start"]
 
 
 def test_a_piece_made_twice_is_unticked_at_once(phone: Page) -> None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
 from tests.publish.samples import SIZES, mitt_rows, mitts, proven_row, row_in_size, text
+from workeven.pattern import Ask
 from workeven.proof import ProvenRow
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.working import fingerprint, repeats, work
@@ -114,3 +116,41 @@ def test_former_names_are_told() -> None:
     former = replace(ready.pattern, formerly=(text("hand-mitts"), text("wristers")))
     told = [work(one).formerly for one in (ready, replace(ready, pattern=former))]
     assert told == ["", "hand-mitts wristers"]
+
+
+def asked(title: str, ask: Ask | None) -> tuple[str, str]:
+    """The addresses at which makers ask about a pattern of that title, and about its rows."""
+    ready = mitts(title=title)
+    studio = replace(ready.pattern.studio, ask=ask)
+    view = work(replace(ready, pattern=replace(ready.pattern, studio=studio)))
+    return view.ask, view.ask_row
+
+
+def test_a_studio_that_does_not_say_where_is_not_asked() -> None:
+    """No link."""
+    assert asked("Mitts", None) == ("", "")
+
+
+def test_the_address_of_a_form_is_filled_for_the_pattern() -> None:
+    """Signs that mean something in an address are escaped (RFC 3986, 2.1), braces too."""
+    address = "https://studio.example/ask?about={pattern}&v={version}&row={row}&size={size}"
+    ask = Ask(address=address, mail=False, places=("pattern", "version", "row", "size"))
+    assert asked("Ebb & {row}", ask) == (
+        "https://studio.example/ask?about=Ebb%20%26%20%7Brow%7D&v=1.0&row=&size=",
+        "https://studio.example/ask?about=Ebb%20%26%20%7Brow%7D&v=1.0&row={row}&size={size}",
+    )
+
+
+def test_a_letter_is_begun() -> None:
+    """Its subject and its first lines, as RFC 6068 has them in an address."""
+    ask = Ask(address="ask@studio.example", mail=True, places=())
+    whole, row = (urlsplit(one) for one in asked("Ebb & Flow", ask))
+    assert (whole.scheme, whole.path, row.path) == ("mailto", *["ask@studio.example"] * 2)
+    assert parse_qs(whole.query) == {
+        "subject": ["Ebb & Flow"],
+        "body": ["Ebb & Flow, version 1.0\r\nSize: \r\n\r\n"],
+    }
+    assert parse_qs(row.query) == {
+        "subject": ["Ebb & Flow: {piece}, {row}"],
+        "body": ["Ebb & Flow, version 1.0\r\n{piece}, {row}\r\nSize: {size}\r\n\r\n"],
+    }

@@ -16,8 +16,10 @@ from __future__ import annotations
 from base64 import urlsafe_b64encode
 from collections.abc import Iterator, Mapping
 from hashlib import blake2b
+from urllib.parse import quote
 
 from workeven.pattern import Pattern
+from workeven.pattern.ask import PLACES
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenRow
 from workeven.publish.pages import figures, rows
@@ -25,14 +27,22 @@ from workeven.records import record
 
 #: Bytes of a fingerprint: what it is held against is one older text of the same row.
 _BYTES = 3
+#: What of an address is known only on the page.
+ON_THE_PAGE = ("piece", "row", "size")
 
 
 @record
 class WorkView:
-    """Whose rows are worked, under which names the pattern was known before."""
+    """Whose rows are worked, under which names the pattern was known before.
+
+    ``ask`` is the address where makers ask about the pattern, ``ask_row`` the one about a row,
+    with ``{piece}``, ``{row}`` and ``{size}`` left for the script to fill; "" where there is none.
+    """
 
     pattern: str
     formerly: str
+    ask: str
+    ask_row: str
 
 
 def work(ready: ReadyPattern) -> WorkView:
@@ -41,6 +51,8 @@ def work(ready: ReadyPattern) -> WorkView:
     return WorkView(
         pattern=pattern.slug,
         formerly=" ".join(former.text for former in pattern.formerly),
+        ask=_asked(pattern, ()),
+        ask_row=_asked(pattern, ON_THE_PAGE),
     )
 
 
@@ -63,6 +75,28 @@ def repeats(proven: ProvenRow) -> str:
     if all(counted.times in {0, 1} for counted in worked):
         return ""
     return figures.counts(counted.times if counted else None for counted in proven.per_size)
+
+
+def _asked(pattern: Pattern, later: tuple[str, ...]) -> str:
+    """The studio's address filled in, but for what is filled ``later``."""
+    ask = pattern.studio.ask
+    if ask is None:
+        return ""
+    address = _mail(ask.address, row=bool(later)) if ask.mail else ask.address
+    known = {"pattern": pattern.title.text, "version": pattern.version}
+    for name in PLACES:
+        if name not in later:
+            address = address.replace(f"{{{name}}}", quote(known.get(name, ""), safe=""))
+    return address
+
+
+def _mail(address: str, *, row: bool) -> str:
+    """A letter that is begun: its subject, and what it is about."""
+    where = ": {piece}, {row}" if row else ""
+    about = ("{pattern}, version {version}", *(("{piece}, {row}",) if row else ()), "Size: {size}")
+    body = "\r\n".join((*about, "", ""))  # RFC 6068, section 5: lines end so
+    subject = quote("{pattern}" + where, safe="{}")
+    return f"mailto:{quote(address, safe='@')}?subject={subject}&body={quote(body, safe='{}')}"
 
 
 def _said(proven: ProvenRow, names: rows.Names, own: Mapping[str, str]) -> Iterator[str]:

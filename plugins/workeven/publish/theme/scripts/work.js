@@ -1,4 +1,5 @@
-/* The rows as they are worked: ticked, kept for this text of the row, found again next week. */
+/* The rows as they are worked: ticked and counted, kept for this text of the row, found again next
+   week; and a way to ask about each. */
 
 const box = document.querySelector("[data-we-work]");
 if (!box) return;
@@ -11,6 +12,10 @@ const here = box.querySelector(".we-here");
 const make = (tag, more) => Object.assign(document.createElement(tag), more);
 const called = row => row.querySelector(".we-no").innerText;
 const pieceOf = row => row.closest(".we-piece");
+const section = row => row.closest("section").querySelector("h3");
+const html = document.documentElement;
+let sizes = [];
+try { sizes = JSON.parse(document.querySelector("meta[name=we-pattern]").content).sizes; } catch { /* one size */ }
 let kept = {};
 let forgets = false;
 
@@ -85,13 +90,63 @@ function link(row, before = "") {
   return make("a", { href: `#${row.id}`, textContent: words });
 }
 
+/* How many rows a line stands for, in her size where she has chosen one; "" where she decides. */
+function wanted({ dataset: { weTimes: times } }) {
+  if (times === "?") return "";
+  const all = times.match(/\d+|–/g);
+  return (all.length > 1 && all[html.dataset.size]) || (all.length > 1 ? times : all[0]);
+}
+
+function counter(row) {
+  const part = make("div", { className: "we-counter" });
+  const press = (by, words, name) => {
+    const button = part.appendChild(make("button", { type: "button", textContent: words }));
+    button.setAttribute("aria-label", name);
+    button.addEventListener("click", () => set(row, { count: Math.max(0, state(row).count + by) }));
+    return button;
+  };
+  press(-1, "−", "One less");
+  part.append(make("output"));
+  press(1, "+ 1", "+ 1: one more worked");
+  part.setAttribute("role", "group");
+  part.setAttribute("aria-labelledby", `${row.id}.no`);
+  row.append(part);
+}
+
+function paintCounter(row, count) {
+  const part = row.querySelector(".we-counter");
+  if (!part) return;
+  const [of, output] = [wanted(row), part.querySelector("output")];
+  const said = `${count}${of && ` of ${of}`} worked`;
+  if (output.textContent !== said) output.textContent = said;
+  part.hidden = of === "–" || of === "0";
+}
+
+/* The studio's address, filled with what she has before her. */
+function ask(row) {
+  const known = {
+    piece: pieceOf(row).querySelector("h2").innerText,
+    row: /\d/.test(called(row)) || !section(row) ? called(row) : `${section(row).innerText}, ${called(row)}`,
+    size: sizes[html.dataset.size] ?? "",
+  };
+  const to = row.querySelector(".we-ask");
+  to.href = box.dataset.weAsk.replace(/\{(\w+)\}/g, (_, name) => encodeURIComponent(known[name]));
+  to.setAttribute("aria-label", `Ask about ${called(row)}`);
+}
+
+function fill() {
+  if (box.dataset.weAsk) rows.forEach(ask);
+  paint();
+}
+
 const go = make("li", { hidden: true });
 document.querySelector(".we-jump ul")?.append(go);
 
 function paint() {
   const states = new Map(rows.map(row => [row, state(row)]));
   const at = next(states);
-  for (const [row, { done, changed }] of states) {
+  for (const [row, { done, count, changed }] of states) {
+    paintCounter(row, count);
     row.querySelector(".we-tick").checked = done;
     row.classList.toggle("we-done", done);
     if (row === at) row.setAttribute("aria-current", "step");
@@ -121,8 +176,10 @@ for (const row of rows) {
   tick.setAttribute("aria-labelledby", `we-ticked ${no.id}`);
   tick.addEventListener("change", () => set(row, { done: tick.checked }));
   row.prepend(tick);
+  if (row.dataset.weTimes) counter(row);
+  if (box.dataset.weAsk) tick.after(make("a", { className: "we-ask", rel: "noopener", textContent: "Ask" }));
   row.addEventListener("click", event => {
-    if (event.target.closest("a, abbr, button, input, summary") || !getSelection().isCollapsed) return;
+    if (event.target.closest("a, abbr, button, input, .we-counter") || !getSelection().isCollapsed) return;
     set(row, { done: !state(row).done });
   });
 }
@@ -147,6 +204,8 @@ for (const button of document.querySelectorAll("[data-we-again]")) {
 }
 
 addEventListener("storage", ({ key: name }) => { if (name === key || name === null) { load(); paint(); } });
+/* Behind all that listens: by then the numbers of the rows are those of her size. */
+document.addEventListener("we:change", () => setTimeout(fill));
 box.hidden = false;
 load();
-paint();
+fill();
