@@ -35,73 +35,91 @@ def sheets(page: Page, paper: str) -> list[str]:
     return [close(one.extract_text()) for one in printed(page, paper).pages]
 
 
+class Pattern:
+    """A pattern's page, open, and printed once on each paper."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.title = close(page.locator("h1").inner_text())
+        self.printed = {paper: printed(page, paper) for paper in PAPERS}
+        self.sheets = {
+            paper: [close(one.extract_text()) for one in reader.pages]
+            for paper, reader in self.printed.items()
+        }
+
+    def shown(self, *kinds: str) -> list[str]:
+        """The words of these parts of the page, where paper shows them."""
+        self.page.emulate_media(media="print")
+        found = [
+            close(one.inner_text())
+            for kind in kinds
+            for one in self.page.locator(f".we-pattern {kind}").all()
+            if one.is_visible()
+        ]
+        self.page.emulate_media(media="null")
+        return [text for text in found if text]
+
+
 @pytest.fixture(scope="module", params=[MITTS, CARDIGAN, PUP])
-def pattern(browser: Browser, site: str, request: pytest.FixtureRequest) -> Iterator[Page]:
-    """A pattern's page, open; no test changes it."""
+def pattern(browser: Browser, site: str, request: pytest.FixtureRequest) -> Iterator[Pattern]:
+    """A pattern, printed; no test changes it."""
     page = browser.new_page(base_url=site)
     page.goto(request.param)
-    yield page
+    yield Pattern(page)
     page.close()
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_no_row_and_no_table_is_torn(pattern: Page, paper: str) -> None:
+def test_no_row_and_no_table_is_torn(pattern: Pattern, paper: str) -> None:
     """Each stands on one sheet with all its words."""
-    read = sheets(pattern, paper)
-    pattern.emulate_media(media="print")
-    whole = (".we-rows > li", ".we-table", ".we-caution", ".we-steps > li", "figcaption")
-    texts = [
-        text
-        for kind in whole
-        for one in pattern.locator(f".we-pattern {kind}").all()
-        if one.is_visible() and (text := close(one.inner_text()))
-    ]
-    pattern.emulate_media(media="null")
+    texts = pattern.shown(
+        ".we-rows > li", ".we-table", ".we-caution", ".we-steps > li", "figcaption"
+    )
+    read = pattern.sheets[paper]
     assert len(texts) > 20
     assert [text for text in texts if not any(text in sheet for sheet in read)] == []
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_each_sheet_says_what_it_is_of(pattern: Page, paper: str) -> None:
+def test_each_sheet_says_what_it_is_of(pattern: Pattern, paper: str) -> None:
     """Pattern, version, its number and how many there are; the paper is the one that was chosen."""
-    reader = printed(pattern, paper)
-    many = len(reader.pages)
-    title = close(pattern.locator("h1").inner_text())
+    read = pattern.sheets[paper]
     feet = [
-        (close(one.extract_text()).count(f"{title},version1.0"), f"{at}/{many}" in close(text))
-        for at, one in enumerate(reader.pages, start=1)
-        if (text := one.extract_text())
+        (sheet.count(f"{pattern.title},version1.0"), f"{at}/{len(read)}" in sheet)
+        for at, sheet in enumerate(read, start=1)
     ]
-    assert feet == [(1, True)] * many
-    for one in reader.pages:
+    assert feet == [(1, True)] * len(read)
+    for one in pattern.printed[paper].pages:
         assert (one.mediabox.width, one.mediabox.height) == pytest.approx(PAPERS[paper], abs=1)
 
 
-def test_drawings_are_lines_and_no_pixels(pattern: Page) -> None:
+def test_drawings_are_lines_and_no_pixels(pattern: Pattern) -> None:
     """The cover and the schematics are as sharp as the paper."""
-    assert [list(one.images) for one in printed(pattern, "A4").pages if list(one.images)] == []
+    assert [found for one in pattern.printed["A4"].pages if (found := list(one.images))] == []
 
 
-def test_a_heading_is_not_left_alone(pattern: Page) -> None:
+def test_a_heading_is_not_left_alone(pattern: Pattern) -> None:
     """No sheet ends with one."""
-    read = sheets(pattern, "A4")
-    headings = [close(one) for one in pattern.locator("h2, h3").all_inner_texts()]
-    ends = [
-        sheet.partition(close(pattern.locator("h1").inner_text()) + ",version")[0] for sheet in read
+    headings = tuple(pattern.shown("h2", "h3"))
+    read, foot = pattern.sheets["A4"], f"{pattern.title},version1.0"
+    bodies = [
+        sheet.replace(foot, "").replace(f"{at}/{len(read)}", "")
+        for at, sheet in enumerate(read, start=1)
     ]
-    assert [end[-40:] for end in ends if end.endswith(tuple(headings))] == []
+    assert headings
+    assert [body[-40:] for body in bodies if body.endswith(headings)] == []
 
 
-def test_a_piece_begins_with_its_drawing(pattern: Page) -> None:
+def test_a_piece_begins_with_its_drawing(pattern: Pattern) -> None:
     """Heading, facts and the drawing's table are on one sheet."""
-    read = sheets(pattern, "A4")
     begins = [
         (
             close("".join(one.locator(":scope > h2, :scope > h2 + p").all_inner_texts())),
             close(one.locator("figure caption").first.inner_text()),
         )
-        for one in pattern.locator(".we-piece:has(> figure)").all()
+        for one in pattern.page.locator(".we-piece:has(> figure)").all()
     ]
+    read = pattern.sheets["A4"]
     assert begins
     assert [
         head for head, drawn in begins if not any(head in one and drawn in one for one in read)
