@@ -93,11 +93,19 @@ def test_a_link_loads_nothing(html: str) -> None:
     assert policy.elsewhere(html) == ()
 
 
+def test_letters_from_another_host_have_a_cure_of_their_own() -> None:
+    """The theme asks for them unless it is told not to."""
+    assert policy.told("fonts.gstatic.com", "index.md", "guide").endswith(
+        "Write `font: false` under `theme` in mkdocs.yml."
+    )
+
+
 def test_a_page_that_would_ask_another_host_stops_a_strict_build(tmp_path: Path) -> None:
     """The designer is told before her makers' browsers refuse it."""
     project = new_project(tmp_path)
     home = project.folder / "guide" / "index.md"
     home.write_text(f"{home.read_text()}\n![Sea](https://host.example/sea.png)\n")
+    project.configure("extra: {analytics: {provider: google, property: G-1}}\n")
     done = subprocess.run(
         [sys.executable, "-m", "mkdocs", "build", "--strict"],
         cwd=project.folder,
@@ -106,4 +114,6 @@ def test_a_page_that_would_ask_another_host_stops_a_strict_build(tmp_path: Path)
         check=False,
     )
     assert "index.md would load something from host.example" in done.stderr
+    assert "Put the file into guide, or link to it." in done.stderr
+    assert "tell nobody who reads them" in done.stderr
     assert (done.returncode, project.site.exists()) == (1, False)

@@ -45,6 +45,11 @@ LAST = -100
 #: How much less a word counts for search on a page that stands beside the patterns.
 BEHIND = 0.1
 
+NOBODY_COUNTS = (
+    "mkdocs.yml has `analytics` under `extra`, and browsers are told not to load it: pages here "
+    "tell nobody who reads them. Leave it out."
+)
+
 log = get_plugin_logger("workeven")
 
 
@@ -173,13 +178,9 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         if self._staging is None or self._published is None:
             return
         for host, page in self._hosts.items():
-            log.warning(
-                "%s would load something from %s, and browsers are told not to: pages here ask no "
-                "other host for anything. Put the file into %s, or link to it.",
-                page,
-                host,
-                os.path.relpath(config.docs_dir),
-            )
+            log.warning(policy.told(host, page, os.path.relpath(config.docs_dir)))
+        if config.extra.get("analytics"):
+            log.warning(NOBODY_COUNTS)
         if config.strict and (warnings := _warnings()):
             raise Abort(f"{warnings} under --strict. {edition.NOT_BUILT}")
         staging, self._staging = self._staging, None

@@ -1,7 +1,8 @@
 """What a browser may do for a page: its content security policy, written into the page's own head.
 
 Takes     the finished HTML of a page.
-Gives     ``guarded``: the page with its policy; ``elsewhere``: hosts that it would load from.
+Gives     ``guarded``: the page with its policy; ``elsewhere``: hosts that it would load from;
+          ``told``: what is said of one.
 Problems  none.
 From      W3C, "Content Security Policy Level 3": hashes of inline scripts, styles and attributes.
 
@@ -74,6 +75,19 @@ def elsewhere(html: str) -> tuple[str, ...]:
     ('host.example',)
     """
     return tuple(dict.fromkeys(_hosts(html)))
+
+
+def told(host: str, page: str, folder: str) -> str:
+    """What the designer is told of a host; ``folder`` is that of her own pages."""
+    mend = (
+        "Write `font: false` under `theme` in mkdocs.yml."
+        if host.startswith("fonts.")
+        else f"Put the file into {folder}, or link to it."
+    )
+    return (
+        f"{page} would load something from {host}, and browsers are told not to: pages here ask no "
+        f"other host for anything. {mend}"
+    )
 
 
 def _hosts(html: str) -> Iterator[str]:
