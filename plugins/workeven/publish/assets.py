@@ -15,13 +15,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from workeven import packaged
+from workeven.pattern.size_names import MOST_SIZES
 
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
-STYLES = tuple("colours frame type head cautions tables rows work foot index wide print".split())
+STYLES = tuple("colours frame type head choose cautions tables rows work foot index wide print".split())
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = ("frame", "offline", "manifest", "work", "index")
+SCRIPTS: tuple[str, ...] = ("frame", "choose", "offline", "manifest", "work", "index")
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
-FIRST: tuple[str, ...] = ("index-first",)
+FIRST: tuple[str, ...] = ("size", "index-first")
 
 STYLE_FILE = "assets/workeven.css"
 SCRIPT_FILE = "assets/workeven.js"
@@ -31,7 +32,8 @@ WORKER_FILE = "offline-worker.js"
 
 def style() -> str:
     """The sheet."""
-    return "\n".join(packaged.text(f"publish/theme/styles/{name}.css") for name in STYLES)
+    parts = (packaged.text(f"publish/theme/styles/{name}.css") for name in STYLES)
+    return "\n".join((*parts, _of_other_sizes()))
 
 
 def script() -> str:
@@ -67,6 +69,19 @@ def joined(parts: Iterable[str]) -> str:
 
 
 _TOLD = "catch (fault) { console.error(fault); }"
+
+
+def _of_other_sizes() -> str:
+    """Rows that her size does not work, and lines of tables that are not hers, are not seen.
+
+    The rules are written for as many sizes as a pattern may have: no script need run for them.
+    """
+    lines = ".we-sized tbody tr:not(:nth-child({}))"
+    each = [
+        f':root[data-size="{at}"] :is([data-we-not~="{at}"], {lines.format(at + 1)})'
+        for at in range(MOST_SIZES)
+    ]
+    return f"{', '.join(each)} {{ display: none !important; }}\n"
 
 
 def _script(name: str) -> str:

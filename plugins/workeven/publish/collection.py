@@ -25,6 +25,7 @@ from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import sharing, sheets, worked_into
 from workeven.publish.pages.beside import ALL, BESIDE
+from workeven.publish.pages.choosing import meta
 from workeven.publish.pages.facets import filters
 from workeven.publish.pages.figures import heading
 from workeven.publish.pages.offline import stamped
@@ -187,6 +188,7 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
         contents=contents,
         in_menu=False,
         head=stamped(html)
+        + meta(one.pattern)
         + sheets.foot(one.pattern)
         + sharing.head(view, one.pattern, address.whole(one.pattern.slug)),
     )

@@ -28,6 +28,7 @@ from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, ProvenRow
 from workeven.proof.eases import EaseLeft
 from workeven.publish.pages import figures, rows
+from workeven.publish.pages.choices import plain
 from workeven.publish.pages.worked_into import InSizes, Told
 from workeven.safety import Caution
 from workeven.standards import BodyMeasurement, Unit
@@ -124,7 +125,7 @@ def _ease(left: EaseLeft) -> dict[str, object]:
 
 def _row(row: ProvenRow, into: InSizes) -> dict[str, object]:
     return {
-        "label": rows.number(row) or None,
+        "label": plain(rows.number(row)) or None,
         "name": row.row.label.name if row.row.label else None,
         "first": [counted and counted.first for counted in row.per_size],
         "side": [counted and counted.side for counted in row.per_size],

@@ -32,7 +32,7 @@ _HEAVIER = Fraction(11, 10)
 
 @record
 class Example:
-    """A worked line for makers with another yarn, in a size in the middle.
+    """A worked line for makers with another yarn, in one size.
 
     ``length`` (mm) is what it takes, of the first colour where there are several, ``ball`` the
     length of one of another put-up and ``balls`` how many. ``ours`` and ``theirs`` are the mass of
@@ -81,9 +81,12 @@ def spare(need: YarnNeed) -> PerSize[Fraction]:
     return need.length.map(lambda mm: mm - mm / (1 + need.margin))
 
 
-def example(pattern: Pattern, need: YarnNeed) -> Example:
-    """The rules for another put-up and another yarn, in this yarn's own numbers."""
-    size = len(pattern.sizes) // 2
+def example(pattern: Pattern, need: YarnNeed, at: int | None = None) -> Example:
+    """The rules for another put-up and another yarn, in this yarn's own numbers.
+
+    ``at`` is the place of the size, that in the middle where none is given.
+    """
+    size = len(pattern.sizes) // 2 if at is None else at
     length = (need.colours[0] if need.colours else need).length[size]
     mass = need.mass[size]
     ball = _OTHER_BALL if need.yarn.put_up.length == _BALL else _BALL

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.support.bands import band, made
+from tests.support.reading import as_read
 from workeven.pipeline import ReadyPattern
 from workeven.publish.downloads import sizes_csv
 from workeven.publish.pages import bodies
@@ -19,7 +20,9 @@ def ready(*sizes: str, around: str = "bust + bust_ease") -> ReadyPattern:
 def column(table: Table | None, at: int = 0) -> list[tuple[str, ...]]:
     """A column of a table, its unbreakable spaces made plain."""
     assert table is not None
-    return [tuple(one.replace("\u00a0", " ") for one in cells[at]) for _, cells in table.rows]
+    return [
+        as_read(tuple(one.replace("\u00a0", " ") for one in cells[at])) for _, cells in table.rows
+    ]
 
 
 CHART = ("names: S (M, XL)", "chart: women", "fit: classic fit")
@@ -41,7 +44,7 @@ def test_own_value_is_printed_instead() -> None:
     """In both units, from the exact length, with its reason in the notes."""
     own = ready(*CHART, "instead:", "  bust:", "    M: {is: 95 cm, because: measured.}")
     assert ("95 cm", "37½ in") == column(bodies.to_fit(own))[1]
-    assert "Bust in M is our own: measured." in bodies.notes(own)
+    assert "Bust in M is our own: measured." in as_read(bodies.notes(own))
 
 
 def test_unit_that_the_chart_lacks_is_made_from_its_exact_figures() -> None:
@@ -70,7 +73,7 @@ def test_fault_is_printed_with_the_value_used() -> None:
     large = ready("names: 4X (5X)", "chart: women", around="upper_arm + 4 cm")
     assert (
         "Upper arm, a known fault of the chart in 5X (49.5 cm is used): 18.5 in stands beside "
-        "49.5 cm, which is 19.5 in." in bodies.notes(large)
+        "49.5 cm, which is 19.5 in." in as_read(bodies.notes(large))
     )
 
 
@@ -89,9 +92,11 @@ def test_ease_is_printed_in_words_and_in_both_units() -> None:
         "ease:",
         "  bust: 8.5 (-2, 0) cm",
     )
-    assert [("8.5 cm positive ease", "3¼ in"), ("2 cm negative ease", "¾ in"), ("no ease",)] == (
-        column(bodies.ease(ready(*sizes)))
-    )
+    assert [
+        ("8.5 cm", "3¼ in", "positive ease"),
+        ("2 cm", "¾ in", "negative ease"),
+        ("no ease",),
+    ] == (column(bodies.ease(ready(*sizes))))
 
 
 def test_ease_table_names_body_and_finished() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from tests.pattern.test_gauges import with_gauge
 from tests.support.bands import band, made
+from tests.support.reading import as_read
 from workeven.publish.pages import gauges
 
 L = "10 cm / 4 in"
@@ -29,7 +30,7 @@ def test_gauge_is_told_as_it_was_counted(written: str, words: str) -> None:
     """Repeats, rounds, another length for rows, before and after blocking."""
     ready = with_gauge(written).ready
     assert ready is not None
-    assert (words,) == gauges.gauges(ready.pattern)
+    assert (words,) == as_read(gauges.gauges(ready.pattern))
 
 
 def test_lengths_after_blocking_are_said_to_be() -> None:
@@ -48,6 +49,6 @@ def test_one_stitch_more_is_told_in_each_size() -> None:
     assert ready is not None
     table = gauges.sensitivity(ready)
     assert table is not None
-    cells = [cell[0].replace("\u00a0", " ") for _, row in table.rows for cell in row]
+    cells = [as_read(cell[0]).replace("\u00a0", " ") for _, row in table.rows for cell in row]
     assert ("Size", "Around") == table.heads
     assert ["4 cm", "5 cm"] == cells

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from tests.support.reading import as_read
 import pytest
 
 from tests.publish.samples import mitts
@@ -52,7 +53,7 @@ def test_notions_are_told_as_they_are_bought(notion: dict[str, Any], words: str)
     made = Notion(amount=amount, **told)
     assert (words,) == tuple(
         words.replace("\N{NO-BREAK SPACE}", " ")
-        for words in materials(changed(notions=(made,))).notions
+        for words in as_read(materials(changed(notions=(made,))).notions)
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.publish.samples import GAUGE, STUDIO, mitts
+from tests.support.reading import as_read
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.pattern_page import Neighbours, PatternView, contents, pattern_view
 from workeven.publish.pages.schematics import draw
@@ -18,7 +19,7 @@ NOWHERE = Neighbours(before=None, after=None, collection=Link(words="All", url="
 def view(ready: ReadyPattern | None = None) -> PatternView:
     """The page of the mitts, or of another pattern."""
     shown = ready or mitts()
-    return pattern_view(shown, draw(shown), told(shown), NOWHERE)
+    return as_read(pattern_view(shown, draw(shown), told(shown), NOWHERE))
 
 
 def changed(**more: object) -> ReadyPattern:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.publish.samples import HERE, SIZES, mitt_rows, mitts, piece, proven_row, row_in_size
 from tests.publish.samples import section as counted_section
+from tests.support.reading import as_read
 from workeven.pattern import RowNote, Video
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.films import film_link
@@ -31,7 +32,7 @@ NAMES = Names(
 
 def views(ready: ReadyPattern) -> tuple[PieceView, ...]:
     """The pieces of a pattern."""
-    return piece_views(ready, draw(ready), told(ready), NAMES)
+    return as_read(piece_views(ready, draw(ready), told(ready), NAMES))
 
 
 def with_section(**more: object) -> ReadyPattern:

@@ -7,8 +7,11 @@ from fractions import Fraction
 import pytest
 
 from tests.publish.samples import HERE, SIZES, mitt_rows, proven_row, row_in_size
+from tests.support.reading import as_read
 from workeven.proof import ProvenRow, RowInSize
-from workeven.publish.pages.rows import Names, count, number, place, row_words, side
+from workeven.publish.pages import rows
+from workeven.publish.pages.choices import marked
+from workeven.publish.pages.rows import Names, place
 from workeven.records import replace
 
 NAMES = Names(
@@ -17,6 +20,26 @@ NAMES = Names(
     meaning=lambda name: {"sc": "single crochet"}.get(name, ""),
     units="cm",
 )
+
+
+def row_words(proven: ProvenRow, names: Names) -> str:
+    """The sentence with its marks as elements, as the page has it."""
+    return marked(rows.row_words(proven, names))
+
+
+def count(proven: ProvenRow) -> str:
+    """The count as it reads."""
+    return as_read(rows.count(proven))
+
+
+def number(proven: ProvenRow) -> str:
+    """The number as it reads."""
+    return as_read(rows.number(proven))
+
+
+def side(proven: ProvenRow) -> str:
+    """The side as it reads."""
+    return as_read(rows.side(proven))
 
 
 def worked(words: str, **more: object) -> ProvenRow:
@@ -34,20 +57,20 @@ def test_a_formula_is_replaced_by_its_numbers() -> None:
     """Where braces stand in the file, the page has the count of each size."""
     assert (
         row_words(mitt_rows()[0], NAMES)
-        == 'ch <data value="33 36 42">33 (36, 42)</data>, join with sl st to first ch'
+        == "ch <span data-we-n>33 (36, 42)</span>, join with sl st to first ch"
     )
 
 
 def test_a_formula_has_a_dash_for_a_size_that_does_not_work_the_row() -> None:
     """The place of a number in the list always tells its size."""
     row = proven_row("sc {hand_sts}", [None, row_in_size(36, 1, 1), None], anchor="x")
-    assert '<data value="– 36 –">– (36, –)</data>' in row_words(row, NAMES)
+    assert "<span data-we-n>– (36, –)</span>" in row_words(row, NAMES)
 
 
 def test_numbers_by_size_keep_the_designers_spelling() -> None:
     """A list that the designer wrote stays as it is, with its values beside it."""
     words = row_words(worked("sc 6 (7) (8), sc in each st around"), NAMES)
-    assert '<data value="6 7 8">6 (7) (8)</data>' in words
+    assert "<span data-we-n>6 (7) (8)</span>" in words
 
 
 def test_stitch_words_are_explained_where_they_stand() -> None:
@@ -165,7 +188,9 @@ def test_a_stated_count_in_other_units_is_kept() -> None:
 def test_a_line_up_to_a_length_says_how_many_rows_that_is() -> None:
     """The page prints the length and, after it, the rows it comes to."""
     words = row_words(mitt_rows()[2], NAMES)
-    assert words.endswith(' in: <span class="we-times">14 (15, 16) rounds</span>')
+    assert words.endswith(
+        ' in</span>: <span class="we-times"><span data-we-n>14 (15, 16)</span> rounds</span>'
+    )
 
 
 def test_a_line_up_to_a_count_says_how_many_rows_that_is() -> None:

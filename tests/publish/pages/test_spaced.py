@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.support.pattern_files import GOOD, outcome
+from tests.support.reading import as_read
 from workeven.proof import into_rows
 from workeven.publish.pages.spaced import sentence
 
@@ -22,7 +23,7 @@ def _told(rows: str, worked: str = "flat rows") -> list[str]:
     intos = into_rows(ready.proven.graded, piece)
     names = ready.pattern.sizes.names
     return [
-        sentence(row, into, names, flat=worked == "flat rows", terms="us")
+        as_read(sentence(row, into, names, flat=worked == "flat rows", terms="us"))
         for row, into in zip(piece.sections[0].rows, intos, strict=True)
     ]
 

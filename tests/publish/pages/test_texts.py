@@ -8,6 +8,7 @@ import pytest
 
 from tests.publish.samples import SIZES
 from tests.support.pattern_files import changed, outcome
+from tests.support.reading import as_read
 from workeven.publish.pages.pattern_page import _names, _texts
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.texts import filled, paragraphs
@@ -32,7 +33,7 @@ NAMES = Names(
 )
 def test_a_formula_in_a_text_is_printed_by_size(text: str | None, printed: str) -> None:
     """Counts as whole numbers, measurements in both systems."""
-    assert printed == filled(text, NAMES)
+    assert printed == as_read(filled(text, NAMES))
 
 
 def test_empty_lines_part_paragraphs() -> None:
@@ -44,7 +45,9 @@ def test_finishing_of_a_pattern_has_its_figures() -> None:
     """From the model, not from the text."""
     ready = outcome(changed("Weave in all ends.", "Sew {mat_sts} sts together.")).ready
     assert ready is not None
-    assert ("Sew 31 (37, 43) sts together.",) == _texts(ready.pattern.finishing, _names(ready))
+    assert ("Sew 31 (37, 43) sts together.",) == as_read(
+        _texts(ready.pattern.finishing, _names(ready))
+    )
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.publish.samples import proven_row, row_in_size
+from tests.support.reading import as_read
 from workeven.proof import OTHER_SIDE, RING, Into
 from workeven.publish.pages.worked_into import sentence
 
@@ -10,7 +11,7 @@ from workeven.publish.pages.worked_into import sentence
 def said(*into: Into | None, words: str = "sc around", times: int = 1) -> str:
     """The line beside a row that those sizes work which are told of."""
     per_size = [one and row_in_size(12, 3, 2 + times) for one in into]
-    return sentence(proven_row(words, per_size, anchor="x"), into)
+    return as_read(sentence(proven_row(words, per_size, anchor="x"), into))
 
 
 MESH = Into((("dc", 2), ("ch-1 sp", 9)), (("dc", 9),))

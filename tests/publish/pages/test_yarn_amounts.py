@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.publish.samples import YARN, mitts
+from tests.support.reading import as_read
 from tests.yarn.test_printed import IN_A, ROWS, STRIPES, TWO, checked
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.views import Table
@@ -17,7 +18,7 @@ def cells(table: Table | None, row: int) -> tuple[str, tuple[tuple[str, ...], ..
     """A row of a table, its unbreakable spaces made plain."""
     assert table is not None
     head, lines = table.rows[row]
-    return head, tuple(tuple(one.replace("\u00a0", " ") for one in cell) for cell in lines)
+    return head, as_read(tuple(tuple(one.replace("\u00a0", " ") for one in cell) for cell in lines))
 
 
 def scarf(listed: str = "main: 2 (5) balls", rows: str = ROWS, **changes: str) -> AmountsView:
@@ -42,15 +43,15 @@ def test_yarn_is_rounded_up() -> None:
 
 def test_the_caption_says_what_a_ball_is() -> None:
     """Balls of another size are others."""
-    caption = scarf().table.caption.replace("\u00a0", " ")
+    caption = as_read(scarf().table.caption).replace("\u00a0", " ")
     assert caption == "Yarn to buy, in balls of 100 m / 110 yd, 50 g"
 
 
 def test_amounts_say_that_they_are_estimates() -> None:
     """With the margin in metres: 433.7 m, of which an eleventh is margin."""
-    assert scarf().rest[0] == (
-        "An estimate, with 10 % to spare (in L 40 m of the 434 m) for hands that work more "
-        "loosely than ours."
+    assert as_read(scarf().rest[0]) == (
+        "An estimate, with 10 % to spare (in L 40 m / 44 yd of the 434 m / 475 yd) for hands "
+        "that work more loosely than ours."
     )
 
 
@@ -117,16 +118,16 @@ def test_other_put_ups_are_in_a_table() -> None:
     """213 m is a ball of 250 m, 474 yd are 434 m, two of them."""
     shown = scarf(put_up=ALSO)
     assert shown.others is not None
-    assert shown.others.heads[1].replace("\u00a0", " ") == "Big, 250 m / 274 yd, 125 g"
+    assert as_read(shown.others.heads[1]).replace("\u00a0", " ") == "Big, 250 m / 274 yd, 125 g"
     assert [cells(shown.others, at)[1] for at in (0, 1)] == [(("1",),), (("2",),)]
 
 
 def test_any_other_yarn_has_its_rule_with_a_worked_line() -> None:
     """The numbers are those of this yarn: 22 / 20 of 217 g."""
-    put_up, swatch = scarf().substitutes
-    assert put_up.endswith("in L, 434 m are 3 balls of 150 m.")
+    put_up, swatch = as_read(scarf().substitutes)
+    assert put_up.endswith("in L 434 m / 475 yd are 3 balls of 150 m / 165 yd.")
     assert "Ours weighs 20 g. If yours weighs 22 g" in swatch
-    assert "1.1 times ours: in L, 239 g for 217 g." in swatch
+    assert "1.1 times ours: in L 239 g for 217 g." in swatch
 
 
 def test_a_longer_piece_has_its_metres_and_yards() -> None:
@@ -145,8 +146,10 @@ def test_strands_held_together_are_all_counted() -> None:
 
 def test_the_rule_for_other_balls_is_worked_in_one_colour() -> None:
     """Balls of two colours cannot be added up from their length together."""
-    rule = scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A).substitutes[0]
-    assert rule.endswith("in L, 7 m of A are 1 ball of 150 m. Count each colour by itself."), rule
+    rule = as_read(scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A).substitutes[0])
+    assert rule.endswith(
+        "in L 7 m / 8 yd of A are 1 ball of 150 m / 165 yd. Count each colour by itself."
+    ), rule
 
 
 def test_a_piece_with_two_lengths_is_made_longer_in_one_of_them() -> None:

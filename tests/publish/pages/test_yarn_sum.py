@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.support.reading import as_read
 from workeven import pipeline, source
 from workeven.pattern import NO_STUDIO
 from workeven.pipeline import ReadyPattern
@@ -80,7 +81,7 @@ def test_the_printed_sum_comes_to_the_printed_amount(slug: str) -> None:
 def test_samples_stand_beside_what_is_computed_for_their_size() -> None:
     """Who may be named is named, and who may not is not."""
     (view,) = yarn_sum.computed(ready("groynemark-tee"))
-    wren, oda, unnamed = view.samples
+    wren, oda, unnamed = as_read(view.samples)
     assert wren == (
         "Sample in S by Wren Tidepool (an invented tester): 391\u00a0g beside a sum of "
         "382.5\u00a0g; 0.8 % more than computed by all samples."
@@ -95,7 +96,7 @@ def test_a_sample_alone_stands_beside_the_sum_that_it_scales() -> None:
     (view,) = yarn_sum.computed(ready("sandhopper-mitts"))
     assert (
         "Sample in M by Bram Saltway (an invented tester): 40\u00a0g beside a sum of 39.4\u00a0g.",
-    ) == view.samples
+    ) == as_read(view.samples)
 
 
 def test_the_pieces_come_to_the_stitches_of_the_whole() -> None:

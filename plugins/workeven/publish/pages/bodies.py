@@ -22,6 +22,7 @@ from workeven.pattern import Body, ChartLine
 from workeven.pipeline import ReadyPattern
 from workeven.proof.eases import EaseLeft, ease_words
 from workeven.publish.pages import figures
+from workeven.publish.pages.choices import by_size, in_unit, only_for
 from workeven.publish.pages.views import Table
 from workeven.standards import BodyMeasurement, Unit
 
@@ -76,7 +77,8 @@ def ease(ready: ReadyPattern) -> Table | None:
 def notes(ready: ReadyPattern) -> tuple[str, ...]:
     """Where the measurements of the body come from, and the fit that is claimed."""
     body = ready.pattern.body
-    return (*_chart_notes(body), *_fit_notes(ready))
+    names = ready.pattern.sizes.names
+    return (*_chart_notes(body, names), *_fit_notes(ready))
 
 
 # --- cells ---------------------------------------------------------------------------------
@@ -90,7 +92,7 @@ def _from_chart(line: ChartLine, size: str, at: int, units: figures.Units) -> Ce
     given = [one for one in (line.cm[at], line.inches[at]) if one is not None]
     if len(given) == 1:
         return _one_column(given[0], units)
-    cells = [_said(one) for one in given]
+    cells = [in_unit(_said(one), metric=one.unit == "cm") for one in given]
     return _unbroken(*(cells if units == "cm" else cells[::-1]))
 
 
@@ -104,7 +106,7 @@ def _one_column(value: BodyMeasurement, units: figures.Units) -> Cell:
     }
     made[value.unit] = _figures(value)
     order: tuple[Unit, Unit] = ("cm", "in") if units == "cm" else ("in", "cm")
-    return _unbroken(*(f"{made[one]} {one}" for one in order))
+    return _unbroken(*(in_unit(f"{made[one]} {one}", metric=one == "cm") for one in order))
 
 
 def _said(value: BodyMeasurement) -> str:
@@ -127,13 +129,10 @@ def _both(mm: Fraction, units: figures.Units) -> Cell:
 
 
 def _ease(mm: Fraction, units: figures.Units) -> Cell:
-    """``14 cm positive ease``, and the other unit below it."""
-    metric, imperial = printing.print_cm(abs(mm)), printing.print_in(abs(mm))
-    if metric == "0 cm":
+    """``14 cm``, the other unit, and whether it is positive or negative ease."""
+    if printing.print_cm(abs(mm)) == "0 cm":
         return ("no ease",)
-    first, second = (metric, imperial) if units == "cm" else (imperial, metric)
-    kind = ease_words(mm).rpartition(" cm ")[2]
-    return (f"{first.replace(' ', NO_BREAK)} {kind}", second.replace(" ", NO_BREAK))
+    return (*_both(abs(mm), units), ease_words(mm).rpartition(" cm ")[2])
 
 
 def _ease_head(left: EaseLeft) -> str:
@@ -149,7 +148,7 @@ def _unbroken(*words: str) -> Cell:
 # --- notes ---------------------------------------------------------------------------------
 
 
-def _chart_notes(body: Body) -> Iterator[str]:
+def _chart_notes(body: Body, names: tuple[str, ...]) -> Iterator[str]:
     if body.chart is None:
         return
     yield _origins(body)
@@ -160,7 +159,7 @@ def _chart_notes(body: Body) -> Iterator[str]:
             f"it, in every size, in {figures.listed(tuple(units))}."
         )
     for line in body.lines:
-        yield from _line_notes(body, line)
+        yield from _line_notes(body, line, names)
     if body.chart.note:
         yield body.chart.note
 
@@ -176,21 +175,23 @@ def _origins(body: Body) -> str:
     return f"Body measurements: {body.chart.title} ({'; '.join(told)})."
 
 
-def _line_notes(body: Body, line: ChartLine) -> Iterator[str]:
-    """Own values with their reasons, and the known faults of the chart's."""
+def _line_notes(body: Body, line: ChartLine, names: tuple[str, ...]) -> Iterator[str]:
+    """Own values with their reasons, and the known faults of the chart's, for their sizes."""
     assert body.chart is not None
     mended = {own.size for own in line.own}
     for own in line.own:
-        yield f"{figures.heading(line.measurement)} in {own.size} is our own: {own.because}"
+        words = f"{figures.heading(line.measurement)} in {own.size} is our own: {own.because}"
+        yield only_for(words, [name == own.size for name in names])
     column = line.cm if line.unit == "cm" else line.inches
-    told: dict[str, list[str]] = {}
+    told: dict[str, dict[str, str]] = {}
     for (size, value), named in zip(column.items(), body.chart_sizes, strict=True):
         if size not in mended and value is not None:
             for known in body.chart.faults_of(line.measurement, named):
-                told.setdefault(known.fault, []).append(f"{size} ({_said(value)} is used)")
+                told.setdefault(known.fault, {})[size] = f"{size} ({_said(value)} is used)"
     for fault, sizes in told.items():
-        name = figures.heading(line.measurement)
-        yield f"{name}, a known fault of the chart in {figures.listed(sizes)}: {fault}."
+        head = f"{figures.heading(line.measurement)}, a known fault of the chart in"
+        each = [f"{head} {sizes[name]}: {fault}." if name in sizes else "" for name in names]
+        yield by_size(f"{head} {figures.listed(tuple(sizes.values()))}: {fault}.", each)
 
 
 def _fit_notes(ready: ReadyPattern) -> Iterator[str]:

@@ -7,7 +7,7 @@ Problems  none.
 From      design.md, "Numbers a maker can trust"; the rounding is that of ``printing``.
 
 A size that does not work something has a dash, so that a figure's place in the list always tells
-its size.
+its size. What differs by size or by unit is marked (``choices``): a maker may see hers alone.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from fractions import Fraction
 from typing import Literal
 
 from workeven.arithmetic import printing
+from workeven.publish.pages.choices import by_size, in_unit, in_units, plain  # noqa: F401 -- doctests
 
 Units = Literal["cm", "in"]
 
@@ -27,22 +28,29 @@ NOT_WORKED = "–"
 def trade(words: Sequence[str]) -> str:
     """The first size's, then the others' in brackets; one alone when all are the same.
 
-    >>> trade(("60", "66", "72"))
+    >>> plain(trade(("60", "66", "72")))
     '60 (66, 72)'
     >>> trade(("60", "60"))
     '60'
     """
     first, *others = words
-    return f"{first} ({', '.join(others)})" if any(word != first for word in others) else first
+    if all(word == first for word in others):
+        return first
+    return by_size(f"{first} ({', '.join(others)})", words)
 
 
 def counts(values: Iterable[int | None]) -> str:
     """Whole numbers by size, a dash where a size has none.
 
-    >>> counts((60, None, 72))
+    >>> plain(counts((60, None, 72)))
     '60 (–, 72)'
     """
-    return trade([NOT_WORKED if value is None else str(value) for value in values])
+    return trade(tuple(map(one, values)))
+
+
+def one(value: int | None) -> str:
+    """A whole number, a dash where there is none."""
+    return NOT_WORKED if value is None else str(value)
 
 
 def counted(values: Iterable[int | None], one: str, many: str | None = None) -> str:
@@ -50,18 +58,23 @@ def counted(values: Iterable[int | None], one: str, many: str | None = None) -> 
 
     >>> counted((1, 1), "button")
     '1 button'
-    >>> counted((1, 2), "button")
+    >>> plain(counted((1, 2), "button"))
     '1 (2) buttons'
     """
     listed = tuple(values)
     plural = many or f"{one}s"
-    return f"{counts(listed)} {one if set(listed) <= {1, None} else plural}"
+    if set(listed) <= {1, None}:
+        return f"{counts(listed)} {one}"
+    if 1 not in listed or one == plural:
+        return f"{counts(listed)} {plural}"
+    each = [f"{counts((value,))} {one if value == 1 else plural}" for value in listed]
+    return by_size(f"{counts(listed)} {plural}", each)
 
 
 def cm(lengths: Iterable[Fraction | None]) -> str:
     """Centimetres by size.
 
-    >>> cm((Fraction(415), Fraction(440)))
+    >>> plain(cm((Fraction(415), Fraction(440))))
     '41.5 (44) cm'
     """
     return f"{_figures(lengths, printing.print_cm)} cm"
@@ -70,7 +83,7 @@ def cm(lengths: Iterable[Fraction | None]) -> str:
 def inches(lengths: Iterable[Fraction | None]) -> str:
     """Inches by size, in quarters.
 
-    >>> inches((Fraction(415), Fraction(440)))
+    >>> plain(inches((Fraction(415), Fraction(440))))
     '16¼ (17¼) in'
     """
     return f"{_figures(lengths, printing.print_in)} in"
@@ -79,15 +92,16 @@ def inches(lengths: Iterable[Fraction | None]) -> str:
 def both(lengths: Iterable[Fraction | None], units: Units = "cm") -> str:
     """Both systems by size, each from the exact length; ``units`` stand first.
 
-    >>> both((Fraction(415), Fraction(440)))
+    >>> plain(both((Fraction(415), Fraction(440))))
     '41.5 (44) cm / 16¼ (17¼) in'
     """
-    return " / ".join(in_order(tuple(lengths), units))
+    listed = tuple(lengths)
+    return in_units(cm(listed), inches(listed), units)
 
 
 def in_order(lengths: Sequence[Fraction | None], units: Units) -> tuple[str, str]:
-    """Both systems by size, that of ``units`` first."""
-    metric, imperial = cm(lengths), inches(lengths)
+    """Both systems by size as lines of a cell, that of ``units`` first."""
+    metric, imperial = in_unit(cm(lengths), metric=True), in_unit(inches(lengths), metric=False)
     return (metric, imperial) if units == "cm" else (imperial, metric)
 
 

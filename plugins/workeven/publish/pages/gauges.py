@@ -20,6 +20,7 @@ from workeven.arithmetic.units import TEN_CM
 from workeven.pattern import ComputedCount, CountedOver, FormulaCount, Gauge, ListedCount, Pattern
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
+from workeven.publish.pages.choices import in_units
 from workeven.publish.pages.views import Table
 
 NO_BREAK = "\u00a0"
@@ -81,13 +82,19 @@ def _counted(one: CountedOver, of: str) -> str:
     if one.repeats is not None:
         many = "repeat" if one.repeats == 1 else "repeats"
         sts = f"{printing.print_number(one.repeats)} {many} ({sts})"
-    over = printing.print_over(one.over)
+    over = _over(one.over)
     if one.rows is None:
         return f"{sts}{of} = {over}"
     rows = f"{printing.print_number(one.rows)} {'rounds' if one.rounds else 'rows'}"
     if one.rows_over is None or one.rows_over == one.over:
         return f"{sts} and {rows}{of} = {over}"
-    return f"{sts}{of} = {over}, {rows} = {printing.print_over(one.rows_over)}"
+    return f"{sts}{of} = {over}, {rows} = {_over(one.rows_over)}"
+
+
+def _over(mm: Fraction) -> str:
+    """Both units, the metric one first: 10 cm and 4 in are the same to the trade."""
+    metric, imperial = printing.print_over(mm).split(" / ")
+    return in_units(metric, imperial, "cm")
 
 
 # --- one stitch more -----------------------------------------------------------------------

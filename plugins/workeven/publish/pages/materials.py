@@ -15,6 +15,7 @@ from workeven.arithmetic import printing
 from workeven.pattern import Notion, Pattern, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures, hooks, sizes, yarn_amounts, yarn_sum
+from workeven.publish.pages.choices import in_units
 from workeven.publish.pages.yarn_amounts import AmountsView
 from workeven.publish.pages.yarn_sum import Computed, Partly
 from workeven.records import record
@@ -73,7 +74,7 @@ def _yarn(yarn: Yarn) -> YarnView:
     facts = [
         f"{yarn.weight} weight",
         yarn.fibre,
-        f"{metres} / {yards} in {printing.print_number(yarn.put_up.mass)} g",
+        f"{in_units(metres, yards, 'cm')} in {printing.print_number(yarn.put_up.mass)} g",
     ]
     if yarn.colours:
         facts.append(f"in {figures.listed(tuple(map(yarn.shade, yarn.colours)))}")
@@ -106,7 +107,7 @@ def _size(mm: Fraction) -> str:
     """Millimetres of what is small, both units of what is longer."""
     if mm <= _LARGEST_IN_MM:
         return f"{printing.decimal(mm, 1)} mm"
-    return f"{printing.print_cm(mm)} / {printing.print_in(mm)}"
+    return in_units(printing.print_cm(mm), printing.print_in(mm), "cm")
 
 
 def _care(pattern: Pattern) -> Iterator[tuple[str, str]]:

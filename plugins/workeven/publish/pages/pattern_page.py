@@ -20,6 +20,8 @@ from workeven.publish.drawings.outline import Outline
 from workeven.publish.pages import bodies, cautions, figures, gauges, hooks, seams, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
 from workeven.publish.pages.cautions import CautionView
+from workeven.publish.pages.choices import by_size, plain
+from workeven.publish.pages.choosing import ChooserView, chooser
 from workeven.publish.pages.facets import facets
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.imprint import ImprintView, imprint
@@ -57,6 +59,7 @@ class PatternView:
     summary: str
     story: tuple[str, ...]
     picture: Picture | None
+    chooser: ChooserView
     facts: tuple[tuple[str, str], ...]
     level: str
     caution_mark: str
@@ -99,6 +102,7 @@ def pattern_view(
         summary=pattern.summary.text,
         story=paragraphs(pattern.story or ""),
         picture=picture(ready, drawn),
+        chooser=chooser(pattern),
         facts=tuple(_facts(ready)),
         level=cautions.level(ready),
         caution_mark=cautions.mark(ready),
@@ -168,7 +172,7 @@ def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
             file=f"{folder}/{shown.file}", alt=shown.alt, width=shown.width, height=shown.height
         )
     told = (
-        figures.trade(pattern.sizes.names),
+        plain(figures.trade(pattern.sizes.names)),
         *dict.fromkeys(f"{figures.heading(yarn.weight)} yarn" for yarn in pattern.yarns),
         ready.level.name,
     )
@@ -268,9 +272,10 @@ def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:
 def _reading(pattern: Pattern) -> Iterator[str]:
     """How the numbers of this page are to be read."""
     if len(pattern.sizes) > 1:
-        yield (
-            f"Numbers are given as sizes {figures.trade(pattern.sizes.names)}. One number alone "
-            "is for all sizes; a dash stands for a size that does not work it."
+        yield by_size(
+            f"Numbers are given as sizes {plain(figures.trade(pattern.sizes.names))}. One number "
+            "alone is for all sizes; a dash stands for a size that does not work it.",
+            [f"All numbers are those of size {name}." for name in pattern.sizes.names],
         )
     yield "The count beside or above a row is what there is after it, or after the last of several."
 

@@ -13,8 +13,9 @@ from collections.abc import Iterator
 from workeven.pattern import Piece, Section, Worked
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, ProvenSection, chain_multiple
-from workeven.publish.pages import anchors, figures, rows
+from workeven.publish.pages import anchors, choices, figures, rows
 from workeven.publish.pages.charts import ChartView
+from workeven.publish.pages.choices import by_size
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.row_view import RowView, row_view
 from workeven.publish.pages.schematics import Drawn, SchematicView, schematic
@@ -45,6 +46,7 @@ class SectionView:
     notes: tuple[str, ...]
     video: Link | None
     rows: tuple[RowView, ...]
+    not_for: str = ""
 
 
 @record
@@ -152,6 +154,9 @@ def _section(
         title="" if section.title.casefold() == piece.title.casefold() else section.title,
         worked=figures.heading(f"{_WORKED[section.worked]}.") if differs else "",
         sizes=_sizes(ready, section),
+        not_for=choices.not_for(
+            section.sizes is None or at in section.sizes for at in range(len(ready.pattern.sizes))
+        ),
         notes=paragraphs(filled(section.note, names)),
         video=None if section.video is None else film_link(video, section.video, "Video"),
         rows=tuple(
@@ -166,5 +171,7 @@ def _section(
 def _sizes(ready: ReadyPattern, section: Section) -> str:
     if section.sizes is None:
         return ""
-    named = [ready.pattern.sizes.names[at] for at in section.sizes]
-    return f"Only in size{'s' if len(named) > 1 else ''} {figures.listed(named)}."
+    names = ready.pattern.sizes.names
+    named = [names[at] for at in section.sizes]
+    words = f"Only in size{'s' if len(named) > 1 else ''} {figures.listed(named)}."
+    return by_size(words, [f"In size {name}." for name in names])

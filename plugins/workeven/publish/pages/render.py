@@ -16,6 +16,7 @@ from html import escape
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from workeven.publish.pages.choices import cell, marked, plain
 from workeven.publish.pages.pattern_page import PatternView
 from workeven.publish.pages.views import Entry, IndexView, ProblemsView
 
@@ -25,7 +26,8 @@ _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!])")
 
 def pattern_html(view: PatternView, contents: tuple[Entry, ...]) -> str:
     """The page of one pattern."""
-    return _environment().get_template("pattern.html").render(view=view, contents=contents)
+    html = _environment().get_template("pattern.html").render(view=view, contents=contents)
+    return str(marked(html))
 
 
 def index_html(view: IndexView) -> str:
@@ -58,10 +60,12 @@ def _plain(text: str) -> str:
 
 @cache
 def _environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=PackageLoader("workeven.publish.pages", "templates"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.filters |= {"cell": cell, "plain": plain}
+    return made

@@ -14,6 +14,7 @@ from workeven.pattern import Piece, RowNote, Section
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenRow
 from workeven.publish.pages import anchors, rows, spaced, worked_into, working
+from workeven.publish.pages.choices import not_for
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Link
@@ -32,7 +33,8 @@ class RowView:
     ``number`` is "" for a line that is no row; ``place`` then says where it stands: at the start,
     at the end, or between rows. ``into`` says which stitches it is worked into, where its words
     leave that to find. ``text`` is the fingerprint of what is worked; ``times`` how many rows it
-    stands for where there is something to count.
+    stands for where there is something to count. ``not_for`` are the places of
+    the sizes that do not work it, or work it no times.
     """
 
     anchor: str
@@ -48,6 +50,7 @@ class RowView:
     video: Link | None
     text: str
     times: str
+    not_for: str = ""
 
 
 def row_view(
@@ -89,6 +92,7 @@ def row_view(
         video=None if seconds is None else film,
         text=working.fingerprint(proven, names, working.own_stitches(ready.pattern)),
         times=working.repeats(proven),
+        not_for=not_for(counted is not None and counted.times != 0 for counted in proven.per_size),
     )
 
 

@@ -47,6 +47,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof import Counted, ProvenRow, RowInSize
 from workeven.publish.pages import figures
+from workeven.publish.pages.choices import by_size, in_units, plain
 from workeven.records import record
 
 Value = TypeVar("Value", int, Fraction)
@@ -95,7 +96,8 @@ def as_worked(proven: ProvenRow, names: Names) -> Iterator[str]:
     yield " ".join(proven.row.text[start:end].split())
     for amount in proven.row.amounts:
         if amount.formula is not None:
-            yield figures.counts(_only_worked(proven, _worked_out(amount, names, proven.per_size)))
+            values = _worked_out(amount, names, proven.per_size)
+            yield plain(figures.counts(_only_worked(proven, values)))
     until = _until(proven.row)
     if isinstance(until, UntilMeasures) and until.length.formula is not None:
         exact = _only_worked(proven, _exact(proven, until.length.formula, names))
@@ -116,7 +118,10 @@ def number(proven: ProvenRow) -> str:
     all_several = len(worked) == len(spans) and all(first != last for first, last in worked)
     if all_several and len({first for first, _ in worked}) == 1:
         return f"{word} {worked[0][0]}–{figures.counts(last for _, last in worked)}"
-    return f"{word} {figures.trade([_pair(span) for span in spans])}"
+    shown = f"{word} {figures.trade([_pair(span) for span in spans])}"
+    if len({first == last for first, last in worked}) == 1:
+        return shown
+    return by_size(shown, [_numbered(proven, span) for span in spans])
 
 
 def multiple(proven: ProvenRow) -> str:
@@ -153,7 +158,9 @@ def count(proven: ProvenRow) -> str:
     parts += _spaces(proven, [name for name in made if name.endswith("sp")])
     for name in _names(proven, lambda counted: counted.stated or ()):
         said = [_of(counted.stated or (), name) if counted else None for counted in proven.per_size]
-        if name != "sts" and not any(part.startswith(f"{figures.counts(said)} ") for part in parts):
+        if name != "sts" and not any(
+            plain(one).startswith(f"{plain(figures.counts(said))} ") for one in parts
+        ):
             parts.append(figures.counted(said, name, _plural(name)))
     return ", ".join(part for part in parts if part)
 
@@ -208,10 +215,11 @@ def _amounts(proven: ProvenRow, names: Names) -> Iterator[Mark]:
     for amount in proven.row.amounts:
         if amount.formula is not None:
             values = _only_worked(proven, _worked_out(amount, names, proven.per_size))
-            yield amount.start, amount.end, _by_size(values, figures.counts(values))
+            yield amount.start, amount.end, escape(figures.counts(values))
         elif amount.by_size():
             written = proven.row.text[amount.start : amount.end]
-            yield amount.start, amount.end, _by_size(amount.values, written)
+            each = tuple(map(figures.one, amount.values))
+            yield amount.start, amount.end, escape(by_size(written, each))
 
 
 def _worked_out(
@@ -242,8 +250,9 @@ def _length(proven: ProvenRow, length: Length, names: Names) -> str:
         return figures.both(_only_worked(proven, exact), names.units)
     written = proven.row.text[length.start : length.end]
     imperial = written.lower().rstrip().endswith(_IMPERIAL)
-    other = figures.cm if imperial else figures.inches
-    return f"{written} / {other(length.millimetres)}"
+    if imperial:
+        return in_units(figures.cm(length.millimetres), written, "in")
+    return in_units(written, figures.inches(length.millimetres), "cm")
 
 
 def _exact(proven: ProvenRow, formula: Formula, names: Names) -> list[Fraction]:
@@ -275,12 +284,6 @@ def _only_worked(proven: ProvenRow, values: Sequence[Value]) -> tuple[Value | No
     )
 
 
-def _by_size(values: tuple[int | None, ...], words: str) -> Markup:
-    """A number with its value in each size beside it."""
-    listed = " ".join(figures.NOT_WORKED if value is None else str(value) for value in values)
-    return Markup('<data value="{}">{}</data>').format(listed, words)
-
-
 def _until(row: Row) -> RowsUntil | None:
     match row.body:
         case WorkedRow() | RepeatRows() | WorkEven():
@@ -299,6 +302,11 @@ def _span_in_size(counted: RowInSize | None) -> tuple[int, int] | None:
     if counted is None or counted.first is None or counted.last is None:
         return None
     return counted.first, counted.last
+
+
+def _numbered(proven: ProvenRow, span: tuple[int, int] | None) -> str:
+    """The number in one size: ``Row 3``, ``Rows 3–8``."""
+    return f"{proven.word}{'s' if span and span[0] != span[1] else ''} {_pair(span)}"
 
 
 def _pair(span: tuple[int, int] | None) -> str:

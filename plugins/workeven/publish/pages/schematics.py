@@ -16,6 +16,7 @@ from workeven.publish.drawings import svg
 from workeven.publish.drawings.measures import measures
 from workeven.publish.drawings.outline import Outline, Shape, outline
 from workeven.publish.pages import figures
+from workeven.publish.pages.choices import by_size
 from workeven.publish.pages.views import Table
 from workeven.records import record
 
@@ -75,15 +76,16 @@ def schematic(
     units = ready.pattern.studio.units
     told = measures(proven, ready.pattern.gauges, drawn.shape)
     title = f"{proven.piece.title}, drawn {in_size(ready, at)}"
-    lettered = "; ".join(
-        f"{figures.letter(place)}, {one.name}: {figures.both([one.lengths[at]], units)}"
-        for place, one in enumerate(told)
-    )
+    lettered = "; ".join(f"{figures.letter(at)}, {one.name}" for at, one in enumerate(told))
     return SchematicView(
         svg=svg.schematic(
-            drawn, told, size=at, name=title, words=f"Strokes for the rows. {lettered}."
+            drawn,
+            told,
+            size=at,
+            name=title,
+            words=f"Strokes for the rows. {lettered}: as long as the table says.",
         ),
-        words=f"Drawn {in_size(ready, at)}, {_AS_SEEN[drawn.shape]}",
+        words=_caption(ready, at, _AS_SEEN[drawn.shape]),
         table=Table(
             caption=f"{proven.piece.title}: finished measurements in the drawing",
             heads=("Letter", "What it measures", "Length"),
@@ -95,6 +97,17 @@ def schematic(
                 for place, one in enumerate(told)
             ),
         ),
+    )
+
+
+def _caption(ready: ReadyPattern, at: int, seen: str) -> str:
+    """In which size it is drawn; who has chosen another is sent to the table beside it."""
+    own, other = (
+        f"Drawn {in_size(ready, at)}, {seen}",
+        f"Drawn in another size: go by the table. It is {seen}",
+    )
+    return by_size(
+        own, [own if at == place else other for place in range(len(ready.pattern.sizes))]
     )
 
 

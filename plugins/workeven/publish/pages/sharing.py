@@ -19,6 +19,7 @@ from markupsafe import Markup
 
 from workeven.pattern import Pattern
 from workeven.publish.drawings.shared import SHARED_SIZE
+from workeven.publish.pages.choices import plain
 from workeven.publish.pages.pattern_page import PatternView
 from workeven.publish.pages.pieces import PieceView
 from workeven.publish.pages.row_view import RowView
@@ -67,8 +68,21 @@ def _open_graph(*told: tuple[str, str]) -> Markup:
 
 
 def _script(told: Told) -> Markup:
-    text = json.dumps(told, ensure_ascii=False, separators=(",", ":")).translate(_BY_NUMBER)
+    text = json.dumps(_plain(told), ensure_ascii=False, separators=(",", ":")).translate(_BY_NUMBER)
     return Markup(f'<script type="application/ld+json">{text}</script>\n')  # noqa: S704 -- no sign that could end it is left
+
+
+def _plain(told: object) -> object:
+    """The same without the marks of what a maker may choose."""
+    match told:
+        case str():
+            return plain(told)
+        case dict():
+            return {key: _plain(value) for key, value in told.items()}
+        case list():
+            return [_plain(value) for value in told]
+        case _:
+            return told
 
 
 def _how_to(view: PatternView, pattern: Pattern, page: str) -> Told:

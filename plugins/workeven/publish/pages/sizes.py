@@ -1,7 +1,7 @@
 """What each size measures, and words that several tables share.
 
 Takes     ``ReadyPattern``.
-Gives     ``finished``, ``called``, ``unbroken``.
+Gives     ``finished``, ``called``, ``in_both_units``, ``unbroken``.
 Problems  none.
 From      design.md, "Numbers a maker can trust": both systems, each from the exact value; what a
           size is meant to fit apart from what it measures.
@@ -16,6 +16,7 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.pattern import Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
+from workeven.publish.pages.choices import in_unit
 from workeven.publish.pages.views import Table
 
 Cell = tuple[str, ...]
@@ -50,6 +51,11 @@ def _lengths(
 
 def _both(mm: Fraction, units: figures.Units) -> Cell:
     return unbroken(*figures.in_order([mm], units))
+
+
+def in_both_units(metric: str, imperial: str) -> Cell:
+    """Metric and imperial, of which a maker may have chosen one."""
+    return unbroken(in_unit(metric, metric=True), in_unit(imperial, metric=False))
 
 
 def unbroken(*words: str) -> Cell:

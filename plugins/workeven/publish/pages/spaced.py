@@ -17,6 +17,7 @@ from workeven.notation.tree import Evenly, ShapeRows, WorkedRow
 from workeven.notation.vocabulary import Terms, kind_of, speak
 from workeven.proof import ProvenRow, RowInSize
 from workeven.publish.pages import figures
+from workeven.publish.pages.choices import by_size
 from workeven.publish.pages.worked_into import InSizes
 
 #: stitches whose increases and decreases have names of their own
@@ -30,6 +31,7 @@ def sentence(
     if not _is_spread(proven):
         return ""
     told: dict[str, list[str]] = {}
+    each = dict.fromkeys(names, "")
     for at, name in enumerate(names):
         counted, below = proven.per_size[at], into[at]
         if counted is None or below is None:
@@ -38,6 +40,7 @@ def sentence(
         words = _words(proven, counted, before, flat=flat)
         if words:
             told.setdefault(speak(words, terms), []).append(name)
+            each[name] = speak(words, terms)
     if not told:
         return ""
     several = len(told) > 1 or len(next(iter(told.values()))) < len(names)
@@ -45,7 +48,8 @@ def sentence(
         f"{figures.listed(sizes)}: {words}" if several else words for words, sizes in told.items()
     ]
     first = "Evenly, in the first shaped one of these" if _rows(proven) > 1 else "Evenly"
-    return f"{first}: {'; '.join(parts)}."
+    shown = f"{first}: {'; '.join(parts)}."
+    return by_size(shown, [words and f"{first}: {words}." for words in each.values()])
 
 
 def _is_spread(proven: ProvenRow) -> bool:

@@ -23,6 +23,7 @@ from workeven.pattern.ask import PLACES
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenRow
 from workeven.publish.pages import figures, rows
+from workeven.publish.pages.choices import plain
 from workeven.records import record
 
 #: Bytes of a fingerprint: what it is held against is one older text of the same row.
@@ -74,7 +75,8 @@ def repeats(proven: ProvenRow) -> str:
         return "?"
     if all(counted.times in {0, 1} for counted in worked):
         return ""
-    return figures.counts(counted.times if counted else None for counted in proven.per_size)
+    listed = (counted.times if counted else None for counted in proven.per_size)
+    return plain(figures.counts(listed))
 
 
 def _asked(pattern: Pattern, later: tuple[str, ...]) -> str:

@@ -13,7 +13,7 @@ colours has a column for each. The designer's own list stands first, where there
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from workeven.arithmetic import printing
@@ -21,11 +21,12 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.pattern import PrintedAmount, PutUp, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
-from workeven.publish.pages.sizes import NO_BREAK, called, unbroken
+from workeven.publish.pages.choices import by_size, in_units
+from workeven.publish.pages.sizes import NO_BREAK, called, in_both_units, unbroken
 from workeven.publish.pages.views import Table
 from workeven.records import record
 from workeven.yarn import ColourNeed, NoAmount, YarnNeed
-from workeven.yarn.buying import example, in_put_up, spare
+from workeven.yarn.buying import Example, example, in_put_up, spare
 from workeven.yarn.longer import Longer, MoreColour, longer
 
 Cell = tuple[str, ...]
@@ -170,10 +171,9 @@ def _to_buy(ready: ReadyPattern, yarn: Yarn) -> str:
 
 def _put_up(put_up: PutUp) -> str:
     """``125 m / 137 yd, 50 g``; the whole metres and yards that a band would print."""
-    metres = f"{printing.print_metres(put_up.length)} / {printing.print_yards(put_up.length)}"
-    return f"{metres}, {printing.print_number(put_up.mass)} g".replace(" ", NO_BREAK).replace(
-        f",{NO_BREAK}", ", "
-    )
+    metres, yards = printing.print_metres(put_up.length), printing.print_yards(put_up.length)
+    length = in_units(metres.replace(" ", NO_BREAK), yards.replace(" ", NO_BREAK), "cm")
+    return f"{length}, {printing.print_number(put_up.mass)}{NO_BREAK}g"
 
 
 def _beside(printed: tuple[PrintedAmount, ...], number: int, at: int) -> Cell:
@@ -204,11 +204,11 @@ def _balls(number: int) -> str:
 
 
 def _length(mm: Fraction) -> Cell:
-    return unbroken(printing.print_metres(mm), printing.print_yards(mm))
+    return in_both_units(printing.print_metres(mm), printing.print_yards(mm))
 
 
 def _mass(grams: Fraction) -> Cell:
-    return unbroken(printing.print_grams(grams), printing.print_ounces(grams))
+    return in_both_units(printing.print_grams(grams), printing.print_ounces(grams))
 
 
 # --- in words ------------------------------------------------------------------------------
@@ -216,11 +216,12 @@ def _mass(grams: Fraction) -> Cell:
 
 def _rest(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]) -> Iterator[str]:
     """That it is an estimate, what is spare of it, what is in it."""
-    at = example(ready.pattern, need).size
+    names = _where(ready, need)
     yield (
-        f"An estimate, with {figures.percent(need.margin)} to spare"
-        f" ({_in(ready, at).replace(',', '')}{printing.print_metres(spare(need)[at])} of the "
-        f"{printing.print_metres(need.length[at])}) for hands that work more loosely than ours."
+        f"An estimate, with {figures.percent(need.margin)} to spare ({names}"
+        f"{_metres(ready, need, lambda at: spare(need)[at])} of the "
+        f"{_metres(ready, need, lambda at: need.length[at])}) for hands that work more loosely "
+        "than ours."
     )
     if printed:
         yield "What is computed stands in brackets beside the designer’s list."
@@ -230,10 +231,30 @@ def _rest(ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...
         yield "Balls are counted for each colour, whole and up."
 
 
+def _in_her_size(ready: ReadyPattern, need: YarnNeed, words: Callable[[Example], str]) -> str:
+    """Words of an example in a size in the middle; who has chosen her size has it in that."""
+    each = [words(example(ready.pattern, need, at)) for at in range(len(ready.pattern.sizes))]
+    return by_size(words(example(ready.pattern, need)), each)
+
+
+def _where(ready: ReadyPattern, need: YarnNeed) -> str:
+    """``in L ``; nothing where there is one size."""
+    return _in_her_size(ready, need, lambda one: _in(ready, one.size))
+
+
+def _metres(ready: ReadyPattern, need: YarnNeed, length: Callable[[int], Fraction]) -> str:
+    """A length of yarn in the example, in both units."""
+    each = [
+        (printing.print_metres(mm), printing.print_yards(mm))
+        for mm in map(length, range(len(ready.pattern.sizes)))
+    ]
+    return in_units(*each[example(ready.pattern, need).size], "cm", each)
+
+
 def _in(ready: ReadyPattern, at: int) -> str:
-    """``in L, ``; nothing where there is one size."""
+    """``in L ``; nothing where there is one size."""
     names = ready.pattern.sizes.names
-    return f"in {names[at]}, " if len(names) > 1 else ""
+    return f"in {names[at]} " if len(names) > 1 else ""
 
 
 def _others(ready: ReadyPattern, need: YarnNeed) -> Table | None:
@@ -259,16 +280,13 @@ def _of_colours(column: tuple[tuple[str | None, PerSize[int]], ...], at: int) ->
 
 def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
     """How to find what another put-up or another yarn takes, with this yarn's own numbers."""
-    worked = example(ready.pattern, need)
-    where = _in(ready, worked.size)
-    metres, ball = printing.print_metres(worked.length), printing.print_metres(worked.ball)
-    of = f" of {need.yarn.shade(need.colours[0].colour)}" if need.colours else ""
     yield (
         "Another put-up, as thick: the length stays. Divide it by the length of one ball, and buy "
-        f"the next whole number of balls: {where}{metres}{of} are "
-        f"{figures.counted((worked.balls,), 'ball')} of {ball}."
+        "the next whole number of balls: "
+        + _other_put_up(ready, need)
         + (" Count each colour by itself." if need.colours else "")
     )
+    worked = example(ready.pattern, need)
     if worked.ours is not None:
         times = printing.decimal(worked.times, 3)
         yield (
@@ -276,9 +294,25 @@ def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
             "and hook, and weigh it. "
             f"Ours weighs {printing.decimal(worked.ours, 1)} g. If yours weighs "
             f"{printing.decimal(worked.theirs, 1)} g, every amount in grams is {times} times ours: "
-            f"{where}{printing.print_grams(worked.then)} for {printing.print_grams(worked.mass)}. "
+            f"{_where(ready, need)}{_in_her_size(ready, need, _other_yarn)}. "
             "The grams and metres on your band say how many balls, and how many metres, that is."
         )
+
+
+def _other_put_up(ready: ReadyPattern, need: YarnNeed) -> str:
+    lengths = (need.colours[0] if need.colours else need).length
+    of = f" of {need.yarn.shade(need.colours[0].colour)}" if need.colours else ""
+    balls = _in_her_size(ready, need, lambda one: figures.counted((one.balls,), "ball"))
+    ball = example(ready.pattern, need).ball
+    put_up = in_units(printing.print_metres(ball), printing.print_yards(ball), "cm")
+    return (
+        f"{_where(ready, need)}{_metres(ready, need, lambda at: lengths[at])}{of} are {balls} of "
+        f"{put_up}."
+    )
+
+
+def _other_yarn(worked: Example) -> str:
+    return f"{printing.print_grams(worked.then)} for {printing.print_grams(worked.mass)}"
 
 
 # --- longer pieces -------------------------------------------------------------------------
@@ -292,7 +326,11 @@ def _longer(ready: ReadyPattern, need: YarnNeed, lengths: tuple[Longer, ...]) ->
         for at, name in enumerate(need.mass.sizes.names)
     )
     return Table(
-        caption=_caption(ready, need.yarn, "more yarn for each 5 cm (2 in) that you add"),
+        caption=_caption(
+            ready,
+            need.yarn,
+            f"more yarn for each {in_units('5 cm', '2 in', 'cm')} that you add",
+        ),
         heads=("Size", *map(_longer_head, lengths)),
         rows=rows,
     )
@@ -307,16 +345,18 @@ def _more(one: Longer, at: int) -> Cell:
     if not one.five_cm[at]:
         return (figures.NOT_WORKED,)
     if not any(colour.five_cm[at] for colour in one.colours):
-        return _metres_and_yards(one, at)
+        return in_both_units(*_more_of(one, at))
     return tuple(
-        f"{' / '.join(_metres_and_yards(colour, at))} {colour.colour}".replace(" ", NO_BREAK)
+        f"{in_units(*_more_of(colour, at), 'cm')}{NO_BREAK}{colour.colour}"
         for colour in one.colours
         if colour.five_cm[at]
     )
 
 
-def _metres_and_yards(one: Longer | MoreColour, at: int) -> Cell:
-    return unbroken(printing.print_metres(one.five_cm[at]), printing.print_yards(one.two_in[at]))
+def _more_of(one: Longer | MoreColour, at: int) -> tuple[str, str]:
+    """Metres for 5 cm, yards for 2 in."""
+    metres, yards = printing.print_metres(one.five_cm[at]), printing.print_yards(one.two_in[at])
+    return metres.replace(" ", NO_BREAK), yards.replace(" ", NO_BREAK)
 
 
 def _longer_notes(lengths: tuple[Longer, ...]) -> Iterator[str]:

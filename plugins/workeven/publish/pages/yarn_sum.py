@@ -22,6 +22,7 @@ from workeven.arithmetic.quantities import decimal
 from workeven.pattern import FinishedSample, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
+from workeven.publish.pages.choices import only_for
 from workeven.publish.pages.sizes import NO_BREAK, called
 from workeven.publish.pages.views import Table
 from workeven.records import record
@@ -202,13 +203,14 @@ def _samples(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
         of = f" in {names[one.sample.size]}" if len(names) > 1 else ""
         took = f"Sample{of}{by}: {grams(one.used)}{_by_colour(need, one.sample)}"
         if one.left_out:
-            yield f"{took}; {one.left_out}, and it is left out."
+            words = f"{took}; {one.left_out}, and it is left out."
         elif said is not None and said.fitted:
-            yield f"{took}, {_beside(one.off)}."
+            words = f"{took}, {_beside(one.off)}."
         else:
             alone = said is not None and len(said.counted) == 1
             scaled = "" if alone else f"; {_beside(one.off)} by all samples"
-            yield f"{took} beside a sum of {grams(one.estimated)}{scaled}."
+            words = f"{took} beside a sum of {grams(one.estimated)}{scaled}."
+        yield only_for(words, [at == one.sample.size for at in range(len(names))])
 
 
 def _by_colour(need: YarnNeed, sample: FinishedSample) -> str:

@@ -1,0 +1,194 @@
+"""A maker's own size, units and terms: no other size's number is seen once she has chosen."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.browser.demo import MITTS, TEE, Visit
+from tests.publish.project import CHECKOUT
+from workeven.arithmetic import printing
+from workeven.pipeline import ReadyPattern
+from workeven.proof import ProvenRow
+from workeven.publish import edition
+
+CHOOSER = "[data-we-choose]"
+SIZE = f"{CHOOSER} [name=size]"
+UNITS = f"{CHOOSER} [name=units]"
+SAID = f"{CHOOSER} [role=status]"
+#: What is seen of a page without the controls, and without the names in its drawings.
+SEEN = """() => [...document.querySelectorAll(".we-pattern > :not(.we-choose)")]
+  .filter(one => one.checkVisibility()).map(one => one.innerText).join("\\n")"""
+#: The anchor of each row that is seen, its number, its count, its words.
+ROWS = """() => Object.fromEntries([...document.querySelectorAll(".we-rows > li")]
+  .filter(one => one.checkVisibility())
+  .map(one => [one.id, [".we-no", ".we-count", ".we-words"].map(
+    part => one.querySelector(part)?.innerText ?? "")]))"""
+#: For each table with a line a size, the first words of the lines that are seen.
+LINES = """() => [...document.querySelectorAll(".we-sized")].map(table =>
+  [...table.tBodies[0].rows].filter(one => one.checkVisibility())
+    .map(one => one.cells[0].innerText))"""
+
+
+def _ready() -> dict[str, ReadyPattern]:
+    verdict = edition.prove(str(CHECKOUT / "patterns")).verdict
+    return {one.ready.pattern.slug: one.ready for one in verdict.outcomes if one.ready}
+
+
+PATTERNS = _ready()
+
+
+def address(slug: str) -> str:
+    """The page of a pattern."""
+    return f"patterns/{slug}/index.html"
+
+
+def numbers(words: str) -> list[int]:
+    """The whole numbers of a text, in order."""
+    return [int(one) for one in re.findall(r"\d+", words)]
+
+
+def rows_of(ready: ReadyPattern) -> Iterator[ProvenRow]:
+    """Every row that the page shows."""
+    for piece in ready.proven.pieces:
+        if piece.piece.mirror is None:
+            for section in piece.sections:
+                yield from section.rows
+
+
+def lengths_of(ready: ReadyPattern, at: int) -> set[int]:
+    """The figures that a length of this size may be printed with."""
+    all_lengths = (*ready.proven.graded.measurements.values(), *dict(ready.pattern.to_fit).values())
+    told = (f"{printing.print_cm(one[at])} {printing.print_in(one[at])}" for one in all_lengths)
+    return {number for words in told for number in numbers(words)}
+
+
+def may_be_said(ready: ReadyPattern, row: ProvenRow, at: int) -> set[int]:
+    """Every number that the words of a row may hold in one size, from file and proof."""
+    text = row.row.text
+    values: set[int] = set()
+    for amount in sorted(row.row.amounts, key=lambda one: -one.start):
+        if amount.formula is not None:
+            counts = {name: one.values[at] for name, one in ready.proven.graded.counts.items()}
+            values.add(int(amount.formula.count(counts)))
+        elif amount.by_size():
+            values.add(amount.values[at] or 0)
+        else:
+            continue
+        text = text[: amount.start] + text[amount.end :]
+    counted = row.per_size[at]
+    times = {counted.times or 0} if counted else set()
+    return {*numbers(text), *values, *times, *lengths_of(ready, at)}
+
+
+@pytest.fixture(scope="module")
+def window(browser: Browser, site: str) -> Iterator[Page]:
+    """One window for all that only looks."""
+    context = browser.new_context(base_url=site)
+    yield context.new_page()
+    context.close()
+
+
+@pytest.mark.parametrize("slug", [one for one, it in PATTERNS.items() if len(it.pattern.sizes) > 1])
+def test_no_number_of_another_size_is_seen(window: Page, slug: str) -> None:
+    """In every size of every pattern: rows, counts, tables, and no list in trade notation."""
+    ready = PATTERNS[slug]
+    names = ready.pattern.sizes.names
+    listed = re.compile(rf"[\d–]\S* \((?:[\d–][^\s,()]*, ){{{len(names) - 2}}}[\d–][^\s,()]*\)")
+    window.goto(address(slug))
+    window.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+    assert listed.search(window.evaluate(SEEN))
+    wrong = []
+    for at, name in enumerate(names):
+        window.locator(SIZE).select_option(label=name)
+        seen, lines = window.evaluate(ROWS), window.evaluate(LINES)
+        each = [(row, row.per_size[at]) for row in rows_of(ready)]
+        worked = [(row, one) for row, one in each if one is not None and one.times != 0]
+        assert len(seen) == len(worked)
+        pairs = zip(worked, seen.items(), strict=True)
+        for (row, counted), (anchor, (number, count, words)) in pairs:
+            ends = {one for one in (counted.first, counted.last) if one is not None}
+            if set(numbers(number)) != ends:
+                wrong.append(f"{name} {anchor}: {number}, not {ends}")
+            if counted.sts and count and numbers(count)[0] != counted.sts:
+                wrong.append(f"{name} {anchor}: {count}, not {counted.sts}")
+            if more := set(numbers(words)) - may_be_said(ready, row, at):
+                wrong.append(f"{name} {anchor}: {more} in {words}")
+        wrong += [f"{name}: lines {one}" for one in lines if one != [name]]
+        wrong += [f"{name}: {one[0]}" for one in listed.finditer(window.evaluate(SEEN))]
+    assert "\n".join(wrong) == ""
+
+
+def test_a_choice_is_in_the_address_and_remembered(visit: Visit) -> None:
+    """By name; the page opens with it again, and other names in the address stay."""
+    page = visit.page
+    page.goto(f"{MITTS}?from=letter#sizes")
+    page.locator(SIZE).select_option(label="M")
+    assert page.url.endswith("index.html?from=letter&size=M#sizes")
+    expect(page.locator(SAID)).to_have_text("All numbers are those of size M.")
+    page.goto(MITTS)
+    assert page.evaluate("document.documentElement.dataset.size") == "1"
+    assert page.locator(SIZE).input_value() == "1"
+    page.goto(TEE)
+    assert page.evaluate("document.documentElement.dataset.size") is None
+
+
+def test_the_address_comes_before_what_is_remembered(visit: Visit) -> None:
+    """A link that somebody sent is of the size that it says."""
+    visit.page.goto(MITTS)
+    visit.page.locator(SIZE).select_option(label="M")
+    visit.page.goto(f"{MITTS}?size=L&units=in")
+    count = visit.page.locator(".we-count").nth(1)
+    assert count.inner_text() == "42 sts"
+    assert visit.page.locator(UNITS).input_value() == "in"
+
+
+def test_all_sizes_are_one_press_away(visit: Visit) -> None:
+    """And her own one more; the page is then as it was built."""
+    visit.page.goto(MITTS)
+    built = visit.page.evaluate(SEEN)
+    visit.page.locator(SIZE).select_option(label="S")
+    chosen = visit.page.evaluate(SEEN)
+    button = visit.page.locator(f"{CHOOSER} button")
+    button.click()
+    assert visit.page.evaluate(SEEN) == built
+    assert button.inner_text() == "Back to S"
+    button.click()
+    assert visit.page.evaluate(SEEN) == chosen != built
+
+
+def test_her_size_is_there_before_the_first_paint(browser: Browser, site: str) -> None:
+    """Every frame that is painted has her size's figure or none: noted from within the page."""
+    context = browser.new_context(base_url=site)
+    context.add_init_script("""window.painted = [];
+      const note = () => {
+        const first = document.querySelectorAll(".we-count")[1];
+        if (first) window.painted.push(
+          getComputedStyle(first).visibility === "hidden" ? "" : first.innerText);
+        requestAnimationFrame(note);
+      };
+      requestAnimationFrame(note);""")
+    page = context.new_page()
+    page.goto(f"{TEE}?size=XL", wait_until="load")
+    page.evaluate("new Promise(done => setTimeout(done, 100))")
+    painted = set(page.evaluate("window.painted"))
+    context.close()
+    assert painted <= {"", "104 sts"}
+    assert "104 sts" in painted
+
+
+def test_units_are_one_system_at_a_time(visit: Visit) -> None:
+    """Every length of the page, in tables and in rows; names of hooks in mm are not lengths."""
+    page = visit.page
+    page.goto(MITTS)
+    page.locator(UNITS).select_option("in")
+    inches = page.evaluate(SEEN)
+    page.locator(UNITS).select_option("cm")
+    metric = page.evaluate(SEEN)
+    assert re.search(r"[\d¼½¾][) ]* ?in\b", metric) is None
+    assert re.search(r"[\d¼½¾][) ]* ?(?:cm|m|yd)\\b", inches) is None
+    assert "until piece measures 10 (10.5, 11) cm:" in metric
+    assert page.url.endswith("?units=cm")
