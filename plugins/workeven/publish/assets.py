@@ -18,7 +18,9 @@ from workeven import packaged
 from workeven.pattern.size_names import MOST_SIZES
 
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
-STYLES = tuple("colours frame type head choose cautions tables rows work foot index wide print".split())
+STYLES = tuple(
+    "colours frame type head choose cautions tables rows work foot index wide print".split()
+)
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
 SCRIPTS: tuple[str, ...] = ("frame", "choose", "offline", "manifest", "work", "index")
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.

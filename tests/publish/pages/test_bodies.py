@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from tests.support.as_read import as_read
 from tests.support.bands import band, made
-from tests.support.reading import as_read
 from workeven.pipeline import ReadyPattern
 from workeven.publish.downloads import sizes_csv
 from workeven.publish.pages import bodies

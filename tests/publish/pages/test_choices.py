@@ -84,7 +84,8 @@ def test_text_of_a_pattern_is_escaped_in_attributes_too() -> None:
     names = ('S" onclick="x', "<b>")
     html = marked(str(escape(by_size(f"{names[0]} ({names[1]})", names))))
     assert html == (
-        '<span data-we-n="S&#34; onclick=&#34;x\n&lt;b&gt;">S&#34; onclick=&#34;x (&lt;b&gt;)</span>'
+        '<span data-we-n="S&#34; onclick=&#34;x\n&lt;b&gt;">'
+        "S&#34; onclick=&#34;x (&lt;b&gt;)</span>"
     )
 
 
@@ -99,7 +100,9 @@ def test_no_pattern_can_hold_a_mark(sign: str) -> None:
 def everything() -> dict[str, str]:
     """All that the collection adds to a site, as texts by address."""
     proven = edition.prove(str(CHECKOUT / "patterns"))
-    made = edition.published(proven, Address(folder="patterns", ending="", site="https://we.example"))
+    made = edition.published(
+        proven, Address(folder="patterns", ending="", site="https://we.example")
+    )
     texts = {page.source: f"{page.html}{page.head}{page.markdown}" for page in made.pages}
     texts |= {
         one.path: one.content.decode()

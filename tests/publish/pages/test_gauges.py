@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from tests.pattern.test_gauges import with_gauge
+from tests.support.as_read import as_read
 from tests.support.bands import band, made
-from tests.support.reading import as_read
 from workeven.publish.pages import gauges
 
 L = "10 cm / 4 in"

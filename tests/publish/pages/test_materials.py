@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from tests.support.reading import as_read
 import pytest
 
 from tests.publish.samples import mitts
+from tests.support.as_read import as_read
 from workeven.pattern import Care, Notion, Treatment
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.materials import materials

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.publish.samples import GAUGE, STUDIO, mitts
-from tests.support.reading import as_read
+from tests.support.as_read import as_read
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.pattern_page import Neighbours, PatternView, contents, pattern_view
 from workeven.publish.pages.schematics import draw

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tests.publish.samples import HERE, SIZES, mitt_rows, mitts, piece, proven_row, row_in_size
 from tests.publish.samples import section as counted_section
-from tests.support.reading import as_read
+from tests.support.as_read import as_read
 from workeven.pattern import RowNote, Video
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.films import film_link

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.publish.samples import HERE, SIZES, mitt_rows, proven_row, row_in_size
-from tests.support.reading import as_read
+from tests.support.as_read import as_read
 from workeven.proof import ProvenRow, RowInSize
 from workeven.publish.pages import rows
 from workeven.publish.pages.choices import marked

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from tests.support.as_read import as_read
 from tests.support.pattern_files import GOOD, outcome
-from tests.support.reading import as_read
 from workeven.proof import into_rows
 from workeven.publish.pages.spaced import sentence
 

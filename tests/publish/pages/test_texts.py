@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from tests.publish.samples import SIZES
+from tests.support.as_read import as_read
 from tests.support.pattern_files import changed, outcome
-from tests.support.reading import as_read
 from workeven.publish.pages.pattern_page import _names, _texts
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.texts import filled, paragraphs

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.publish.samples import proven_row, row_in_size
-from tests.support.reading import as_read
+from tests.support.as_read import as_read
 from workeven.proof import OTHER_SIDE, RING, Into
 from workeven.publish.pages.worked_into import sentence
 

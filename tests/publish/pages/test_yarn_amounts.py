@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.publish.samples import YARN, mitts
-from tests.support.reading import as_read
+from tests.support.as_read import as_read
 from tests.yarn.test_printed import IN_A, ROWS, STRIPES, TWO, checked
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.views import Table

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.support.reading import as_read
+from tests.support.as_read import as_read
 from workeven import pipeline, source
 from workeven.pattern import NO_STUDIO
 from workeven.pipeline import ReadyPattern
