@@ -1,0 +1,87 @@
+"""Patterns that stretch a page: many sizes, a title without an end, words from right to left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.browser.looking import SHIFTS, WIDTHS, faults
+from tests.browser.serving import served
+from tests.publish.project import MITTS, new_project
+
+MANY = 24
+TITLE = "Vorlandstrandfliederpulswärmerhandschuhe" * 4
+HEBREW = "כפפות ללא אצבעות, 12 שורות (או 14) של קרושה"
+JAPANESE = "海辺の朝のための指なし手袋です。親指は後で縫い付けます。" * 4
+
+
+def listed(first: float, step: float) -> str:
+    """A figure for each of the sizes, as designers write them: ``16 (16.5, …)``."""
+    head, *rest = (f"{first + step * at:g}" for at in range(MANY))
+    return f"{head} ({', '.join(rest)})"
+
+
+#: What the mitts say, and what they are made to say.
+CHANGES: Sequence[tuple[str, str]] = (
+    ("title: Sandhopper Mitts", f"title: {TITLE}"),
+    ("summary: ", f"summary: {HEBREW} "),
+    ("note: for thumbs and ends", f"note: '{JAPANESE}'"),
+    ("- Weave in all ends.", f"- '{HEBREW}' #"),
+    ("title: Fans", f"title: {JAPANESE}"),
+    ("names: S (M, L)", f"names: {listed(1, 1)}"),
+    ("hand: 18 (20, 22) cm", f"hand: {listed(16, 0.5)} cm"),
+    ("to_thumb: 10 (10.5, 11) cm", f"to_thumb: {listed(8, 0.25)} cm"),
+    ("  length: 16.5 (17.5, 18.5) cm", f"  length: {listed(13, 0.5)} cm"),
+    ("thumb_length: 3 (3, 3.5) cm", "thumb_length: 3 cm"),
+    ("thumb_sts: 7 (7, 8)", "thumb_sts: 7"),
+    ("size: M", "size: '12'"),
+)
+
+
+@pytest.fixture(scope="module")
+def odd(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """A window on the site of such a pattern."""
+    project = new_project(tmp_path_factory.mktemp("odd"))
+    for old, new in CHANGES:
+        project.edit(old, new)
+    project.build()
+    with served(project.site) as address:
+        context = browser.new_context(base_url=address)
+        context.add_init_script(SHIFTS)
+        yield context.new_page()
+        context.close()
+
+
+@pytest.mark.parametrize("path", [f"patterns/{MITTS}/", "patterns/"])
+def test_a_stretched_page_holds(odd: Page, path: str) -> None:
+    """On the smallest phone and at a desk it is as good as any other."""
+    found = []
+    for width in (min(WIDTHS), max(WIDTHS)):
+        odd.set_viewport_size({"width": width, "height": 800})
+        odd.goto(path, wait_until="load")
+        found += [f"{width} px: {one}" for one in faults(odd, width)]
+    assert "\n".join(found) == ""
+
+
+def test_every_size_is_there(odd: Page) -> None:
+    """In the table of the sizes, and in the rows."""
+    odd.goto(f"patterns/{MITTS}/")
+    sizes = odd.locator(".we-table").first.locator("tbody th").all_inner_texts()
+    assert sizes == [str(at + 1) for at in range(MANY)]
+
+
+def test_words_run_from_the_side_of_their_script(odd: Page) -> None:
+    """Hebrew begins at the right, English at the left."""
+    odd.set_viewport_size({"width": 1280, "height": 800})
+    odd.goto(f"patterns/{MITTS}/")
+    gaps = odd.locator(".we-steps > li").evaluate_all(
+        """all => all.map(one => {
+          const words = document.createRange(), box = one.getBoundingClientRect();
+          words.selectNodeContents(one);
+          const [line] = [...words.getClientRects()].slice(-1);
+          return Math.round(line.left - box.left) < Math.round(box.right - line.right);
+        })"""
+    )
+    assert gaps == [True, False]
