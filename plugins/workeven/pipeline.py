@@ -87,6 +87,8 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
 
     told = (*read, *_new(parsed.problems, read), *cautions.problems)
     told = (*told, *graded.problems, *proven.problems, *judged.problems)
+    if proven.value and proven.value.graded.pattern.changes:
+        told = (*told, *proof.rows_changed(proven.value))
     told = (*told, *_of_yarn(needs.problems, rows_wrong=_any_error(told)))
     if parsed.value and not _any_error(told):
         told = (*told, *proof.unheld(parsed.value))

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from uuid import UUID
+from xml.etree.ElementTree import Element, fromstring
+
 from tests.publish.samples import mitts, text
 from tests.publish.test_collection import FILES, SERVER, Elements
+from workeven.pattern import Change
 from workeven.pipeline import ReadyPattern
-from workeven.publish.collection import Publication
+from workeven.publish.collection import Address, Publication
 from workeven.publish.companions import companions
 from workeven.records import replace
 from workeven.standards import stitches
@@ -97,3 +101,113 @@ def test_pages_beside_the_patterns_link_back() -> None:
 def test_without_a_pattern_nothing_stands_beside() -> None:
     """A site of prose alone has no pages of ours but that of all patterns."""
     assert companions([], FILES) == Publication(pages=(), attachments=())
+
+
+# --- what changed, and the feed ------------------------------------------------------------
+
+ATOM = "{http://www.w3.org/2005/Atom}"
+
+
+def changed(*told: Change, slug: str = "mitts", formerly: tuple[str, ...] = ()) -> ReadyPattern:
+    """The mitts with these changes, the newest first."""
+    ready = mitts(slug=slug)
+    return replace(
+        ready, pattern=replace(ready.pattern, changes=told, formerly=tuple(map(text, formerly)))
+    )
+
+
+def change(version: str, date: str, words: str = "Changed.", *rows: str) -> Change:
+    """One entry."""
+    return Change(version=version, date=date, text=words, rows=tuple(map(text, rows)))
+
+
+FIRST = change("1.0", "2026-11-02", "First published.")
+THUMB = change("1.1", "2026-12-01", "Thumb longer by a round.", "mitt.1")
+
+
+def feed(*ready: ReadyPattern, address: Address = SERVER) -> Element:
+    """The feed, read by a plain parser."""
+    content = files(companions(ready, address))["changes/feed.xml"]
+    return fromstring(content)  # noqa: S314 -- our own
+
+
+def ids(root: Element) -> dict[str, str]:
+    """The id of each entry by what it says."""
+    entries = root.findall(f"{ATOM}entry")
+    return {one.findtext(f"{ATOM}content", ""): one.findtext(f"{ATOM}id", "") for one in entries}
+
+
+def test_the_feed_has_what_atom_requires() -> None:
+    """RFC 4287, 4.1.1 and 4.1.2: id, title, updated and author once, and a link to itself."""
+    root = feed(changed(THUMB, FIRST))
+    assert root.tag == f"{ATOM}feed"
+    for element in (root, *root.findall(f"{ATOM}entry")):
+        required = ("id", "title", "updated")
+        assert [len(element.findall(f"{ATOM}{name}")) for name in required] == [1, 1, 1]
+        assert element.findtext(f"{ATOM}title")
+    assert root.findtext(f"{ATOM}author/{ATOM}name") == "Tidewrack Studio"
+    links = [(one.get("rel"), one.get("href")) for one in root.findall(f"{ATOM}link")]
+    assert links == [("self", "feed.xml"), ("alternate", "./")]
+
+
+def test_times_and_ids_are_written_as_atom_wants_them() -> None:
+    """RFC 3339 with T and Z; an id is an absolute IRI (4.2.6), each one another."""
+    root = feed(changed(THUMB, FIRST))
+    times = [one.text or "" for one in root.iter(f"{ATOM}updated")]
+    assert times == ["2026-12-01T00:00:00Z", "2026-12-01T00:00:00Z", "2026-11-02T00:00:00Z"]
+    names = [one.text or "" for one in root.iter(f"{ATOM}id")]
+    assert len(set(names)) == 3
+    assert [UUID(name.removeprefix("urn:uuid:")).version for name in names] == [5, 5, 5]
+
+
+def test_ids_stay_when_a_change_is_added_and_when_a_folder_is_renamed() -> None:
+    """A reader of feeds does not show an old entry again."""
+    before = ids(feed(changed(FIRST)))
+    same_day = change("1.0", "2026-11-02", "Later on that day.")
+    after = ids(feed(changed(THUMB, same_day, FIRST)))
+    renamed = ids(feed(changed(FIRST, slug="shore", formerly=("mitts", "sand"))))
+    name = "First published."
+    assert (after[name], renamed[name]) == (before[name], before[name])
+    assert len(set(after.values())) == 3
+
+
+def test_addresses_in_the_feed_are_whole_where_the_site_is_known() -> None:
+    """So that a program which keeps the feed elsewhere finds the page."""
+    root = feed(changed(FIRST), address=replace(SERVER, site="https://studio.example/knots/"))
+    found = [one.get("href") for one in root.iter(f"{ATOM}link")]
+    assert found == [
+        "https://studio.example/knots/changes/feed.xml",
+        "https://studio.example/knots/changes/",
+        "https://studio.example/knots/patterns/mitts/",
+    ]
+
+
+def test_text_in_the_feed_is_text() -> None:
+    """Nothing that a designer writes is markup there."""
+    words = "</content><script>alert(1)</script> & '66' <b>"
+    assert words in ids(feed(changed(change("1.1", "2026-12-01", words))))
+
+
+def test_a_pattern_that_tells_no_change_was_published() -> None:
+    """On the day that it says."""
+    assert list(ids(feed(changed()))) == ["Published."]
+
+
+def test_changes_of_all_patterns_are_told_newest_first() -> None:
+    """With links to the rows that they are about, as the page numbers them."""
+    page = html(companions([changed(THUMB, FIRST)], FILES), "changes")
+    assert page.index("Thumb longer") < page.index("First published")
+    link = '<a href="../patterns/mitts/index.html#row-mitt.1">Mitt, Rnd 1</a>'
+    assert link in page
+
+
+# --- the studio ----------------------------------------------------------------------------
+
+
+def test_the_studio_says_who_it_is() -> None:
+    """Its name, its links as the site has them, its designers, its newest patterns."""
+    page = html(companions([mitts(slug="a"), mitts(slug="b")], FILES), "studio")
+    elements = Elements(page)
+    assert elements.all("href")[0] == "../about.html"
+    assert "Perrin Saltlock, 2 patterns" in elements.text
+    assert "../patterns/b/index.html" in elements.all("href")

@@ -158,6 +158,14 @@ def shown_size(read: Read) -> Iterator[Problem]:
         )
 
 
+def changes_told(read: Read) -> Iterator[Problem]:
+    """What changed is told in its order, and of the version that is there."""
+    if read.pattern.changes:
+        from workeven.pattern.changes import out_of_order  # a draft has changed nothing yet
+
+        yield from out_of_order(read.pattern)
+
+
 def allow_known(read: Read) -> Iterator[Problem]:
     """What is allowed is advice, and exists."""
     table = entries(read.source.root).get("allow")
@@ -204,6 +212,7 @@ CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     allow_known,
     colours_listed,
     go_together,
+    changes_told,
 )
 
 

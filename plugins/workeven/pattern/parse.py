@@ -348,15 +348,11 @@ def _words(reading: Reading, key: str) -> tuple[str, ...]:
 
 
 def _changes(reading: Reading, listed: Node | None) -> tuple[Change, ...] | None:
-    return whole_of(_change(reading, table) for table in items(listed))
+    if listed is None:
+        return ()
+    from workeven.pattern.changes import changes  # a draft has changed nothing yet
 
-
-def _change(reading: Reading, table: Node) -> Change | None:
-    version, text = reading.text(table, "version"), reading.text(table, "text")
-    day = reading.date(reading.node(table, "date"))
-    if version is None or text is None or day is None:
-        return None
-    return Change(version=version, date=day, text=text)
+    return changes(reading, listed)
 
 
 def _video(reading: Reading, table: Node | None) -> Video | None:

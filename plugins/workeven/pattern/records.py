@@ -440,11 +440,18 @@ class Video:
 
 @record
 class Change:
-    """One entry of ``changes``: the version it came with, its date, what changed."""
+    """One entry of ``changes``: the version it came with, its date, what changed.
+
+    ``rows`` are addresses of the rows that it is about (``mitt.cuff-2``), ``sizes`` names of sizes;
+    () where it says nothing of them. ``span``: the place of its version.
+    """
 
     version: str
     date: str
     text: str
+    rows: tuple[Text, ...] = ()
+    sizes: tuple[str, ...] = ()
+    span: Span | None = None
 
 
 @record

@@ -1,5 +1,7 @@
 """Every row of every size, counted."""
 
+from workeven.proof.addresses import row_address
+from workeven.proof.changed import rows_changed
 from workeven.proof.into import OTHER_SIDE, RING, Into, into_rows
 from workeven.proof.lie import Edges, Lie, lies
 from workeven.proof.multiples import chain_multiple
@@ -32,5 +34,7 @@ __all__ = [
     "into_rows",
     "lies",
     "prove",
+    "row_address",
+    "rows_changed",
     "unheld",
 ]

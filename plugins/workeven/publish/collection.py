@@ -24,7 +24,7 @@ from workeven.publish import downloads
 from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import sharing, sheets, worked_into
-from workeven.publish.pages.beside import ALL, BESIDE
+from workeven.publish.pages.beside import ALL, BESIDE, CHANGES, FEED
 from workeven.publish.pages.choosing import meta
 from workeven.publish.pages.facets import filters
 from workeven.publish.pages.figures import heading
@@ -249,7 +249,8 @@ def _index_page(
         in_menu=True,
         head=sharing.index_head(
             INDEX_TITLE, summary, ready[0].pattern.studio.name if ready else "", address.whole()
-        ),
+        )
+        + (_feed_link(address) if ready else NO_MARKUP),
     )
 
 
@@ -259,6 +260,18 @@ def links_beside(address: Address, here: str) -> tuple[Link, ...]:
         Link(words=words, url=address.between(here, address.beside(name)))
         for name, words in BESIDE.items()
     )
+
+
+def feed_link(url: str) -> Markup:
+    """For the head of a page: where programs read what changed."""
+    return Markup(
+        '<link rel="alternate" type="application/atom+xml" title="{}" href="{}">\n'
+    ).format(BESIDE[CHANGES], url)
+
+
+def _feed_link(address: Address) -> Markup:
+    changes = address.between(address.folder, address.beside(CHANGES))
+    return feed_link(f"{changes.removesuffix(address.ending)}{FEED}")
 
 
 def _problems_page(outcome: Outcome, address: Address) -> RenderedPage:

@@ -10,44 +10,72 @@ They stand in folders beside that of the patterns, so that no pattern can have t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from functools import partial
+from urllib.parse import urljoin
+
+from markupsafe import Markup
 
 from workeven.pipeline import ReadyPattern
 from workeven.publish.collection import (
+    NO_MARKUP,
     Address,
     Attachment,
     Publication,
     RenderedPage,
+    feed_link,
     links_beside,
 )
-from workeven.publish.pages import beside, glossary
+from workeven.publish.pages import beside, changes, glossary
 from workeven.publish.pages.former import former_page
 from workeven.publish.pages.render import page_html, plain_markdown
+from workeven.publish.pages.studio import inside, studio
 from workeven.publish.pages.views import Entry, Link
 
 
 def companions(ready: Sequence[ReadyPattern], address: Address) -> Publication:
     """All of them; with no pattern there is nothing to stand beside."""
-    pages = (_stitches(address),) if ready else ()
-    return Publication(pages=pages, attachments=tuple(_former(ready, address)))
-
-
-def _stitches(address: Address) -> RenderedPage:
-    view = glossary.glossary()
-    html = page_html("glossary.html", view=view, beside=_links(beside.STITCHES, address))
-    contents = (
-        Entry(title="Stitches", anchor="stitches"),
-        Entry(title="Other abbreviations", anchor="words"),
-        Entry(title="Words and signs in rows", anchor="signs"),
+    if not ready:
+        return Publication(pages=(), attachments=())
+    at = address.beside(beside.CHANGES)
+    every = changes.news(ready, partial(_page_of, address, at))
+    return Publication(
+        pages=(
+            _stitches(address),
+            *((_changes(every, address),) if every else ()),
+            _studio(ready, address),
+        ),
+        attachments=(
+            *_former(ready, address),
+            *((_feed(ready, address),) if every else ()),
+        ),
     )
+
+
+def _page_of(address: Address, here: str, slug: str) -> str:
+    """The page of a pattern, seen from a folder."""
+    return address.between(here, f"{address.folder}/{slug}".strip("/"))
+
+
+def _companion(
+    name: str,
+    address: Address,
+    texts: tuple[str, str, str],
+    html: str,
+    contents: tuple[Entry, ...] = (),
+    head: Markup = NO_MARKUP,
+) -> RenderedPage:
+    """One page; ``texts``: its title, its description, and words to be found by."""
+    title, description, words = texts
     return RenderedPage(
-        source=f"{address.beside(beside.STITCHES)}/index.md",
-        title=view.title,
-        description="What stitches are called in US and in UK terms, and how they are worked.",
-        markdown=plain_markdown(view.title, glossary.search_words()),
+        source=f"{address.beside(name)}/index.md",
+        title=title,
+        description=description,
+        markdown=plain_markdown(title, words),
         html=html,
         contents=contents,
         in_menu=False,
+        head=head,
         beside=True,
     )
 
@@ -61,17 +89,85 @@ def _links(here: str, address: Address) -> tuple[Link, ...]:
     )
 
 
-def _former(ready: Sequence[ReadyPattern], address: Address) -> list[Attachment]:
+# --- each of them --------------------------------------------------------------------------
+
+
+def _stitches(address: Address) -> RenderedPage:
+    view = glossary.glossary()
+    return _companion(
+        beside.STITCHES,
+        address,
+        (
+            view.title,
+            "What stitches are called in US and in UK terms, and how they are worked.",
+            glossary.search_words(),
+        ),
+        page_html("glossary.html", view=view, beside=_links(beside.STITCHES, address)),
+        (
+            Entry(title="Stitches", anchor="stitches"),
+            Entry(title="Other abbreviations", anchor="words"),
+            Entry(title="Words and signs in rows", anchor="signs"),
+        ),
+    )
+
+
+def _changes(every: tuple[changes.NewsView, ...], address: Address) -> RenderedPage:
+    title = beside.BESIDE[beside.CHANGES]
+    html = page_html(
+        "changes.html",
+        title=title,
+        news=every,
+        feed=beside.FEED,
+        older=len(every) == changes.NEWEST,
+        beside=_links(beside.CHANGES, address),
+    )
+    description = "What changed in the patterns since they were published."
+    return _companion(
+        beside.CHANGES, address, (title, description, ""), html, head=feed_link(beside.FEED)
+    )
+
+
+def _feed(ready: Sequence[ReadyPattern], address: Address) -> Attachment:
+    """The changes for programs; addresses in it are whole where that of the site is known."""
+    at = address.beside(beside.CHANGES)
+    base = f"{address.site.rstrip('/')}/{at}/" if address.site else ""
+    entries = changes.news(ready, lambda slug: urljoin(base, _page_of(address, at, slug)))
+    view = changes.feed(
+        entries,
+        ready[0].pattern.studio.name,
+        urljoin(base, address.ending or "./"),
+        urljoin(base, beside.FEED),
+    )
+    return Attachment(path=f"{at}/{beside.FEED}", content=page_html("feed.xml", view=view).encode())
+
+
+def _studio(ready: Sequence[ReadyPattern], address: Address) -> RenderedPage:
+    at = address.beside(beside.STUDIO)
+    root = address.between(at, "").removesuffix(address.ending)
+    view = studio(
+        ready,
+        partial(_page_of, address, at),
+        lambda url: f"{root}{inside(url, address.ending)}",
+    )
+    html = page_html("studio.html", view=view, beside=_links(beside.STUDIO, address))
+    contents = (
+        *((Entry(title="Designers", anchor="designers"),) if view.designers else ()),
+        Entry(title="Newest patterns", anchor="newest"),
+    )
+    return _companion(
+        beside.STUDIO, address, (view.name, view.summary, view.summary), html, contents
+    )
+
+
+def _former(ready: Sequence[ReadyPattern], address: Address) -> Iterator[Attachment]:
     """A page at each old address of a pattern."""
-    return [
-        Attachment(
-            path=f"{address.folder}/{name.text}/index.html",
-            content=former_page(
-                one.pattern.title.text,
-                f"../{one.pattern.slug}/{address.ending}",
-                address.whole(one.pattern.slug),
-            ).encode(),
-        )
-        for one in ready
-        for name in one.pattern.formerly
-    ]
+    for one in ready:
+        for name in one.pattern.formerly:
+            yield Attachment(
+                path=f"{address.folder}/{name.text}/index.html",
+                content=former_page(
+                    one.pattern.title.text,
+                    f"../{one.pattern.slug}/{address.ending}",
+                    address.whole(one.pattern.slug),
+                ).encode(),
+            )

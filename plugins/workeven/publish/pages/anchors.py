@@ -11,17 +11,11 @@ address of the part called "Cuff".
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from workeven.proof.addresses import row_address, slug
 
-def slug(words: str) -> str:
-    """Words as a part of an address.
-
-    >>> slug("Thumb opening (left)")
-    'thumb-opening-left'
-    """
-    return re.sub(r"[\W_]+", "-", words.casefold()).strip("-")
+__all__ = ["part_anchors", "piece_anchor", "row_anchor", "slug"]
 
 
 def piece_anchor(piece: str) -> str:
@@ -48,10 +42,7 @@ def part_anchors(piece: str, titles: Sequence[str]) -> tuple[str, ...]:
 def row_anchor(piece: str, anchor: str) -> str:
     """The address of a row, from the one that the proof gives it within its piece.
 
-    The dot, which no name leaves in an address, tells the piece from what follows.
-
     >>> row_anchor("left_front", "left-front-neck-2")
     'row-left-front.neck-2'
     """
-    name = slug(piece)
-    return f"row-{name}.{slug(anchor).removeprefix(f'{name}-')}"
+    return f"row-{row_address(piece, anchor)}"

@@ -1,6 +1,6 @@
 """Who made a pattern, which version it is, what may be done with it, and what changed.
 
-Takes     ``Pattern``.
+Takes     ``ReadyPattern``.
 Gives     ``ImprintView``: ``imprint``.
 Problems  none.
 From      design.md, "A pattern file": ``version``, ``changes``, ``licence``, ``copyright``.
@@ -9,29 +9,32 @@ From      design.md, "A pattern file": ``version``, ``changes``, ``licence``, ``
 from __future__ import annotations
 
 from workeven.pattern import Pattern
+from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
+from workeven.publish.pages.changes import ChangeView, changes
 from workeven.records import record
 
 
 @record
 class ImprintView:
-    """The foot of a page; its first line stands in the head too. ``changes``: when, and what."""
+    """The foot of a page; its first line stands in the head too."""
 
     byline: str
     version: str
     licence: str
     copyright: str
-    changes: tuple[tuple[str, str], ...]
+    changes: tuple[ChangeView, ...]
 
 
-def imprint(pattern: Pattern) -> ImprintView:
+def imprint(ready: ReadyPattern) -> ImprintView:
     """What the pattern says, else its studio."""
+    pattern = ready.pattern
     return ImprintView(
         byline=_byline(pattern),
         version=_version(pattern),
         licence=pattern.licence or pattern.studio.licence or "",
         copyright=pattern.copyright or pattern.studio.copyright or "",
-        changes=tuple((f"{one.version}, {one.date}", one.text) for one in pattern.changes),
+        changes=changes(ready),
     )
 
 

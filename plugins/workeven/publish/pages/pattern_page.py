@@ -125,7 +125,7 @@ def pattern_view(
         seams=seams.seams(ready),
         assembly=_texts(pattern.assembly, names),
         finishing=_texts(pattern.finishing, names),
-        imprint=imprint(pattern),
+        imprint=imprint(ready),
         offline=offline(pattern),
         work=work(ready),
         downloads=(
