@@ -140,6 +140,9 @@ def aside(stream: Stream) -> bool:
     found = ignoring_case(_ASIDE).match(stream.text, stream.start)
     if found is None:
         return False
+    if (verb := _work_within(stream, found.end())) is not None:
+        stream.at = verb
+        return True
     stream.pass_to(found.end())
     while not stream.at_end() and stream.token.kind != "mark":
         before = stream.tokens[stream.at - 1]
@@ -154,6 +157,29 @@ def aside(stream: Stream) -> bool:
             break
         stream.take()
     return True
+
+
+_VERBS = ("work", "working", "make", "making")
+
+
+def _work_within(stream: Stream, end: int) -> int | None:
+    """Where within an aside a step begins: "carrying A along work 2 sc in each st"."""
+    for at in range(stream.at + 1, len(stream.tokens)):
+        if stream.tokens[at].start >= end:
+            return None
+        if _works_at(stream, at):
+            return at
+    return None
+
+
+def _works_at(stream: Stream, at: int) -> bool:
+    """Whether "work 2 sc", "working sc2tog", "make (" stands at a token."""
+    if stream.tokens[at].word not in _VERBS:
+        return False
+    after = stream.tokens[at + 1]
+    if after.kind == "num":
+        after = stream.tokens[at + 2]
+    return after.kind == "stitch" or after.word in ("inc", "dec", "(", "[")
 
 
 # --- markers ------------------------------------------------------------------------------
@@ -269,6 +295,8 @@ def pass_words(stream: Stream, *, through_commas: bool = True) -> None:
                 return
         if (token.word in (",", "and", "then", "but")) and _step_behind(stream):
             return
+        if _works_at(stream, stream.at):
+            return
         stream.take()
 
 
@@ -288,12 +316,23 @@ def _counts_at_end(stream: Stream) -> bool:
 def _step_behind(stream: Stream) -> bool:
     """Whether behind a comma or "and" a step is worked."""
     at = 1
-    while stream.ahead(at).word in ("and", "then", "(", "[", "*"):
+    while stream.ahead(at).word in ("and", "then", "(", "[", "*", *_VERBS):
         at += 1
     after, second = stream.ahead(at), stream.ahead(at + 1)
+    if after.word in ("in", "with") and not stream.said.isdisjoint(_VERBS):
+        return _works_before_mark(stream, stream.at + at)
     if after.kind == "num":
         return second.kind == "stitch" or second.word == "ch"
     return after.kind == "stitch" or (after.kind == "word" and after.word in _STEPS)
+
+
+def _works_before_mark(stream: Stream, at: int) -> bool:
+    """Whether behind "in each st", "with B" a step is named before the next comma."""
+    while stream.tokens[at].kind not in ("mark", "end"):
+        if _works_at(stream, at):
+            return True
+        at += 1
+    return False
 
 
 # --- headings ------------------------------------------------------------------------------

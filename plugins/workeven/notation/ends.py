@@ -222,11 +222,15 @@ def _yarn_named(stream: Stream) -> bool:
         return False
     if stream.accept("rnd"):
         return False
-    while stream.token.kind in ("word", "num") and not stream.is_word(
-        "with", "in", "to", "on", "at"
-    ):
+    while stream.token.kind in ("word", "num") and not stream.is_word(*_BEHIND_YARN):
+        if stream.token.kind == "num" and stream.ahead().kind == "stitch":
+            break
         stream.take()
     return stream.at > mark
+
+
+#: words behind the yarn that is joined: where, with what, or the next step
+_BEHIND_YARN = tuple("with in to on at and then ch sk work make turn after before inc dec".split())
 
 
 def turn(stream: Stream) -> tuple[Step, ...] | None:
@@ -306,7 +310,7 @@ def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.start
     if stream.accept("fasten", "off") or stream.accept("finish", "off") or stream.accept("fo"):
         while stream.token.kind in ("word", "num", "ord") and not stream.is_word(
-            "and", "then", "but"
+            "and", "then", "but", "leave", "leaving"
         ):
             stream.take()  # "first leg", "A", "at end of last row"
         return (FastenOff(start, stream.end),)

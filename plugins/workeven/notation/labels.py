@@ -541,7 +541,7 @@ def _named_label(stream: Stream) -> Label | None:
     found = _NAME.match(stream.text, stream.start) if ":" in stream.text else None
     if found is None or _DECLARATION.match(found["name"].strip()) or _IN_RING.match(found["name"]):
         return None
-    if _SOME_ROWS.match(found["name"]):
+    if _SOME_ROWS.match(found["name"]) or ignoring_case(_A_STEP).match(found["name"].strip()):
         return None
     start, mark = stream.start, stream.at
     stream.pass_to(found.end())
@@ -554,6 +554,15 @@ def _named_label(stream: Stream) -> Label | None:
     return Label(None, None, None, found["name"], side, start, stream.end)
 
 
+#: words in front of a colon that work something are no name
+_A_STEP = (
+    r"(?:(?:skip|sk|miss|leave|leaving) (?:the )?(?:first|next|last|rem(?:aining)?|\d)\b|"
+    r"(?:sl ?st|ss|slip (?:st|stitch))\b(?! (?:rows?|rnds?|rounds?|edg|border|seam|join))|"
+    r"(?:inc|dec|increase|decrease) \d|ch(?:ain)? \d+\b(?! (?:rows?|rnds?|lps?|loops?|sps?))|"
+    r"(?:[fb]p)?(?:sc|hdc|dc|tr|dtr|htr)\d?(?:tog)? (?:in|into|over|across|around|to|\d)\b"
+    r"(?! (?:rows?|rnds?|rounds?))|\d+ (?:sc|hdc|dc|tr|dtr|htr|sts?)\b|"
+    r"(?:sc|hdc|dc|tr|dtr|htr)\dtog\Z)"
+)
 #: "Rows 1 & 3": rows that are no neighbours have no name together
 _SOME_ROWS = re.compile(r"\s*(?:rows|rnds|rounds|r)\s*\d+\s*(?:&|,|/|\+|and)", re.IGNORECASE)
 #: a round that begins with its ring: "Into a magic ring: ch 1, 6 sc"

@@ -60,6 +60,7 @@ from workeven.notation.whole_rows import (
     even_in_colour,
     goes_on,
     in_stitch,
+    refuse_work,
     repeat_rows,
     work_even,
 )
@@ -165,7 +166,9 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     if whole is not None:
         if stream.for_patt:
             _refuse_open_patt(stream, label, whole)
-        return whole, _final_count(stream)
+        count = _final_count(stream)
+        _refuse_more(stream)
+        return whole, count
     found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so", "rep this"))
     until = this_row_again(stream) or until_of(stream)
     count = _final_count(stream) or _counted_in_steps(found)
@@ -190,6 +193,25 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
     return WorkedRow(worked, until, change, onto, beside, too, tail, twins), count
+
+
+def _refuse_more(stream: Stream) -> None:
+    """Behind rows that are worked again no stitch may be told that nobody reads."""
+    if stream.at_end():
+        return
+    mark, start = stream.here(), stream.start
+    try:
+        found = steps(stream)
+    except NotUnderstood:
+        found = ()
+    if stream.at_end():
+        refuse_work(stream, found, start)
+    elif any(one.kind == "stitch" or one.word in _CHANGES for one in stream.tokens[mark.at :]):
+        raise stream.fault(start)
+    stream.back_to(mark)
+
+
+_CHANGES = ("inc", "dec", "sk")
 
 
 def _refuse_open_patt(stream: Stream, label: Label | None, body: RowBody) -> None:

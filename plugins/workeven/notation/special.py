@@ -2,20 +2,23 @@
 
 Takes     the name and the words of a stitch.
 Gives     ``parse_special``.
-Problems  none: words that are no notation describe a stitch, which takes one place.
+Problems  ``row-not-understood``: words that count stitches and are not read. Others describe a
+          stitch, which takes one place.
 From      notation.md, "Beginning versions", "What is reported".
 """
 
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from workeven.notation.contents import content
 from workeven.notation.over_places import decrease_of, is_square, steps_of_special
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
-from workeven.notation.tree import Content, SpecialStitch, Stitch
+from workeven.notation.together import drawn_together
+from workeven.notation.tree import Content, SpecialStitch, Step, Stitch
 from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
-from workeven.problems import Checked, Span
+from workeven.problems import Checked, Problem, Span
 
 _CLOSED = re.compile(
     r"\bcluster\b|\bclosed\b|\d+tog\b|\(1 st\)|counts? as (?:1|one) st|drop (?:the )?loop|"
@@ -51,10 +54,12 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     """
     made: tuple[Content, ...] = ()
     words = _OVER_SO_MANY.sub("", text)
-    steps = decrease_of(text, Vocabulary(terms))
+    steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     if not steps and (_CLOSED.search(text) is None or is_square(name)):
-        steps = steps_of_special(name, words, Vocabulary(terms))
-        made = () if steps else _special_content(text, Vocabulary(terms))
+        one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
+        one = one and bool(_special_content(name, text, Vocabulary(terms)))
+        steps = () if one else steps_of_special(name, words, Vocabulary(terms))
+        made = () if steps else _special_content(name, text, Vocabulary(terms))
     stitch = SpecialStitch(
         name=name,
         text=text,
@@ -67,7 +72,9 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         steps=steps,
         square=bool(steps) and is_square(name),
     )
-    return Checked(value=stitch)
+    read = made or steps or _CLOSED.search(text) is not None
+    told = () if read else _half_read(name, text, span, Vocabulary(terms))
+    return Checked(value=stitch, problems=told)
 
 
 def _named_base(text: str, vocabulary: Vocabulary) -> str | None:
@@ -78,18 +85,32 @@ def _named_base(text: str, vocabulary: Vocabulary) -> str | None:
     return None
 
 
-def _special_content(text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:
-    """What stands before "in same st", where that is stitches and chains; else ()."""
-    found = re.fullmatch(
-        r"\s*(?P<what>.+?)(?:\s*,?\s*(?:all )?(?:in|into)\s+(?:the\s+)?(?:same|one|next|1)\b.*)?",
-        text,
-        re.DOTALL,
-    )
-    if found is None or (found["what"] == text and len(text) > LONGEST):
+#: the one place of a stitch, wherever it is named: "in same st", "in st indicated", "in next sp"
+_PLACE = re.compile(
+    r",?\s*\b(?:all\s+|worked\s+|made\s+)*(?:in|into)\s+(?:the\s+|a\s+|any\s+)?"
+    r"(?:same|one|next|1|indicated|designated|specified|given|stated|st|stitch|place|sp|space)\b"
+    r"(?:[ -](?:st|sts|stitch|sp|space|place|ch|ch-\d|loop|lp|or|and|indicated|designated|"
+    r"specified|given|stated|named|as|before|dc|sc|hdc|htr|tr)\b)*",
+    re.IGNORECASE,
+)
+_VERB = re.compile(r"\A(?:work(?:ed)?|make|made)\s+", re.IGNORECASE)
+_PLACE_FIRST = re.compile(_PLACE.pattern + r",?\s*(?:work|make)\s+(?P<what>.+)\Z", re.IGNORECASE)
+#: stitches that are worked into one place, also where nothing says so
+_ONE_PLACE_NAME = re.compile(
+    r"(?:\w+ )*(?:shell|fan|scallop|v-? ?st(?:itch)?|group|inc(?:rease)?)s?\Z", re.IGNORECASE
+)
+
+
+def _special_content(name: str, text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:
+    """What stands around "in same st", where that is stitches and chains; else ()."""
+    if len(text) > LONGEST:
         return ()
-    if not re.search(r"\b(?:in|into)\s+(?:the\s+)?(?:same|one|next|1)\b", text):
+    words = text.strip().rstrip(".").translate(str.maketrans("[]", "()"))
+    first = _PLACE_FIRST.match(words)
+    what = first["what"] if first is not None else _PLACE.sub("", words)
+    if what == words and _ONE_PLACE_NAME.match(name) is None:
         return ()
-    what = found["what"].strip()
+    what = _VERB.sub("", what.strip())
     if what.startswith("(") and what.endswith(")") and what.count("(") == 1:
         what = what[1:-1]
     # "ch 3 (counts as dc), (dc, ch 2, 2 dc)": the chain that it begins with is a part of it
@@ -102,3 +123,27 @@ def _special_content(text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:
     if any(isinstance(item, Stitch) and item.name == "sl st" for item in made):
         return ()
     return made
+
+
+def _drawn(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
+    """A decrease told loop by loop: "(insert hook in next st, pull up a loop) twice, yo …"."""
+    stream = Stream(text.strip().rstrip("."), vocabulary)
+    found = drawn_together(stream)
+    return found if found is not None and stream.at_end() else ()
+
+
+def _half_read(name: str, text: str, span: Span, vocabulary: Vocabulary) -> tuple[Problem, ...]:
+    """A description that counts stitches and is not understood: it is no one stitch by itself."""
+    tokens = Stream(text, vocabulary).tokens
+    counted = any(one.kind == "num" and two.kind == "stitch" for one, two in pairwise(tokens))
+    if not counted or _PLACE.search(text) is None:
+        return ()
+    return (
+        Problem(
+            code="row-not-understood",
+            span=span,
+            found=f"how “{name}” is worked is not understood: “{text[:80]}”.",
+            mend="Write it as “5 dc in same st” or “(2 dc, ch 1, 2 dc) in same st”; a stitch that "
+            "is closed to one says so: “… (1 st)”.",
+        ),
+    )

@@ -20,17 +20,27 @@ from workeven.notation.places import limit
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
+    ONE,
     Amount,
     AnyStitch,
+    Aside,
+    Chain,
     ChangeOver,
     Each,
+    FastenOff,
     Growth,
+    JoinRound,
+    JoinYarn,
+    LeaveRest,
     RepeatRows,
     RowRef,
     RowsCount,
     RowsUntil,
+    StatedHere,
     Step,
     Stitch,
+    Travel,
+    Turn,
     Work,
     WorkedRow,
     WorkEven,
@@ -419,7 +429,32 @@ def rest_steps(stream: Stream) -> tuple[Step, ...]:
     if stream.is_amount():
         stream.back_to(mark)
         return ()
-    return steps(stream, "(", "[", ":", "=", "-")
+    start = stream.start
+    found = steps(stream, "(", "[", ":", "=", "-")
+    refuse_work(stream, found, start)
+    return found
+
+
+#: what may stand behind rows that are worked again: it works no stitch
+_NO_WORK = (Aside, Turn, JoinRound, JoinYarn, FastenOff, StatedHere, Chain, LeaveRest, Travel)
+
+
+def refuse_work(stream: Stream, found: tuple[Step, ...], start: int) -> None:
+    """``rep Row 1 3 times, sc2tog, sc to end``: what is worked behind is a row of its own."""
+    if all(isinstance(step, _NO_WORK) or _evens(step) for step in found):
+        return
+    raise stream.fault(
+        start,
+        found="what is worked behind the rows that are repeated is not read",
+        mend="write it as a row of its own",
+    )
+
+
+def _evens(step: Step) -> bool:
+    """Whether a step is the one slip stitch that evens the end of a spiral."""
+    only = step.content[0] if isinstance(step, Work) and len(step.content) == 1 else None
+    slips = isinstance(only, Stitch) and only.name == "sl st"
+    return slips and isinstance(step, Work) and getattr(step.target, "count", ONE).values == (1,)
 
 
 def work_even(stream: Stream) -> WorkEven | RepeatRows | None:

@@ -16,6 +16,7 @@ from typing import assert_never
 
 from workeven.notation.tree import (
     Amount,
+    AnyStitch,
     ChainOfTurning,
     Content,
     Decrease,
@@ -26,6 +27,7 @@ from workeven.notation.tree import (
     Limit,
     Marked,
     More,
+    NamedStitch,
     Next,
     Open,
     PlaceName,
@@ -59,6 +61,11 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
         below = hook.below
         if not hook.recover and (below is None or amount_of(below.nodes, match) == 0):
             missing(hook, target.names, 1, 0, step)
+    stitches = all(isinstance(name, AnyStitch | NamedStitch) for name in target.names)
+    if stitches and target.limit is None and not hook.depth:
+        if count == 0 and hook.worked_all and not hook.recover:
+            raise _none_left(step, target)
+        hook.worked_all = hook.worked_all or count > 0
     legs = legs_of(step)
     if count % legs and not hook.recover:
         raise _odd_number(step, count, legs)
@@ -74,6 +81,19 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
     if isinstance(target.limit, ToNext):
         hook.stopped = hook.cursor.remaining(any_place)
     hook.began = True
+
+
+def _none_left(step: Work, target: Each) -> Fault:
+    """``sc in each st around, 2 sc in each st around``: two rounds in one line."""
+    name = spoken(target.names)
+    return Fault(
+        "row-uneven",
+        step.start,
+        step.end,
+        f"each {name} is asked for and none is left: all were worked before",
+        left=0,
+        mend="Write each row or round on a line of its own.",
+    )
 
 
 def begin_each(hook: Hook, names: tuple[PlaceName, ...]) -> None:

@@ -105,7 +105,8 @@ class Hook:
     ``kept_edge`` is the last row where a border begins along a side, and comes to it later.
     ``bottom`` has so many chains, and ``in_corners`` is how many corners it has. ``into_space`` is
     how many chains of the next space a square has passed. ``last_turn``: of a repeat, which may
-    close the round. ``before_joining`` are the places in front of where new yarn was joined.
+    close the round. ``worked_all``: an "each" has worked to the end. ``before_joining`` are the
+    places in front of where new yarn was joined.
     """
 
     def __init__(  # noqa: PLR0913, all that a walk must know
@@ -155,7 +156,7 @@ class Hook:
         self.edge: str | None = None
         self.kept_edge: tuple[Node, ...] | None = None
         self.in_corners = 0
-        self.began_in_corner = False
+        self.began_in_corner = self.worked_all = False
         self.last_turn = self.shared = False
         self.before_joining: tuple[Node, ...] = ()
         self.points: dict[tuple[str, int], tuple[str, ...]] = {}

@@ -166,6 +166,7 @@ class _Planner:
         self.facts = facts
         self.stitches: set[str] = set()
         self.named: set[str] = set()
+        self.worked_all = False
         self.generic = False
         self.fixed = True
 
@@ -310,6 +311,10 @@ class _Planner:
         legs: int,
     ) -> Do:
         self._note(names)
+        if limit is None:
+            if self.worked_all:
+                raise _NotPlain  # nothing is left for the second
+            self.worked_all = True
         keep = self._limit(limit)
         return Do("each", ONE, legs, content, keep=keep, generic=self.generic)
 
