@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Iterator
 from unicodedata import normalize
 
@@ -99,8 +100,8 @@ def test_drawings_are_lines_and_no_pixels(pattern: Pattern) -> None:
 
 
 def test_a_heading_is_not_left_alone(pattern: Pattern) -> None:
-    """No sheet ends with one."""
-    headings = tuple(pattern.shown("h2", "h3"))
+    """No sheet ends with one, nor with the note that stands before the rows."""
+    headings = tuple(pattern.shown("h2", "h3", "section > .we-note"))
     read, foot = pattern.sheets["A4"], f"{pattern.title},version1.0"
     bodies = [
         sheet.replace(foot, "").replace(f"{at}/{len(read)}", "")
@@ -126,14 +127,18 @@ def test_a_piece_begins_with_its_drawing(pattern: Pattern) -> None:
     ] == []
 
 
-def test_the_chosen_size_stands_on_each_sheet(visit: Visit) -> None:
-    """By the attribute that the part which lets her choose sets; without it all sizes are there."""
+def test_only_the_chosen_size_is_on_paper(visit: Visit) -> None:
+    """And it stands on each sheet; without a choice all sizes are there."""
     visit.page.goto(MITTS)
     before = sheets(visit.page, "A4")
-    visit.page.evaluate("document.documentElement.dataset.size = '1'")
+    visit.page.goto(f"{MITTS}?size=M")
     after = sheets(visit.page, "A4")
+    lists = re.compile(r"\d\(\d+(?:\.\d+)?,\d")
     assert not any(",sizeM" in sheet for sheet in before)
+    assert len(lists.findall("".join(before))) > 20
     assert all("version1.0,sizeM" in sheet for sheet in after)
+    assert lists.findall("".join(after)) == []
+    assert "Rnds3–2439sts" in "".join(after)
 
 
 @pytest.mark.parametrize("path", [MITTS, "patterns/index.html", "writing/your-first-pattern.html"])
@@ -142,7 +147,7 @@ def test_only_what_can_be_read_is_on_paper(visit: Visit, path: str) -> None:
     visit.page.goto(path)
     visit.page.emulate_media(media="print")
     pressed = visit.page.locator("button, input, select, .md-header, .md-tabs, .md-footer, nav")
-    films = visit.page.locator(".md-sidebar, .we-film, .we-downloads")
+    films = visit.page.locator(".md-sidebar, .we-film, .we-downloads, a[href*=ask]")
     assert [one.evaluate("one => one.outerHTML") for one in pressed.all() if one.is_visible()] == []
     assert [one.evaluate("one => one.outerHTML") for one in films.all() if one.is_visible()] == []
 
