@@ -1,7 +1,7 @@
 """The style sheet and the script of all pages, joined from a file a subject in a fixed order.
 
 Takes     nothing: the packaged files of ``theme/styles`` and ``theme/scripts``.
-Gives     ``style``, ``script``, ``first``, ``worker``, ``files``; ``joined``.
+Gives     ``style``, ``script``, ``first``, ``worker``, ``files``; ``joined``, ``bare``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page".
 
@@ -12,6 +12,7 @@ server. Each of its parts runs in a scope of its own, and one that fails leaves 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from workeven import packaged
@@ -22,9 +23,9 @@ STYLES = tuple(
     "colours frame type head choose cautions tables rows work foot index wide print".split()
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = ("frame", "choose", "offline", "manifest", "work", "index")
+SCRIPTS: tuple[str, ...] = tuple("frame choose offline manifest work index ease words".split())
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
-FIRST: tuple[str, ...] = ("size", "index-first")
+FIRST: tuple[str, ...] = ("size", "index-first", "text-first")
 
 STYLE_FILE = "assets/workeven.css"
 SCRIPT_FILE = "assets/workeven.js"
@@ -34,7 +35,7 @@ WORKER_FILE = "offline-worker.js"
 
 def style() -> str:
     """The sheet."""
-    parts = (packaged.text(f"publish/theme/styles/{name}.css") for name in STYLES)
+    parts = (bare(packaged.text(f"publish/theme/styles/{name}.css")) for name in STYLES)
     return "\n".join((*parts, _of_other_sizes()))
 
 
@@ -70,6 +71,18 @@ def joined(parts: Iterable[str]) -> str:
     return "".join(f"try {{ (() => {{\n{part.strip()}\n}})(); }} {_TOLD}\n" for part in parts)
 
 
+def bare(text: str) -> str:
+    r"""A style or a script without its remarks, which are for who reads the source.
+
+    Only those that begin a line: what stands within one may be part of a text.
+
+    >>> bare('/* Why. */\na { b: "/* c */"; }')
+    'a { b: "/* c */"; }'
+    """
+    return _REMARK.sub("", text)
+
+
+_REMARK = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
 _TOLD = "catch (fault) { console.error(fault); }"
 
 
@@ -87,4 +100,4 @@ def _of_other_sizes() -> str:
 
 
 def _script(name: str) -> str:
-    return packaged.text(f"publish/theme/scripts/{name}.js")
+    return bare(packaged.text(f"publish/theme/scripts/{name}.js"))
