@@ -123,7 +123,7 @@ def test_where_she_was_is_there_next_week(phone: Page) -> None:
 def test_what_is_kept_is_stored_by_the_contract(phone: Page) -> None:
     """By the row's anchor: the text that was ticked, whether it was, its counter."""
     phone.locator(TICKS).first.check()
-    text = phone.locator(ROWS).first.get_attribute("data-we-text")
+    text = phone.locator(ROWS).first.evaluate("row => row.weText")
     assert stored(phone) == {FIRST: {"text": text, "done": True, "count": 0}}
     phone.locator(TICKS).first.uncheck()
     assert stored(phone) == {}
@@ -202,7 +202,7 @@ def test_a_piece_made_twice_is_unticked_at_once(phone: Page) -> None:
 def test_a_tick_follows_its_row_to_another_place(phone: Page) -> None:
     """In the piece; and what stands in the old place says that it is another row now."""
     fans = phone.locator(ROWS).nth(7)
-    old = {"text": fans.get_attribute("data-we-text"), "done": True, "count": 0}
+    old = {"text": fans.evaluate("row => row.weText"), "done": True, "count": 0}
     phone.evaluate(
         "([key, kept]) => localStorage.setItem(key, kept)", [KEY, json.dumps({FIRST: old})]
     )

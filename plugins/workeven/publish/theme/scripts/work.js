@@ -6,7 +6,10 @@ if (!box) return;
 
 const prefix = "we:rows:";
 const key = prefix + box.dataset.weWork;
-const rows = [...document.querySelectorAll("[data-we-text]")];
+const rows = [...document.querySelectorAll("[data-we-texts]")].flatMap(list => {
+  const texts = list.dataset.weTexts.split(" ");
+  return [...list.children].map((row, at) => Object.assign(row, { weText: texts[at] }));
+});
 const byId = new Map(rows.map(row => [row.id, row]));
 const here = box.querySelector(".we-here");
 const make = (tag, more) => Object.assign(document.createElement(tag), more);
@@ -47,12 +50,12 @@ function settled(found) {
   const left = [];
   for (const [id, one] of Object.entries(found)) {
     if (typeof one?.text !== "string") continue;
-    if (byId.get(id)?.dataset.weText === one.text) now[id] = one;
+    if (byId.get(id)?.weText === one.text) now[id] = one;
     else left.push([id, one]);
   }
   const within = id => id.split(".")[0];
   for (const [id, one] of left) {
-    const same = rows.filter(row => row.dataset.weText === one.text && within(row.id) === within(id));
+    const same = rows.filter(row => row.weText === one.text && within(row.id) === within(id));
     if (same.length === 1) now[same[0].id] ??= one;
   }
   for (const [id, one] of left) if (byId.has(id)) now[id] ??= { ...one, text: "" };
@@ -64,7 +67,7 @@ function state(row) {
   const { text, done, count } = kept[row.id] ?? {};
   const number = Number.isInteger(count) && count > 0 ? count : 0;
   const begun = done === true || number > 0;
-  return text === row.dataset.weText
+  return text === row.weText
     ? { done: done === true, count: number, begun, changed: false }
     : { done: false, count: 0, begun: false, changed: begun };
 }
@@ -72,15 +75,14 @@ function state(row) {
 function set(row, more) {
   load();
   const { done, count } = { ...state(row), ...more };
-  if (done || count) kept[row.id] = { text: row.dataset.weText, done, count };
+  if (done || count) kept[row.id] = { text: row.weText, done, count };
   else delete kept[row.id];
   write();
   paint();
 }
 
 /* Where she was: the row begun last, or the one after it where it is done. */
-function next(states) {
-  const shown = rows.filter(row => row.getClientRects().length);
+function next(states, shown) {
   const last = shown.findLastIndex(row => states.get(row).begun);
   return last < 0 || !states.get(shown[last]).done ? shown[last] : shown[last + 1];
 }
@@ -144,7 +146,8 @@ document.querySelector(".we-jump ul")?.append(go);
 
 function paint() {
   const states = new Map(rows.map(row => [row, state(row)]));
-  const at = next(states);
+  const shown = rows.filter(row => row.getClientRects().length);
+  const at = next(states, shown);
   for (const [row, { done, count, changed }] of states) {
     paintCounter(row, count);
     row.querySelector(".we-tick").checked = done;
@@ -157,9 +160,9 @@ function paint() {
       textContent: "New or corrected since you ticked it: read it again. The tick was taken off.",
     }));
   }
-  const worked = rows.filter(row => states.get(row).done).length;
-  const changed = rows.filter(row => states.get(row).changed);
-  const said = [`${worked} of ${rows.length} lines ticked. `];
+  const worked = shown.filter(row => states.get(row).done).length;
+  const changed = shown.filter(row => states.get(row).changed);
+  const said = [`${worked} of ${shown.length} lines ticked. `];
   if (at) said.push("Go on at ", link(at), ". ");
   changed.forEach((row, n) => said.push(n ? ", " : "New or corrected since you ticked it: ", link(row)));
   if (changed.length) said.push(". ");
