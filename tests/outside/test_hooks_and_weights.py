@@ -106,3 +106,33 @@ def test_wraps_that_no_list_has_are_told(weight: str, wraps: int, told: bool) ->
     """
     made = pattern(ONE, yarns=(yarn(weight, Fraction(wraps)),))
     assert told == bool(list(wraps_of_weight(made)))
+
+
+@pytest.mark.parametrize(("sts", "told"), [(32, False), (42, False), (26, False), (20, True)])
+def test_lace_is_held_against_its_gauge_in_double_crochet(sts: int, told: bool) -> None:  # noqa: FBT001, a column
+    """32 to 42 over 4 in, counted in double crochet: the note beside the row of the table."""
+    made = pattern(ONE, gauges=(replace(gauge(sts=sts), of="dc"),), yarns=(yarn("lace"),))
+    assert told == bool(list(gauge_of_weight(made)))
+
+
+@pytest.mark.parametrize(
+    ("mm", "weights", "told"),
+    [
+        ("3", ("light",), False),
+        ("2", ("light",), True),
+        ("9", ("light",), True),
+        ("9", ("light", "bulky"), False),
+    ],
+)
+def test_hooks_for_other_work_are_held_against_the_weights_too(
+    mm: str,
+    weights: tuple[str, ...],
+    told: bool,  # noqa: FBT001, a column
+) -> None:
+    """An edging may be two millimetres off; of several yarns it may be worked in any."""
+    yarns = tuple(replace(yarn(one), name=one.replace(" ", "_")) for one in weights)
+    edging = replace(given_hook(mm), of="edging")
+    made = replace(pattern(ONE, gauges=(gauge(),), yarns=yarns), hooks=(edging,))
+    found = list(hook_of_weight(made))
+    assert told == bool(found)
+    assert all(one.span == edging.span and "`edging`" in one.found for one in found)

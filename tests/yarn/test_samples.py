@@ -180,7 +180,7 @@ def test_samples_that_say_what_is_not_there_are_told(samples: str, code: str) ->
 
 @pytest.mark.parametrize(
     ("mass", "code"),
-    [("0 g", "yarn-zero"), ("-2 g", "unit-mass"), ("20", "unit-mass"), ("20 cm", "unit-mass")],
+    [("0 g", "yarn-zero"), ("-2 g", "yarn-zero"), ("20", "unit-mass"), ("20 cm", "unit-mass")],
 )
 def test_a_swatch_without_a_mass_above_nothing_is_told_at_its_mass(mass: str, code: str) -> None:
     """With how to get it."""

@@ -23,6 +23,7 @@ from workeven.proof import (
     ProvenSection,
     RowInSize,
 )
+from workeven.records import replace
 from workeven.yarn import YarnNeed, YarnNeeds, estimate
 from workeven.yarn.rates import Weighed, plain, rates
 
@@ -165,7 +166,7 @@ def test_method_is_said_in_plain_words() -> None:
     need = _need(_proven(_piece(_row(SC, SC))))
     assert (
         "Computed from all stitches of the rows and the weighed swatch (30 g for 900 sc and 31 "
-        "chains); a chain or slip stitch taken as 0.45 of a sc (measured in unravelled swatches, "
+        "chains); a chain or slip stitch taken as 0.4528 of a sc (measured in unravelled swatches, "
         "www.windchilde.com/bluedepth/tag/crochet)" == need.method
     )
 
@@ -277,6 +278,21 @@ def test_unknown_stitch_gives_no_amount_and_says_so() -> None:
     assert ("main", "no swatch of it shows cl and tr") == (none.yarn.name, none.reason)
 
 
+def test_unknown_stitch_in_one_piece_leaves_the_others_their_amount() -> None:
+    """The message says what the page gives all the same."""
+    plain = replace(_piece(_row(SC, SC)), piece=replace(_piece(_row(SC, SC)).piece, title="Back"))
+    cluster = _piece(_row((("cl", 3),), (("cl", 4),)))
+    cluster = replace(cluster, piece=replace(cluster.piece, name="collar", title="Collar"))
+    checked = estimate(_proven(plain, cluster))
+    (problem,) = checked.problems
+    assert problem.found == (
+        "No swatch of `main` tells how much yarn `cl` takes, so no amount of Collar is given, "
+        "and none in all. The page gives that of Back."
+    )
+    assert checked.value is not None
+    assert ["Back"] == [one.title for one in checked.value.without[0].pieces]
+
+
 def test_missing_swatch_is_advice() -> None:
     """A pattern may be published without an amount; it says so."""
     problem = _only(_proven(_piece(_row(SC, SC)), swatches=()))
@@ -351,6 +367,7 @@ def test_pattern_without_yarn_needs_none() -> None:
         ((("dc3tog", 1),), {"dc": 3}),
         ((("scblo", 5), ("sc", 1)), {"sc": 6}),
         ((("rsc", 7),), {"sc": 7}),
+        ((("spike", 7), ("sc", 2)), {"spike": 7, "sc": 2}),
         ((("fpdc", 2), ("bpdc", 3)), {"fpdc": 5}),
         ((("fsc", 40),), {"sc": 40, "ch": 40}),
         ((("edc", 2),), {"edc": 2}),

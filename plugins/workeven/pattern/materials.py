@@ -2,7 +2,7 @@
 
 Takes     the tables ``yarn``, ``swatches``, ``notions``, ``stitches``.
 Gives     their records.
-Problems  ``name-unknown``, ``name-reserved``, those of ``reading`` and ``rows``.
+Problems  ``name-unknown``, ``name-reserved``, ``yarn-zero``, those of ``reading`` and ``rows``.
 From      design.md, "A pattern file".
 """
 
@@ -133,7 +133,7 @@ def _swatch(
     reading: Reading, table: Node, known: tuple[str, ...] | None, vocabulary: Vocabulary
 ) -> Swatch | None:
     of_node, mass_node = reading.node(table, "of"), reading.node(table, "mass")
-    rows_node, mass = reading.node(table, "rows"), reading.mass(mass_node)
+    rows_node, mass = reading.node(table, "rows"), _weighed(reading, mass_node)
     named = () if of_node is None else items(of_node) or (of_node,)
     for one in named:
         if known is not None and words(one) not in known:
@@ -157,6 +157,21 @@ def _swatch(
     )
 
 
+def _weighed(reading: Reading, node: Node | None) -> Fraction | None:
+    """The mass of a swatch; what is lighter than nothing was not weighed."""
+    if node is not None and words(node).startswith(_MINUS):
+        reading.problem(
+            "yarn-zero",
+            reading.source.span(node),
+            f"The swatch weighs {quote(words(node))}, which is less than nothing.",
+            expected="A mass, such as `11.4 g`.",
+            mend="Set the scales to zero and weigh the swatch again (0.1 g matters here).",
+        )
+        return None
+    return reading.mass(node)
+
+
+_MINUS = ("-", "−", "–")
 _DECIMALS = re.compile(r"\d+(?:\.(?P<decimals>\d+))?\s*g(?:rams?)?\.?", re.IGNORECASE)
 
 

@@ -3,15 +3,16 @@
 Takes     ``Pattern``.
 Gives     ``gauge_of_weight``, ``hook_of_weight``, ``wraps_of_weight``.
 Problems  ``gauge-weight``, ``hook-weight``, ``yarn-wraps``.
-From      ``standards.yarn_weights``: single crochet over 4 in and hooks for each category; all
-          editions of a category together, since they differ; ``standards.wraps_per_inch``: three
-          lists that differ.
+From      ``standards.yarn_weights``: single crochet over 4 in (of lace double) and hooks for each
+          category; all editions of a category together, since they differ;
+          ``standards.wraps_per_inch``: three lists that differ.
 
 The table tells what is usual, and a designer may want a fabric that drapes or that stands. So only
 what lies beyond it by more than a quarter of a gauge, or by more than a millimetre of hook, is told
-(common practice), and it is advice. The table is for single crochet: another stitch says
-nothing of its gauges. A yarn held double, or beside another, is of no one category; and what is
-stuffed is worked firmly with a thin hook, so that the filling does not show (common practice).
+(common practice), and it is advice; of a hook for other work than a gauge, two. The table is for
+single crochet, and of lace for double: another stitch says nothing of its gauges. A yarn held
+double, or beside another, is of no one category; and what is stuffed is worked firmly with a thin
+hook, so that the filling does not show (common practice).
 """
 
 from __future__ import annotations
@@ -30,6 +31,10 @@ from workeven.problems.words import quote
 Bounds = tuple[Fraction | None, Fraction | None]
 #: how far beyond the published range a gauge may lie (a part of it), and a hook (mm)
 _MORE_STS, _MORE_MM = Fraction(1, 4), Fraction(1)
+#: a beginning chain or an edging takes a hook some sizes off (common practice)
+_MORE_MM_ELSEWHERE = Fraction(2)
+#: its gauge is published in double crochet
+_LACE = 0
 _FILLINGS = ("stuffing", "pillow form")
 #: lengths that are taken as one: 4 in and 10 cm
 _FOUR_IN = Fraction(1016, 10)
@@ -40,8 +45,11 @@ def gauge_of_weight(pattern: Pattern) -> Iterator[Problem]:
     for gauge, yarn in _pairs(pattern):
         stitch = basic_us(gauge.of.strip().lower(), pattern.terms)
         weights = standards.weights_called(yarn.weight)
-        if stitch != "sc" or gauge.repeats is not None or not weights or weights[0].number == 0:
-            continue  # the gauge of lace is published in double crochet
+        if not weights or gauge.repeats is not None:
+            continue
+        published = "dc" if weights[0].number == _LACE else "sc"
+        if stitch != published:
+            continue
         low, high = _bounds([(one.sc[0], one.sc[1]) for one in weights])
         over = TEN_CM if gauge.over == _FOUR_IN else gauge.over
         sts = gauge.sts * TEN_CM / over
@@ -50,11 +58,12 @@ def gauge_of_weight(pattern: Pattern) -> Iterator[Problem]:
         yield Problem(
             code="gauge-weight",
             span=gauge.span,
-            found=f"{quote(gauge.name)} has {_figure(sts)} sc to 10 cm, in {yarn.weight} yarn.",
-            expected=f"{_range(low, high)} sc to 10 cm / 4 in for {yarn.weight} yarn, by the "
-            "published table of weights.",
-            mend="Look whether the gauge was counted in sc, and whether the yarn is of this "
-            "weight. If the fabric is meant so, allow it with the reason.",
+            found=f"{quote(gauge.name)} has {_figure(sts)} {published} to 10 cm, in {yarn.weight} "
+            "yarn.",
+            expected=f"{_range(low, high)} {published} to 10 cm / 4 in for {yarn.weight} yarn, by "
+            "the published table of weights.",
+            mend=f"Look whether the gauge was counted in {published}, and whether the yarn is of "
+            "this weight. If the fabric is meant so, allow it with the reason.",
             notes=(Note(span=yarn.span, message=f"{quote(yarn.name)} is given here."),),
         )
 
@@ -79,6 +88,30 @@ def hook_of_weight(pattern: Pattern) -> Iterator[Problem]:
             "fabric is meant so, allow it with the reason.",
             notes=(Note(span=yarn.span, message=f"{quote(yarn.name)} is given here."),),
         )
+    yield from _other_hooks(pattern)
+
+
+def _other_hooks(pattern: Pattern) -> Iterator[Problem]:
+    """A hook for other work than a gauge that is usual for no yarn of the pattern."""
+    if not pattern.hooks or not _plainly_worked(pattern):
+        return
+    weights = [one for yarn in pattern.yarns for one in standards.weights_called(yarn.weight)]
+    if not weights or any(not standards.weights_called(yarn.weight) for yarn in pattern.yarns):
+        return
+    low, high = _bounds([one.hook_mm for one in weights])
+    named = " and ".join(dict.fromkeys(yarn.weight for yarn in pattern.yarns))
+    for hook in pattern.hooks:
+        if _beyond(hook.mm, low, high, _MORE_MM_ELSEWHERE):
+            yield Problem(
+                code="hook-weight",
+                span=hook.span,
+                found=f"{quote(hook.of)} is worked with a {_figure(hook.mm)} mm hook, in {named} "
+                "yarn.",
+                expected=f"{_range(low, high)} mm for {named} yarn, by the published table of "
+                "weights.",
+                mend="Look whether the hook is in mm, and whether the yarn is of this weight. If "
+                "the fabric is meant so, allow it with the reason.",
+            )
 
 
 def wraps_of_weight(pattern: Pattern) -> Iterator[Problem]:
@@ -104,10 +137,15 @@ def wraps_of_weight(pattern: Pattern) -> Iterator[Problem]:
 # --- in parts ------------------------------------------------------------------------------
 
 
+def _plainly_worked(pattern: Pattern) -> bool:
+    """Whether there is yarn, and nothing is stuffed and so worked firmly."""
+    stuffed = any(notion.kind in _FILLINGS for notion in pattern.notions)
+    return bool(pattern.yarns) and not stuffed and "toy" not in pattern.use
+
+
 def _pairs(pattern: Pattern) -> Iterator[tuple[Gauge, Yarn]]:
     """Each gauge with the yarn that is worked in it, where that is one strand of one yarn."""
-    stuffed = any(notion.kind in _FILLINGS for notion in pattern.notions)
-    if not pattern.yarns or stuffed or "toy" in pattern.use:
+    if not _plainly_worked(pattern):
         return
     by_name = {yarn.name: yarn for yarn in pattern.yarns}
     worked: dict[str, set[tuple[str, ...]]] = {}

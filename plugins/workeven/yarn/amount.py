@@ -24,6 +24,7 @@ from workeven.problems.words import joined
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.buying import balls
 from workeven.yarn.needs import (
+    CHAINS,
     Calibration,
     ColourNeed,
     Fit,
@@ -42,8 +43,6 @@ LEAST_MARGIN_BY_PROPORTION = Fraction(1, 5)
 #: Chains and slip stitches are taken by proportion; where they take more than this part of the
 #: yarn, the amount has the larger margin.
 MOST_CHAINS = Fraction(1, 10)
-#: the line of the sum that holds them
-CHAINS = "chains and slip stitches"
 _NOTHING = Fraction(0)
 
 
@@ -155,6 +154,8 @@ def _strand(strand: Strand, put_up: PutUp) -> Line:
         each=None,
         mass=_mass_of(strand, put_up),
         basis=strand.basis,
+        length=strand.each if strand.mass is None else None,
+        colour=strand.colour,
     )
 
 
@@ -299,7 +300,7 @@ def _chain_words(told: Rates) -> str:
         return "chains and slip stitches left to the stitches, as in the swatch"
     name = next(name for name in (*told.shown, *told.derived) if by_stitch.chain_share(name))
     share = by_stitch.chain_share(name) or _NOTHING
-    return f"a chain or slip stitch taken as {decimal(share, 2)} of a {name}"
+    return f"a chain or slip stitch taken as {decimal(share, 4)} of a {name}"
 
 
 def listed(stitches: Plain) -> str:

@@ -13,16 +13,13 @@ weighs 14 g in another yarn and 12.5 g in ours, 200 g of ours are 224 g of it.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.printing import rounded
 from workeven.arithmetic.units import M
 from workeven.pattern import Pattern, PutUp
 from workeven.records import record
-
-if TYPE_CHECKING:  # its balls are counted here
-    from workeven.yarn.needs import YarnNeed
+from workeven.yarn.needs import CHAINS, YarnNeed
 
 #: The ball of the worked examples, and where the yarn has that one, another.
 _BALL, _OTHER_BALL = 100 * Fraction(M), 150 * Fraction(M)
@@ -36,14 +33,16 @@ class Example:
 
     ``length`` (mm) is what it takes, of the first colour where there are several, ``ball`` the
     length of one of another put-up and ``balls`` how many. ``ours`` and ``theirs`` are the mass of
-    the same swatch (None: no swatch of this yarn alone), ``times`` the one to the other; ``mass``
-    is what it takes of ours, ``then`` of the other (g).
+    the same swatch, or of a hundred ``stitch`` where there was none of this yarn alone ("": there
+    was); ``ours`` is None where neither is known. ``times`` is the one to the other; ``mass`` is
+    what it takes of ours, ``then`` of the other (g).
     """
 
     size: int
     length: Fraction
     ball: Fraction
     balls: int
+    stitch: str
     ours: Fraction | None
     theirs: Fraction
     times: Fraction
@@ -91,16 +90,36 @@ def example(pattern: Pattern, need: YarnNeed, at: int | None = None) -> Example:
     mass = need.mass[size]
     ball = _OTHER_BALL if need.yarn.put_up.length == _BALL else _BALL
     alone = (one.mass for one in pattern.swatches if one.of == need.yarn.name and not one.beside)
-    ours = next(alone, None)
+    ours, stitch = next(alone, None), ""
+    if ours is None:
+        ours, stitch = _a_hundred(pattern, need)
     theirs = Fraction(0) if ours is None else rounded(ours * _HEAVIER, Fraction(1, 10))
     return Example(
         size=size,
         length=length,
         ball=ball,
         balls=balls(length, PutUp(length=ball, mass=need.yarn.put_up.mass)),
+        stitch=stitch,
         ours=ours,
         theirs=theirs,
         times=Fraction(1) if ours is None else theirs / ours,
         mass=mass,
         then=mass if ours is None else by_swatch(mass, ours, theirs),
     )
+
+
+def _a_hundred(pattern: Pattern, need: YarnNeed) -> tuple[Fraction | None, str]:
+    """What a hundred of the stitch weigh of which there is most, where samples stand for a swatch.
+
+    Not where strands of several yarns are held together: who weighs a swatch weighs them all.
+    """
+    if any(need.yarn.name in (one.of, *one.beside) for one in pattern.swatches):
+        return None, ""
+    if any(one.beside for piece in pattern.pieces for one in piece.sections):
+        return None, ""
+    stitches = (line for line in need.lines if line.sort == "stitches" and line.title != CHAINS)
+    most = max(stitches, key=lambda line: sum(line.mass), default=None)
+    if most is None or most.each is None:
+        return None, ""
+    scale = Fraction(1) if need.samples is None else need.samples.scale
+    return 100 * most.each * scale, most.title

@@ -34,9 +34,8 @@ from workeven.proof import ProvenPattern, ProvenRow, ProvenSection
 from workeven.proof.coloured import RowWorked, Walks
 from workeven.proof.standing import Worked
 from workeven.records import record
-from workeven.yarn.amount import CHAINS
 from workeven.yarn.colours import worked_in
-from workeven.yarn.needs import YarnNeed
+from workeven.yarn.needs import CHAINS, YarnNeed
 from workeven.yarn.rates import CHAIN, plain
 from workeven.yarn.rows_along import RowsAlong, rows_along, times_of
 from workeven.yarn.said import said_in

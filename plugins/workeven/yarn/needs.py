@@ -17,13 +17,16 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.pattern import FinishedSample, Yarn
 from workeven.records import record
 
+#: the line of the sum that holds them
+CHAINS = "chains and slip stitches"
+
 
 @record
 class Line:
     """One line of the sum: ``number`` of a thing in each size, what ``each`` weighs, all of them.
 
-    ``each`` is None where it differs by size (a seam is as long as its edges). ``basis`` says in
-    words where the figure is from.
+    ``each`` is None for strands: they have a ``length`` (mm of one) that differs by size, or were
+    weighed, and may be of one ``colour``. ``basis`` says in words where the figure is from.
     """
 
     sort: Literal["stitches", "strand"]
@@ -32,6 +35,8 @@ class Line:
     each: Fraction | None
     mass: PerSize[Fraction]
     basis: str
+    length: PerSize[Fraction] | None = None
+    colour: str | None = None
 
 
 @record

@@ -15,11 +15,11 @@ and one dc takes 12.6 / 341.65 g.
 sc, hdc and dc that no swatch tells follow from the others by what they take in one row of equal
 width: 10.6, 15.7 and 20.4, or 1 : 1.48 : 1.92. Tests of yarn by stitch disagree by some
 15 %, so such an amount has a margin of at least 20 %. Other stitches (clusters, taller ones, post
-stitches) must be in a swatch, and so that they can be told from the others in it; chains in one of
-them are taken by the rate of another swatch of this yarn, or else left to the stitches, as long as
-the piece has no more of them to a stitch. Stitches that stand almost always together in what was
-weighed (the sizes of one garment) are not told apart by it: an error in what they weigh would be
-ten times as large in what one of them takes (``OWN``).
+and spike stitches) must be in a swatch, and so that they can be told from the others in it; chains
+in one of them are taken by the rate of another swatch of this yarn, or else left to the stitches,
+as long as the piece has no more of them to a stitch. Stitches that stand almost always together in
+what was weighed (the sizes of one garment) are not told apart by it: an error in what they weigh
+would be ten times as large in what one of them takes (``OWN``).
 
 Rules for the small things, all common practice: slip stitches are taken as chains; a decrease as
 the stitches that it joins, which is a little too much; stitches in one loop and reverse single
@@ -50,6 +50,8 @@ CHAIN = "ch"
 ONE_SWATCH = "the swatch"
 _AS_CHAIN = ("ch", "sl st")
 _SAME_STITCH = {"rsc": "sc"}
+#: longer by the rows that it reaches down
+_LONG = "spike"
 
 
 @record
@@ -182,6 +184,8 @@ def chain_share(name: str) -> Fraction | None:
 def _as_basic(name: str) -> tuple[tuple[str, int], ...]:
     if name in _AS_CHAIN:
         return ((CHAIN, 1),)
+    if name == _LONG:
+        return ((name, 1),)
     kind = kind_of(_SAME_STITCH.get(name, name))
     if kind.foundation:
         return ((kind.base, kind.legs), (CHAIN, kind.legs))

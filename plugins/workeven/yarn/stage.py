@@ -19,6 +19,7 @@ from workeven.pattern import Pattern, Swatch, Yarn
 from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern
+from workeven.records import replace
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.amount import need_of, nothing_of, sum_of, total
 from workeven.yarn.coarse import coarse
@@ -28,6 +29,9 @@ from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
 from workeven.yarn.rates import Rates, Weighed
 from workeven.yarn.samples import as_weighed, calibration, contradictions, sample_problems
 from workeven.yarn.tally import Tally, tallies
+
+#: how a problem ends that leaves a yarn without an amount in all
+_NO_AMOUNT = "so no amount of it is given."
 
 
 def estimate(proven: ProvenPattern) -> Checked[YarnNeeds]:
@@ -78,7 +82,8 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
     for check in (_unused, _open, _impossible, _no_swatch, _unknown_stitches):
         if found := check(yarn, tally, told):
             reason, problem = found
-            return nothing_of(pattern, tally, told, reason), [problem] if problem else []
+            nothing = nothing_of(pattern, tally, told, reason)
+            return nothing, [_with_pieces(problem, nothing)] if problem else []
     lines = sum_of(tally, told, pattern.sizes)
     said = calibration(proven, yarn, total(lines, pattern.sizes), fitted=fitted)
     need = need_of(pattern, tally, told, lines, weighed, said)
@@ -172,7 +177,7 @@ def _unknown_stitches(yarn: Yarn, tally: Tally, told: Rates) -> _Why | None:
         code="yarn-unknown-stitch",
         span=yarn.span,
         found=f"No swatch of {quote(yarn.name)} tells how much yarn {names} "
-        f"{'take' if len(missing) > 1 else 'takes'}, so no amount of it is given.",
+        f"{'take' if len(missing) > 1 else 'takes'}, {_NO_AMOUNT}",
         expected="From a swatch in sc, hdc or dc the other two follow, and chains; no others do.",
         mend=mend,
         notes=tuple(
@@ -195,6 +200,18 @@ def _cure(missing: Iterable[str], told: Rates) -> str:
     if len(tuple(missing)) == 1:
         return f"Add a weighed swatch in {names} alone."
     return f"Add weighed swatches, one in each of {names}."
+
+
+def _with_pieces(problem: Problem, nothing: NoAmount) -> Problem:
+    """The problem, with what the page gives all the same: the pieces that are told."""
+    if not nothing.pieces or not nothing.untold:
+        return problem
+    titles = dict.fromkeys(one.title for one in nothing.pieces)
+    given = (
+        f"so no amount of {joined(nothing.untold)} is given, and none in all. The page gives that "
+        f"of {joined(titles)}."
+    )
+    return replace(problem, found=problem.found.replace(_NO_AMOUNT, given))
 
 
 # --- figures that cannot be right ----------------------------------------------------------
@@ -222,7 +239,7 @@ def _zeros(yarn: Yarn, swatches: list[tuple[Swatch, Weighed]]) -> Iterator[Probl
                 code="yarn-zero",
                 span=swatch.mass_span,
                 found=f"The swatch of {quote(yarn.name)} weighs nothing.",
-                mend="Weigh the swatch, to a tenth of a gram if you can, and write its mass.",
+                mend="Weigh the swatch (0.1 g matters here), and write its mass.",
             )
 
 

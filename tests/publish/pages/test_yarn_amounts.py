@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from tests.publish.samples import YARN, mitts
+from tests.support import pattern_files
 from tests.support.as_read import as_read
 from tests.yarn.test_printed import IN_A, ROWS, STRIPES, TWO, checked
+from workeven.arithmetic.quantities import decimal
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.views import Table
 from workeven.publish.pages.yarn_amounts import AmountsView, amounts, amounts_note
@@ -165,3 +169,16 @@ def test_a_longer_piece_has_its_metres_of_each_colour() -> None:
     shown = scarf("main: 3 (6) balls", STRIPES, put_up=TWO, chain=IN_A)
     assert cells(shown.longer, 0) == ("S", (("25 m / 27 yd B",),))
     assert "Each colour goes on as in the rows that are there." in shown.longer_notes
+
+
+def test_own_gauge_has_its_rule_where_samples_stand_for_a_swatch() -> None:
+    """A hundred of the stitch are weighed then, with what a chain takes left out."""
+    text = pattern_files.GOOD
+    swatch = text[text.index("swatches:") : text.index("measurements:")]
+    text = text.replace(swatch, "samples:\n  - {size: M, used: {main: 30 g}}\n")
+    found = pattern_files.outcome(text).ready
+    assert found is not None
+    (shown,) = amounts(found)
+    rates = {line.title: line.each for line in found.yarn.needs[0].lines}
+    ours = decimal(100 * (rates["sc"] or Fraction(0)), 2)
+    assert f"100 sc of ours weigh {ours} g. If 100 of yours weigh" in shown.substitutes[1]

@@ -78,6 +78,90 @@ def test_the_printed_sum_comes_to_the_printed_amount(slug: str) -> None:
         )
 
 
+@pytest.mark.parametrize("slug", SLUGS)
+def test_seams_and_ends_come_to_their_metres_in_the_sum(slug: str) -> None:
+    """So many times so long, added up over the columns, in every size."""
+    (view,) = yarn_sum.computed(ready(slug))
+    assert view.strands is not None
+    at = next(at for at, head in enumerate(view.table.heads) if head.startswith("Seams")) - 1
+    for (_, cells), (_, strands) in zip(view.table.rows, view.strands.rows, strict=True):
+        found = Fraction(0)
+        for cell in strands:
+            number, each = cell[0].split("\u00a0×\u00a0")
+            assert each.endswith("cm")
+            assert abs(int(number) * figure(each) / 100 - figure(cell[1])) < Fraction(1, 10)
+            found += int(number) * figure(each) / 100
+        assert abs(found - figure(cells[at][0])) < Fraction(1, 10)
+
+
+UK = """\
+title: Sand Mat
+summary: A mat in UK double crochet.
+audience: adult
+use: [home]
+terms: uk
+gauge:
+  ground: {sts: 16, rows: 18, over: 10 cm, of: dc}
+yarn:
+  main: {weight: light, fibre: 100% cotton, put_up: {length: 85 m, mass: 50 g}}
+swatches:
+  - of: main
+    mass: 20.0 g
+    rows: |
+      ch 25
+      dc in 2nd ch from hook and in each ch across, turn
+      ch 1, dc in each st across, turn
+      rep last row 25 more times
+  - of: main
+    mass: 21.0 g
+    rows: |
+      ch 25
+      dc in 2nd ch from hook and in each ch across, turn
+      ch 1, dc in each st across, turn
+      rep last row 25 more times
+pieces:
+  mat:
+    worked: flat rows
+    gauge: ground
+    sections:
+      - title: Mat
+        rows: |
+          ch 21
+          dc in 2nd ch from hook and in each ch across, turn
+          ch 2 (counts as htr), htr in each st across, turn
+"""
+
+
+def test_a_pattern_in_uk_terms_has_its_sum_in_them() -> None:
+    """What is called dc there is sc here: the sum of another stitch would be followed."""
+    read = source.read("patterns/mat/pattern.yaml", UK.encode()).value
+    assert read is not None
+    found = pipeline.run(read, NO_STUDIO).ready
+    assert found is not None
+    (view,) = yarn_sum.computed(found)
+    assert view.table.heads[:4] == ("Size", "Chains and slip stitches", "dc", "htr")
+    said = " ".join((view.method, *view.each, *view.rest))
+    assert "648 dc and 51 chains" in view.method
+    assert "dc, htr and tr as 1 : 1.48 : 1.92" in view.method
+    assert [] == re.findall(r"\b(?:sc|hdc)\b", said)
+    assert "Swatch of 648 dc and 51 chains: 20 g weighed" in said
+
+
+def test_strands_that_are_alike_share_a_column() -> None:
+    """The two shoulders, the two sleeves, the two sides, and all ends of the cardigan."""
+    (view,) = yarn_sum.computed(ready("wrackline-cardigan"))
+    assert view.strands is not None
+    assert view.strands.heads == (
+        *("Size", "Left shoulder and Right shoulder", "Left sleeve and Right sleeve"),
+        *("Left side and Right side", "Ends: Back, Left front, Right front, Sleeve"),
+    )
+    name, (shoulders, *_, ends) = view.strands.rows[4]
+    assert (name, shoulders[0], ends) == (
+        *("XL", "2\u00a0×\u00a0100.7\u00a0cm"),
+        ("12\u00a0×\u00a015\u00a0cm", "1.8\u00a0m"),
+    )
+
+
 def test_samples_stand_beside_what_is_computed_for_their_size() -> None:
     """Who may be named is named, and who may not is not."""
     (view,) = yarn_sum.computed(ready("groynemark-tee"))

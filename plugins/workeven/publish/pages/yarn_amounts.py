@@ -18,6 +18,7 @@ from fractions import Fraction
 
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
+from workeven.notation.vocabulary import in_terms, speak
 from workeven.pattern import PrintedAmount, PutUp, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
@@ -66,7 +67,8 @@ def amounts(ready: ReadyPattern) -> tuple[AmountsView, ...]:
 def amounts_note(ready: ReadyPattern) -> str:
     """Which yarns have no amount, and why; those with an amount by piece say so beside it."""
     without = (one for one in ready.yarn.without if not one.pieces)
-    return " ".join(f"{called(one.yarn)}: {one.reason}." for one in without)
+    terms = ready.pattern.terms
+    return " ".join(f"{called(one.yarn)}: {speak(one.reason, terms)}." for one in without)
 
 
 def _of_need(
@@ -289,11 +291,23 @@ def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
     worked = example(ready.pattern, need)
     if worked.ours is not None:
         times = printing.decimal(worked.times, 3)
+        if worked.stitch:
+            stitch = in_terms(worked.stitch, ready.pattern.terms)
+            weigh = (
+                f"work a swatch in {stitch} with your yarn and hook, weigh it and count its "
+                f"stitches. 100 {stitch} of ours weigh "
+                f"{printing.decimal(worked.ours, 2)} g. If 100 of yours weigh "
+                f"{printing.decimal(worked.theirs, 2)} g"
+            )
+        else:
+            weigh = (
+                "work our swatch with your yarn and hook, and weigh it. Ours weighs "
+                f"{printing.decimal(worked.ours, 1)} g. If yours weighs "
+                f"{printing.decimal(worked.theirs, 1)} g"
+            )
         yield (
-            "Another yarn, or your own gauge with as many stitches: work our swatch with your yarn "
-            "and hook, and weigh it. "
-            f"Ours weighs {printing.decimal(worked.ours, 1)} g. If yours weighs "
-            f"{printing.decimal(worked.theirs, 1)} g, every amount in grams is {times} times ours: "
+            f"Another yarn, or your own gauge with as many stitches: {weigh}, every amount in "
+            f"grams is {times} times ours: "
             f"{_where(ready, need)}{_in_her_size(ready, need, _other_yarn)}. "
             "The grams and metres on your band say how many balls, and how many metres, that is."
         )

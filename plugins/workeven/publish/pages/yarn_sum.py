@@ -7,7 +7,8 @@ From      design.md, "Numbers a maker can trust": how amounts were computed, fro
           sample, with which margin.
 
 A line a size: the stitches of each kind with their grams, seams and ends with theirs, their sum,
-what samples make of it, the margin, and the amount. What one stitch takes stands above the table,
+what samples make of it, the margin, and the amount. A second table has each seam and end with its
+length, so that nobody need believe their metres. What one stitch takes stands above the table,
 to five figures, so that its grams come to those of the table.
 """
 
@@ -19,6 +20,7 @@ from fractions import Fraction
 from workeven.arithmetic import printing
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.quantities import decimal
+from workeven.notation.vocabulary import Terms, in_terms, speak
 from workeven.pattern import FinishedSample, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
@@ -27,11 +29,13 @@ from workeven.publish.pages.sizes import NO_BREAK, called
 from workeven.publish.pages.views import Table
 from workeven.records import record
 from workeven.yarn import Line, NoAmount, YarnNeed
-from workeven.yarn.amount import CHAINS
+from workeven.yarn.amount import listed as listed_stitches
+from workeven.yarn.needs import CHAINS
 
 #: what one stitch takes is printed with so many figures that count
 _FIGURES = 5
 _STRANDS = "Seams, ends, trimmings"
+_ENDS = "Ends: "
 Cell = tuple[str, ...]
 
 
@@ -39,13 +43,15 @@ Cell = tuple[str, ...]
 class Computed:
     """How the amounts of one yarn were computed: in words, as a sum, against samples, by piece.
 
-    ``each``: what one stitch takes; ``rest``: margin, put-up, how the swatches fit each other.
+    ``each``: what one stitch takes; ``strands``: seams, ends and trimmings one by one; ``rest``:
+    margin, put-up, how the swatches fit each other.
     """
 
     title: str
     method: str
     each: tuple[str, ...]
     table: Table
+    strands: Table | None
     rest: tuple[str, ...]
     samples: tuple[str, ...]
     pieces: Table | None
@@ -66,12 +72,14 @@ def computed(ready: ReadyPattern) -> tuple[Computed, ...]:
 
 
 def _computed(ready: ReadyPattern, need: YarnNeed, *, several: bool) -> Computed:
+    terms = ready.pattern.terms
     return Computed(
         title=called(need.yarn) if several else "",
-        method=f"{need.method.rstrip('.')}.",
-        each=tuple(_each(need)),
+        method=speak(f"{need.method.rstrip('.')}.", terms),
+        each=tuple(_each(need, terms)),
         table=_table(ready, need),
-        rest=tuple(_rest(need)),
+        strands=_strands(ready, need),
+        rest=tuple(_rest(need, terms)),
         samples=tuple(_samples(ready, need)),
         pieces=_pieces(ready, need),
     )
@@ -84,19 +92,19 @@ def partly(ready: ReadyPattern) -> tuple[Partly, ...]:
 
 def _partly(ready: ReadyPattern, one: NoAmount) -> Partly:
     others = f" of {figures.listed(one.untold)}" if one.untold else ""
-    yarn = called(one.yarn)
+    yarn, reason = called(one.yarn), speak(one.reason, ready.pattern.terms)
     return Partly(
-        words=f"{yarn}: the amount{others} is not known ({one.reason}), and so there is none in "
+        words=f"{yarn}: the amount{others} is not known ({reason}), and so there is none in "
         f"all. The stitches of the other pieces take, with {figures.percent(one.margin)} to spare:",
         table=_by_piece(ready, one, f"{yarn}, by piece, without seams and ends"),
     )
 
 
-def _each(need: YarnNeed) -> Iterator[str]:
+def _each(need: YarnNeed, terms: Terms) -> Iterator[str]:
     """What one stitch of each kind takes, and what one metre weighs."""
     for line in need.lines:
         if line.each is not None:
-            name = "chain or slip stitch" if line.title == CHAINS else line.title
+            name = "chain or slip stitch" if line.title == CHAINS else in_terms(line.title, terms)
             yield f"1 {name}: {significant(line.each)} g, {line.basis}"
     put_up = need.yarn.put_up
     strands = [line for line in need.lines if line.sort == "strand" and any(line.mass)]
@@ -127,7 +135,7 @@ def _table(ready: ReadyPattern, need: YarnNeed) -> Table:
     stitches = [line for line in need.lines if line.sort == "stitches"]
     strands = [line for line in need.lines if line.sort == "strand"]
     scaled = need.samples is not None and need.samples.scale != 1
-    heads = ["Size", *map(_head, stitches)]
+    heads = ["Size", *(_head(line, ready.pattern.terms) for line in stitches)]
     heads += [_STRANDS] if strands else []
     heads += ["Sum", *(["By the samples"] if scaled else []), "With the margin", "Length", "Balls"]
     rows = tuple(
@@ -138,9 +146,9 @@ def _table(ready: ReadyPattern, need: YarnNeed) -> Table:
     return Table(caption=f"The sum for each size{title}", heads=tuple(heads), rows=rows)
 
 
-def _head(line: Line) -> str:
+def _head(line: Line, terms: Terms) -> str:
     """Words with a capital; an abbreviation as the rows write it."""
-    return figures.heading(line.title) if line.title == CHAINS else line.title
+    return figures.heading(line.title) if line.title == CHAINS else in_terms(line.title, terms)
 
 
 def _cells(
@@ -160,6 +168,47 @@ def _cells(
     yield (str(need.balls[at]),)
 
 
+def _strands(ready: ReadyPattern, need: YarnNeed) -> Table | None:
+    """Seams, ends and trimmings: how many, how long each, and all of them."""
+    alike: dict[tuple[object, ...], list[Line]] = {}
+    for line in need.lines:
+        if line.sort == "strand" and any(line.mass):
+            lengths = None if line.length is None else line.length.values
+            alike.setdefault((line.basis, line.colour, lengths), []).append(line)
+    if not alike:
+        return None
+    heads = tuple(_strand_head(lines) for lines in alike.values())
+    rows = tuple(
+        (name, tuple(_strand(lines, at) for lines in alike.values()))
+        for at, name in enumerate(ready.pattern.sizes.names)
+    )
+    title = f": {called(need.yarn)}" if len(ready.yarn.needs) > 1 else ""
+    return Table(caption=f"{_STRANDS}, in detail{title}", heads=("Size", *heads), rows=rows)
+
+
+def _strand_head(lines: list[Line]) -> str:
+    """The titles of strands that are alike: ``Ends: Back, Sleeve``."""
+    titles = [line.title for line in lines]
+    if all(one.startswith(_ENDS) for one in titles):
+        head = _ENDS + ", ".join(dict.fromkeys(one.removeprefix(_ENDS) for one in titles))
+    else:
+        head = figures.listed(tuple(dict.fromkeys(titles)))
+    return _titled(head, lines[0].colour)
+
+
+def _strand(lines: list[Line], at: int) -> Cell:
+    """``2 × 101.2 cm`` and how much that is; ``2 × 5.5 g`` where one was weighed."""
+    number = sum(line.number[at] for line in lines)
+    mass = sum((line.mass[at] for line in lines), Fraction(0))
+    if not number:
+        return (figures.NOT_WORKED,)
+    length = lines[0].length
+    if length is None:
+        return f"{number}{NO_BREAK}×{NO_BREAK}{grams(mass / number)}", grams(mass)
+    each = f"{decimal(length[at] / 10, 1)}{NO_BREAK}cm"
+    return f"{number}{NO_BREAK}×{NO_BREAK}{each}", _metres(length[at] * number)
+
+
 def grams(mass: Fraction) -> str:
     """A mass to a tenth of a gram."""
     return f"{decimal(mass, 1)}{NO_BREAK}g"
@@ -172,7 +221,7 @@ def _metres(mm: Fraction) -> str:
 # --- beside it -----------------------------------------------------------------------------
 
 
-def _rest(need: YarnNeed) -> Iterator[str]:
+def _rest(need: YarnNeed, terms: Terms) -> Iterator[str]:
     """The margin, the put-up, how well the swatches fit each other, why no colours are told."""
     said = need.samples
     if said is not None and said.scale != 1:
@@ -185,7 +234,7 @@ def _rest(need: YarnNeed) -> Iterator[str]:
     )
     for fit in need.fit:
         off = fit.computed - fit.weighed
-        listed = figures.listed(tuple(f"{count} {name}" for name, count in fit.stitches))
+        listed = speak(listed_stitches(dict(fit.stitches)), terms)
         yield (
             f"Swatch of {listed}: {decimal(fit.weighed, 2)} g weighed, "
             f"{decimal(fit.computed, 2)} g computed: {decimal(abs(off), 2)} g or "
