@@ -444,7 +444,7 @@ def test_a_tail_is_as_long_as_the_file_says() -> None:
     tally = _only("ch 11", ROW_1, colours="    held: 2\n", more="tail: 20 cm\n")
     (ends,) = tally.strands
     assert (4, Fraction(800)) == (ends.number[0], ends.length[0])
-    assert "20 cm for each end that is woven in, 2 strands each (as the pattern says)" == ends.basis
+    assert "woven in, 2 strands each (as the pattern says)" == ends.basis
 
 
 # --- seams and trimmings -------------------------------------------------------------------
@@ -486,10 +486,7 @@ def test_a_seam_takes_three_times_its_length_and_two_tails() -> None:
     """18 rows are 10 cm: 30 cm, and twice 15 cm; for two sleeves twice."""
     (seam,) = _seams("{sew: sleeve.side, to: back.side}")
     assert (2, Fraction(600)) == (seam.number[0], seam.each[0])
-    assert (
-        "3 times the length of the seam and a tail of 15 cm at each end (common practice)"
-        == seam.basis
-    )
+    assert "3 times the seam and a tail of 15 cm at each end (common practice)" == seam.basis
 
 
 @pytest.mark.parametrize(

@@ -267,22 +267,7 @@ def _method(swatches: list[Weighed], tally: Tally, told: Rates, samples: Calibra
         words += f"; {_chain_words(told)}"
     if derived or (CHAIN in tally.kinds() and told.chain is not None):
         words += f" (measured in unravelled swatches, {by_stitch.citation()})"
-    strands = [one for one in tally.strands if any(one.mass or one.length)]
-    if strands:
-        kinds = dict.fromkeys(_NAMES[strand.kind] for strand in strands)
-        words += f"; {joined(kinds)} by their length"
     return words
-
-
-_NAMES = {
-    "seam": "seams",
-    "end": "ends",
-    "fringe": "fringe",
-    "tassel": "tassels",
-    "pompom": "pompoms",
-    "cord": "cords",
-    "embroidery": "embroidery",
-}
 
 
 def _samples(samples: Calibration) -> str:

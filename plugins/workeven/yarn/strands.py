@@ -115,8 +115,8 @@ def _seam(sewn: ProvenSeam, colour: str | None, pattern: Pattern, tail: Fraction
         colour=colour,
         number=_times(sewn.seam, pattern),
         each=sizes.each(tuple(each)),
-        basis=f"{SEAM_TIMES} times the length of the seam and a tail of {print_cm(tail)} at each "
-        "end (common practice)",
+        basis=f"{SEAM_TIMES} times the seam and a tail of {print_cm(tail)} at each end (common "
+        "practice)",
     )
 
 
@@ -166,7 +166,7 @@ def _ends(pattern: Pattern, yarn: Yarn, works: Works, tail: Fraction) -> Iterato
                     colour=colour_of(held, yarn),
                     number=sizes.each(number),
                     each=sizes.all(tail),
-                    basis=f"{print_cm(tail)} for each end that is woven in{double} ({said})",
+                    basis=f"woven in{double} ({said})",
                 )
 
 

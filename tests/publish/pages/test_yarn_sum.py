@@ -13,6 +13,7 @@ from workeven import pipeline, source
 from workeven.pattern import NO_STUDIO
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import pattern_page, render, schematics, yarn_sum
+from workeven.publish.pages.choices import plain
 from workeven.publish.pages.pattern_page import Neighbours
 from workeven.publish.pages.views import Link
 from workeven.publish.pages.worked_into import told
@@ -78,20 +79,23 @@ def test_the_printed_sum_comes_to_the_printed_amount(slug: str) -> None:
         )
 
 
+def strands(view: Computed, at: int) -> Fraction:
+    """The metres of all seams and ends of a size, from how many there are and how long each is."""
+    found = Fraction(0)
+    for line in map(plain, view.each):
+        if told := re.search(r": (\S+(?: \([^)]*\))?) of (\S+(?: \([^)]*\))?) cm", line):
+            number, each = (re.findall(r"[\d.]+", one) for one in told.groups())
+            found += Fraction(number[at % len(number)]) * Fraction(each[at % len(each)]) / 100
+    return found
+
+
 @pytest.mark.parametrize("slug", SLUGS)
 def test_seams_and_ends_come_to_their_metres_in_the_sum(slug: str) -> None:
-    """So many times so long, added up over the columns, in every size."""
+    """So many times so long, added up by hand, in every size."""
     (view,) = yarn_sum.computed(ready(slug))
-    assert view.strands is not None
-    at = next(at for at, head in enumerate(view.table.heads) if head.startswith("Seams")) - 1
-    for (_, cells), (_, strands) in zip(view.table.rows, view.strands.rows, strict=True):
-        found = Fraction(0)
-        for cell in strands:
-            number, each = cell[0].split("\u00a0×\u00a0")
-            assert each.endswith("cm")
-            assert abs(int(number) * figure(each) / 100 - figure(cell[1])) < Fraction(1, 10)
-            found += int(number) * figure(each) / 100
-        assert abs(found - figure(cells[at][0])) < Fraction(1, 10)
+    column = next(at for at, head in enumerate(view.table.heads) if head.startswith("Seams")) - 1
+    for at, (_, cells) in enumerate(view.table.rows):
+        assert abs(strands(view, at) - figure(cells[column][0])) < Fraction(1, 10)
 
 
 UK = """\
@@ -147,18 +151,20 @@ def test_a_pattern_in_uk_terms_has_its_sum_in_them() -> None:
     assert "Swatch of 648 dc and 51 chains: 20 g weighed" in said
 
 
-def test_strands_that_are_alike_share_a_column() -> None:
-    """The two shoulders, the two sleeves, the two sides, and all ends of the cardigan."""
+def test_strands_that_are_alike_are_told_together() -> None:
+    """The shoulders, the sleeves, the sides, and all ends of the cardigan; where from, once."""
     (view,) = yarn_sum.computed(ready("wrackline-cardigan"))
-    assert view.strands is not None
-    assert view.strands.heads == (
-        *("Size", "Left shoulder and Right shoulder", "Left sleeve and Right sleeve"),
-        *("Left side and Right side", "Ends: Back, Left front, Right front, Sleeve"),
+    shoulders, sleeves, sides, ends = map(plain, view.each[3:])
+    assert shoulders.startswith("Left shoulder and Right shoulder: 2 of 73 (79, ")
+    assert shoulders.endswith(
+        " cm, 3 times the seam and a tail of 15 cm at each end (common practice)"
     )
-    name, (shoulders, *_, ends) = view.strands.rows[4]
-    assert (name, shoulders[0], ends) == (
-        *("XL", "2\u00a0×\u00a0100.7\u00a0cm"),
-        ("12\u00a0×\u00a015\u00a0cm", "1.8\u00a0m"),
+    assert ["Left sleeve and Right sleeve", "Left side and Right side"] == [
+        one.partition(":")[0] for one in (sleeves, sides)
+    ]
+    assert sides.endswith(") cm")
+    assert ends == (
+        "Ends (Back, Left front, Right front, Sleeve): 12 of 15 cm, woven in (common practice)"
     )
 
 

@@ -309,7 +309,7 @@ def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
             f"Another yarn, or your own gauge with as many stitches: {weigh}, every amount in "
             f"grams is {times} times ours: "
             f"{_where(ready, need)}{_in_her_size(ready, need, _other_yarn)}. "
-            "The grams and metres on your band say how many balls, and how many metres, that is."
+            "Your band says how many balls and metres that is."
         )
 
 
@@ -378,21 +378,20 @@ def _longer_notes(lengths: tuple[Longer, ...]) -> Iterator[str]:
         return
     measured = [one for one in lengths if one.until]
     yield "Work more of the rows that make this length; the margin is in it." + (
-        " A later length that is measured from the beginning of the piece grows by as much."
+        " A later length, measured from the beginning of the piece, grows as much."
         if measured
         else ""
     )
     if shaped := tuple(dict.fromkeys(p for one in lengths if one.shaped for p in one.pieces)):
         yield (
             f"Where {figures.listed(shaped)} {'are' if len(shaped) > 1 else 'is'} shaped, spread "
-            "the shaping over the more rows; told is what a row takes in the mean, and rows added "
-            "where it is widest take more."
+            "the shaping over the more rows: told is what a row takes in the mean."
         )
     pieces = [piece for one in measured for piece in one.pieces]
     if twice := tuple(dict.fromkeys(one for one in pieces if pieces.count(one) > 1)):
         yield f"{figures.listed(twice)} may be made longer in either place: choose one of them."
     if any(one.turned for one in lengths):
-        yield "Where rows are turned, add them two by two, so that right and wrong side stay."
+        yield "Add turned rows two by two, so that right and wrong side stay."
     if several := {one.rows for one in lengths if one.rows > 1}:
         numbers = figures.listed(tuple(map(str, sorted(several))))
         yield f"Only whole repeats come out, of {numbers} rows."

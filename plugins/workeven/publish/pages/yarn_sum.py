@@ -7,14 +7,14 @@ From      design.md, "Numbers a maker can trust": how amounts were computed, fro
           sample, with which margin.
 
 A line a size: the stitches of each kind with their grams, seams and ends with theirs, their sum,
-what samples make of it, the margin, and the amount. A second table has each seam and end with its
-length, so that nobody need believe their metres. What one stitch takes stands above the table,
-to five figures, so that its grams come to those of the table.
+what samples make of it, the margin, and the amount. Above the table stands how many seams and ends
+there are and how long each, so that nobody need believe their metres, and what one stitch takes, to
+five figures, so that its grams come to those of the table.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from workeven.arithmetic import printing
@@ -24,7 +24,7 @@ from workeven.notation.vocabulary import Terms, in_terms, speak
 from workeven.pattern import FinishedSample, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
-from workeven.publish.pages.choices import only_for
+from workeven.publish.pages.choices import by_size, only_for
 from workeven.publish.pages.sizes import NO_BREAK, called
 from workeven.publish.pages.views import Table
 from workeven.records import record
@@ -43,15 +43,14 @@ Cell = tuple[str, ...]
 class Computed:
     """How the amounts of one yarn were computed: in words, as a sum, against samples, by piece.
 
-    ``each``: what one stitch takes; ``strands``: seams, ends and trimmings one by one; ``rest``:
-    margin, put-up, how the swatches fit each other.
+    ``each``: what one stitch takes, seams, ends and trimmings one by one; ``rest``: margin, put-up,
+    how the swatches fit each other.
     """
 
     title: str
     method: str
     each: tuple[str, ...]
     table: Table
-    strands: Table | None
     rest: tuple[str, ...]
     samples: tuple[str, ...]
     pieces: Table | None
@@ -78,7 +77,6 @@ def _computed(ready: ReadyPattern, need: YarnNeed, *, several: bool) -> Computed
         method=speak(f"{need.method.rstrip('.')}.", terms),
         each=tuple(_each(need, terms)),
         table=_table(ready, need),
-        strands=_strands(ready, need),
         rest=tuple(_rest(need, terms)),
         samples=tuple(_samples(ready, need)),
         pieces=_pieces(ready, need),
@@ -110,9 +108,43 @@ def _each(need: YarnNeed, terms: Terms) -> Iterator[str]:
     strands = [line for line in need.lines if line.sort == "strand" and any(line.mass)]
     if strands:
         yield f"1 m of yarn: {significant(put_up.mass * 1000 / put_up.length)} g, by the put-up"
-    for basis in dict.fromkeys(line.basis for line in strands):
-        titles = dict.fromkeys(line.title for line in strands if line.basis == basis)
-        yield f"{figures.listed(tuple(titles))}: {basis}"
+    alike: dict[tuple[object, ...], list[Line]] = {}
+    for line in strands:
+        lengths = None if line.length is None else line.length.values
+        alike.setdefault((line.basis, line.colour, lengths), []).append(line)
+    told: set[str] = set()
+    for lines in alike.values():
+        basis = lines[0].basis
+        yield _strands(lines) + (f", {basis}" if basis not in told else "")
+        told.add(basis)
+
+
+def _strands(lines: list[Line]) -> str:
+    """Strands that are alike: ``Shoulders: 2 of 84 (96) cm``."""
+    sizes = range(len(lines[0].mass.values))
+    number = [sum(line.number[at] for line in lines) for at in sizes]
+    length = lines[0].length
+    if length is None:
+        mass = [sum((line.mass[at] for line in lines), Fraction(0)) for at in sizes]
+        one = next(grams / count for grams, count in zip(mass, number, strict=True) if count)
+        return f"{_strand_title(lines)}: {_by_size(number)} of {decimal(one, 2)} g"
+    each = [decimal(length[at] / 10, 0) if number[at] else figures.NOT_WORKED for at in sizes]
+    return f"{_strand_title(lines)}: {_by_size(number)} of {_by_size(each)} cm"
+
+
+def _by_size(values: Sequence[object]) -> str:
+    """Figures in trade notation; who has chosen her size reads hers."""
+    each = [figures.NOT_WORKED if value == 0 else str(value) for value in values]
+    return by_size(figures.trade(each), each)
+
+
+def _strand_title(lines: list[Line]) -> str:
+    """The titles of strands that are alike: ``Ends: Back, Sleeve``, ``Left side, right side``."""
+    titles = [line.title for line in lines]
+    if all(one.startswith(_ENDS) for one in titles):
+        own = dict.fromkeys(one.removeprefix(_ENDS) for one in titles)
+        return _titled(f"Ends ({', '.join(own)})", lines[0].colour)
+    return _titled(figures.listed(tuple(dict.fromkeys(titles))), lines[0].colour)
 
 
 def significant(number: Fraction) -> str:
@@ -166,47 +198,6 @@ def _cells(
     yield (grams(need.mass[at]),)
     yield (_metres(need.length[at]),)
     yield (str(need.balls[at]),)
-
-
-def _strands(ready: ReadyPattern, need: YarnNeed) -> Table | None:
-    """Seams, ends and trimmings: how many, how long each, and all of them."""
-    alike: dict[tuple[object, ...], list[Line]] = {}
-    for line in need.lines:
-        if line.sort == "strand" and any(line.mass):
-            lengths = None if line.length is None else line.length.values
-            alike.setdefault((line.basis, line.colour, lengths), []).append(line)
-    if not alike:
-        return None
-    heads = tuple(_strand_head(lines) for lines in alike.values())
-    rows = tuple(
-        (name, tuple(_strand(lines, at) for lines in alike.values()))
-        for at, name in enumerate(ready.pattern.sizes.names)
-    )
-    title = f": {called(need.yarn)}" if len(ready.yarn.needs) > 1 else ""
-    return Table(caption=f"{_STRANDS}, in detail{title}", heads=("Size", *heads), rows=rows)
-
-
-def _strand_head(lines: list[Line]) -> str:
-    """The titles of strands that are alike: ``Ends: Back, Sleeve``."""
-    titles = [line.title for line in lines]
-    if all(one.startswith(_ENDS) for one in titles):
-        head = _ENDS + ", ".join(dict.fromkeys(one.removeprefix(_ENDS) for one in titles))
-    else:
-        head = figures.listed(tuple(dict.fromkeys(titles)))
-    return _titled(head, lines[0].colour)
-
-
-def _strand(lines: list[Line], at: int) -> Cell:
-    """``2 × 101.2 cm`` and how much that is; ``2 × 5.5 g`` where one was weighed."""
-    number = sum(line.number[at] for line in lines)
-    mass = sum((line.mass[at] for line in lines), Fraction(0))
-    if not number:
-        return (figures.NOT_WORKED,)
-    length = lines[0].length
-    if length is None:
-        return f"{number}{NO_BREAK}×{NO_BREAK}{grams(mass / number)}", grams(mass)
-    each = f"{decimal(length[at] / 10, 1)}{NO_BREAK}cm"
-    return f"{number}{NO_BREAK}×{NO_BREAK}{each}", _metres(length[at] * number)
 
 
 def grams(mass: Fraction) -> str:
@@ -303,4 +294,5 @@ def _titled(title: str, colour: str | None) -> str:
 
 
 def _amount(mass: PerSize[Fraction], yarn: Yarn, at: int) -> Cell:
-    return grams(mass[at]), _metres(mass[at] * yarn.put_up.length / yarn.put_up.mass)
+    metres = decimal(mass[at] * yarn.put_up.length / yarn.put_up.mass / 1000, 0)
+    return grams(mass[at]), f"{metres}{NO_BREAK}m"
