@@ -11,6 +11,8 @@ from playwright.sync_api import Browser, Page, expect
 from tests.browser.demo import MITTS, TEE, Visit
 from tests.publish.project import CHECKOUT
 from workeven.arithmetic import printing
+from workeven.notation.vocabulary import in_terms
+from workeven.notation.wording import meaning
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenRow
 from workeven.publish import edition
@@ -18,6 +20,7 @@ from workeven.publish import edition
 CHOOSER = "[data-we-choose]"
 SIZE = f"{CHOOSER} [name=size]"
 UNITS = f"{CHOOSER} [name=units]"
+TERMS = f"{CHOOSER} [name=terms]"
 SAID = f"{CHOOSER} [role=status]"
 #: What is seen of a page without the controls, and without the names in its drawings.
 SEEN = """() => [...document.querySelectorAll(".we-pattern > :not(.we-choose)")]
@@ -192,3 +195,47 @@ def test_units_are_one_system_at_a_time(visit: Visit) -> None:
     assert re.search(r"[\d¼½¾][) ]* ?(?:cm|m|yd)\\b", inches) is None
     assert "until piece measures 10 (10.5, 11) cm:" in metric
     assert page.url.endswith("?units=cm")
+
+
+def test_the_other_terms_leave_no_stitch_in_the_first(visit: Visit) -> None:
+    """US: fan of 3 dc, sc rounds. UK: fan of 3 tr, dc rounds; in rows, notes, tables and gauge."""
+    page = visit.page
+    page.goto(MITTS)
+    built = page.evaluate(SEEN)
+    page.locator(TERMS).select_option("uk")
+    seen = page.evaluate(SEEN)
+    assert re.search(r"\bsc\b|single crochet", seen.partition("Used in this pattern")[0]) is None
+    assert "of dc = 10 cm" in seen
+    assert "3 tr in same st" in seen
+    assert "The beginning chain of an dc round" in seen
+    assert "ch 3 (counts as tr), 2 tr in same st" in seen
+    assert "UK crochet terms (written in US terms)" in seen
+    term = page.locator(".we-words abbr", has_text="tr").first
+    assert term.get_attribute("title") == "treble"
+    assert page.url.endswith("?terms=uk")
+    page.locator(TERMS).select_option("us")
+    assert page.evaluate(SEEN) == built
+
+
+@pytest.mark.parametrize("slug", PATTERNS)
+def test_every_row_is_in_the_other_terms(window: Page, slug: str) -> None:
+    """As the row itself is put into them through the parser's columns, stitch by stitch."""
+    ready = PATTERNS[slug]
+    window.goto(f"{address(slug)}?terms=uk")
+    terms = window.evaluate("""() => [...document.querySelectorAll(".we-words")].map(
+      one => [...one.querySelectorAll("abbr")].map(two => two.innerText))""")
+    wanted = [
+        [
+            in_terms(one.name, "uk")
+            for one in row.row.terms
+            if meaning(one.name, "us") and one.name != "sl st"
+            if not (stated and one.start >= stated.start)
+        ]
+        for row in rows_of(ready)
+        for stated in (row.row.stated,)
+    ]
+    stitches = {name for names in wanted for name in names}
+    found = [[name for name in names if name in stitches] for names in terms]
+    window.goto(address(slug))
+    assert any(found)
+    assert found == wanted

@@ -188,7 +188,7 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
         contents=contents,
         in_menu=False,
         head=stamped(html)
-        + meta(one.pattern)
+        + meta(one.pattern, html)
         + sheets.foot(one.pattern)
         + sharing.head(view, one.pattern, address.whole(one.pattern.slug)),
     )

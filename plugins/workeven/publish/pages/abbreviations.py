@@ -17,6 +17,7 @@ from workeven.notation import wording
 from workeven.notation.tree import Chain, Content, Picot, Row, Stitch, Times
 from workeven.notation.vocabulary import Terms, in_terms
 from workeven.pipeline import ReadyPattern
+from workeven.publish.pages.choices import in_terms as marked_terms
 from workeven.publish.pages.views import Table
 
 _OTHER: dict[Terms, Terms] = {"us": "uk", "uk": "us"}
@@ -46,11 +47,27 @@ def abbreviations(ready: ReadyPattern) -> Table | None:
         return None
     return Table(
         caption="Used in this pattern",
-        heads=("Abbreviation", "Meaning", f"In {_HEADS[_OTHER[terms]]}"),
+        heads=(
+            "Abbreviation",
+            "Meaning",
+            marked_terms(f"In {_HEADS[_OTHER[terms]]}", f"In {_HEADS[terms]}"),
+        ),
         rows=tuple(
-            (short, ((full,), (_SAME if other.get(short, short) == short else other[short],)))
+            _line(short, full, other.get(short, short))
             for short, full in sorted(listed, key=lambda pair: pair[0].casefold())
         ),
+    )
+
+
+def _line(short: str, full: str, other: str) -> tuple[str, tuple[tuple[str, ...], ...]]:
+    """A line, and what it is for who reads the other terms: the two columns change places."""
+    if other == short:
+        return short, ((full,), (_SAME,))
+    there, _, meaning = other.partition(", ")
+    own = f"{short}, {full}" if meaning else short
+    return (
+        marked_terms(short, there),
+        ((marked_terms(full, meaning or full),), (marked_terms(other, own),)),
     )
 
 

@@ -2,7 +2,7 @@
 
 Takes     words for each size, unit or terms.
 Gives     ``by_size``, ``only_for``, ``in_units``, ``in_unit``, ``in_terms``: marked texts;
-          ``plain``, ``marked``, ``cell``, ``not_for``.
+          ``plain``, ``outside_marks``, ``marked``, ``cell``, ``not_for``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page": the page is whole without script, script picks.
 
@@ -23,7 +23,7 @@ page is rendered the marks become elements with ``data-we-n`` (a figure by size)
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from markupsafe import Markup, escape
 
@@ -36,23 +36,18 @@ _IN_TAG = re.compile(f"<[^<>]*{_OPEN}[^<>]*>|<(title|desc)>[^<]*{_OPEN}[^<]*</\\
 _FIGURE = re.compile(r"[\d–][^\s(),]*\Z")
 
 
-def by_size(
-    shown: str, values: Sequence[str], other: tuple[str, Sequence[str]] | None = None
-) -> str:
-    r"""A text in trade notation and what each size reads; ``other``: both in the other terms.
+def by_size(shown: str, values: Sequence[str]) -> str:
+    r"""A text in trade notation and what each size reads.
 
     >>> marked(by_size("60 (66, 72)", ("60", "66", "72")))
     Markup('<span data-we-n>60 (66, 72)</span>')
     >>> marked(by_size("1 (2) buttons", ("1 button", "2 buttons")))
     Markup('<span data-we-n="1 button\n2 buttons">1 (2) buttons</span>')
     """
-    if len(set(values)) == 1 and values[0] == shown and other is None:
+    if len(set(values)) == 1 and values[0] == shown:
         return shown
-    told = [] if other is None and _by_signs(shown, values) else list(map(plain, values))
-    parts = _NEXT.join((plain(shown), *told))
-    if other is None:
-        return f"{_OPEN}n{parts}{_SHUT}"
-    return f"{_OPEN}n{parts}{_OTHER}{_NEXT.join(map(plain, (other[0], *other[1])))}{_SHUT}"
+    told = [] if _by_signs(shown, values) else map(plain, values)
+    return f"{_OPEN}n{_NEXT.join((plain(shown), *told))}{_SHUT}"
 
 
 def in_units(metric: str, imperial: str, units: str, each: Sequence[tuple[str, str]] = ()) -> str:
@@ -118,6 +113,21 @@ def plain(text: str) -> str:
     return _MARK.sub(lambda mark: _shown(mark[1], mark[2]), text)
 
 
+def outside_marks(text: str, change: Callable[[str], str], translate: Callable[[str], str]) -> str:
+    r"""The text changed outside its marks; words of sizes get their translation beside them.
+
+    >>> text = by_size("2 (3) dc", ("2 dc", "3 dc"))
+    >>> marked(outside_marks(text, str.upper, lambda words: words.replace("dc", "tr")))
+    Markup('<span data-we-n="2 dc\n3 dc" data-we-o="2 (3) tr\n2 tr\n3 tr">2 (3) dc</span>')
+    """
+    parts: list[str] = []
+    at = 0
+    for mark in _MARK.finditer(text):
+        parts += [change(text[at : mark.start()]), _translated(mark, translate)]
+        at = mark.end()
+    return "".join((*parts, change(text[at:])))
+
+
 def marked(html: str) -> Markup:
     """HTML with its marks as elements; within tags and names of drawings there are none."""
     html = _IN_TAG.sub(lambda found: plain(found[0]), html)
@@ -140,6 +150,13 @@ def cell(lines: Sequence[str]) -> Markup:
         attributes = Markup(f' data-we-u="{letters}"{listed}')  # noqa: S704 -- letters of our own
     rest = Markup("").join(map(Markup("<span>{}</span>").format, others))
     return Markup("<td{}>{}{}</td>").format(attributes, first, rest)
+
+
+def _translated(mark: re.Match[str], translate: Callable[[str], str]) -> str:
+    own = mark[2]
+    if mark[1] != "n" or _NEXT not in own or _OTHER in own or translate(own) == own:
+        return mark[0]
+    return f"{_OPEN}n{own}{_OTHER}{translate(own)}{_SHUT}"
 
 
 def _by_signs(shown: str, values: Sequence[str]) -> bool:

@@ -12,13 +12,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from workeven.notation import wording
-from workeven.notation.vocabulary import in_terms, kind_of
+from workeven.notation.vocabulary import Terms, in_terms, kind_of
 from workeven.pattern import Pattern, Text
 from workeven.pipeline import ReadyPattern
 from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
-from workeven.publish.pages import bodies, cautions, figures, gauges, hooks, seams, sizes
+from workeven.publish.pages import bodies, cautions, choices, figures, gauges, hooks, seams, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
+from workeven.publish.pages.both_terms import OTHER
 from workeven.publish.pages.cautions import CautionView
 from workeven.publish.pages.choices import by_size, plain
 from workeven.publish.pages.choosing import ChooserView, chooser
@@ -55,6 +56,7 @@ class PatternView:
     """One page. Tables that have nothing to say are None, lists are empty."""
 
     title: str
+    terms: Terms
     draft: bool
     summary: str
     story: tuple[str, ...]
@@ -98,6 +100,7 @@ def pattern_view(
     pattern, names = ready.pattern, _names(ready)
     return PatternView(
         title=pattern.title.text,
+        terms=pattern.terms,
         draft=pattern.published is None,
         summary=pattern.summary.text,
         story=paragraphs(pattern.story or ""),
@@ -266,7 +269,9 @@ def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:
         yield "Yarn", f"{figures.heading(figures.listed(weights))} weight"
     if called := hooks.called(pattern):
         yield "Hook", figures.listed(called)
-    yield "Written in", _TERMS[pattern.terms]
+    other = OTHER[pattern.terms]
+    told = f"{_TERMS[other]} (written in {_TERMS[pattern.terms][:2]} terms)"
+    yield "Written in", choices.in_terms(_TERMS[pattern.terms], told)
 
 
 def _reading(pattern: Pattern) -> Iterator[str]:
@@ -308,4 +313,5 @@ def _names(ready: ReadyPattern) -> Names:
         meaning=lambda name: own.get(name) or wording.meaning(name, ready.pattern.terms) or "",
         units=ready.pattern.studio.units,
         sizes=len(ready.pattern.sizes),
+        terms=ready.pattern.terms,
     )

@@ -16,10 +16,15 @@ from html import escape
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from workeven.publish.pages.both_terms import in_both_terms
 from workeven.publish.pages.choices import cell, marked, plain
 from workeven.publish.pages.pattern_page import PatternView
 from workeven.publish.pages.views import Entry, IndexView, ProblemsView
 
+#: Ends of lines behind blocks, which say nothing and weigh in a long pattern.
+_BETWEEN = re.compile(
+    r"(</(?:p|li|t[rdh]|thead|tbody|table|caption|div|section|[oud]l|d[dt]|h\d|option)>|<ol[^>]*>)\n+"
+)
 #: Signs that Markdown lets a backslash make plain.
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!])")
 
@@ -27,7 +32,7 @@ _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!])")
 def pattern_html(view: PatternView, contents: tuple[Entry, ...]) -> str:
     """The page of one pattern."""
     html = _environment().get_template("pattern.html").render(view=view, contents=contents)
-    return str(marked(html))
+    return str(marked(in_both_terms(_BETWEEN.sub(r"\1", html), view.terms)))
 
 
 def index_html(view: IndexView) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from workeven.notation.vocabulary import speak
 from workeven.pattern import Piece, RowNote, Section
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenRow
@@ -83,7 +84,7 @@ def row_view(
         words=rows.row_words(proven, names),
         count=rows.count(proven),
         multiple=rows.multiple(proven),
-        into=worked_into.sentence(proven, into),
+        into=speak(worked_into.sentence(proven, into), ready.pattern.terms),
         notes=(
             *((f"Read this as: {proven.reading}.",) if proven.reading else ()),
             *((spacing,) if spacing else ()),

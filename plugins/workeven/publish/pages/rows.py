@@ -45,8 +45,10 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
+from workeven.notation.vocabulary import Terms, in_terms
 from workeven.proof import Counted, ProvenRow, RowInSize
 from workeven.publish.pages import figures
+from workeven.publish.pages.both_terms import OTHER, other_word
 from workeven.publish.pages.choices import by_size, in_units, plain
 from workeven.records import record
 
@@ -59,6 +61,8 @@ Mark = tuple[int, int, Markup]
 _AROUND_STATED = " ([:–—-=)]."
 #: What begins a piece, or goes on with it in another place.
 _STARTS = (Chain, MagicRing, JoinYarn)
+#: What stands before the name of a stitch: ``3-dc``.
+_LEAD = re.compile(r"\d+-")
 _CHAINS = re.compile(r"ch-(?P<chains>\d+) sp")
 _IMPERIAL = ("in", "in.", "inch", "inches", '"', "″", "yd", "yds", "yard", "yards", "ft", "feet")
 
@@ -72,6 +76,7 @@ class Names:
     meaning: Callable[[str], str]
     units: figures.Units
     sizes: int = 1
+    terms: Terms = "us"
 
 
 def row_words(proven: ProvenRow, names: Names) -> Markup:
@@ -207,8 +212,18 @@ def _terms(row: Row, names: Names) -> Iterator[Mark]:
     for term in row.terms:
         written, meaning = row.text[term.start : term.end], names.meaning(term.name)
         if meaning and meaning.casefold() != written.casefold():
-            abbr = Markup('<abbr title="{}">{}</abbr>').format(meaning, written)
-            yield term.start, term.end, abbr
+            yield term.start, term.end, _abbr(term.name, written, meaning, names.terms)
+
+
+def _abbr(name: str, written: str, meaning: str, terms: Terms) -> Markup:
+    """A stitch; what it is in the other terms is told here where its word alone does not say it."""
+    lead = _LEAD.match(written)
+    other = f"{lead[0] if lead else ''}{in_terms(name, OTHER[terms])}"
+    there = other_word(written, terms)
+    if other in (written, there[0] if there else written):
+        return Markup('<abbr title="{}">{}</abbr>').format(meaning, written)
+    told = f"{other}\n{wording.meaning(name, OTHER[terms]) or meaning}"
+    return Markup('<abbr data-we-t="{}" title="{}">{}</abbr>').format(told, meaning, written)
 
 
 def _amounts(proven: ProvenRow, names: Names) -> Iterator[Mark]:

@@ -76,14 +76,13 @@ def schematic(
     units = ready.pattern.studio.units
     told = measures(proven, ready.pattern.gauges, drawn.shape)
     title = f"{proven.piece.title}, drawn {in_size(ready, at)}"
-    lettered = "; ".join(f"{figures.letter(at)}, {one.name}" for at, one in enumerate(told))
     return SchematicView(
         svg=svg.schematic(
             drawn,
             told,
             size=at,
             name=title,
-            words=f"Strokes for the rows. {lettered}: as long as the table says.",
+            words="Strokes for the rows. The table says what its letters measure.",
         ),
         words=_caption(ready, at, _AS_SEEN[drawn.shape]),
         table=Table(
@@ -102,13 +101,9 @@ def schematic(
 
 def _caption(ready: ReadyPattern, at: int, seen: str) -> str:
     """In which size it is drawn; who has chosen another is sent to the table beside it."""
-    own, other = (
-        f"Drawn {in_size(ready, at)}, {seen}",
-        f"Drawn in another size: go by the table. It is {seen}",
-    )
-    return by_size(
-        own, [own if at == place else other for place in range(len(ready.pattern.sizes))]
-    )
+    own, other = f"Drawn {in_size(ready, at)}", "Drawn in another size"
+    each = [own if at == place else other for place in range(len(ready.pattern.sizes))]
+    return f"{by_size(own, each)}, {seen}"
 
 
 def in_size(ready: ReadyPattern, at: int) -> str:

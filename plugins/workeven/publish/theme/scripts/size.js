@@ -54,9 +54,9 @@ function pick(one) {
     one.replaceChildren(...nodes);
     if (title) one.title = title;
   } else if (weT !== undefined || one.matches("abbr")) {
-    const [word, meaning] = (other && (weT ? [weT] : page.words?.[text])) || [text, title];
+    const [word, meaning] = (other && (weT ? weT.split("\n") : page.words?.[text])) || [text, title];
     one.textContent = word;
-    if (title) one.title = meaning;
+    if (title) one.title = meaning ?? title;
   } else {
     const told = weN ? (other && weO ? weO : `${text}\n${weN}`).split("\n") : null;
     const hers = told ? told[now.size === null ? 0 : now.size + 1] : text;
