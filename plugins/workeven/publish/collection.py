@@ -263,9 +263,13 @@ def links_beside(address: Address, here: str) -> tuple[Link, ...]:
 
 
 def feed_link(url: str) -> Markup:
-    """For the head of a page: where programs read what changed."""
+    """For the head of a page: where programs read what changed.
+
+    The theme takes a link that is "alternate" alone for the page in another language, and asks for
+    a sitemap beside it.
+    """
     return Markup(
-        '<link rel="alternate" type="application/atom+xml" title="{}" href="{}">\n'
+        '<link rel="alternate feed" type="application/atom+xml" title="{}" href="{}">\n'
     ).format(BESIDE[CHANGES], url)
 
 
