@@ -20,10 +20,10 @@ from workeven.pattern.size_names import MOST_SIZES
 
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
 STYLES = tuple(
-    "colours frame type head choose cautions tables rows work foot index wide print".split()
+    "colours frame type head choose cautions tables rows work mine foot index wide print".split()
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = tuple("frame choose offline manifest work index ease words".split())
+SCRIPTS: tuple[str, ...] = tuple("frame choose offline manifest work mine index ease words".split())
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
 FIRST: tuple[str, ...] = ("size", "index-first", "text-first")
 

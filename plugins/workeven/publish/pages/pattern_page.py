@@ -27,6 +27,7 @@ from workeven.publish.pages.facets import facets
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.imprint import ImprintView, imprint
 from workeven.publish.pages.materials import MaterialsView, materials
+from workeven.publish.pages.mine import MineView, mine
 from workeven.publish.pages.offline import OfflineView, offline
 from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
@@ -77,6 +78,7 @@ class PatternView:
     gauges: tuple[str, ...]
     gauge_note: str
     sensitivity: Table | None
+    mine: MineView | None
     abbreviations: Table | None
     stitches: tuple[tuple[str, str], ...]
     reading: tuple[str, ...]
@@ -121,6 +123,7 @@ def pattern_view(
         gauges=gauges.gauges(pattern),
         gauge_note=gauges.gauge_note(pattern),
         sensitivity=gauges.sensitivity(ready),
+        mine=mine(ready),
         abbreviations=abbreviations(ready),
         stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
         reading=tuple(_reading(pattern)),

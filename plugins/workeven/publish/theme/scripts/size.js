@@ -31,7 +31,7 @@ if (unknown.length) {
 }
 
 const MARKED = "[data-we-n], [data-we-u], [data-we-t], .we-words abbr";
-const LIST = /([\d–][^\s(]*)((?: \([^()]*\))+)/g;
+const LIST = /([\d–][^\s(]*|[RW]S)((?: \([^()]*\))+)/g;
 const built = new Map();
 
 /* Lists in trade notation, 60 (66, 72), as the one figure of her size. */
