@@ -32,7 +32,7 @@ _OPEN, _SHUT, _NEXT, _OTHER = "\x02", "\x03", "\x04", "\x05"
 
 _MARK = re.compile(f"{_OPEN}([nucit])([^{_OPEN}{_SHUT}]*){_SHUT}")
 _IN_TAG = re.compile(f"<[^<>]*{_OPEN}[^<>]*>|<(title|desc)>[^<]*{_OPEN}[^<]*</\\1>")
-#: A list that can be told by its signs alone: figures without spaces, commas and brackets, or sides.
+#: A list that is told by its signs alone: figures without spaces, commas and brackets; sides.
 _FIGURE = re.compile(r"(?:[\d–][^\s(),]*|[RW]S)\Z")
 
 

@@ -5,9 +5,9 @@ Gives     ``MineView``: ``mine``, None where there is nothing to reckon with.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page"; ``yarn/buying.py``: balls are whole, up.
 
-``theme/scripts/mine.js`` is the one calculator of a page. It is given exact fractions ("2500 3600 /7":
-two of mm) and works in whole numbers, so that what it rounds is what the build would have rounded; tests
-hold every figure against the same rules here.
+``theme/scripts/mine.js`` is the one calculator of a page. It is given exact fractions of mm
+("2500 3600 /7" are two) and works in whole numbers, so that what it rounds is what the build would
+have rounded; tests hold every figure against the same rules here.
 
 A gauge of her own leaves stitches and rows as they are: at 16 stitches to 10 cm, 160 are 1000 mm;
 at 17 they are 1000 × 16 / 17. What is measured with a tape while one works does not hang on it.
