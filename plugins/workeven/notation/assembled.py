@@ -138,6 +138,8 @@ def with_legs(found: list[Step]) -> list[Step]:
     at = 0
     for step in found:
         said = before.counts_as if isinstance(before, Chain) else None
+        if said is None and isinstance(before, Chain) and _leads(before, steps_[:at], step):
+            said = CountsAs(((ONE, _base_of(step)),))
         leg = None if said is None else said.leg or _whole_of(said, step, found)
         if leg is not None and said is not None and isinstance(before, Chain) and not said.leg:
             steps_[at] = replace(before, counts_as=replace(said, stitches=(), leg=leg))
@@ -153,6 +155,21 @@ def with_legs(found: list[Step]) -> list[Step]:
     return steps_
 
 
+def _leads(chain: Chain, before: list[Step], step: Step) -> bool:
+    """Whether a chain at the head of the row is as high as the decrease or cluster behind it."""
+    if any(not (isinstance(one, _WITHOUT_PLACE + _BRINGING) or _slips(one)) for one in before):
+        return False
+    height = HEIGHTS.get(_base_of(step), 0)
+    return height >= HEIGHTS["dc"] and chain.count.values in ((height,), (height - 1,))
+
+
+def _base_of(step: Step) -> str:
+    """The basic stitch of a decrease or a cluster of legs; "" of all else."""
+    only = step.content[0] if isinstance(step, Work) and len(step.content) == 1 else None
+    several = isinstance(only, Stitch) and only.legs > 1
+    return kind_of(only.name).base if isinstance(only, Stitch) and several else ""
+
+
 def _of_all_legs(where: Target) -> Target:
     """The place of a stitch whose first leg is the chain, which stands on the place before it."""
     return Unplaced(ONE) if isinstance(where, Next) else where
@@ -166,8 +183,9 @@ def _whole_of(said: CountsAs, step: Step, found: list[Step]) -> str | None:
     base = kind_of(only.name).base
     alone = said.chains is None and [name for _, name in said.stitches] == [base]
     whole = f"{base}{only.legs + 1}tog"
-    here = isinstance(step.target, Same) and alone
-    return whole if here and _works(whole, found) else None
+    over = isinstance(step.target, Next) and step.target.count.values == (only.legs,)
+    here = isinstance(step.target, Same | IntoRing) or (over and step.over)
+    return whole if here and alone and _works(whole, found) else None
 
 
 def _works(name: str, steps: Iterable[Step]) -> bool:

@@ -243,7 +243,7 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
         if not (joined or comma) or not named:
             stream.back_to(mark)
             return tuple(found)
-        counted = not stream.is_word("next", "last")
+        counted = not (stream.is_word("next", "last") or stream.token.kind == "chn")
         more = _skip(stream, stream.start)
         if counted and (stream.at_end() or stream.is_mark(".", ";", ":")):
             # "sk 2 sts, 38 sts." states a count

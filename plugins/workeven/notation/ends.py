@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     Described,
     Each,
     FastenOff,
+    First,
     Increase,
     JoinRound,
     JoinYarn,
@@ -102,9 +103,17 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
         where = yarn_at or _join_target(stream)
         if forms_ring(stream):
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
-    if yarn or stitch is not None:
+    closes = isinstance(where, First | ChainOfTurning) and stitch is None and _has_begun(stream)
+    if (yarn or stitch is not None) and not closes:
         return (JoinYarn(where, stitch, start, stream.end),)
     return (JoinRound(where, start=start, end=stream.end),)
+
+
+def _has_begun(stream: Stream) -> bool:
+    """Whether something is worked before: then "join B with sl st to first sc" closes the round."""
+    at = next(at for at in range(stream.at, -1, -1) if stream.tokens[at].word == "join")
+    before = stream.tokens[:at]
+    return any(token.kind == "stitch" and token.word != "sl st" for token in before)
 
 
 def _stitch_of_join(stream: Stream, start: int) -> Stitch | None:

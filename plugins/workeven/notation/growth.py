@@ -32,7 +32,7 @@ _MORE = (
     r"[^,;()]*?)?"
     r"(?P<each>,?\s+(?:in |on )?(?:each|every|per)\s+"
     r"(?:(?:inc(?:rease)?|dec(?:rease)?|shaping) )?(?:time|rnd|round|row|repeat)s?)?"
-    r"(?=\s*(?:[,;.:=(\[–—-]|$))"
+    r"(?=\s*(?:[,;.:=(\[–—-]|$|(?:until|till|for \d|\d+ (?:more )?times|twice)\b))"
 )
 #: what is at both sides of the shaping
 _BESIDE = r"\s+(?:(?:on |at )?(?:each|either|both|every) sides? of|before and after)\b"

@@ -290,8 +290,10 @@ def _stitch(stream: Stream) -> PlaceName | None:
     return None
 
 
-def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
+def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tuple[PlaceName, ...]:
     """Names of places joined by "and" or "or"; after "each", "and in each" joins them too.
+
+    ``one_each``: "next dc and ch-1 sp" are two places one behind the other, and not joined.
 
     Takes: st and sp
     Refuses: turn
@@ -302,6 +304,7 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
     found = [first]
     while stream.is_word("and", "or", "&"):
         mark = stream.at
+        one_each = one_each and not stream.is_word("or")
         stream.take()
         if each:
             stream.accept("in")
@@ -309,6 +312,12 @@ def names(stream: Stream, *, each: bool = False) -> tuple[PlaceName, ...]:
         taken = stream.is_word("next", "first", "last", "same", "in", "each", "place")
         stitch = stream.token.kind == "stitch" and stream.ahead().word == "in"
         another = None if taken or stitch else name(stream)
+        if (
+            another is not None
+            and one_each
+            and isinstance(another, Space) != isinstance(first, Space)
+        ):
+            another = None
         if another is None:
             stream.at = mark
             break

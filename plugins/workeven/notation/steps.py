@@ -159,6 +159,13 @@ def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
     if not (plain and body and ends) or opened:
         stream.back_to(mark)
         return None
+    lead = next((step for step in found[: head[0]] if isinstance(step, Chain)), None)
+    if lead is not None and lead.count.values != (1,):
+        raise stream.fault(
+            stream.tokens[mark.at].start,
+            found="from where the row is repeated is not said, nor whether its chain is repeated",
+            mend="write “*…; rep from * around” where it begins",
+        )
     start = body[0].start
     return [*found[: head[0]], Repeat(tuple(body), Open(), start=start, end=stream.end)]
 

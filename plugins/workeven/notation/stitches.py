@@ -29,6 +29,7 @@ from workeven.notation.tree import (
     First,
     Foundation,
     FromHook,
+    Gap,
     Inside,
     JoinRound,
     Last,
@@ -39,6 +40,7 @@ from workeven.notation.tree import (
     Repeat,
     RowSides,
     Same,
+    Space,
     Step,
     Stitch,
     Target,
@@ -254,6 +256,18 @@ def _pass_loop(stream: Stream) -> None:
         stream.accept("only")
 
 
+def _one_in_each(stream: Stream, stitch: Stitch, where: Each, start: int) -> Stitch:
+    """``dc2tog in each ch-1 sp``: a cluster in each; of stitches it may mean two together."""
+    if all(isinstance(name, Space | Gap) for name in where.names):
+        return replace(stitch, legs=1)
+    raise stream.fault(
+        start,
+        found="whether each stitch is worked into, or two and two together, is not said",
+        mend=f"write “{stitch.name} across” for two and two, “*{stitch.name} in next st; rep from "
+        "* across” for one in each",
+    )
+
+
 #: stitches closed to one, which may be worked over several places
 _CLOSED = ("cl", "pc", "puff", "bobble")
 
@@ -267,6 +281,8 @@ def _worked(
     says_over = stream.is_word("over")
     where = where_of(stream)
     closed = says_over and (stitch.name in _CLOSED or stitch.name in stream.vocabulary.special)
+    if stitch.legs > 1 and isinstance(where, Each) and not says_over:
+        stitch = _one_in_each(stream, stitch, where, start)
     if where is not None and (stitch.legs > 1 or closed) and count is None:
         if isinstance(where, Next) and not stream.said.isdisjoint(("unworked", "unused")):
             where = _and_unworked(stream, where)
@@ -620,7 +636,13 @@ def _turning_too(stream: Stream, mark: int) -> ChainOfTurning | None:
 
 
 def _place_alone(stream: Stream) -> bool:
-    """Whether a place follows "and" without its "in" ("and each ch across")."""
+    """Whether a place follows "and" without its "in" ("and each ch across", "and ch-1 sp")."""
+    if stream.token.kind == "chn" or stream.words_ahead("ch", "sp"):
+        return stream.ahead().word in ("sp", "lp")
+    if stream.is_word("sp", "lp"):
+        return stream.tokens[stream.at - 1].word == "and"
+    if stream.token.kind == "stitch" and stream.tokens[max(stream.at - 2, 0)].word in ("sp", "lp"):
+        return stream.ahead().kind in ("mark", "end")
     return stream.is_word("each") and stream.ahead().word not in ("row", "rnd")
 
 

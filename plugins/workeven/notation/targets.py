@@ -502,7 +502,7 @@ def _counted(stream: Stream, *, each: bool) -> Target:
     if (no_name_follows(stream) and alone) or (count is not ONE and _step_follows(stream)):
         found_names: tuple[PlaceName, ...] = (AnyStitch(),)
     else:
-        found_names = names(stream)
+        found_names = names(stream, one_each=word == "next")
     match word:
         case "first":
             return First(found_names, count, each)

@@ -203,7 +203,7 @@ _TOKEN = re.compile(
   | (?P<rate>[x×]\s?\d+\b|\d+\s?[x×](?![a-z]|-[a-z]))
   | (?P<chn>(?:ch(?:ain)?s?-?\d+|\d+-?ch(?:ain)?)-?
       (?=[\s-]*(?:corner[\s-]+)?(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
-      |ch-\d+
+      |ch(?:ain)?-\d+
       |\d\sch(?=\s(?:sp|space|lp|loop|arch)\b)
       (?:(?<=\bin\s\d\sch)|(?<=\b(?:next|same|into|over|last)\s\d\sch)|(?<=first\s\d\sch))
       (?<!each\sof\snext\s\d\sch)(?<!of\sthe\snext\s\d\sch))

@@ -212,6 +212,8 @@ def _repeated(stream: Stream) -> RepeatRows:
     until = until_of(stream)
     aside(stream)
     change = change or growth(stream)
+    if until is not None and isinstance(change, Growth) and not change.each:
+        change = replace(change, each=True)  # "with 1 more sc between incs until there are 48 sts"
     _pass_colours(stream)
     ending, side = _row_ending(stream)
     then = None if until is None else _then_repeated(stream)

@@ -14,9 +14,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from workeven.notation.tree import Aside, FastenOff, JoinRound, Next, Repeat, Skip, Turn
+from workeven.notation.tree import Aside, FastenOff, JoinRound, Next, Repeat, Skip, Turn, Unplaced
 from workeven.proof.hook import Hook
-from workeven.proof.naming import match_of
+from workeven.proof.naming import ANY, match_of
 from workeven.records import fields, is_record
 
 #: steps that end a row and are no part of its repeat
@@ -35,11 +35,11 @@ def cut_before_skip(hook: Hook, left: int) -> bool:
     if not tail or len(tail) >= len(body):
         return False
     skip = body[len(tail)]
-    if not isinstance(skip, Skip) or not isinstance(skip.target, Next):
+    if not isinstance(skip, Skip) or not isinstance(skip.target, Next | Unplaced):
         return False
     if [plain(step) for step in tail] != [plain(step) for step in body[: len(tail)]]:
         return False
-    match = match_of(skip.target.names)
+    match = match_of(skip.target.names if isinstance(skip.target, Next) else ANY)
     skipped = hook.context.amount(skip.target.count)
     return left == skipped == hook.cursor.remaining(match, required=True)
 

@@ -61,8 +61,8 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
         below = hook.below
         if not hook.recover and (below is None or amount_of(below.nodes, match) == 0):
             missing(hook, target.names, 1, 0, step)
-    stitches = all(isinstance(name, AnyStitch | NamedStitch) for name in target.names)
-    if stitches and target.limit is None and not hook.depth:
+    told = all(isinstance(name, AnyStitch | NamedStitch | Space) for name in target.names)
+    if told and target.limit is None and not hook.depth:
         if count == 0 and hook.worked_all and not hook.recover:
             raise _none_left(step, target)
         hook.worked_all = hook.worked_all or count > 0
@@ -90,9 +90,10 @@ def _none_left(step: Work, target: Each) -> Fault:
         "row-uneven",
         step.start,
         step.end,
-        f"each {name} is asked for and none is left: all were worked before",
+        f"each {name} is asked for and none is left: an “each” before it has worked or passed them",
         left=0,
-        mend="Write each row or round on a line of its own.",
+        mend="Name what goes into both in one step, such as “sc in each st and ch-1 sp around, "
+        "working 3 sc in each corner ch-2 sp”; write each round on a line of its own.",
     )
 
 

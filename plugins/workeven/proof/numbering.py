@@ -8,6 +8,8 @@ From      notation.md, "Labels".
 
 from __future__ import annotations
 
+import re
+
 from workeven.notation.tree import Foundation, Label
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.standing import Standing
@@ -70,6 +72,12 @@ def _check_number(standing: Standing, label: Label, written: int, *, judged: boo
     )
 
 
+#: a row with a name that stands before the first number (common practice)
+_FOUNDATION = re.compile(
+    r"\s*(?:foundation|base|set-?\s?up|preparation|preparatory|starting)\b", re.IGNORECASE
+)
+
+
 def _other_word(standing: Standing, label: Label) -> bool:
     """Whether rounds begin behind rows, or rows behind rounds, or behind a foundation row."""
     if standing.last is None:
@@ -77,7 +85,9 @@ def _other_word(standing: Standing, label: Label) -> bool:
     before = standing.last.row.label
     if before is None or before.word is None:
         made = standing.last.facts.written
-        return standing.rows == 1 and any(isinstance(step, Foundation) for step in made)
+        named = before is not None and _FOUNDATION.match(before.name or "") is not None
+        first = named or any(isinstance(step, Foundation) for step in made)
+        return standing.rows == 1 and first
     return label.word is not None and before.word != label.word
 
 

@@ -91,6 +91,7 @@ def readings(
     elif stated or _gives_up_as_many(steps):
         found.extend(_stops_early(steps))
     found.extend(_ends_early(steps))
+    found.extend(_ends_in_turning_chain(steps))
     if stated:
         found.extend(_chains_counted(steps))
     found.extend(_joined_place(steps))
@@ -261,6 +262,25 @@ def _ends_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
                 default="the last step of the last repeat is another one",
                 taken="the last repeat ends where it comes to that step",
                 steps=(*steps[:at], other, *steps[at + 1 :]),
+            )
+
+
+def _ends_in_turning_chain(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``*dc in sp, dc in next dc; rep from * across, dc in 3rd ch of tch``: that is the last dc."""
+    for at, step in enumerate(steps[:-1]):
+        behind = steps[at + 1]
+        if not (isinstance(step, Repeat) and isinstance(step.times, Open) and step.ending is None):
+            continue
+        last = step.steps[-1]
+        named = isinstance(behind, Work) and isinstance(behind.target, ChainOfTurning)
+        if not named or not isinstance(last, Work) or len(step.steps) == 1:
+            continue
+        assert isinstance(behind, Work)
+        if [_bare(part) for part in last.content] == [_bare(part) for part in behind.content]:
+            yield Reading(
+                default="the turning chain is worked into behind whole repeats",
+                taken="the last step of the last repeat goes into the turning chain",
+                steps=(*steps[:at], replace(step, ending=Omitting((last,))), *steps[at + 1 :]),
             )
 
 

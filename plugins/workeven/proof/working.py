@@ -47,7 +47,7 @@ from workeven.notation.vocabulary import (
 from workeven.proof.context import Fault
 from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
 from workeven.proof.edges import along_each_row, corners_stand_on, into_corner
-from workeven.proof.fabric import Run, any_place
+from workeven.proof.fabric import Match, Run, any_place
 from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
@@ -161,6 +161,8 @@ def _uncounted(hook: Hook, step: Work) -> None:
 
 def _into_target(hook: Hook, step: Work) -> None:  # noqa: C901, one branch a target
     match step.target:
+        case Next(names=names, count=amount, bare=True) if _stands_over(hook, names):
+            _into_same(hook, step, hook.context.amount(amount) or 0, just_made=False)
         case Next(names=names, count=amount):
             _into_next(hook, step, names, amount)
         case Unplaced(count=amount):
@@ -243,6 +245,14 @@ def _into_as_many(hook: Hook, step: Work, amount: Amount) -> None:
         takes = 0
     take(hook, ANY, takes * count, step)
     make(hook.made, step.content, count)
+
+
+def _stands_over(hook: Hook, names: tuple[PlaceName, ...]) -> bool:
+    """``sl st to ch-2 sp, ch 3, 2 dc in sp``: the space that was come to, below the chain."""
+    over = hook.stood_over
+    if not (hook.over_first and hook.moved_start and over is not None) or hook.depth:
+        return False
+    return isinstance(names[0], Space) and match_of(names)(over)
 
 
 def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
@@ -338,6 +348,7 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     if not count:
         return
     passes = hook.works_into_parts() and not isinstance(names[0], Space)
+    generic = hook.generic
     hook.note(names)
     # the last ch of an oval is the first one seen from its other side, which need not be worked
     need = not isinstance(names[0], OneChain)
@@ -347,8 +358,11 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
         if hook.leave_group_of_space():
             there = hook.cursor.remaining(match_of(names), required=need)
         there -= _turning_named_behind(hook, step, names)
-    if not (hook.recover or hook.lenient or passes):
-        _parts_passed(hook, step, names, count)
+    if not (hook.recover or hook.lenient):
+        if not generic and not isinstance(names[0], Space):
+            _spaces_passed(hook, step, match_of(names), there - count)
+        if not passes:
+            _parts_passed(hook, step, names, count)
     if there > count and passes:
         hook.cursor.pass_by(match_of(names), there - count)
     elif there > count and not (hook.recover or hook.lenient):
@@ -366,6 +380,35 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     take(hook, names, count, step)
     times = count // legs if legs > 1 and count > 1 else count
     make(hook.made, step.content, times, spread=step.spread)
+
+
+def _spaces_passed(hook: Hook, step: Work, match: Match, stitches: int) -> None:
+    """A row that works into spaces leaves none of them on its way to the last stitch."""
+    spaces = tuple(name for name in in_one_order(hook.named) if isinstance(name, Space))
+    if not spaces or hook.how != "flat rows":
+        return
+    probe, space = hook.cursor.copy(), match_of(spaces)
+    probe.pass_by(match, max(stitches, 0))
+    probe.go_to(match)
+    left = hook.cursor.remaining(space, required=True) - probe.remaining(space, required=True)
+    if left > _bridged(hook, spaces):
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"the last stitch is due and {many(left, spoken(spaces))} {are(left)} still there "
+            "before it",
+            left=left,
+        )
+
+
+def _bridged(hook: Hook, spaces: tuple[Space, ...]) -> int:
+    """``ch 2, dc in 3rd ch of tch``: the space below a chain of its length stays open above it."""
+    made = hook.made.out.nodes
+    last = made[-1] if made else None
+    if not isinstance(last, Run) or last.place.sort != "sp":
+        return 0
+    return int(any(space.chains in (None, last.place.chains) for space in spaces))
 
 
 def _parts_passed(hook: Hook, step: Work, names: tuple[PlaceName, ...], count: int) -> None:
@@ -449,6 +492,8 @@ def _into_turning_chain(hook: Hook, step: Work) -> None:
             f"the turning ch is due and {many(before, 'st')} {are(before)} still there before it",
             left=before,
         )
+    if not hook.recover and not hook.lenient and not hook.generic:
+        _spaces_passed(hook, step, _TURNING, 0)
     leave_start(hook, step)
     hook.cursor.take(_TURNING, 1)
     make(hook.made, step.content, 1)
