@@ -21,6 +21,7 @@ from workeven.notation.tree import (
     JoinYarn,
     NamedStitch,
     Next,
+    Same,
     Skip,
     Step,
     Travel,
@@ -31,7 +32,7 @@ from workeven.notation.tree import (
 from workeven.records import replace
 
 
-def nth_place(stream: Stream) -> Next | None:
+def nth_place(stream: Stream) -> Next | Same | None:
     """``2nd st``: the next such place, with the number kept until the steps before it are known.
 
     Takes: 4th dc
@@ -39,6 +40,8 @@ def nth_place(stream: Stream) -> Next | None:
     """
     mark = stream.here()
     nth = stream.take().value
+    if stream.accept("skipped"):  # behind the hook: "dc in 2nd skipped st"
+        return Same(names(stream)[0], made=True)
     found = names(stream) if nth > 1 else ()
     plain = found and all(isinstance(name, AnyStitch | NamedStitch) for name in found)
     if plain and not stream.is_word("from", "of", "on"):

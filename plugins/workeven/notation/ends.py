@@ -111,8 +111,8 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
 
 def _has_begun(stream: Stream) -> bool:
     """Whether something is worked before: then "join B with sl st to first sc" closes the round."""
-    at = next(at for at in range(stream.at, -1, -1) if stream.tokens[at].word == "join")
-    before = stream.tokens[:at]
+    joins = [at for at in range(stream.at, -1, -1) if stream.tokens[at].word == "join"]
+    before = stream.tokens[: joins[0]] if joins else ()
     return any(token.kind == "stitch" and token.word != "sl st" for token in before)
 
 

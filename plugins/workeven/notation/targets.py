@@ -490,6 +490,9 @@ def _counted(stream: Stream, *, each: bool) -> Target:
     Refuses: next turn
     """
     word = stream.take().word
+    if word in ("first", "last") and stream.is_word("skipped") and not _yarn_was_joined(stream):
+        stream.take()
+        return Same(name(stream), made=True)
     if word == "rem" and stream.is_amount():
         return Last(count=stream.amount(), names=names(stream), each=each)
     if word in ("rem", "each"):

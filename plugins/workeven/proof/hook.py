@@ -181,7 +181,8 @@ class Hook:
             return match_of(in_one_order(self.into_parts))
         if self.generic or not self.named:
             return count_stitches
-        return match_of(in_one_order(self.named | self.into_parts))
+        parts = self.into_parts if len(self.into_parts) == 1 else frozenset()
+        return match_of(in_one_order(self.named | parts))
 
     def works_into_parts(self) -> bool:
         """Whether the row has worked into spaces or middles only: it passes stitches on its way."""
