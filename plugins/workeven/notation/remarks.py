@@ -330,6 +330,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
         if unit is None:
             return None
         counts.append((amount, unit if unit[0] == "?" else _of_a_part(stream, unit)))
+        _at_the_end_of_row(stream)
         while stream.is_word(*_FILLERS) or (
             stream.token.kind == "num" and stream.ahead().word == "side"
         ):
@@ -340,6 +341,18 @@ def stated(stream: Stream, start: int) -> Stated | None:
         if not (stream.accept_any(",", "and", "&", "+")):
             return Stated(tuple(counts), start, stream.end)
         stream.accept("and")
+
+
+#: at the end of which of several rows: a count there is that of the last
+_AT_END = r"\s+(?:at (?:the )?end of|after|at) (?:the )?(?:last )?(?:row|rnd|round)\b(?:\s*\d+)?"
+
+
+def _at_the_end_of_row(stream: Stream) -> None:
+    """Pass "at end of Row 8" behind the count of rows that are repeated."""
+    if "row" in stream.said or "rnd" in stream.said:
+        found = ignoring_case(_AT_END).match(stream.text, stream.end)
+        if found is not None:
+            stream.pass_to(found.end())
 
 
 #: of which parts a count is stated, where it is none of the whole row

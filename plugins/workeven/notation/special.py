@@ -105,7 +105,7 @@ def _special_content(name: str, text: str, vocabulary: Vocabulary) -> tuple[Cont
     """What stands around "in same st", where that is stitches and chains; else ()."""
     if len(text) > LONGEST:
         return ()
-    words = text.strip().rstrip(".").translate(str.maketrans("[]", "()"))
+    words = text.partition(";")[0].strip().rstrip(".").translate(str.maketrans("[]", "()"))
     first = _PLACE_FIRST.match(words)
     what = first["what"] if first is not None else _PLACE.sub("", words)
     if what == words and _ONE_PLACE_NAME.match(name) is None:

@@ -256,18 +256,6 @@ def _pass_loop(stream: Stream) -> None:
         stream.accept("only")
 
 
-def _one_in_each(stream: Stream, stitch: Stitch, where: Each, start: int) -> Stitch:
-    """``dc2tog in each ch-1 sp``: a cluster in each; of stitches it may mean two together."""
-    if all(isinstance(name, Space | Gap) for name in where.names):
-        return replace(stitch, legs=1)
-    raise stream.fault(
-        start,
-        found="whether each stitch is worked into, or two and two together, is not said",
-        mend=f"write “{stitch.name} across” for two and two, “*{stitch.name} in next st; rep from "
-        "* across” for one in each",
-    )
-
-
 #: stitches closed to one, which may be worked over several places
 _CLOSED = ("cl", "pc", "puff", "bobble")
 
@@ -281,8 +269,8 @@ def _worked(
     says_over = stream.is_word("over")
     where = where_of(stream)
     closed = says_over and (stitch.name in _CLOSED or stitch.name in stream.vocabulary.special)
-    if stitch.legs > 1 and isinstance(where, Each) and not says_over:
-        stitch = _one_in_each(stream, stitch, where, start)
+    if isinstance(where, Each) and all(isinstance(one, Space | Gap) for one in where.names):
+        stitch = replace(stitch, legs=1)  # "dc2tog in each ch-1 sp": a cluster in each
     if where is not None and (stitch.legs > 1 or closed) and count is None:
         if isinstance(where, Next) and not stream.said.isdisjoint(("unworked", "unused")):
             where = _and_unworked(stream, where)

@@ -37,6 +37,8 @@ def cut_before_skip(hook: Hook, left: int) -> bool:
     skip = body[len(tail)]
     if not isinstance(skip, Skip) or not isinstance(skip.target, Next | Unplaced):
         return False
+    if isinstance(skip.target, Unplaced) and hook.how == "flat rows":
+        return False  # in rows nothing is left unsaid
     if [plain(step) for step in tail] != [plain(step) for step in body[: len(tail)]]:
         return False
     match = match_of(skip.target.names if isinstance(skip.target, Next) else ANY)
