@@ -37,7 +37,7 @@ YARDS = (1700, 1800, 2200, 2350, 2500, 2700, 2800, 3000)
 #: From the published cardigan to the published top.
 BAND = (0.876, 1.578)
 #: Where each garment of nine sizes lies, on its finished bust.
-GARMENTS = {"glasswort-raglan": 1.020, "groynemark-tee": 1.188, "wrackline-cardigan": 1.152}
+GARMENTS = {"glasswort-raglan": 1.018, "groynemark-tee": 1.188, "wrackline-cardigan": 1.152}
 
 
 def power(pairs: list[tuple[float, float]]) -> float:
@@ -112,5 +112,5 @@ def test_growth_with_the_bust_to_fit_is_near_that_of_a_table_in_yards() -> None:
     published = power(list(zip(bust, YARDS, strict=True)))
     assert round(published, 3) == 0.860
     ours = [power(list(zip(to_fit(slug)[:8], grams(slug)[:8], strict=True))) for slug in GARMENTS]
-    assert [round(one, 3) for one in ours] == [0.921, 1.049, 0.982]
+    assert [round(one, 3) for one in ours] == [0.919, 1.049, 0.982]
     assert all(published <= one <= published * 1.25 for one in ours)

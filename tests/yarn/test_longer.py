@@ -124,7 +124,7 @@ def test_a_measurement_on_which_stitches_hang_too_is_no_length_to_add_to() -> No
 
 
 def test_a_shaping_over_more_rows_takes_what_its_rows_take_in_the_mean() -> None:
-    """Of 70 (106) rows: all of their stitches over their number, 9 of them in 5 cm."""
+    """Of 70 (106) rows: their stitches and chains over their number, 9 of them in 5 cm."""
     head = COUNTED.replace("counts:\n", "counts:\n  s: 20 (30)\n")
     head = head.replace("ch 21 (31)", "ch {s + 1}")
     head += "      - title: Wedge\n        shape: {from: s, to: 2 * s, over: rows - 2}\n"
@@ -132,23 +132,22 @@ def test_a_shaping_over_more_rows_takes_what_its_rows_take_in_the_mean() -> None
     rows, sts = shaped_rows(head)
     assert rows == [70, 106]
     due = [
-        9 * (one[0] + one[1] * CHAIN) / number * SC * 2 * Fraction(11, 10) * 2000
-        for number, one in zip(rows, sts, strict=True)
+        9 * (stitches + number * CHAIN) / number * SC * 2 * Fraction(11, 10) * 2000
+        for number, stitches in zip(rows, sts, strict=True)
     ]
     assert list(found.five_cm) == due
     assert (found.until, found.shaped) == (False, True)
 
 
-def shaped_rows(text: str) -> tuple[list[int], list[tuple[int, int]]]:
-    """How many rows the last section has in each size, and all of their sc and chains."""
+def shaped_rows(text: str) -> tuple[list[int], list[int]]:
+    """How many rows the last section has in each size, and all of their sc."""
     read = source.read("pattern.yaml", text.encode()).value
     assert read is not None
     ready = pipeline.run(read, NO_STUDIO).ready
     assert ready is not None
     (line,) = ready.proven.pieces[0].sections[-1].rows
     worked = [one for one in line.per_size if one is not None]
-    counted = [dict(one.worked) for one in worked]
-    return [one.times or 0 for one in worked], [(one["sc"], one.get("ch", 0)) for one in counted]
+    return [one.times or 0 for one in worked], [dict(one.worked)["sc"] for one in worked]
 
 
 @pytest.mark.parametrize(

@@ -14,6 +14,7 @@ from workeven import grading, pattern, proof, source
 from workeven.problems import Problem
 from workeven.proof import ProvenPattern
 from workeven.yarn import Strand, Tally, estimate, tallies
+from workeven.yarn.unsaid import unsaid
 
 HEAD = """\
 title: Invented Mat
@@ -552,13 +553,15 @@ def test_a_trimming_without_its_colour_leaves_the_colours_untold() -> None:
     "slug", sorted(path.parent.name for path in PATTERNS.glob("*/pattern.yaml"))
 )
 def test_the_parts_of_the_collection_are_all_that_its_rows_work(slug: str) -> None:
-    """Added up once more from the rows: every kind, in every size, as often as pieces are made."""
+    """Added up once more from the rows as often as pieces are made, with joins of shaped ones."""
     (ready,) = [one.ready for one in verdict().outcomes if one.ready and one.file.count(slug)]
     by_hand: list[Counter[str]] = [Counter() for _ in ready.pattern.sizes.names]
     for piece in ready.proven.pieces:
+        beside = unsaid(piece)
         for row in (row for section in piece.sections for row in section.rows):
             for size, entry in enumerate(row.per_size):
-                for kind, number in () if entry is None else entry.worked:
+                more = beside[row.anchor][size] if row.anchor in beside else ()
+                for kind, number in () if entry is None else (*entry.worked, *more):
                     by_hand[size][kind] += number * piece.piece.make[size]
     counted: list[Counter[str]] = [Counter() for _ in ready.pattern.sizes.names]
     for part in (part for tally in tallies(ready.proven) for part in tally.parts):

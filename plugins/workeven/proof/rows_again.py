@@ -37,7 +37,7 @@ from workeven.proof.at_hand import (
     rows_entry,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import reversed_nodes, tally, turned_marks
+from workeven.proof.fabric import Fabric, reversed_nodes, tally, turned_marks, turning_chain_of
 from workeven.proof.growth import grown, shapes, with_one_run
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
@@ -53,6 +53,7 @@ from workeven.proof.often import (
     until_count_even,
 )
 from workeven.proof.own_rows import open_rows
+from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, kept
 from workeven.proof.shaping import even_line
 from workeven.proof.standing import Standing
@@ -358,8 +359,7 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
     labelled = label_times(row.label, standing.context)
     first, side = standing.number, standing.side
     figures = figures_of(row.stated, standing.context)
-    made = tally(below.nodes).items()
-    result = kept(below, tuple((kind_of(name).base, number) for name, number in made))
+    result = kept(below, _worked_even(below))
     total = Total()
     times = _times_of_even(line, standing, body, labelled, result)
     if times is None:
@@ -384,6 +384,19 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
         standing.last = None  # over spaces it has no stitches of its own to be worked again
     entry = rows_entry(standing, result, total, first, times, side, figures)
     return InSize(entry, faults, result, reached(standing, body.until, times))
+
+
+def _worked_even(below: Fabric) -> Counted:
+    """What one such row works: each place's stitch, and chains in the place of a counted one."""
+    worked: dict[str, int] = {}
+    for name, number in tally(below.nodes).items():
+        base = kind_of(name).base
+        worked[base] = worked.get(base, 0) + number
+    chain = turning_chain_of(below.nodes)
+    if chain is not None and worked.get(chain.base):
+        worked[chain.base] -= 1
+        worked["ch"] = worked.get("ch", 0) + chain.chains
+    return tuple((name, number) for name, number in worked.items() if number)
 
 
 def _times_of_even(

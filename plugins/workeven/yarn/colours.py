@@ -33,6 +33,7 @@ from workeven.proof.coloured import Walks, rows_since
 from workeven.proof.proven import Counted
 from workeven.proof.standing import Worked
 from workeven.yarn.said import NOTHING_SAID, Said, changes, said_in
+from workeven.yarn.unsaid import Unsaid, unsaid
 
 #: more rows than these, in one line and several colours, are counted in all and not by colour
 _MOST_ROWS = 2_000
@@ -126,8 +127,9 @@ def worked_in(
                 says[place_of(row.row)] = said
             lines.append((row, said, not isinstance(row.row.body, WorkedRow)))
         sections.append((section.section, lines))
+    beside = unsaid(piece)
     for size in range(work.sizes):
-        _Walk(work, palette, size, says, walks).along(sections, first)
+        _Walk(work, palette, size, says, walks, beside).along(sections, first)
     return work
 
 
@@ -159,9 +161,10 @@ class _Walk:
         size: int,
         says: Mapping[Place, Said],
         walks: Walks,
+        beside: Unsaid,
     ) -> None:
         self.work, self.palette, self.size, self.says = work, palette, size, says
-        self.walks = walks
+        self.walks, self.beside = walks, beside
         self.hook: Held | None = None
         self.live: dict[Held, None] = {}
         self.carried: set[Held] = set()
@@ -191,6 +194,8 @@ class _Walk:
                         self._line(row, entry, said, before)
                     else:
                         self._plainly(row, entry)
+                    if more := self.beside.get(row.anchor):
+                        self.work.add(self.held, self.size, more[self.size], row)
                 before = row
         for held in self.live:
             self.work.end(held, self.size)

@@ -30,7 +30,7 @@ from workeven.notation.tree import RepeatRows, ShapeRows
 from workeven.pattern import Pattern, Piece, Section, Shape
 from workeven.pattern.colours import palette_of
 from workeven.pattern.uses import length_asked
-from workeven.proof import ProvenPattern, ProvenRow, ProvenSection
+from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow, ProvenSection
 from workeven.proof.coloured import RowWorked, Walks
 from workeven.proof.standing import Worked
 from workeven.records import record
@@ -40,6 +40,7 @@ from workeven.yarn.rates import CHAIN, plain
 from workeven.yarn.rows_along import RowsAlong, rows_along, times_of
 from workeven.yarn.said import said_in
 from workeven.yarn.tally import colour_worked
+from workeven.yarn.unsaid import unsaid
 
 FIVE_CM, TWO_IN = 5 * CM, 2 * INCH
 
@@ -197,7 +198,7 @@ def _lines(proven: ProvenPattern, need: YarnNeed) -> Iterator[_Line]:
                 yield from _up_to_a_length(section, height, walks, piece.piece, need)
             for one in along:
                 yield from _as_often(section, one, walks, piece.piece, need)
-                yield from _stretched(section, one, piece.piece, need)
+                yield from _stretched(section, one, piece, need)
 
 
 def _up_to_a_length(
@@ -244,19 +245,22 @@ def _as_often(
 
 
 def _stretched(
-    section: ProvenSection, along: RowsAlong, piece: Piece, need: YarnNeed
+    section: ProvenSection, along: RowsAlong, proven: ProvenPiece, need: YarnNeed
 ) -> Iterator[_Line]:
     """A shaping over more rows: each of them takes what its rows take in the mean."""
     shape = section.section.made_from
     more = along.more(shape.over) if isinstance(shape, Shape) and not shape.tracks else None
     if more is None:
         return
+    piece, beside = proven.piece, unsaid(proven)
     masses: list[Fraction] = []
     for at, one in enumerate(more):
-        counted = [row.per_size[at] for row in section.rows]
-        worked = [(row.times or 0, _mass(plain(row.worked), need)) for row in counted if row]
-        times = sum(number for number, _ in worked)
-        grams = sum((grams for _, grams in worked), Fraction(0)) * piece.make[at]
+        times, grams = 0, Fraction(0)
+        for row in section.rows:
+            if (entry := row.per_size[at]) is not None:
+                also = beside[row.anchor][at] if row.anchor in beside else ()
+                times += entry.times or 0
+                grams += _mass(plain((*entry.worked, *also)), need) * piece.make[at]
         masses.append(grams / times * one / along.row if times else Fraction(0))
     yield _Line(
         name=along.name,
