@@ -3,10 +3,10 @@
 Takes     a ``ProvenPiece``.
 Gives     ``unsaid``: what its lines of shaping and of rows worked even take beside their stitches.
 Problems  none.
-From      the rows before, which say how a row begins and a round ends; where none does, the
+From      the rows before, which say how a row begins and how a round ends; where none does, the
           published table of turning chains.
 
-From      the rows before, which say how a row begins and how a round ends; where none does, the
+Such a line names its stitches and not the chain that lifts the hook, unless it counts as a stitch,
 nor the slip stitch that joins a round. Both are worked in every one of its rows. Worked example:
 behind ``ch 1, sc in each st across, turn`` 70 rows of shaping have 70 chains more.
 """
