@@ -27,7 +27,8 @@ _CH = r"ch(?:ain)?(?:es|s)?"
 _ORDINAL = r"\d+(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|beg(?:inning)?"
 #: what closes a chain behind a stitch that is worked already
 _CLOSING = re.compile(
-    r"\s*(?:,|;|and\b|then\b)*\s*(?P<by>sl\.?[ -]?st(?:itch)?|slst|slip st(?:itch)?|ss|sc|dc)\s+"
+    r"\s*(?:,|;|and\b|then\b)*\s*(?:(?:1|one|a)\s+)?"
+    r"(?P<by>sl\.?[ -]?st(?:itch)?|slst|slip st(?:itch)?|ss|sc|dc)\s+"
     r"(?:in(?:to)?|to|through)\s+",
     re.IGNORECASE,
 )
@@ -48,7 +49,7 @@ _CLOSED = (
 #: what goes on along the chain, closes a ring, or names a chain of another place
 _GOES_ON = (
     r"\s*(?:,|;|and\b)*\s*(?:[a-z]+\s+)?in\s+(?:each of\s+)?(?:the\s+)?(?:next|rem)[^,;]*\bch|"
-    r"\s+(?:to|and)\s+(?:form|join|make)|\s*,?\s*forming|\s+of\b|[-\s]+\d"
+    r"\s+(?:to|and)\s+(?:form|join|make)\b(?!\s+(?:an?\s+|the\s+)?picot)|\s*,?\s*forming|\s+of\b|[-\s]+\d"
 )
 
 
@@ -112,6 +113,7 @@ _PICOT = (
     r"(?:an?\s+)?(?:(?P<times>\d+|two|three|four|five)\s+)?"
     rf"(?:{_CH}[ -]?(?P<before>\d+)[ -]|(?P<number>\d+)[ -]{_CH}[ -])?picots?"
     rf"(?:[ -](?P<after>\d+)\b|\s+of\s+(?P<of>\d+)\s*{_CH})?\b"
+    rf"(?P<told>\s*[(\[]\s*=?\s*(?:\d+\s*)?{_CH}\b[^()\[\]]*[)\]])?"
 )
 
 

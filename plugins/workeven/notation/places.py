@@ -322,7 +322,9 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
             stream.at = mark
             break
         found.append(another)
-    if not part_of(stream) and not (isinstance(found[0], Space) and _of_turning(stream)):
+    if isinstance(found[0], AnyStitch) and stream.words_ahead("of", "ch"):
+        stream.at += 2  # "in each st of ch": the chains of the start
+    elif not part_of(stream) and not (isinstance(found[0], Space) and _of_turning(stream)):
         of_row(stream)
     if isinstance(found[0], RowEnd | OneChain):
         pass_edge(stream)
@@ -398,7 +400,7 @@ def limit(stream: Stream) -> Limit | None:
     if stream.accept_any("end", "join") or _end_of_row(stream):
         if stream.accept("of"):
             stream.articles()
-            stream.accept_any("row", "rnd")
+            stream.accept_any("row", "rnd", "ch")
         return None
     if stream.is_word("last", "within", "final"):
         return _to_last(stream)
