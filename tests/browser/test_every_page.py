@@ -25,6 +25,7 @@ KINDS = (
     "patterns/haulout-pup/index.html",
     "writing/a-pattern-file.html",
     "stitches/index.html",
+    "tags/index.html",
     "changes/index.html",
     "studio/index.html",
     "404.html",

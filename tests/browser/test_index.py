@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.browser.demo import Visit
+from tests.browser.demo import MITTS, Visit
 from tests.browser.serving import served
 from tests.publish.project import new_project
 
@@ -161,3 +161,22 @@ def test_the_list_narrows_in_a_page_opened_as_a_file(browser: Browser, built: Pa
     found = visit.page.evaluate(SHOWN)
     context.close()
     assert (found, visit.complaints) == (["Sandhopper Mitts"], [])
+
+
+# --- the list of materials -----------------------------------------------------------------
+
+
+def test_the_list_of_materials_is_printed_alone(visit: Visit) -> None:
+    """By a key; what the sheet holds is the head and the materials, and afterwards all is back."""
+    page = visit.page
+    page.add_init_script("window.print = () => { window.asked = true; }")
+    page.goto(MITTS)
+    page.locator("[data-we-list]").press("Enter")
+    page.emulate_media(media="print")
+    seen = page.evaluate(
+        """[...document.querySelectorAll(".we-pattern > *")].filter(one => one.checkVisibility())
+          .map(one => one.getAttribute("aria-labelledby") ?? one.className)"""
+    )
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    assert (page.evaluate("window.asked"), seen) == (True, ["we-head", "materials"])
+    assert page.locator("#piece-mitt").is_visible()

@@ -6,10 +6,10 @@ from uuid import UUID
 from xml.etree.ElementTree import Element, fromstring
 
 from tests.publish.samples import mitts, text
-from tests.publish.test_collection import FILES, SERVER, Elements
+from tests.publish.test_collection import FILES, SERVER, Elements, verdict
 from workeven.pattern import Change
 from workeven.pipeline import ReadyPattern
-from workeven.publish.collection import Address, Publication
+from workeven.publish.collection import Address, Publication, published
 from workeven.publish.companions import companions
 from workeven.records import replace
 from workeven.standards import stitches
@@ -150,6 +150,15 @@ def test_the_feed_has_what_atom_requires() -> None:
     assert links == [("self", "feed.xml"), ("alternate", "./")]
 
 
+def test_pages_say_where_the_feed_is() -> None:
+    """The page of all patterns, and that of the changes."""
+    index = published(verdict(changed(FIRST)), FILES).pages[0].head
+    page = next(one for one in companions([changed(FIRST)], FILES).pages if "changes" in one.source)
+    words = 'rel="alternate feed" type="application/atom+xml" title="Changes and corrections"'
+    assert f'<link {words} href="../changes/feed.xml">' in index
+    assert f'<link {words} href="feed.xml">' in page.head
+
+
 def test_times_and_ids_are_written_as_atom_wants_them() -> None:
     """RFC 3339 with T and Z; an id is an absolute IRI (4.2.6), each one another."""
     root = feed(changed(THUMB, FIRST))
@@ -211,3 +220,39 @@ def test_the_studio_says_who_it_is() -> None:
     assert elements.all("href")[0] == "../about.html"
     assert "Perrin Saltlock, 2 patterns" in elements.text
     assert "../patterns/b/index.html" in elements.all("href")
+
+
+# --- tags ----------------------------------------------------------------------------------
+
+
+def tagged(slug: str, *tags: str) -> ReadyPattern:
+    """The mitts under these words."""
+    ready = mitts(slug=slug, title=slug)
+    return replace(ready, pattern=replace(ready.pattern, tags=tags))
+
+
+def test_a_tag_has_its_patterns() -> None:
+    """However it is spelled, and each pattern once."""
+    page = html(companions([tagged("a", "Tee", "tee"), tagged("b", "tee", "top")], FILES), "tags")
+    elements = Elements(page)
+    assert [one for one in elements.all("id") if one.startswith("tag-")] == ["tag-tee", "tag-top"]
+    assert elements.all("href")[:4] == [
+        "../patterns/index.html?kind=Tee",
+        "../patterns/a/index.html",
+        "../patterns/b/index.html",
+        "../patterns/index.html?kind=top",
+    ]
+
+
+def test_a_tag_is_text() -> None:
+    """In an address too."""
+    page = html(companions([tagged("a", '"><b>&#x')], FILES), "tags")
+    assert "?kind=%22%3E%3Cb%3E%26%23x" in page
+    assert "b" not in [tag for tag, _ in Elements(page).found]
+
+
+def test_a_pattern_leads_to_its_tags_and_to_the_stitches() -> None:
+    """From its own folder."""
+    page = published(verdict(mitts()), FILES).pages[1].html
+    assert 'href="../../tags/index.html#tag-mitts"' in page
+    assert 'href="../../stitches/index.html"' in page

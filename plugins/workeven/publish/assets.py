@@ -23,7 +23,9 @@ STYLES = tuple(
     "colours frame type head choose cautions tables rows work mine foot index wide print".split()
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = tuple("frame choose offline manifest work mine index ease words".split())
+SCRIPTS: tuple[str, ...] = tuple(
+    "frame choose offline manifest work mine index materials ease words".split()
+)
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
 FIRST: tuple[str, ...] = ("size", "index-first", "text-first")
 

@@ -24,7 +24,7 @@ from workeven.publish import downloads
 from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import sharing, sheets, worked_into
-from workeven.publish.pages.beside import ALL, BESIDE, CHANGES, FEED
+from workeven.publish.pages.beside import ALL, BESIDE, CHANGES, FEED, STITCHES, TAGS
 from workeven.publish.pages.choosing import meta
 from workeven.publish.pages.facets import filters
 from workeven.publish.pages.figures import heading
@@ -161,6 +161,8 @@ def _publication(
             before=_link(ready[place - 1 : place], address),
             after=_link(ready[place + 1 : place + 2], address),
             collection=_collection_link(address),
+            glossary=_glossary_link(one, address),
+            tagged=_beside(one, TAGS, address),
         )
         with around(one.pattern.file):
             drawn = draw(one)
@@ -252,6 +254,16 @@ def _index_page(
         )
         + (_feed_link(address) if ready else NO_MARKUP),
     )
+
+
+def _beside(one: ReadyPattern, name: str, address: Address) -> str:
+    """A page that stands beside that of all patterns, seen from that of one."""
+    here = f"{address.folder}/{one.pattern.slug}".strip("/")
+    return address.between(here, address.beside(name))
+
+
+def _glossary_link(one: ReadyPattern, address: Address) -> Link:
+    return Link(words="All stitches, in both terms", url=_beside(one, STITCHES, address))
 
 
 def links_beside(address: Address, here: str) -> tuple[Link, ...]:

@@ -30,6 +30,7 @@ from workeven.publish.pages import beside, changes, glossary
 from workeven.publish.pages.former import former_page
 from workeven.publish.pages.render import page_html, plain_markdown
 from workeven.publish.pages.studio import inside, studio
+from workeven.publish.pages.tags import tags
 from workeven.publish.pages.views import Entry, Link
 
 
@@ -42,6 +43,7 @@ def companions(ready: Sequence[ReadyPattern], address: Address) -> Publication:
     return Publication(
         pages=(
             _stitches(address),
+            _tags(ready, address),
             *((_changes(every, address),) if every else ()),
             _studio(ready, address),
         ),
@@ -109,6 +111,13 @@ def _stitches(address: Address) -> RenderedPage:
             Entry(title="Words and signs in rows", anchor="signs"),
         ),
     )
+
+
+def _tags(ready: Sequence[ReadyPattern], address: Address) -> RenderedPage:
+    at, title = address.beside(beside.TAGS), beside.BESIDE[beside.TAGS]
+    every = tags(ready, partial(_page_of, address, at), address.between(at, address.folder))
+    html = page_html("tags.html", title=title, tags=every, beside=_links(beside.TAGS, address))
+    return _companion(beside.TAGS, address, (title, "Patterns by what they are.", ""), html)
 
 
 def _changes(every: tuple[changes.NewsView, ...], address: Address) -> RenderedPage:

@@ -42,8 +42,9 @@ TEMPLATES = Path(__file__).parent / "theme" / "templates"
 #: After the plugins that read or change pages (search reads the short Markdown), and after all that
 #: write into the site.
 LAST = -100
-#: How much less a word counts for search on a page that stands beside the patterns.
-BEHIND = 0.1
+#: How much a word counts for search on a page of a pattern, and on one beside the patterns: a maker
+#: who looks for a stitch looks for what to make of it, then for what it is, and prose has 1.
+AHEAD, BEHIND = 4, 0.1
 
 NOBODY_COUNTS = (
     "mkdocs.yml has `analytics` under `extra`, and browsers are told not to load it: pages here "
@@ -139,8 +140,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             page.meta["title"] = escape(rendered.title)
             page.meta["description"] = escape(rendered.description)
             page.meta["hide"] = _hidden(rendered, config)
-            if rendered.beside:
-                page.meta["search"] = {"boost": BEHIND}
+            page.meta["search"] = {"boost": BEHIND if rendered.beside else AHEAD}
         return markdown
 
     @event_priority(LAST)

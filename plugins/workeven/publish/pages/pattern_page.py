@@ -32,6 +32,7 @@ from workeven.publish.pages.offline import OfflineView, offline
 from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.schematics import Drawn, in_size
+from workeven.publish.pages.tags import tag_links
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Card, Entry, Link, Picture, Table
 from workeven.publish.pages.worked_into import Told
@@ -45,11 +46,13 @@ _TERMS = {"us": "US crochet terms", "uk": "UK crochet terms"}
 
 @record
 class Neighbours:
-    """What a page links to in the collection."""
+    """What a page links to in the collection; ``tagged`` is the address of the page of tags."""
 
     before: Link | None
     after: Link | None
     collection: Link
+    glossary: Link | None = None
+    tagged: str = ""
 
 
 @record
@@ -93,6 +96,8 @@ class PatternView:
     before: Link | None
     after: Link | None
     collection: Link
+    glossary: Link | None
+    tags: tuple[Link, ...]
 
 
 def pattern_view(
@@ -141,6 +146,8 @@ def pattern_view(
         before=neighbours.before,
         after=neighbours.after,
         collection=neighbours.collection,
+        glossary=neighbours.glossary,
+        tags=tag_links(pattern.tags, neighbours.tagged),
     )
 
 
@@ -197,8 +204,8 @@ def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
 def search_words(ready: ReadyPattern) -> str:
     """Words by which a pattern is found: stitches in both terms, sizes, weights of yarn, tags."""
     pattern = ready.pattern
-    bases = dict.fromkeys(
-        kind_of(name).base
+    worked = dict.fromkeys(
+        one
         for piece in ready.proven.pieces
         for section in piece.sections
         for row in section.rows
@@ -206,9 +213,10 @@ def search_words(ready: ReadyPattern) -> str:
         if counted
         for name, _ in counted.worked
         if name != "ch"
+        for one in (kind_of(name).base, name)
     )
     words = (
-        *stitch_words(tuple(bases)),
+        *stitch_words(tuple(worked)),
         *(stitch.name for stitch in pattern.stitches),
         *pattern.sizes.names,
         *(f"{yarn.weight} yarn" for yarn in pattern.yarns),

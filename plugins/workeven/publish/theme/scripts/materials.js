@@ -1,0 +1,11 @@
+/* The list of materials on a sheet of its own, to take to a shop. */
+
+const button = document.querySelector("[data-we-list]");
+if (!button) return;
+const root = document.documentElement;
+button.hidden = false;
+button.addEventListener("click", () => {
+  root.dataset.weList = "";
+  print();
+});
+addEventListener("afterprint", () => delete root.dataset.weList);
