@@ -128,6 +128,28 @@ def test_fibres_bear_what_is_common_practice(
     assert all(one.span.line == len(text.splitlines()) + 2 for one in found.problems)
 
 
+@pytest.mark.parametrize(
+    ("care", "codes"),
+    [
+        ("Machine wash at 60 °C and tumble dry.", 2),
+        ("Machine wash at 60 degrees, dry flat.", 1),
+        ("Wash at 40 °C on the wool cycle.", 0),
+        ("Wash by hand at 30 °C. Do not tumble dry.", 0),
+        ("Never wash it at 60 °C.", 0),
+        ("Tumble dry on low heat.", 0),
+        ("Wash cool, dry flat.", 0),
+    ],
+)
+def test_free_words_are_held_against_the_fibre_where_they_are_plain(care: str, codes: int) -> None:
+    """They are printed as they stand, and judged as a table would be (common practice)."""
+    text = pattern_files.changed("fibre: 100% cotton", "fibre: 100% wool")
+    found = pattern_files.outcome(f"{text}care: {care}\n")
+    assert ["care-fibre"] * codes == [one.code for one in found.problems]
+    assert found.ready is not None
+    assert found.ready.pattern.care is not None
+    assert ((), care) == (found.ready.pattern.care.treatments, found.ready.pattern.care.note)
+
+
 def test_of_several_yarns_the_mildest_rule_holds() -> None:
     """Acrylic bears less of an iron than polyester, whichever comes first."""
     text = pattern_files.changed("fibre: 100% cotton", "fibre: 60% polyester 40% acrylic")

@@ -6,7 +6,8 @@ Problems  ``care-word``, ``care-contradicts``, ``care-fibre``, ``yarn-fibre-sum`
 From      ISO 3758 by way of ``standards/care.csv``; what fibres bear is common practice.
 
 The care of a thing is that of the most delicate fibre in it: of several yarns the mildest rule
-holds. Free words are printed as they stand, and are not judged.
+holds. Free words are printed as they stand; of what they say, only what cannot be mistaken is
+judged: "machine wash at 60 °C", "tumble dry", "iron at 200 °C", where nothing denies it.
 """
 
 from __future__ import annotations
@@ -14,18 +15,20 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from workeven.pattern.care_records import Care, Treatment
 from workeven.pattern.reading import Reading, entries, words
 from workeven.pattern.records import Pattern, Yarn
-from workeven.problems import Note, Problem
+from workeven.problems import Note, Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
 from workeven.records import record
 from workeven.source import Node
 
 if TYPE_CHECKING:  # its tables are read for few patterns
     from workeven.standards.care import CareWord, Fibre
+
+Group = Literal["wash", "dry", "iron"]
 
 _PERCENT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:%|per ?cent\b)", re.IGNORECASE)
 _ALL = 100
@@ -46,7 +49,8 @@ def care_of(reading: Reading, node: Node | None) -> Care | None:
     if node is None:
         return None
     if not entries(node):
-        return Care(treatments=(), note=words(node))
+        told = tuple(_told_in_words(words(node), reading.source.span(node)))
+        return Care(treatments=(), note=words(node), told=told)
     from workeven.standards.care import GROUPS, care_places  # a table that few need
 
     found = [one for group in GROUPS for one in _treatments(reading, node, group)]
@@ -58,7 +62,8 @@ def care_of(reading: Reading, node: Node | None) -> Care | None:
 
 def care_borne(pattern: Pattern) -> Iterator[Problem]:
     """A treatment that a fibre of some yarn does not bear."""
-    for treatment in () if pattern.care is None else pattern.care.treatments:
+    care = pattern.care
+    for treatment in () if care is None else (*care.treatments, *care.told):
         limits = sorted(_limits(pattern, treatment), key=lambda one: one.mildness)
         if not limits:
             continue
@@ -94,6 +99,46 @@ def fibres_sum(pattern: Pattern) -> Iterator[Problem]:
                 expected="Fibres that add up to 100 %, as on a band.",
                 mend="Copy the percentages from the band again, and give each fibre its own.",
             )
+
+
+# --- what free words tell ------------------------------------------------------------------
+
+_SENTENCES = re.compile(r"(?<=[.;!,])\s+|\s+(?:and|but|then)\s+|\n")
+_DENIED = re.compile(r"\b(?:no|not|never|without|nor)\b|n['’]t\b", re.IGNORECASE)
+_DEGREES = r"[^\d]{0,40}?(?P<most>\d{2,3})\s*(?:°|º|degrees?)\s*C?\b"
+_MILD = re.compile(r"\b(?:mild|gentle|delicate|wool)\b", re.IGNORECASE)
+_COOL = re.compile(r"\b(?:low|cool|gentle)\b", re.IGNORECASE)
+_IN_WORDS: tuple[tuple[Group, re.Pattern[str]], ...] = (
+    ("wash", re.compile(rf"\bwash(?:ed|able|es)?\b{_DEGREES}", re.IGNORECASE)),
+    ("dry", re.compile(r"\btumble[ -]dr(?:y|ied|ying)\b", re.IGNORECASE)),
+    ("iron", re.compile(rf"\b(?:iron|press)(?:ed)?\b{_DEGREES}", re.IGNORECASE)),
+)
+
+
+def _told_in_words(text: str, span: Span) -> Iterator[Treatment]:
+    """The treatments that a text speaks of, each once."""
+    from workeven.standards.care import care_word  # a table that few need
+
+    found: dict[str, str] = {}
+    for sentence in _SENTENCES.split(text):
+        if _DENIED.search(sentence):
+            continue
+        for group, pattern in _IN_WORDS:
+            said = pattern.search(sentence)
+            if said is not None:
+                found.setdefault(group, _word(group, said, sentence))
+    for group, _ in _IN_WORDS:
+        meant = care_word(group, found[group]) if group in found else None
+        if meant is not None:
+            yield Treatment(group=meant.group, word=meant.word, span=span)
+
+
+def _word(group: str, said: re.Match[str], sentence: str) -> str:
+    """The word of the standard for it."""
+    if group == "dry":
+        return "tumble dry low" if _COOL.search(sentence) else "tumble dry"
+    mild = " mild" if group == "wash" and _MILD.search(sentence) else ""
+    return f"{said['most']} °C{mild}"
 
 
 # --- the treatments of a table -------------------------------------------------------------

@@ -25,7 +25,11 @@ class Treatment:
 
 @record
 class Care:
-    """How the finished thing is cared for: treatments in the order of the standard, and words."""
+    """How the finished thing is cared for: treatments in the order of the standard, and words.
+
+    ``told``: treatments that free words speak of; they are printed in these words and no others.
+    """
 
     treatments: tuple[Treatment, ...]
     note: str
+    told: tuple[Treatment, ...] = ()
