@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser
 
-from tests.browser.demo import MITTS, TEE, Visit
+from tests.browser.demo import MITTS, Visit
 from tests.browser.looking import SHIFTS, WIDTHS, faults
 
 KINDS = (
@@ -20,7 +20,6 @@ KINDS = (
     "patterns/index.html?body=bust&measure=92&in=cm",
     MITTS,
     f"{MITTS}?size=M",
-    TEE,
     "patterns/wrackline-cardigan/index.html",
     "patterns/haulout-pup/index.html",
     "writing/a-pattern-file.html",
