@@ -12,6 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.demo import MITTS, Visit
+from tests.browser.looking import SHIFTS, faults
 from tests.browser.serving import served
 from tests.publish.project import Project, new_project
 
@@ -149,7 +150,7 @@ def test_rows_that_are_repeated_are_counted(phone: Page) -> None:
     for press in (less, more, more, more, less):
         press.click()
     phone.reload()
-    assert cuff.locator("output").inner_text() == "2 of 21 (22, 23) worked"
+    assert cuff.locator("output").inner_text() == "2 worked"
     assert stored(phone)["row-mitt.cuff-4"]["count"] == 2
     assert ticked(phone) == []
     expect(phone.locator(HERE)).to_contain_text("Go on at Mitt, Rnds 3–23")
@@ -161,7 +162,7 @@ def test_a_counter_is_of_her_size(phone: Page) -> None:
     output = phone.locator(".we-counter output").first
     expect(output).to_have_text("0 of 22 worked")
     choose(phone, None)
-    expect(output).to_have_text("0 of 21 (22, 23) worked")
+    expect(output).to_have_text("0 worked")
 
 
 def test_a_row_is_asked_about(phone: Page) -> None:
@@ -197,6 +198,10 @@ def test_a_piece_made_twice_is_unticked_at_once(phone: Page) -> None:
     again.click()
     assert ticked(phone) == [0, 1, 11]
     assert again.inner_text() == "Untick Mitt"
+    again.click()
+    phone.locator(TICKS).nth(2).check()
+    assert again.inner_text() == "Untick Mitt"
+    assert ticked(phone) == [2, 11]
 
 
 def test_a_tick_follows_its_row_to_another_place(phone: Page) -> None:
@@ -250,3 +255,131 @@ def test_a_corrected_row_loses_its_tick_and_says_so(browser: Browser, studio: Pr
         page.reload()
         assert page.locator(".we-changed").count() == 1
         page.close()
+
+
+FORBIDDEN = """Object.defineProperty(window, "localStorage", {
+  get() { throw new DOMException("denied", "SecurityError"); }
+});"""
+FULL = """Storage.prototype.setItem = () => {
+  throw new DOMException("full", "QuotaExceededError");
+};"""
+
+
+@pytest.mark.parametrize(("without", "theme"), [(FORBIDDEN, ["denied"]), (FULL, [])])
+def test_a_browser_that_keeps_nothing_is_told_of(
+    visit: Visit, without: str, theme: list[str]
+) -> None:
+    """All works but the memory, and the page says so; a script of the theme's own complains."""
+    visit.page.add_init_script(without)
+    visit.page.goto(MITTS)
+    for at in (0, 2):
+        visit.page.locator(TICKS).nth(at).check()
+    visit.page.locator(".we-counter").first.get_by_role("button", name="one more").click()
+    visit.page.get_by_role("button", name="Larger text").click()
+    assert ticked(visit.page) == [0, 2]
+    assert visit.page.locator(".we-counter output").first.inner_text().startswith("1 ")
+    expect(visit.page.locator(HERE)).to_contain_text("This browser keeps nothing for this page")
+    assert visit.complaints == theme
+
+
+@pytest.mark.parametrize(
+    "kept",
+    [
+        "{",
+        "[]",
+        "3",
+        '"row"',
+        '{"row-mitt.cuff-1": 3, "row-mitt.cuff-2": null, "row-x": {}}',
+        '{"row-mitt.cuff-1": {"text": 3, "done": true}}',
+        '{"__proto__": {"text": "abcd", "done": true, "count": 1}}',
+        '{"row-mitt.cuff-1": {"text": "TEXT", "done": "yes", "count": "many"}}',
+        '{"row-mitt.cuff-1": {"text": "TEXT", "done": 1, "count": -7}}',
+    ],
+)
+def test_what_is_no_tick_counts_as_none(phone: Page, kept: str) -> None:
+    """Storage is anybody's of the host; what has another shape is passed over."""
+    text = phone.locator(ROWS).first.evaluate("row => row.weText")
+    phone.evaluate(
+        "([key, kept]) => localStorage.setItem(key, kept)", [KEY, kept.replace("TEXT", text)]
+    )
+    phone.reload()
+    assert (ticked(phone), phone.locator(".we-changed").count()) == ([], 0)
+    phone.locator(TICKS).nth(1).check()
+    assert ticked(phone) == [1]
+
+
+def test_ticks_of_a_former_name_go_over_where_there_are_none(
+    browser: Browser, studio: Project
+) -> None:
+    """And never over those that she has made under the new one."""
+    studio.edit("\nlevel: Easy", "\nformerly: [fan-mitts, sand-mitts]\nlevel: Easy")
+    studio.build()
+    with served(studio.site) as address:
+        page = browser.new_page(base_url=address)
+        page.goto("patterns/sandhopper-mitts/")
+        page.locator(TICKS).nth(2).check()
+        page.evaluate(
+            """key => {
+              localStorage.setItem("we:rows:sand-mitts", localStorage.getItem(key));
+              localStorage.removeItem(key);
+            }""",
+            KEY,
+        )
+        page.reload()
+        assert ticked(page) == [2]
+        page.locator(TICKS).nth(2).uncheck()
+        page.reload()
+        assert ticked(page) == []
+        page.close()
+
+
+def test_a_working_page_is_for_everybody(browser: Browser, site: str) -> None:
+    """With ticks, a correction, a counter, a word explained: as the pages that nobody has begun."""
+    context = browser.new_context(base_url=site)
+    context.add_init_script(SHIFTS)
+    visit = Visit(context.new_page())
+    found = []
+    for width in (320, 1280):
+        visit.page.set_viewport_size({"width": width, "height": 800})
+        visit.page.goto(MITTS)
+        for at in (0, 1):
+            visit.page.locator(TICKS).nth(at).check()
+        visit.page.locator(".we-counter").first.get_by_role("button", name="one more").click()
+        visit.page.evaluate(
+            """key => {
+              const kept = JSON.parse(localStorage.getItem(key));
+              kept["row-mitt.cuff-1"].text = "old.";
+              localStorage.setItem(key, JSON.stringify(kept));
+            }""",
+            KEY,
+        )
+        visit.page.goto(f"{MITTS}?again")
+        visit.page.locator(".we-words abbr").nth(2).click()
+        assert visit.page.locator(".we-changed").count() == 1
+        found += [f"{width} px: {one}" for one in faults(visit.page, width)]
+    context.close()
+    assert "\n".join(found + visit.complaints) == ""
+
+
+def test_a_place_in_the_video_is_a_plain_link(phone: Page) -> None:
+    """With its time, and nothing of another host in the page."""
+    film = phone.locator("section[aria-labelledby='part-mitt-hand'] .we-film")
+    assert (film.inner_text(), film.get_attribute("href")) == (
+        "Video at 11:05",
+        "https://video.example/sandhopper?t=665",
+    )
+    assert phone.locator("iframe, video, embed, object").count() == 0
+
+
+def test_paper_shows_no_ticks(phone: Page) -> None:
+    """And its own size of text: who works from paper ticks there."""
+    phone.locator(TICKS).first.check()
+    for _ in range(4):
+        phone.get_by_role("button", name="Larger text").click()
+    phone.emulate_media(media="print")
+    shown = (".we-tick", ".we-counter", ".we-ask", ".we-work", ".we-again")
+    assert [one for one in shown if phone.locator(one).locator("visible=true").count()] == []
+    style = "one => [getComputedStyle(one).color, parseFloat(getComputedStyle(one).fontSize)]"
+    done, open_ = (phone.locator(".we-words").nth(at).evaluate(style) for at in (0, 1))
+    assert done == open_
+    assert done[1] < 16

@@ -19,6 +19,8 @@ const section = row => row.closest("section").querySelector("h3");
 const html = document.documentElement;
 let sizes = [];
 try { sizes = JSON.parse(document.querySelector("meta[name=we-pattern]").content).sizes; } catch { /* one size */ }
+const again = document.querySelectorAll("[data-we-again]");
+const taken = new Map();
 let kept = {};
 let forgets = false;
 
@@ -74,6 +76,7 @@ function state(row) {
 
 function set(row, more) {
   load();
+  taken.delete(pieceOf(row));
   const { done, count } = { ...state(row), ...more };
   if (done || count) kept[row.id] = { text: row.weText, done, count };
   else delete kept[row.id];
@@ -92,11 +95,10 @@ function link(row, before = "") {
   return make("a", { href: `#${row.id}`, textContent: words });
 }
 
-/* How many rows a line stands for, in her size where she has chosen one; "" where she decides. */
+/* How many rows a line stands for in her size; "" where she has chosen none, or says it herself. */
 function wanted({ dataset: { weTimes: times } }) {
-  if (times === "?") return "";
-  const all = times.match(/\d+|–/g);
-  return (all.length > 1 && all[html.dataset.size]) || (all.length > 1 ? times : all[0]);
+  const all = times.match(/\d+|–/g) ?? [""];
+  return all.length > 1 ? all[html.dataset.size] ?? "" : all[0];
 }
 
 function counter(row) {
@@ -168,6 +170,7 @@ function paint() {
   if (changed.length) said.push(". ");
   if (forgets) said.push("This browser keeps nothing for this page: ticks go when you leave it.");
   here.replaceChildren(...said);
+  for (const one of again) one.textContent = taken.has(pieceOf(one)) ? "Put the ticks back" : one.weWords;
   go.hidden = !at;
   go.replaceChildren(...(at ? [link(at, "Go on: ")] : []));
 }
@@ -187,26 +190,27 @@ for (const row of rows) {
   });
 }
 
-/* A piece that is made twice; a second press puts the ticks back. */
-for (const button of document.querySelectorAll("[data-we-again]")) {
-  const words = button.textContent;
-  let taken = null;
-  const label = () => { button.textContent = taken ? "Put the ticks back" : words; };
+/* A piece that is made twice; until its next tick a second press puts the ticks back. */
+for (const button of again) {
+  button.weWords = button.textContent;
   button.addEventListener("click", () => {
     load();
-    const own = rows.filter(row => pieceOf(row) === pieceOf(button)).map(row => row.id);
-    const before = Object.fromEntries(own.filter(id => kept[id]).map(id => [id, kept[id]]));
-    for (const id of own) delete kept[id];
-    Object.assign(kept, taken);
-    taken = taken ? null : before;
-    label();
+    const piece = pieceOf(button);
+    const own = rows.filter(row => pieceOf(row) === piece && kept[row.id]).map(row => row.id);
+    const before = taken.get(piece);
+    if (before) Object.assign(kept, before);
+    else taken.set(piece, Object.fromEntries(own.map(id => [id, kept[id]])));
+    if (before) taken.delete(piece);
+    else for (const id of own) delete kept[id];
     write();
     paint();
   });
   button.hidden = false;
 }
 
-addEventListener("storage", ({ key: name }) => { if (name === key || name === null) { load(); paint(); } });
+const newer = () => { load(); paint(); };
+addEventListener("storage", event => { if (event.key === key || event.key === null) newer(); });
+addEventListener("pageshow", event => { if (event.persisted) newer(); });
 /* Behind all that listens: by then the numbers of the rows are those of her size. */
 document.addEventListener("we:change", () => setTimeout(fill));
 box.hidden = false;
