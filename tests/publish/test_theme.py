@@ -50,3 +50,10 @@ def test_parts_of_a_script_do_not_meet() -> None:
     text = assets.joined(["const name = 1;\n", "const name = 2; // two"])
     assert text.count("(() => {\nconst name") == 2
     assert "// two\n})();" in text
+
+
+@pytest.mark.parametrize("name", [*assets.FIRST, *assets.SCRIPTS])
+def test_no_text_of_a_script_goes_over_several_lines(name: str) -> None:
+    """It would lose its indents; each line has both ends of a text in backticks."""
+    lines = assets.bare((THEME / "scripts" / f"{name}.js").read_text("utf-8")).splitlines()
+    assert [line for line in lines if line.count("`") % 2] == []

@@ -74,17 +74,20 @@ def joined(parts: Iterable[str]) -> str:
 
 
 def bare(text: str) -> str:
-    r"""A style or a script without its remarks, which are for who reads the source.
+    r"""A style or a script without its remarks and indents, which are for who reads the source.
 
-    Only those that begin a line: what stands within one may be part of a text.
+    Only remarks that begin a line or fill a block: what stands within a line may be part of a text.
+    So no text of a script goes over several lines.
 
-    >>> bare('/* Why. */\na { b: "/* c */"; }')
-    'a { b: "/* c */"; }'
+    >>> bare('/* Why. */\na {\n  b: "/* c */"; }\ncatch { /* nothing */ }')
+    'a {\nb: "/* c */"; }\ncatch {}'
     """
-    return _REMARK.sub("", text)
+    return _INDENT.sub("", _IN_A_BLOCK.sub("{}", _REMARK.sub("", text)))
 
 
 _REMARK = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
+_IN_A_BLOCK = re.compile(r"\{ /\*[^*]*\*/ \}")
+_INDENT = re.compile(r"^[ \t]+", re.MULTILINE)
 _TOLD = "catch (fault) { console.error(fault); }"
 
 
