@@ -15,7 +15,7 @@ const here = box.querySelector(".we-here");
 const make = (tag, more) => Object.assign(document.createElement(tag), more);
 const called = row => row.querySelector(".we-no").innerText;
 const pieceOf = row => row.closest(".we-piece");
-const section = row => row.closest("section").querySelector("h3");
+const title = row => pieceOf(row).querySelector("h2").innerText;
 const html = document.documentElement;
 let sizes = [];
 try { sizes = JSON.parse(document.querySelector("meta[name=we-pattern]").content).sizes; } catch { /* one size */ }
@@ -91,8 +91,7 @@ function next(states, shown) {
 }
 
 function link(row, before = "") {
-  const words = `${before}${pieceOf(row).querySelector("h2").innerText}, ${called(row)}`;
-  return make("a", { href: `#${row.id}`, textContent: words });
+  return make("a", { href: `#${row.id}`, textContent: `${before}${title(row)}, ${called(row)}` });
 }
 
 /* How many rows a line stands for in her size; "" where she has chosen none, or says it herself. */
@@ -103,16 +102,14 @@ function wanted({ dataset: { weTimes: times } }) {
 
 function counter(row) {
   const part = make("div", { className: "we-counter" });
-  const press = (by, words, name) => {
-    const button = part.appendChild(make("button", { type: "button", textContent: words }));
-    button.setAttribute("aria-label", name);
-    button.addEventListener("click", () => set(row, { count: Math.max(0, state(row).count + by) }));
-    return button;
-  };
-  press(-1, "−", "One less");
-  part.append(make("output"));
-  press(1, "+ 1", "+ 1: one more worked");
-  part.setAttribute("role", "group");
+  const press = (by, textContent, ariaLabel) => make("button", {
+    type: "button",
+    textContent,
+    ariaLabel,
+    onclick: () => set(row, { count: Math.max(0, state(row).count + by) }),
+  });
+  part.append(press(-1, "−", "One less"), make("output"), press(1, "+ 1", "+ 1: one more worked"));
+  part.role = "group";
   part.setAttribute("aria-labelledby", `${row.id}.no`);
   row.append(part);
 }
@@ -128,14 +125,15 @@ function paintCounter(row, count) {
 
 /* The studio's address, filled with what she has before her. */
 function ask(row) {
+  const part = row.closest("section").querySelector("h3");
   const known = {
-    piece: pieceOf(row).querySelector("h2").innerText,
-    row: /\d/.test(called(row)) || !section(row) ? called(row) : `${section(row).innerText}, ${called(row)}`,
+    piece: title(row),
+    row: [/\d/.test(called(row)) ? null : part?.innerText, called(row)].filter(Boolean).join(", "),
     size: sizes[html.dataset.size] ?? "",
   };
   const to = row.querySelector(".we-ask");
   to.href = box.dataset.weAsk.replace(/\{(\w+)\}/g, (_, name) => encodeURIComponent(known[name]));
-  to.setAttribute("aria-label", `Ask about ${called(row)}`);
+  to.ariaLabel = `Ask about ${called(row)}`;
 }
 
 function fill() {
@@ -154,8 +152,7 @@ function paint() {
     paintCounter(row, count);
     row.querySelector(".we-tick").checked = done;
     row.classList.toggle("we-done", done);
-    if (row === at) row.setAttribute("aria-current", "step");
-    else row.removeAttribute("aria-current");
+    row.ariaCurrent = row === at ? "step" : null;
     row.querySelector(".we-changed")?.remove();
     if (changed) row.append(make("p", {
       className: "we-changed",
@@ -178,9 +175,12 @@ function paint() {
 for (const row of rows) {
   const no = row.querySelector(".we-no");
   no.id = `${row.id}.no`;
-  const tick = make("input", { type: "checkbox", className: "we-tick" });
+  const tick = make("input", {
+    type: "checkbox",
+    className: "we-tick",
+    onchange: () => set(row, { done: tick.checked }),
+  });
   tick.setAttribute("aria-labelledby", `we-ticked ${no.id}`);
-  tick.addEventListener("change", () => set(row, { done: tick.checked }));
   row.prepend(tick);
   if (row.dataset.weTimes) counter(row);
   if (box.dataset.weAsk) tick.after(make("a", { className: "we-ask", rel: "noopener", textContent: "Ask" }));
@@ -196,21 +196,21 @@ for (const button of again) {
   button.addEventListener("click", () => {
     load();
     const piece = pieceOf(button);
-    const own = rows.filter(row => pieceOf(row) === piece && kept[row.id]).map(row => row.id);
     const before = taken.get(piece);
-    if (before) Object.assign(kept, before);
-    else taken.set(piece, Object.fromEntries(own.map(id => [id, kept[id]])));
     if (before) taken.delete(piece);
-    else for (const id of own) delete kept[id];
+    else taken.set(piece, { ...kept });
+    for (const row of rows) if (pieceOf(row) === piece) {
+      if (before?.[row.id]) kept[row.id] = before[row.id];
+      else delete kept[row.id];
+    }
     write();
     paint();
   });
   button.hidden = false;
 }
 
-const newer = () => { load(); paint(); };
-addEventListener("storage", event => { if (event.key === key || event.key === null) newer(); });
-addEventListener("pageshow", event => { if (event.persisted) newer(); });
+/* Another window has ticked, or this page is shown again as it was left. */
+for (const name of ["storage", "pageshow"]) addEventListener(name, () => { load(); paint(); });
 /* Behind all that listens: by then the numbers of the rows are those of her size. */
 document.addEventListener("we:change", () => setTimeout(fill));
 box.hidden = false;
