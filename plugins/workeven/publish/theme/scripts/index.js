@@ -9,6 +9,7 @@ const choices = ["kind", "for", "weight", "hook", "level"].filter(name => fields
 const units = ["m", "yd", "g", "balls"];
 const cards = [...document.querySelectorAll("[data-we-facts]")].map(element => ({
   element,
+  page: element.querySelector("h2 a").href,
   facts: JSON.parse(element.dataset.weFacts),
   fits: element.querySelector("[data-we-fits]"),
   link: element.querySelector("h2 a"),
@@ -31,10 +32,8 @@ function tell(card, found, tenths, amount) {
   const words = [tenths && "your size", amount && "enough yarn"].filter(Boolean).join(" and ");
   card.fits.hidden = !words;
   card.fits.textContent = words && `${words[0].toUpperCase()}${words.slice(1)}${names}`;
-  const url = new URL(card.link.href);
-  url.searchParams.delete("size");
-  if (tenths && names && found.length === 1) url.searchParams.set("size", card.facts.sizes[found[0]]);
-  card.link.href = url;
+  const one = tenths && names && found.length === 1;
+  card.link.href = card.page + (one ? `?size=${encodeURIComponent(card.facts.sizes[found[0]])}` : "");
 }
 
 function keep(tenths, amount) {
@@ -58,7 +57,7 @@ function narrow(before = "") {
     const chosen = choices.every(name => !fields[name].value || card.facts[name].includes(fields[name].value));
     card.element.hidden = !chosen || !found.length;
     shown += !card.element.hidden;
-    tell(card, found, tenths, amount);
+    if (!card.element.hidden) tell(card, found, tenths, amount);
   }
   keep(tenths, amount);
   said.textContent = `${before}${shown} of ${cards.length} patterns${shown ? "" : ". Choose less, or show all"}.`;
