@@ -17,6 +17,7 @@ from workeven.arithmetic.units import CM, INCH, TEN_CM, YARD, M
 from workeven.pattern import PutUp
 from workeven.pipeline import ReadyPattern
 from workeven.yarn.buying import balls
+from workeven.yarn.longer import longer
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 SLUGS = sorted(path.parent.name for path in PATTERNS.glob("*/pattern.yaml"))
@@ -29,10 +30,13 @@ ASK = """([part, fields]) => {
   return [[...box.querySelectorAll("tbody tr")].map(row =>
     [...row.cells].map(cell => [...cell.childNodes].map(one => one.textContent).join(" / ")
       .replaceAll("\\u00a0", " "))),
-    box.querySelector("[role=status]").textContent];
+    box.querySelector("[role=status]")?.textContent];
 }"""
 #: The same for many askings at once, so that a grid costs one call.
 ASK_ALL = f"asked => asked.map({ASK})"
+
+#: The same of a part that says nothing beside its table.
+ASK_ROWS = f"asked => asked.map({ASK}).map(([lines]) => lines)"
 
 Told = tuple[list[list[str]], str]
 
@@ -48,6 +52,7 @@ def ready() -> dict[str, ReadyPattern]:
 def opened(visit: Visit, slug: str, query: str = "") -> Page:
     """A page of the demo with its calculator."""
     visit.page.goto(f"patterns/{slug}/index.html{query}", wait_until="load")
+    visit.page.locator("[data-we-mine]:not([hidden])").wait_for(state="attached")
     return visit.page
 
 
@@ -227,3 +232,39 @@ def test_decimals_of_a_ball_s_mass_are_exact(visit: Visit, ready: dict[str, Read
     ball = PutUp(length=20 * Fraction(M), mass=Fraction("28.35"))
     expected = [f"{decimal(balls(mm, ball) * ball.mass)} g" for mm in need.length]
     assert [line[3] for line in lines] == expected
+
+
+#: What the list of lengths offers, as ``place steps``.
+OFFERS = """() => [...document.querySelectorAll("[data-we-lengths] option")]
+  .map(one => one.value).filter(Boolean)"""
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_another_length_takes_what_the_build_says(
+    visit: Visit, ready: dict[str, ReadyPattern], slug: str
+) -> None:
+    """For all that is offered: what it measures, the yarn for all of it, and balls of hers."""
+    one = ready[slug]
+    (need,) = one.yarn.needs
+    steps = [found for found in longer(one.proven, need) if found.step]
+    page = opened(visit, slug)
+    offers = page.evaluate(OFFERS)
+    wanted, asked, expected = [], [], []
+    ball = PutUp(length=Fraction("87.5") * M, mass=Fraction(50))
+    page.evaluate(ASK, ["[data-we-balls]", {"length": "87.5", "of": "m"}])
+    for at, found in enumerate(steps):
+        rows = found.step * found.row
+        least = min(fewer for fewer in found.fewer or () if fewer is not None)
+        most = (200 / rows).__floor__()
+        for number in (n for n in range(-min(least, most), most + 1) if n):
+            wanted.append(f"{at} {number}")
+            asked.append(["[data-we-lengths]", {"rows": wanted[-1]}])
+            lines = []
+            for place, size in enumerate(one.pattern.sizes.names):
+                mm = need.length[place] + found.five_cm[place] * number * rows / (5 * CM)
+                measured = one.proven.finished[found.name][place] + number * rows
+                yarn = f"{print_metres(mm)} / {print_yards(mm)}"
+                lines.append([size, both(measured), yarn, str(balls(mm, ball))])
+            expected.append(lines)
+    told = page.evaluate(ASK_ROWS, asked)
+    assert (offers, told) == (wanted, expected)

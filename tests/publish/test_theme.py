@@ -28,6 +28,11 @@ def test_script_is_small() -> None:
     assert len(gzip.compress((assets.script() + assets.first()).encode())) <= 10 * 1024
 
 
+def test_what_comes_later_is_small() -> None:
+    """The calculator, which no first view waits for, weighs at most 3.25 kB compressed."""
+    assert len(gzip.compress(assets.later()[1].encode())) <= 3.25 * 1024
+
+
 @pytest.mark.parametrize("name", SHEETS)
 def test_style_loads_nothing(name: str) -> None:
     """Letters are the system's, drawings are within."""

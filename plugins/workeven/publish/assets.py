@@ -1,7 +1,7 @@
 """The style sheet and the script of all pages, joined from a file a subject in a fixed order.
 
 Takes     nothing: the packaged files of ``theme/styles`` and ``theme/scripts``.
-Gives     ``style``, ``script``, ``first``, ``worker``, ``files``; ``joined``, ``bare``.
+Gives     ``style``, ``script``, ``first``, ``worker``, ``files``, ``later``; ``joined``, ``bare``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page".
 
@@ -24,13 +24,15 @@ STYLES = tuple(
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
 SCRIPTS: tuple[str, ...] = tuple(
-    "frame choose offline manifest work mine index materials ease words".split()
+    "frame choose later offline manifest work index materials ease words".split()
 )
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
 FIRST: tuple[str, ...] = ("size", "index-first", "text-first")
 
 STYLE_FILE = "assets/workeven.css"
 SCRIPT_FILE = "assets/workeven.js"
+#: What a page asks for by itself once it stands (``scripts/later.js``).
+LATER_FILE = "assets/workeven-mine.js"
 #: At the root of the site: a worker serves the pages of its own folder and of those below.
 WORKER_FILE = "offline-worker.js"
 
@@ -60,6 +62,11 @@ def files() -> tuple[tuple[str, str], ...]:
     """What all pages load: address and text."""
     found = ((STYLE_FILE, style()), (SCRIPT_FILE, script()))
     return tuple((path, text) for path, text in found if text)
+
+
+def later() -> tuple[str, str]:
+    """What pages load once they stand: address and text."""
+    return LATER_FILE, joined([_script("mine")])
 
 
 def joined(parts: Iterable[str]) -> str:

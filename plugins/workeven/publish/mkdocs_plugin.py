@@ -124,6 +124,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             self._add(files, config, one.path, made, InclusionLevel.NOT_IN_NAV)
         for path, content in (
             *assets.files(),
+            assets.later(),
             (assets.WORKER_FILE, assets.worker()),
             *manifest.files(config.site_name, self._all),
         ):

@@ -23,17 +23,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from math import lcm
 
 from workeven.arithmetic.per_size import PerSize, Sizes
 from workeven.arithmetic.units import CM, INCH
-from workeven.notation.tree import RepeatRows, ShapeRows
+from workeven.notation.tree import AsLong, RepeatRows, ShapeRows, WorkedRow
 from workeven.pattern import Pattern, Piece, Section, Shape
 from workeven.pattern.colours import palette_of
 from workeven.pattern.uses import length_asked
-from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow, ProvenSection
+from workeven.proof import ProvenPattern, ProvenPiece, ProvenRow, ProvenSection, RowInSize
 from workeven.proof.coloured import RowWorked, Walks
+from workeven.proof.facts import facts_of
+from workeven.proof.seams import ProvenSeam, proven_seams
 from workeven.proof.standing import Worked
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.yarn.colours import worked_in
 from workeven.yarn.needs import CHAINS, YarnNeed
 from workeven.yarn.rates import CHAIN, plain
@@ -63,6 +66,10 @@ class Longer:
     together. ``until``: its rows are worked until they measure it; ``shaped``: some of them are
     shaped. ``five_cm`` and ``two_in``: the yarn (mm) of so much more, margin included, 0 in a size
     that does not work it; ``colours``: the same by colour, where the amount is.
+
+    ``step``: with so many rows more or fewer everything else is as it was, as often as one likes
+    (``fewer``: how often at most rows may be left out, None in a size that works none of them);
+    0 where that is not sure. ``row``: how high one of them is (mm).
     """
 
     name: str
@@ -75,6 +82,9 @@ class Longer:
     five_cm: PerSize[Fraction]
     two_in: PerSize[Fraction]
     colours: tuple[MoreColour, ...] = ()
+    step: int = 0
+    row: Fraction = Fraction(0)
+    fewer: PerSize[int | None] | None = None
 
 
 @record
@@ -90,6 +100,7 @@ class _Line:
     rows: int
     mass: tuple[Fraction, ...]
     of: tuple[ProvenRow, ...]
+    height: Fraction
     until: bool = True
     shaped: bool = False
 
@@ -105,11 +116,14 @@ def longer(proven: ProvenPattern, need: YarnNeed) -> tuple[Longer, ...]:
         own = () if line.name else (line.piece.name, line.section.title)
         together.setdefault((line.name, *own), []).append(line)
     colours = _by_colour(proven, need) if together and need.colours else {}
-    return tuple(_together(lines, need, colours) for lines in together.values())
+    return tuple(_together(proven, lines, need, colours) for lines in together.values())
 
 
-def _together(lines: list[_Line], need: YarnNeed, colours: _Colours) -> Longer:
+def _together(
+    proven: ProvenPattern, lines: list[_Line], need: YarnNeed, colours: _Colours
+) -> Longer:
     sizes = need.mass.sizes
+    step = _step(proven, lines)
     masses = [line.mass for line in lines]
     return Longer(
         name=lines[0].name,
@@ -122,6 +136,9 @@ def _together(lines: list[_Line], need: YarnNeed, colours: _Colours) -> Longer:
         five_cm=_length(masses, need, sizes, FIVE_CM),
         two_in=_length(masses, need, sizes, TWO_IN),
         colours=tuple(_of_colour(one.colour, lines, need, colours) for one in need.colours),
+        step=step,
+        row=lines[0].height,
+        fewer=sizes.each(tuple(_fewer(lines, step, at) for at in range(len(sizes)))),
     )
 
 
@@ -134,6 +151,82 @@ def _length(
 
 
 _TURNED = ("flat rows", "joined rounds, turned")
+
+
+# --- by whole steps ------------------------------------------------------------------------
+
+
+def _step(proven: ProvenPattern, lines: list[_Line]) -> int:
+    """How many rows may come and go together, 0 where something else would change with them."""
+    if not all(line.until for line in lines) or len({line.height for line in lines}) > 1:
+        return 0
+    rows = [line.rows for line in lines]
+    turned = [2 for line in lines if line.section.worked in _TURNED]
+    step = lcm(*rows, *turned)
+    grown = [row for line in lines for row in line.of]
+    return 0 if _others_change(proven) or not _seams_hold(proven, grown, step) else step
+
+
+def _fewer(lines: list[_Line], step: int, size: int) -> int | None:
+    """How many steps may be left out of a size: the rows are worked once at least."""
+    counted = [(line.rows, row.per_size[size]) for line in lines for row in line.of]
+    worked = [(rows, one.times) for rows, one in counted if one is not None and one.times]
+    if not worked or not step:
+        return None
+    return min(max(0, times - rows) // step for rows, times in worked)
+
+
+def _others_change(proven: ProvenPattern) -> bool:
+    """Whether any row is worked into the ends of rows, or for as long as another piece is."""
+    for piece in proven.pieces:
+        for section in piece.sections:
+            for row in section.rows:
+                body = row.row.body
+                if isinstance(body, WorkedRow) and facts_of(body.steps).along_rows:
+                    return True
+                if isinstance(getattr(body, "until", None), AsLong):
+                    return True
+    return False
+
+
+def _seams_hold(proven: ProvenPattern, grown: list[ProvenRow], step: int) -> bool:
+    """Whether both sides of each seam grow by the same."""
+    if not proven.seams:
+        return True
+    pieces = tuple(_with_more(piece, grown, step) for piece in proven.pieces)
+    seams, problems = proven_seams(proven.graded, pieces)
+    return not problems and [*map(_off, seams)] == [*map(_off, proven.seams)]
+
+
+def _with_more(piece: ProvenPiece, grown: list[ProvenRow], step: int) -> ProvenPiece:
+    """A piece with so many rows more in the lines that grow."""
+    sections = tuple(
+        replace(
+            section,
+            rows=tuple(
+                replace(row, per_size=row.per_size.map(lambda one: _more_times(one, step)))
+                if any(row is one for one in grown)
+                else row
+                for row in section.rows
+            ),
+        )
+        for section in piece.sections
+    )
+    return replace(piece, sections=sections)
+
+
+def _more_times(one: RowInSize | None, step: int) -> RowInSize | None:
+    if one is None or not one.times:
+        return one
+    return one._replace(times=one.times + step)
+
+
+def _off(seam: ProvenSeam) -> tuple[Fraction | None, ...]:
+    """By how much the one side is longer than the other, in each size."""
+    pairs = zip(seam.first, seam.second, strict=True)
+    return tuple(
+        None if one is None or other is None else one.length - other.length for one, other in pairs
+    )
 
 
 # --- by colour -----------------------------------------------------------------------------
@@ -216,6 +309,7 @@ def _up_to_a_length(
                 rows=rows,
                 mass=tuple(grams / (rows * height) for grams in masses),
                 of=(row,),
+                height=height,
             )
 
 
@@ -240,6 +334,7 @@ def _as_often(
                     grams / each * one / along.row for grams, one in zip(masses, more, strict=True)
                 ),
                 of=(row,),
+                height=along.row,
                 until=False,
             )
 
@@ -269,6 +364,7 @@ def _stretched(
         rows=1,
         mass=tuple(masses),
         of=section.rows,
+        height=along.row,
         until=False,
         shaped=True,
     )

@@ -31,6 +31,7 @@ from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import called
 from workeven.records import record
 from workeven.yarn import YarnNeed
+from workeven.yarn.longer import FIVE_CM, Longer, MoreColour, longer
 
 Word = Literal["sts", "rows"]
 
@@ -54,6 +55,7 @@ class MineView:
     """The fields, and the numbers behind them as JSON."""
 
     yarn: bool
+    lengths: bool
     units: str
     gauges: tuple[GaugeField, ...]
     wanted: str
@@ -63,6 +65,7 @@ class MineView:
 def mine(ready: ReadyPattern) -> MineView | None:
     """All that a maker may reckon with on this page."""
     yarns = [*_yarns(ready)]
+    lengths = _lengths(ready) if yarns else []
     measured = [*_measured(ready)]
     gauges = [gauge for gauge in ready.pattern.gauges if any(gauge is one[2] for one in measured)]
     if not yarns and not measured:
@@ -87,9 +90,11 @@ def mine(ready: ReadyPattern) -> MineView | None:
             for name, word, gauge in measured
         ],
         "wide": wide,
+        "lengths": lengths,
     }
     return MineView(
         yarn=bool(yarns),
+        lengths=bool(lengths),
         units=pattern.studio.units,
         gauges=tuple(_field(gauge, measured) for gauge in gauges),
         wanted="" if wide is None else figures.heading(measured[wide][0]),
@@ -108,6 +113,7 @@ def _yarns(ready: ReadyPattern) -> Iterator[dict[str, object]]:
                 "name": name if len(ready.yarn.needs) > 1 or need.colours else "",
                 "mm": _together(lengths),
                 "per": _exact(need.yarn.put_up.length / need.yarn.put_up.mass * 100),
+                "ball": _exact(need.yarn.put_up.length),
             }
 
 
@@ -117,6 +123,43 @@ def _named(need: YarnNeed) -> Iterator[tuple[str, Iterable[Fraction]]]:
         yield f"{name}, {need.yarn.shade(one.colour)}", one.length
     if not need.colours:
         yield name, need.length
+
+
+# --- a longer or a shorter piece -----------------------------------------------------------
+
+
+def _lengths(ready: ReadyPattern) -> list[dict[str, object]]:
+    """Where rows may come and go, and what that changes: only whole steps that come out.
+
+    ``more``: the yarn (mm) of one step, by the place of the yarn or colour.
+    """
+    found: dict[tuple[str, tuple[str, ...], str], dict[str, object]] = {}
+    at = 0
+    for need in ready.yarn.needs:
+        for one in longer(ready.proven, need):
+            parts: tuple[Longer | MoreColour, ...] = one.colours or (one,)
+            if one.step and one.fewer is not None and any(one.fewer):
+                line = found.setdefault((one.name, one.pieces, one.section), _length(ready, one))
+                more = line["more"]
+                assert isinstance(more, dict)
+                for place, part in enumerate(parts, start=at):
+                    step = one.step * one.row / FIVE_CM
+                    more[place] = _together(mm * step for mm in part.five_cm)
+        at += len(need.colours) or 1
+    return [*found.values()]
+
+
+def _length(ready: ReadyPattern, one: Longer) -> dict[str, object]:
+    finished = ready.proven.finished.get(one.name)
+    assert one.fewer is not None
+    return {
+        "name": f"{figures.listed(one.pieces)}: {figures.heading(one.name or one.section).lower()}",
+        "step": one.step,
+        "row": _exact(one.row),
+        "fewer": [-1 if fewer is None else fewer for fewer in one.fewer],
+        "mm": None if finished is None else _together(finished),
+        "more": {},
+    }
 
 
 # --- gauge ---------------------------------------------------------------------------------

@@ -18,9 +18,10 @@ const each = text => {
   const [over, under] = text.split("/");
   return over.trim().split(" ").map(one => [BigInt(one), BigInt(under)]);
 };
-for (const one of [...page.yarns, ...page.measured]) one.mm = each(one.mm);
+for (const one of [...page.yarns, ...page.measured, ...page.lengths]) one.mm &&= each(one.mm);
 const times = ([a, b], [c, d]) => [a * c, b * d];
 const by = (one, [c, d]) => times(one, [d, c]);
+const plus = ([a, b], [c, d]) => [a * d + c * b, b * d];
 const minus = ([a, b], [c, d]) => [a * d - c * b, b * d];
 const down = ([a, b]) => a / b - (a % b && a < 0n ? 1n : 0n);
 const up = ([a, b]) => -down([-a, b]);
@@ -108,6 +109,53 @@ function balls() {
     + "The closer they are, the more likely yours is as thick; a swatch tells.";
 }
 
+/* --- longer or shorter: by whole steps ---------------------------------------------------- */
+
+const other = box.querySelector("[data-we-lengths]");
+const MOST = [200n, 1n];
+const signed = (steps, words) => `${words} ${steps < 0 ? "fewer" : "more"}`;
+
+function offer() {
+  const list = field(other, "rows");
+  const before = list.value;
+  list.replaceChildren(make("option", "as in the pattern", { value: "" }));
+  page.lengths.forEach((one, at) => {
+    const group = list.appendChild(make("optgroup", "", { label: one.name }));
+    const row = fraction(one.row);
+    const most = Number(down(by(MOST, times(row, [BigInt(one.step), 1n]))));
+    const room = Math.min(...shown().map(size => one.fewer[size]).filter(fewer => fewer >= 0));
+    if (room === Infinity) return group.remove();
+    for (let steps = -Math.min(room, most); steps <= most; steps++) {
+      const rows = Math.abs(steps * one.step);
+      if (!steps) continue;
+      const words = signed(steps, `${rows} ${rows === 1 ? "row" : "rows"}`);
+      group.append(make("option", `${words} (${long(times(row, [BigInt(rows), 1n]))})`, { value: `${at} ${steps}` }));
+    }
+  });
+  list.value = before;
+  if (list.selectedIndex < 0) list.value = "";
+}
+
+function lengths() {
+  offer();
+  const place = other.querySelector(".we-scroll");
+  place.replaceChildren();
+  const { value } = field(other, "rows");
+  if (!value) return;
+  const [at, steps] = value.split(" ").map(Number);
+  const one = page.lengths[at];
+  const grown = times(fraction(one.row), [BigInt(steps * one.step), 1n]);
+  const own = yarn && written(field(yarn, "length"));
+  const lines = shown().filter(size => one.fewer[size] >= 0).flatMap(size => page.yarns.map((of, nth) => {
+    const more = one.more[nth] ? times(each(one.more[nth])[size], [BigInt(steps), 1n]) : [0n, 1n];
+    const all = plus(of.mm[size], more);
+    const ball = own ? times(own, field(yarn, "of").value === "m" ? [1000n, 1n] : YARD) : fraction(of.ball);
+    const name = [of.name, page.sizes.length > 1 ? page.sizes[size] : ""].filter(Boolean).join(", ");
+    return [name || "All", [...(one.mm ? [long(plus(one.mm[size], grown))] : []), much(all), String(up(by(all, ball)))]];
+  }));
+  place.append(table(one.name, ["Size", ...(one.mm ? ["Measures"] : []), "Yarn", own ? "Balls of mine" : "Balls"], lines));
+}
+
 /* --- gauge -------------------------------------------------------------------------------- */
 
 const gauge = box.querySelector("[data-we-gauge]");
@@ -148,6 +196,7 @@ function sizes() {
 
 function reckon() {
   if (yarn) balls();
+  if (other) lengths();
   if (gauge) sizes();
 }
 
