@@ -43,7 +43,7 @@ def test_style_loads_nothing(name: str) -> None:
 
 @pytest.mark.parametrize(
     ("kind", "named"),
-    [("css", assets.STYLES), ("js", (*assets.FIRST, *assets.SCRIPTS))],
+    [("css", assets.STYLES), ("js", (*assets.FIRST, *assets.SCRIPTS, *assets.LATER))],
 )
 def test_each_part_is_joined_once(kind: str, named: tuple[str, ...]) -> None:
     """A file that nobody has named in the order is not forgotten."""

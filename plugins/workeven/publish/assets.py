@@ -28,6 +28,8 @@ SCRIPTS: tuple[str, ...] = tuple(
 )
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
 FIRST: tuple[str, ...] = ("size", "index-first", "text-first")
+#: ``theme/scripts/NAME.js``: what a page asks for by itself once it stands (``later``).
+LATER: tuple[str, ...] = ("mine",)
 
 STYLE_FILE = "assets/workeven.css"
 SCRIPT_FILE = "assets/workeven.js"
@@ -66,7 +68,7 @@ def files() -> tuple[tuple[str, str], ...]:
 
 def later() -> tuple[str, str]:
     """What pages load once they stand: address and text."""
-    return LATER_FILE, joined([_script("mine")])
+    return LATER_FILE, joined(map(_script, LATER))
 
 
 def joined(parts: Iterable[str]) -> str:
