@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qs, urlsplit
 
@@ -383,3 +385,25 @@ def test_paper_shows_no_ticks(phone: Page) -> None:
     done, open_ = (phone.locator(".we-words").nth(at).evaluate(style) for at in (0, 1))
     assert done == open_
     assert done[1] < 16
+
+
+@pytest.mark.parametrize("title", ["כפפה ימנית " * 6, "指無し手袋" * 14, "Mitt" * 30])
+def test_a_title_in_any_script_keeps_its_place(
+    browser: Browser, tmp_path: Path, title: str
+) -> None:
+    """From the right, without spaces, or very long: nothing is wider than a small phone."""
+    project = new_project(tmp_path)
+    for one in project.folder.glob("patterns/*/pattern.yaml"):
+        if one.parent.name != "sandhopper-mitts":
+            shutil.rmtree(one.parent)
+    project.edit("title: Mitt\n", f"title: {title.strip()}\n")
+    project.build()
+    with served(project.site) as address:
+        page = browser.new_page(base_url=address, viewport={"width": 320, "height": 740})
+        page.goto("patterns/sandhopper-mitts/")
+        page.locator(TICKS).first.check()
+        expect(page.locator(HERE)).to_contain_text(f"Go on at {title.strip()}, Rnd 1")
+        href = page.locator(".we-ask").first.get_attribute("href") or ""
+        assert parse_qs(urlsplit(href).query)["piece"] == [title.strip()]
+        assert page.evaluate("document.documentElement.scrollWidth") == 320
+        page.close()
