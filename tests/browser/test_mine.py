@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.browser.demo import Visit
+from tests.browser.looking import SHIFTS, faults
 from workeven import pipeline, source
 from workeven.arithmetic.per_size import PerSize
 from workeven.arithmetic.printing import decimal, print_cm, print_in, print_metres, print_yards
@@ -268,3 +269,18 @@ def test_another_length_takes_what_the_build_says(
             expected.append(lines)
     told = page.evaluate(ASK_ROWS, asked)
     assert (offers, told) == (wanted, expected)
+
+
+def test_filled_in_it_is_for_everybody(browser: Browser, site: str) -> None:
+    """All fields written on, at 320 px: no rule of WCAG broken, and nothing wider than the page."""
+    context = browser.new_context(base_url=site, viewport={"width": 320, "height": 800})
+    context.add_init_script(SHIFTS)
+    page = context.new_page()
+    opened(Visit(page), "groynemark-tee")
+    page.evaluate(ASK, ["[data-we-balls]", {"length": "100", "mass": "50"}])
+    page.evaluate(ASK, ["[data-we-gauge]", {"sts0": "17", "rows0": "9.5", "wanted": "112"}])
+    page.evaluate(ASK, ["[data-we-lengths]", {"rows": "0 2"}])
+    found = [*faults(page, 320)]
+    tables = page.locator("[data-we-mine] table").count()
+    context.close()
+    assert (tables, found) == (3, [])
