@@ -24,7 +24,7 @@ STYLES = tuple(
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read.
 SCRIPTS: tuple[str, ...] = tuple(
-    "frame choose later offline manifest work index materials ease words".split()
+    "frame choose which later offline manifest work index materials ease words".split()
 )
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
 FIRST: tuple[str, ...] = ("size", "index-first", "text-first")

@@ -35,6 +35,7 @@ from workeven.publish.pages.schematics import Drawn, in_size
 from workeven.publish.pages.tags import tag_links
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Card, Entry, Link, Picture, Table
+from workeven.publish.pages.which import WhichView, which
 from workeven.publish.pages.worked_into import Told
 from workeven.publish.pages.working import WorkView, work
 from workeven.records import record
@@ -66,6 +67,7 @@ class PatternView:
     story: tuple[str, ...]
     picture: Picture | None
     chooser: ChooserView
+    which: WhichView | None
     facts: tuple[tuple[str, str], ...]
     level: str
     caution_mark: str
@@ -113,6 +115,7 @@ def pattern_view(
         story=paragraphs(pattern.story or ""),
         picture=picture(ready, drawn),
         chooser=chooser(pattern),
+        which=which(ready),
         facts=tuple(_facts(ready)),
         level=cautions.level(ready),
         caution_mark=cautions.mark(ready),
