@@ -509,6 +509,10 @@ def _counted(stream: Stream, *, each: bool) -> Target:
     match word:
         case "first":
             return First(found_names, count, each)
+        case "last" if count is ONE and any(
+            isinstance(one, TurningChain) for one in found_names[1:]
+        ):
+            return Last((AnyStitch(),), Amount((len(found_names),)), each)  # "last dc and tch"
         case "last":
             return Last(found_names, count, each)
         case _:

@@ -41,6 +41,7 @@ from workeven.notation.tree import (
     SpecialStitch,
     StatedHere,
     Step,
+    Stitch,
     Times,
     ToLast,
     Travel,
@@ -96,6 +97,7 @@ def readings(
         found.extend(_chains_counted(steps))
     found.extend(_joined_place(steps))
     found.extend(_last_left(steps))
+    found.extend(_before_the_turning_chain(steps))
     return tuple(found)
 
 
@@ -124,6 +126,14 @@ def _turning_chains(
             )
         return
     base = _base_ahead(steps[0 if at is None else at + 1 :], special)
+    high = _AS_HIGH.get(count or 0)
+    if high is not None and HEIGHTS.get(base or "", 0) < HEIGHTS["dc"]:
+        other = replace(chain, counts_as=CountsAs(((Amount((1,)), high),)))
+        yield Reading(
+            default=f"ch {count} (does not count)",
+            taken=f"ch {count} (counts as {high})",
+            steps=(other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :]),
+        )
     if count is None or base is None or base in said:
         return
     for words, default, counts in _as_other(base, count):
@@ -132,6 +142,10 @@ def _turning_chains(
         other = replace(chain, counts_as=counts)
         changed = (other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :])
         yield Reading(default=f"ch {count} {default}", taken=f"ch {count} {words}", steps=changed)
+
+
+#: what a chain of that length counts as before a lower stitch, a bobble or a puff, if it does
+_AS_HIGH = {3: "dc", 4: "tr"}
 
 
 def _joins_to_the_chain(steps: tuple[Step, ...]) -> bool:
@@ -537,6 +551,9 @@ def _last_left(steps: tuple[Step, ...]) -> Iterator[Reading]:
         if step.target.limit is not None or not isinstance(behind, Work):
             continue
         last = behind.target
+        legs = max((one.legs for one in behind.content if isinstance(one, Stitch)), default=1)
+        if legs > 1 and isinstance(last, Unplaced) and last.count.values == (1,):
+            last = Last((AnyStitch(),), Amount((legs,)))  # "across, ending with sc2tog"
         if isinstance(last, Last):
             limit = ToLast(last.count, last.names)
             other = replace(step, target=replace(step.target, limit=limit))
@@ -546,6 +563,29 @@ def _last_left(steps: tuple[Step, ...]) -> Iterator[Reading]:
                 steps=(*steps[:at], other, *steps[at + 1 :]),
             )
             return
+
+
+def _before_the_turning_chain(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``to last 2 dc, dc2tog, dc in tch``: the last two before the chain that is named behind."""
+    for at, step in enumerate(steps[:-1]):
+        limit = (
+            step.target.limit if isinstance(step, Work) and isinstance(step.target, Each) else None
+        )
+        named = any(
+            isinstance(one, Work) and isinstance(one.target, ChainOfTurning)
+            for one in steps[at + 1 :]
+        )
+        if not (isinstance(limit, ToLast) and named) or limit.before:
+            continue
+        assert isinstance(step, Work)
+        assert isinstance(step.target, Each)
+        target = replace(step.target, limit=replace(limit, before=True))
+        yield Reading(
+            default="the last ones, the turning chain among them",
+            taken="the last ones before the turning chain",
+            steps=(*steps[:at], replace(step, target=target), *steps[at + 1 :]),
+        )
+        return
 
 
 def _joined_place(steps: tuple[Step, ...]) -> Iterator[Reading]:
