@@ -246,7 +246,25 @@ class RowWalk:
         times = at_size(step.count, self.size)
         if step.which == "last" and len(self.rest(step.into, hook.at)) != times:
             return None
+        if step.which == "last" and times and self.passes_spaces(hook, step):
+            return None
         return self.take(hook, step.content, step.into, times)
+
+    def passes_spaces(self, hook: Hook, step: Work) -> bool:
+        """Whether a row of spaces leaves one of them on its way to the last stitch.
+
+        One below a chain of its length stays open above it.
+        """
+        others = set(_names(tuple(one for one in self.steps if one is not step)))
+        spaces = {name for name in others if name.endswith("sp")}
+        if self.closed or not spaces or others & {"st", "st and sp"}:
+            return False
+        end = self.rest(step.into, hook.at)[0]
+        places = self.places[hook.at : end]
+        left = [one for one in places if any(self.fits(one, name) for name in spaces)]
+        made = unlink(hook.made)
+        above = made[-1].name if made else ""
+        return len(left) > (above.endswith("sp") and bool({above, "sp"} & spaces))
 
     def all(self, step: All, hook: Hook) -> Hook | None:
         """``sc in each st across``; it leaves the turning chain to a step that names it."""
