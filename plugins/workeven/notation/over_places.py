@@ -73,6 +73,9 @@ def decrease_of(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     alone = len(tokens) == len((first, "end"))  # "dec = sc2tog": another name for it
     if legs == 1 or _ONE_PLACE.search(text) or not (alone or _LEGS.search(text)):
         return ()
+    several = () if alone else steps_of_special("", text, vocabulary)
+    if len(several) > 1:
+        return several  # "dc2tog over next 2 sts, ch 1": what is beside it is a part too
     return (Work((Stitch(first.word, ONE, legs),), Unplaced(ONE)),)
 
 

@@ -31,6 +31,7 @@ _CLOSED = re.compile(
 )
 
 
+_TOGETHER = re.compile(r"\d+tog\b", re.IGNORECASE)
 #: the chain of a beginning version, before the brackets of what goes into the same place
 _LEAD = re.compile(
     r"(?P<lead>(?:\d+ ?)?ch(?:ain)?(?: ?-?\d+)?(?: ?\([^()]*\))?),? (?:and )?"
@@ -55,7 +56,10 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     made: tuple[Content, ...] = ()
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
-    if not steps and (_CLOSED.search(text) is None or is_square(name)):
+    clusters = _clusters(name, text, Vocabulary(terms))
+    if clusters:
+        steps, made = (), clusters
+    elif not steps and (_CLOSED.search(text) is None or is_square(name)):
         one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
         one = one and bool(_special_content(name, text, Vocabulary(terms)))
         steps = () if one else steps_of_special(name, words, Vocabulary(terms))
@@ -123,6 +127,14 @@ def _special_content(name: str, text: str, vocabulary: Vocabulary) -> tuple[Cont
     if any(isinstance(item, Stitch) and item.name == "sl st" for item in made):
         return ()
     return made
+
+
+def _clusters(name: str, text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:
+    """``(dc3tog, ch 2, dc3tog) in same st``: several of which each is closed, in one place."""
+    if _TOGETHER.search(text) is None or _CLOSED.search(_TOGETHER.sub("", text)) is not None:
+        return ()
+    found = _special_content(name, text, vocabulary)
+    return found if len(found) > 1 else ()
 
 
 def _drawn(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:

@@ -269,7 +269,7 @@ def _worked(
     says_over = stream.is_word("over")
     where = where_of(stream)
     closed = says_over and (stitch.name in _CLOSED or stitch.name in stream.vocabulary.special)
-    if isinstance(where, Each) and all(isinstance(one, Space | Gap) for one in where.names):
+    if _in_each_space(where):
         stitch = replace(stitch, legs=1)  # "dc2tog in each ch-1 sp": a cluster in each
     if where is not None and (stitch.legs > 1 or closed) and count is None:
         if isinstance(where, Next) and not stream.said.isdisjoint(("unworked", "unused")):
@@ -295,6 +295,14 @@ def _worked(
         return _along(stream, stitch, count, start)
     step = Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end)
     return (_not_counted(stream, step),)
+
+
+def _in_each_space(where: Target | None) -> bool:
+    match where:
+        case Each(names=names) | Next(names=names, each=True):
+            return all(isinstance(one, Space | Gap) for one in names)
+        case _:
+            return False
 
 
 def _far_chains(stream: Stream) -> Next | None:

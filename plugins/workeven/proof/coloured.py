@@ -54,7 +54,7 @@ class Walks:
     """Walks rows of a pattern once more; what it must know of each size is made when asked for."""
 
     def __init__(self, graded: GradedPattern) -> None:
-        self._graded = graded
+        self.graded = graded
         self._contexts: tuple[SizeContext, ...] | None = None
 
     def row_by_row(
@@ -62,7 +62,7 @@ class Walks:
     ) -> Iterator[RowWorked]:
         """Every row in turn; it ends before a row that does not come out by itself."""
         if self._contexts is None:
-            self._contexts = contexts_of(self._graded)
+            self._contexts = contexts_of(self.graded)
         return _row_by_row(rows, self._contexts[size], columns_of)
 
 

@@ -32,6 +32,7 @@ from workeven.proof import ProvenPiece, ProvenRow, RowInSize
 from workeven.proof.coloured import Walks, rows_since
 from workeven.proof.proven import Counted
 from workeven.proof.standing import Worked
+from workeven.yarn.clusters import apart, clusters_of
 from workeven.yarn.said import NOTHING_SAID, Said, changes, said_in
 from workeven.yarn.unsaid import Unsaid, unsaid
 
@@ -68,15 +69,18 @@ class Doubt(NamedTuple):
 class PieceWork:
     """What is worked in each yarn and colour of a piece made once, by size: it grows by lines.
 
-    ``worked``: by kind, as the rows name them. ``ends``: how many ends of yarn are left. ``first``:
-    where each kind stands first in each yarn. ``last`` is what the piece ends in, in each size.
-    ``open_yarns`` are worked for a number of rows that is not known; of those ``lost`` it is not
-    told which stitches are theirs. ``of_lines``: what each line has in each of them, by its anchor
-    and the size, where that is asked for.
+    ``worked``: by kind, as the rows name them, but for ``clusters`` (``clusters.apart``). ``ends``:
+    how many ends of yarn are left. ``first``: where each kind stands first in each yarn. ``last``
+    is what the piece ends in, in each size. ``open_yarns`` are worked for a number of rows that is
+    not known; of those ``lost`` it is not told which stitches are theirs. ``of_lines``: what each
+    line has in each of them, by its anchor and the size, where that is asked for.
     """
 
-    def __init__(self, sizes: int, *, by_line: bool = False) -> None:
+    def __init__(
+        self, sizes: int, clusters: frozenset[str] = frozenset(), *, by_line: bool = False
+    ) -> None:
         self.sizes = sizes
+        self.clusters = clusters
         self.by_line = by_line
         self.of_lines: dict[tuple[str, Held, int], tuple[tuple[str, int], ...]] = {}
         self.worked: dict[Held, list[dict[str, int]]] = {}
@@ -89,6 +93,7 @@ class PieceWork:
 
     def add(self, held: Held, size: int, worked: Counted, row: ProvenRow) -> None:
         """So much is worked in it by this line."""
+        worked = apart(worked, self.clusters)
         if self.by_line:
             line = (row.anchor, held, size)
             self.of_lines[line] = (*self.of_lines.get(line, ()), *worked)
@@ -116,7 +121,8 @@ def worked_in(
     piece: ProvenPiece, palette: Palette, first: str, walks: Walks, *, by_line: bool = False
 ) -> PieceWork:
     """What a piece is worked in; ``first`` is the yarn of a section that names none."""
-    work = PieceWork(len(piece.piece.make.values), by_line=by_line)
+    special = walks.graded.pattern.stitches
+    work = PieceWork(len(piece.piece.make.values), clusters_of(piece, special), by_line=by_line)
     says: dict[Place, Said] = {}
     sections: list[_Lines] = []
     for section in piece.sections:

@@ -37,6 +37,7 @@ from workeven.proof.facts import facts_of
 from workeven.proof.seams import ProvenSeam, proven_seams
 from workeven.proof.standing import Worked
 from workeven.records import record, replace
+from workeven.yarn.clusters import apart, clusters, clusters_of
 from workeven.yarn.colours import worked_in
 from workeven.yarn.needs import CHAINS, YarnNeed
 from workeven.yarn.rates import CHAIN, plain
@@ -291,7 +292,7 @@ def _lines(proven: ProvenPattern, need: YarnNeed) -> Iterator[_Line]:
                 yield from _up_to_a_length(section, height, walks, piece.piece, need)
             for one in along:
                 yield from _as_often(section, one, walks, piece.piece, need)
-                yield from _stretched(section, one, piece, need)
+                yield from _stretched(section, one, piece, need, walks)
 
 
 def _up_to_a_length(
@@ -340,7 +341,7 @@ def _as_often(
 
 
 def _stretched(
-    section: ProvenSection, along: RowsAlong, proven: ProvenPiece, need: YarnNeed
+    section: ProvenSection, along: RowsAlong, proven: ProvenPiece, need: YarnNeed, walks: Walks
 ) -> Iterator[_Line]:
     """A shaping over more rows: each of them takes what its rows take in the mean."""
     shape = section.section.made_from
@@ -348,6 +349,7 @@ def _stretched(
     if more is None:
         return
     piece, beside = proven.piece, unsaid(proven)
+    names = clusters_of(proven, walks.graded.pattern.stitches)
     masses: list[Fraction] = []
     for at, one in enumerate(more):
         times, grams = 0, Fraction(0)
@@ -355,7 +357,7 @@ def _stretched(
             if (entry := row.per_size[at]) is not None:
                 also = beside[row.anchor][at] if row.anchor in beside else ()
                 times += entry.times or 0
-                grams += _mass(plain((*entry.worked, *also)), need) * piece.make[at]
+                grams += _mass(plain(apart((*entry.worked, *also), names)), need) * piece.make[at]
         masses.append(grams / times * one / along.row if times else Fraction(0))
     yield _Line(
         name=along.name,
@@ -422,7 +424,9 @@ def _once_more(worked: Worked, walks: Walks, size: int) -> dict[str, int] | None
     walked: list[RowWorked] = []
     for row in walks.row_by_row(worked._replace(times=2 * number + 1), size, lambda _row: ()):
         if len(walked) >= number and row.below == walked[-number].below:
-            return plain(pair for one in walked[-number:] for pair in one.stretches[0])
+            repeat = walked[-number:]
+            names = clusters([one.line.row for one in repeat], walks.graded.pattern.stitches)
+            return plain(pair for one in repeat for pair in apart(one.stretches[0], names))
         walked.append(row)
     return None
 

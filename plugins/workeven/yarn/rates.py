@@ -22,7 +22,8 @@ what was weighed (the sizes of one garment) are not told apart by it: an error i
 would be ten times as large in what one of them takes (``OWN``).
 
 Rules for the small things, all common practice: slip stitches are taken as chains; a decrease as
-the stitches that it joins, which is a little too much; stitches in one loop and reverse single
+the stitches that it joins, which is a little too much (one with all its legs in one place is a
+cluster, and asks for a swatch); stitches in one loop and reverse single
 crochet as the same stitch worked plainly; back post stitches as front post stitches; foundation
 stitches as the stitch and a chain.
 """
@@ -39,6 +40,7 @@ from workeven.arithmetic.quantities import decimal
 from workeven.arithmetic.sums import worth
 from workeven.notation.vocabulary import kind_of
 from workeven.records import record
+from workeven.yarn.clusters import IN_ONE_PLACE
 
 #: Stitches by basic stitch; chains and slip stitches as ``ch``.
 Plain = Mapping[str, int]
@@ -184,7 +186,7 @@ def chain_share(name: str) -> Fraction | None:
 def _as_basic(name: str) -> tuple[tuple[str, int], ...]:
     if name in _AS_CHAIN:
         return ((CHAIN, 1),)
-    if name == _LONG:
+    if name == _LONG or name.endswith(IN_ONE_PLACE):
         return ((name, 1),)
     kind = kind_of(_SAME_STITCH.get(name, name))
     if kind.foundation:

@@ -19,14 +19,16 @@ from workeven.pattern import Pattern, Swatch, Yarn
 from workeven.problems import Checked, Note, Problem
 from workeven.problems.words import joined, quote
 from workeven.proof import ProvenPattern
+from workeven.proof.proven import Counted
 from workeven.records import replace
 from workeven.yarn import rates as by_stitch
 from workeven.yarn.amount import need_of, nothing_of, sum_of, total
+from workeven.yarn.clusters import apart, clusters
 from workeven.yarn.coarse import coarse
 from workeven.yarn.held import held_with, mixed, share_of
 from workeven.yarn.limits import too_many_balls
 from workeven.yarn.needs import NoAmount, YarnNeed, YarnNeeds
-from workeven.yarn.rates import Rates, Weighed
+from workeven.yarn.rates import Plain, Rates, Weighed
 from workeven.yarn.samples import as_weighed, calibration, contradictions, sample_problems
 from workeven.yarn.tally import Tally, tallies
 
@@ -66,7 +68,7 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
     together = {yarn.name, *(tally.beside() or ((),))[0]}
     share = share_of(pattern, yarn, together)
     swatches = [
-        (swatch, Weighed(mass=swatch.mass * share, stitches=by_stitch.plain(worked)))
+        (swatch, Weighed(mass=swatch.mass * share, stitches=_weighed(pattern, swatch, worked)))
         for swatch, worked in zip(pattern.swatches, proven.swatches, strict=True)
         if {swatch.of, *swatch.beside} == together
     ]
@@ -91,6 +93,11 @@ def _estimate(proven: ProvenPattern, tally: Tally) -> tuple[YarnNeed | NoAmount,
         *coarse(swatches, tally, pattern.sizes, need.margin),
         *contradictions(pattern, need),
     ]
+
+
+def _weighed(pattern: Pattern, swatch: Swatch, worked: Counted) -> Plain:
+    """The stitches of a swatch."""
+    return by_stitch.plain(apart(worked, clusters(swatch.rows, pattern.stitches)))
 
 
 def _told(proven: ProvenPattern, tally: Tally, weighed: list[Weighed]) -> tuple[Rates, bool]:
