@@ -232,6 +232,8 @@ def marker_of(words: str) -> Placed:
 
 #: a row of the text, which is worked as it says
 _A_ROW = r" ?(?:(?:the|last|prev(?:ious)?|\d+(?:st|nd|rd|th)) )*(?:rows?|rnds?|rounds?)\b"
+#: which rows are worked may not be told behind it: "as for back to Row 12"
+_NO_ROW = r"(?![^.;]*\b(?:rows?|rnds?|rounds?) \d)"
 #: how a sentence begins that tells of stuffing, sewing, ends of yarn: it works no stitch
 _MAKING_UP = (
     r"(?:(?:now|then|next|finally|lightly|firmly|at this point)\b,? )*(?:"
@@ -259,9 +261,11 @@ _MAKING_UP = (
     r"sock|slipper|bootie|foot|hand|shoe|strap|handle|pocket|petal|leaf|flower|tie|cord|wing|fin|"
     r"one|panel|strip|flap|thumb|shoulder|edge|end|hexagon|triangle|circle|block)\b)|"
     rf"(?:make|work|complete|finish)(?: (?:it|this|the same|same|exactly))* as "
-    rf"(?:for |given )(?!{_A_ROW})|"
-    rf"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)\b(?!{_A_ROW})|"
-    rf"(?:the )?same as (?:the )?(?:first|1st|other|second|left|right)\b(?!{_A_ROW})|"
+    rf"(?!(?:(?:given|described|written|set) )?(?:(?:for|in) )?(?:the )?{_A_ROW})"
+    rf"(?:for|given) {_NO_ROW}|"
+    r"(?:same|as) (?:as )?for (?:the )?(?:first|left|right|other|second|back|front)\b"
+    rf"(?!{_A_ROW}){_NO_ROW}|"
+    rf"(?:the )?same as (?:the )?(?:first|1st|other|second|left|right)\b(?!{_A_ROW}){_NO_ROW}|"
     r"(?:sl st|slip stitch|sc|single crochet|join|whip ?stitch) (?:the )?(?:\w+ ){0,2}"
     r"(?:ends?|edges?|sides?|seams?) together|"
     r"(?:sl st|slip stitch|ss|sc|dc|(?:single|double) crochet|join|whip ?stitch) (?:the )?"

@@ -18,6 +18,7 @@ from workeven.notation.tree import (
     Corners,
     CountsAs,
     Each,
+    EachChainCounts,
     FromHook,
     Increase,
     IntoRing,
@@ -29,6 +30,7 @@ from workeven.notation.tree import (
     Picot,
     Repeat,
     Same,
+    Skip,
     Space,
     Step,
     Stitch,
@@ -56,6 +58,23 @@ def with_picots(found: list[Step]) -> list[Step]:
     return steps_
 
 
+def with_chains_over(found: list[Step]) -> list[Step]:
+    """``sc in each sc, ch 1 and sk each ch-1 sp across``: a chain over each, as they come."""
+    for at in range(len(found) - 2):
+        each, chain, skip = found[at : at + 3]
+        if not (isinstance(each, Work) and isinstance(each.target, Each)):
+            continue
+        over = isinstance(skip, Skip) and isinstance(skip.target, Each)
+        if isinstance(chain, Chain) and over and each.target.limit is None:
+            assert isinstance(skip, Skip)
+            assert isinstance(skip.target, Each)
+            names = skip.target.names
+            if isinstance(names[0], Space) and chain.counts_as is None:
+                comes = Corners((chain,), Next(names), chain.start, skip.end)
+                return [*found[: at + 1], comes, *found[at + 3 :]]
+    return found
+
+
 def _in_the_same_pass(before: Work, step: Step) -> tuple[Step, ...]:
     """``sc in each sc and 6 sc in each ch-6 sp around``: what goes into others, as they come."""
     if not isinstance(step, Work):
@@ -79,6 +98,7 @@ def _as_they_come(step: Work) -> Corners:
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
 _WITHOUT_PLACE = (Aside, Turn, MagicRing)
 _BRINGING = (JoinYarn, Travel)
+_AT_HEAD = _WITHOUT_PLACE + _BRINGING
 
 
 def with_lead_chain(found: list[Step]) -> list[Step]:
@@ -122,6 +142,40 @@ def with_counting(found: list[Step], said: CountsAs | None) -> list[Step]:
         if not (isinstance(step, _WITHOUT_PLACE + _BRINGING) or _slips(step)):
             return found
     return found
+
+
+def with_each_chain(found: list[Step], start: int, end: int) -> list[Step]:
+    """``Rnd 1 (each ch counts as a st): …``: the chains that it makes, and those it works into.
+
+    The chain that the row begins with is none of them, nor one beside its turn.
+    """
+    lead = next((at for at, step in enumerate(found) if not isinstance(step, _AT_HEAD)), 0)
+    told: list[Step] = []
+    for at, step in enumerate(found):
+        beside = found[max(at - 1, 0) : at + 2]
+        turning = any(isinstance(other, Turn) for other in beside)
+        if isinstance(step, Chain) and (at == lead or turning):
+            told.append(step)
+        else:
+            told.append(_each_counting(step, start, end))
+    return [*told, EachChainCounts(start, end)]
+
+
+def _each_counting(step: Step, start: int, end: int) -> Step:
+    """A step whose chains count one stitch each."""
+    if isinstance(step, Chain) and step.counts_as is None:
+        return replace(step, counts_as=CountsAs(((step.count, "st"),), None, None, start, end))
+    if isinstance(step, Repeat):
+        return replace(step, steps=tuple(_each_counting(one, start, end) for one in step.steps))
+    if isinstance(step, Work):
+        inside = tuple(
+            replace(one, counts_as=CountsAs(((one.count, "st"),), None, None, start, end))
+            if isinstance(one, Chain) and one.counts_as is None
+            else one
+            for one in step.content
+        )
+        return replace(step, content=inside) if inside != step.content else step
+    return step
 
 
 def with_whole(found: list[Step], whole: str | None) -> list[Step]:

@@ -14,7 +14,7 @@ from workeven.notation.contents import times_follow
 from workeven.notation.ends import pass_purpose
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.picots import closed_chain, picot
-from workeven.notation.places import limit, names, no_name_follows
+from workeven.notation.places import limit, name, names, no_name_follows
 from workeven.notation.remarks import EACH_CHAIN, counts_as
 from workeven.notation.stitches import where_of
 from workeven.notation.stream import Stream
@@ -24,6 +24,7 @@ from workeven.notation.tree import (
     ONE,
     Amount,
     AnyStitch,
+    Aside,
     Chain,
     CountsAs,
     Decrease,
@@ -34,11 +35,13 @@ from workeven.notation.tree import (
     Increase,
     Inside,
     Last,
+    NamedStitch,
     Next,
     Picot,
     Repeat,
     Same,
     Skip,
+    Space,
     Step,
     StitchGroup,
     Target,
@@ -204,10 +207,36 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
         return None
     if not stream.accept("sk"):
         return None
+    if _passed_anyway(stream):
+        return (Aside(start, stream.end),)
     stream.articles()
     if stream.is_mark("("):
         return _skips_in_brackets(stream, start)
     return (*_skip(stream, start), *_skips_on(stream))
+
+
+def _passed_anyway(stream: Stream) -> bool:
+    """``sc in each dc across, skipping picots``: the row goes into none of them as it is.
+
+    Takes: picots
+    Refuses: next picot
+    """
+    before = stream.tokens[: stream.at - 1]
+    said = {token.word for token in before}
+    if said.isdisjoint(("each", "across", "around")):
+        return False
+    mark = stream.here()
+    every = stream.accept_any("all", "each", "any")
+    stream.articles()
+    found = name(stream)
+    last = stream.tokens[stream.at - 1]
+    others = isinstance(found, Space) and said.isdisjoint(("sp", "lp"))
+    others = others or found == NamedStitch("picot")
+    ends = stream.at_end() or stream.token.kind == "mark" or stream.is_word("turn", "join")
+    if others and (every or last.plural) and ends:
+        return before[-1].kind == "mark"
+    stream.back_to(mark)
+    return False
 
 
 def _skips_in_brackets(stream: Stream, start: int) -> tuple[Step, ...]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from workeven.notation.asides import is_remark
+from workeven.notation.bracketed import changed_by, step_in_brackets
 from workeven.notation.contents import content, times_count
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.expressions import ignoring_case
@@ -94,6 +95,10 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         return (left,)
     if opening.word == "(" and (said_chains := _each_chain(stream, closing)):
         return (said_chains,)
+    if (own := step_in_brackets(stream, closing, inner)) is not None:
+        return own
+    if (change := changed_by(stream, closing)) is not None:
+        return (change,)
     if any(told(stream, closing) for told in (_so_many_rows, _made_together, _counts_as_loop)):
         return ()
     if (

@@ -14,7 +14,7 @@ from typing import Literal
 
 from workeven.notation.asides import NO_PART, heading, names_part
 from workeven.notation.expressions import ignoring_case
-from workeven.notation.remarks import stated
+from workeven.notation.remarks import EACH_CHAIN, stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, Label
 from workeven.notation.vocabulary import kind_of
@@ -334,6 +334,10 @@ def _label_remark(stream: Stream) -> str | None:
     if closing < 0 or stream.tokens[closing + 1].word not in (":", "."):
         return None
     name = stream.text[stream.token.end : stream.tokens[closing].start].strip()
+    if "ch" in stream.said and EACH_CHAIN.fullmatch(f"({name})"):
+        stream.each_chain = (stream.token.end, stream.tokens[closing].start)
+        stream.at = closing + 1
+        return None
     if _HOW_MANY.fullmatch(name):
         stream.at = closing + 1
         return None
@@ -456,14 +460,18 @@ def _fits_sizes(stream: Stream, count: int) -> bool:
     return known in (0, count)
 
 
+#: what stands between two rows that have none between them
+_BOTH = ("and", "&", "/", "+")
+
+
 def _dash_number(stream: Stream, first: int | None = None) -> int | None:
     """The last of several rows; "Rows 1 & 3" are two, and none is between them."""
     mark = stream.at
-    joint = stream.accept_any("-", "to", "and", "&", "thru")
+    joint = stream.accept_any("-", "to", "and", "&", "thru", "/", "+")
     if joint:
         stream.accept_any("row", "rnd", "r")
         next_one = first is None or stream.token.value == first + 1
-        if stream.token.kind == "num" and (next_one or joint not in ("and", "&")):
+        if stream.token.kind == "num" and (next_one or joint not in _BOTH):
             return stream.take().value
     stream.at = mark
     return None

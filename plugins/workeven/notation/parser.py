@@ -20,7 +20,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from workeven.notation.asides import is_flat
-from workeven.notation.assembled import with_counting
+from workeven.notation.assembled import with_counting, with_each_chain
 from workeven.notation.earlier import (
     in_skipped,
     onto_of,
@@ -178,9 +178,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     if not stream.at_end():
         raise stream.fault()
     _check_rows_said(stream, label)
-    if not stream.said.isdisjoint(("join", "sl st", "ring")):
-        found = round_of_chains(found)
-    found, twins = twins_of(stream, with_counting(found, stream.counting))
+    found, twins = twins_of(stream, _with_chains(stream, found))
     if not found and label is None:
         raise stream.fault(0)
     onto, beside = onto_of(stream, tuple(found))
@@ -193,6 +191,15 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
     return WorkedRow(worked, until, change, onto, beside, too, tail, twins), count
+
+
+def _with_chains(stream: Stream, found: list[Step]) -> list[Step]:
+    """The steps, with what the row says of its chains."""
+    if not stream.said.isdisjoint(("join", "sl st", "ring")):
+        found = round_of_chains(found)
+    if stream.each_chain is not None:
+        found = with_each_chain(found, *stream.each_chain)
+    return with_counting(found, stream.counting)
 
 
 def _refuse_more(stream: Stream) -> None:
@@ -323,9 +330,9 @@ def _way_of(text: str) -> str | None:
 
 def _counted_in_steps(found: list[Step]) -> Stated | None:
     """A count in brackets that closes the row is the row's own: taken off the steps."""
-    if found and isinstance(found[-1], StatedHere):
-        last = found.pop()
-        assert isinstance(last, StatedHere)
+    last = found[-1] if found else None
+    if isinstance(last, StatedHere) and not last.change:
+        found.pop()
         return last.stated
     return None
 

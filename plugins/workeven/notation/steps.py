@@ -14,8 +14,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from workeven.notation.assembled import with_lead_chain, with_legs, with_picots, with_whole
+from workeven.notation.assembled import (
+    with_chains_over,
+    with_lead_chain,
+    with_legs,
+    with_picots,
+    with_whole,
+)
 from workeven.notation.changes import chains, change, picots, skip
+from workeven.notation.come_back import with_place_of_start
 from workeven.notation.contents import passes_separator, times_count
 from workeven.notation.corners import corners, last_worked
 from workeven.notation.counted_place import counted_off
@@ -118,14 +125,24 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         placed = stream.nth or stream.far_side
         found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)
+    return tuple(_with_neighbours(stream, found, depth))
+
+
+def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step]:
+    """The steps of a row or group, with those read together that are known by their neighbours."""
     whole = None if depth else stream.whole
     with_chain = with_whole(found, whole)
     if whole is not None and with_chain == found:
         raise stream.fault(mend="a chain before the stitch counts as a part of it")
     found = with_legs(with_picots(with_chain))
+    if "sk" in stream.said and "each" in stream.said:
+        found = with_chains_over(found)
     if not stream.said.isdisjoint(LEAVING):
         found = with_left(found)
-    return tuple(found if depth else with_lead_chain(found))
+    if depth:
+        return found
+    found = with_lead_chain(found)
+    return found if stream.said.isdisjoint(("first", "last")) else with_place_of_start(found)
 
 
 #: words for a space

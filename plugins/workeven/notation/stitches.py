@@ -451,7 +451,15 @@ def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> 
     stream.accept("spaced")
     if not stream.accept_any("along", "across", "around", "over", "down", "up", "in", "on"):
         raise stream.fault(mend="write “work 47 sc evenly along side edge”")
+    edges = stream.at
     _pass_edge_words(stream)
+    if any(one.word in ("each", "all") for one in stream.tokens[edges : edges + 2]):
+        raise stream.fault(
+            start,
+            found="how many edges that are is not said",
+            mend="write each in its turn, or “*3 sc in corner, work 9 sc evenly along edge; rep "
+            "from * 3 more times”",
+        )
     count = count or _number_behind(stream, stitch.name)
     if count is None:
         raise stream.fault(start, mend="write “work 47 sc evenly along side edge”")

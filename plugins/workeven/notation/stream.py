@@ -72,6 +72,7 @@ class Stream:
 
     ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
+    ``each_chain`` is where the label says that each chain counts as a stitch.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
     ``for_patt`` is whether rows are said to be repeated "for pattern".
     ``twins`` are the parts, first or second, that places were said to be of.
@@ -95,6 +96,7 @@ class Stream:
         self.rows_said: Amount | None = None
         self.far_side = self.for_patt = False
         self.whole: str | None = None
+        self.each_chain: tuple[int, int] | None = None
         self.twins: list[int] = []
         self.onto: list[tuple[int, Earlier | None]] = []
         self.terms = tuple(

@@ -36,8 +36,10 @@ from workeven.notation.tree import (
     RowSides,
     Same,
     Target,
+    ToLast,
     TurningChain,
 )
+from workeven.records import replace
 
 
 def target(stream: Stream) -> Target:
@@ -458,6 +460,8 @@ def _each(stream: Stream) -> Target:
         stream.articles()
     found = (AnyStitch(),) if _nothing_named(stream) else names(stream, each=True)
     bound = limit(stream)
+    if isinstance(bound, ToLast) and stream.tokens[stream.at - 1].word in ("last", "final"):
+        bound = replace(bound, names=found)  # "in each ch-2 sp to last": to the last of them
     if bound is None and stream.accept("rem"):
         pass
     return Each(found, bound)
@@ -490,7 +494,7 @@ def _counted(stream: Stream, *, each: bool) -> Target:
     Refuses: next turn
     """
     word = stream.take().word
-    if word in ("first", "last") and stream.is_word("skipped") and not _yarn_was_joined(stream):
+    if stream.is_word("skipped") and not _yarn_was_joined(stream) and _goes_back(stream, word):
         stream.take()
         return Same(name(stream), made=True)
     if word == "rem" and stream.is_amount():
@@ -517,6 +521,11 @@ def _counted(stream: Stream, *, each: bool) -> Target:
             return Last(found_names, count, each)
         case _:
             return Next(found_names, count, each)
+
+
+def _goes_back(stream: Stream, word: str) -> bool:
+    """Whether a skipped place is one behind the hook: of this row, or of one below it."""
+    return word in ("first", "last") or not stream.said.isdisjoint(("below", "sk"))
 
 
 def _one_of(stream: Stream) -> tuple[PlaceName, ...] | None:

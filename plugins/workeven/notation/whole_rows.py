@@ -297,7 +297,8 @@ def _passes_as(stream: Stream) -> bool:
     mark = stream.at
     stream.accept("same")
     if stream.accept("as"):
-        stream.accept("for")
+        stream.accept_any("given", "described", "written", "set")
+        stream.accept_any("for", "in")
         stream.articles()
         if stream.is_word("row", "rnd", "last", "prev") or _ordinal_row(stream):
             return True

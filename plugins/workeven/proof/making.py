@@ -298,8 +298,9 @@ def _add_chain(made: Made, builder: Builder, chain: Chain, times: int, *, parted
     if chain.counts_as is not None and not chain.counts_as.chains:
         for number, base in chain.counts_as.stitches:
             sts = made.context.amount(number) or 0
-            builder.add(counted_chain(base, base, count), sts)
-            made.count(base, sts * times)
+            each = base == "st" and sts == count
+            builder.add(stitch("ch", "ch") if each else counted_chain(base, base, count), sts)
+            made.count("ch" if each else base, sts * times)
         return
     if made.context.each_chain_counts:
         builder.add(stitch("ch", "ch"), count)

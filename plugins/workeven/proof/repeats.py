@@ -28,11 +28,13 @@ from workeven.notation.tree import (
     Omitting,
     Open,
     Repeat,
+    RowSides,
     Skip,
     Space,
     Step,
     Stop,
     ToLast,
+    Work,
 )
 from workeven.proof.context import Fault
 from workeven.proof.cut_short import plain
@@ -161,6 +163,8 @@ def open_repeat(
     assert isinstance(step.times, Open)
     if hook.ring and step.times.limit is None:
         raise open_in_ring(step)
+    if hook.facts.along_rows and step.times.limit is None and _along_some_edge(step):
+        raise _how_many_edges(step)
     recover, hook.recover = hook.recover, False
     try:
         solving = _work_turns(hook, step, step.times.limit, rest, walk, recover=recover)
@@ -291,6 +295,24 @@ def _make_do(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> None:
     if solving.last is not None:
         _once(hook, solving.last, walk)
     walk(hook, solving.rest, final=final)
+
+
+def _along_some_edge(step: Repeat) -> bool:
+    """``*3 sc in corner, 9 sc evenly along edge; rep from * around``: so many along any edge."""
+    return any(
+        isinstance(one, Work) and isinstance(one.target, RowSides) and not one.target.each
+        for one in step.steps
+    )
+
+
+def _how_many_edges(step: Repeat) -> Fault:
+    return Fault(
+        "row-takes-nothing",
+        step.start,
+        step.end,
+        "so many stitches are worked along an edge, and how many edges there are is not said",
+        mend="Say how often: “rep from * 3 more times”, or write each edge in its turn.",
+    )
 
 
 # --- why it does not come out --------------------------------------------------------------

@@ -19,6 +19,7 @@ from workeven.notation.tree import (
     Open,
     Repeat,
     Stated,
+    StatedHere,
     Step,
 )
 from workeven.notation.vocabulary import kind_of
@@ -307,10 +308,35 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
         except Fault:
             continue
         figures = figures_of(step.stated, hook.context)
+        if step.change:
+            fault = _check_change(hook, step, figures, part.made.sts)
+            if fault is not None:
+                return fault
+            continue
         fault = compare(step.stated, figures, part.made.makes, part.made.groups, part.made.sts)
         if fault is not None:
             return fault
     return None
+
+
+def _check_change(hook: Hook, step: StatedHere, figures: Counted | None, made: int) -> Fault | None:
+    """``(8 sts increased)``: by how many the row has more or fewer than the one before."""
+    below = hook.below_at_start
+    if figures is None or below is None or below.ring or below.foundation:
+        return None
+    number, more = figures[0][1], (made - below.sts) * step.change
+    if number == more:
+        return None
+    way = "more" if step.change > 0 else "fewer"
+    other = f"{more} {way}" if more >= 0 else f"{-more} {'fewer' if way == 'more' else 'more'}"
+    return Fault(
+        "count-stated",
+        step.start,
+        step.end,
+        f"{number} {way} sts than before are stated and the row makes {other}",
+        stated=number,
+        made=more,
+    )
 
 
 #: ways of working in which the work is turned, also where nobody says so

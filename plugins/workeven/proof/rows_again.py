@@ -16,6 +16,7 @@ from workeven.notation.tree import (
     Exchange,
     FastenOff,
     Growth,
+    Label,
     RepeatRows,
     Row,
     RowsCount,
@@ -261,10 +262,12 @@ def _times_of_again(
     match until:
         case None:
             times = period if labelled is None else labelled
-            if times % period and body.ending is None and not _goes_on(line, standing, body):
+            if body.ending is not None:
+                times = _up_to_ending(line, standing, body, lines, 1, labelled)
+            elif times % period and not _goes_on(line, standing, body):
                 raise _no_whole_repeats(line.row, times, period)
         case RowsTimes(count=amount):
-            times = (standing.context.amount(amount) or 0) * period
+            times = _so_often(line, standing, body, lines, amount, labelled)
         case RowsCount():
             times = rows_of(standing, until, line.row)
         case UntilMeasures():
@@ -287,6 +290,79 @@ def _times_of_again(
         case _:
             assert_never(until)
     return bounded(times, line.row)
+
+
+def _so_often(
+    line: AtHand,
+    standing: Standing,
+    body: RepeatRows,
+    lines: tuple[Line, ...],
+    count: Amount,
+    labelled: int | None,
+) -> int:
+    """How many rows so many repeats are."""
+    repeats = standing.context.amount(count) or 0
+    if body.ending is None or not repeats:
+        return repeats * len(lines)
+    return _up_to_ending(line, standing, body, lines, repeats, labelled)
+
+
+def _up_to_ending(
+    line: AtHand,
+    standing: Standing,
+    body: RepeatRows,
+    lines: tuple[Line, ...],
+    repeats: int,
+    labelled: int | None,
+) -> int:
+    """How many rows are worked where a number of repeats ends with one of their rows.
+
+    ``rep Rows 4-15, ending with Row 13`` stops there. Where it may as well be a further repeat that
+    stops there ("twice, ending with Row 2"), only the numbers of a label tell which.
+    """
+    period = len(lines)
+    at = _ending_at(line, standing, body, lines)
+    assert at is not None
+    if at == period - 1 and labelled is None:
+        return repeats * period
+    ways = ((repeats - 1) * period + at + 1, repeats * period + at + 1)
+    if labelled is not None:
+        open_number = body.until is None
+        if labelled in ways or (open_number and labelled % period == (at + 1) % period):
+            return labelled
+        raise _ends_elsewhere(line.row, labelled, lines)
+    if repeats == 1 and at > 0:
+        return ways[0]
+    row = line.row
+    raise Fault(
+        "row-not-understood",
+        0,
+        len(row.text),
+        f"whether {ways[0]} or {ways[1]} rows are worked is not said",
+        mend="Write the whole repeats, and what is worked then: “rep Rows 2–4 once more, then "
+        "rep Row 2”.",
+    )
+
+
+def _ends_elsewhere(row: Row, times: int, lines: tuple[Line, ...]) -> Fault:
+    """A range of rows whose last is not the one that it is said to end with."""
+    last = lines[(times - 1) % len(lines)].row.label
+    named = "" if last is None else f": the last of them is worked as {_written(last)}"
+    return Fault(
+        "row-number",
+        row.label.start if row.label else 0,
+        row.label.end if row.label else 0,
+        f"{times} rows do not end with the row that is named{named}",
+        mend="Correct the range, or the row that it ends with.",
+    )
+
+
+def _written(label: Label) -> str:
+    """A row as its label names it."""
+    if label.name is not None:
+        return f"“{label.name}”"
+    number = label.first.values[0] if label.first is not None and label.first.values else None
+    return f"{label.word or 'Row'} {number}" if number is not None else "another"
 
 
 def _rows_before_ending(

@@ -131,14 +131,25 @@ def _stands_before(hook: Hook, step: Work) -> bool:
     Where a skip of what is behind it is left unsaid, that it covers it is the second reading.
     """
     only = step.content[0]
-    if not isinstance(only, Stitch) or kind_of(only.name).post is None:
-        return False  # a spike takes the one that it covers
-    if not isinstance(step.target, Next | First | Last):
+    if not isinstance(only, Stitch) or not isinstance(step.target, Next | First | Last):
         return False
+    if kind_of(only.name).post is None:
+        return step.skips_behind and _skip_is_of_covered(hook, step)
     if step.skips_behind:
         return True
     point = ("below", step.start)
     hook.points.setdefault(point, ("takes none of this row", "takes the st behind it"))
+    return not hook.choices.get(point, 0)
+
+
+def _skip_is_of_covered(hook: Hook, step: Work) -> bool:
+    """``dc in next st 2 rows below, sk st behind dc``: the skip is the stitch that it covers.
+
+    A spike without a skip takes it; that both do is the second reading.
+    """
+    point = ("covers", step.start)
+    ways = ("the skip is of the st that it covers", "it covers a st, and another one is skipped")
+    hook.points.setdefault(point, ways)
     return not hook.choices.get(point, 0)
 
 

@@ -272,11 +272,15 @@ class Evenly:
 
 @record_by_position
 class StatedHere:
-    """A count inside a row, compared with what is made up to there."""
+    """A count inside a row, compared with what is made up to there.
+
+    ``change``: so many more (1) or fewer (-1) than the row before has ("(8 sts increased)").
+    """
 
     stated: Stated
     start: int = 0
     end: int = 0
+    change: Literal[-1, 0, 1] = 0
 
 
 @record_by_position

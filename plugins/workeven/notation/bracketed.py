@@ -1,0 +1,117 @@
+"""Brackets that look like a remark and say more: a step of its own, by how many a row changes.
+
+Takes     ``Stream`` at an opening bracket.
+Gives     ``step_in_brackets``, ``changed_by``.
+Problems  none of its own: ``NotUnderstood``.
+From      notation.md, the table of steps ("``(2 dc) in next st``"), "Stated counts".
+
+Behind the step that it explains, ``(inc)`` is a remark: ``2 sc in next st (inc)``. Between two
+commas, where no such step stands before it, it is what is worked: ``sc 5, (inc), sc 5``.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from workeven.notation.endings import Inner
+from workeven.notation.stream import Stream
+from workeven.notation.tokens import Token
+from workeven.notation.tree import Stated, StatedHere, Step
+
+#: marks that stand around a step
+_PARTING = (",", ";", "*", "**", "[", "(", ":", "†")
+_BEHIND = (",", ";", "]", ")", ".")
+
+
+def step_in_brackets(stream: Stream, closing: int, inner: Inner) -> tuple[Step, ...] | None:
+    """``sc 5, (inc), sc 5``: a step, where nothing before it is explained by it.
+
+    Takes: (inc)
+    Refuses: (inc made)
+    """
+    if closing != stream.at + _ONE_WORD or not _stands_alone(stream, closing):
+        return None
+    token = stream.ahead()
+    declared = token.kind == "stitch" and token.word in stream.vocabulary.special
+    shaped = token.kind == "word" and token.word in ("inc", "dec")
+    if not (declared or shaped) or _explains(stream, token):
+        return None
+    stream.take()
+    found = inner.one(stream)
+    if stream.at != closing:
+        raise stream.fault()
+    stream.take()
+    return found
+
+
+#: the token behind the only one that the brackets hold
+_ONE_WORD = 2
+
+
+def _stands_alone(stream: Stream, closing: int) -> bool:
+    """Whether marks part the brackets from what stands before and behind them."""
+    before = stream.tokens[stream.at - 1] if stream.at else None
+    behind = stream.tokens[closing + 1]
+    parted = before is None or (before.kind == "mark" and before.word in _PARTING)
+    return parted and (behind.kind == "end" or behind.word in _BEHIND)
+
+
+def _explains(stream: Stream, told: Token) -> bool:
+    """Whether the step in front of the comma is what the brackets give a name to."""
+    at = stream.at - 1
+    if at < 0 or stream.tokens[at].word not in (",", ";"):
+        return False
+    clause: list[Token] = []
+    while at and stream.tokens[at - 1].word not in (",", ";", "*"):
+        at -= 1
+        clause.insert(0, stream.tokens[at])
+    if told.word == "inc":
+        return any(one.kind == "num" for one in clause) and any(one.word == "in" for one in clause)
+    if told.word == "dec":
+        return any(one.word.endswith("tog") or one.word in ("tog", "sk") for one in clause)
+    grouped = any(one.word in ("(", ")", "[", "]", told.word) for one in clause)
+    return grouped or any(
+        one.kind == "num" and after.kind == "stitch" for one, after in pairwise(clause)
+    )
+
+
+#: words behind a number of stitches that say that they are more or fewer than before
+_MORE = ("inc", "increased", "added", "gained", "more")
+_FEWER = ("dec", "decreased", "lost", "fewer")
+
+
+def changed_by(stream: Stream, closing: int) -> Step | None:
+    """``Join (8 sts increased)``: by how many the whole row changes the stitches.
+
+    Behind a step it speaks of that step alone; behind the end of the row, of the row.
+
+    Takes: (8 sts increased)
+    Refuses: (8 sts)
+    """
+    if not _ends_row(stream, closing):
+        return None
+    mark, start = stream.here(), stream.start
+    stream.take()
+    if stream.is_amount():
+        number = stream.amount()
+        if not stream.accept("st") and stream.token.kind == "stitch":
+            stream.take()
+        word = stream.accept_any(*_MORE, *_FEWER)
+        if word is not None and stream.at == closing:
+            stream.take()
+            said = Stated(((number, "sts"),), start, stream.end)
+            return StatedHere(said, start, stream.end, change=1 if word in _MORE else -1)
+    stream.back_to(mark)
+    return None
+
+
+#: words of the last step of a row
+_LAST = ("turn", "join", ".", "around", "across")
+
+
+def _ends_row(stream: Stream, closing: int) -> bool:
+    """Whether the brackets stand behind the last step of the row, and nothing behind them."""
+    behind = stream.tokens[closing + 1 :]
+    if any(token.kind not in ("end", "mark") for token in behind):
+        return False
+    return stream.at == 0 or stream.tokens[stream.at - 1].word in _LAST
