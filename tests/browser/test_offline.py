@@ -183,8 +183,12 @@ def test_who_kept_a_pattern_under_its_former_name_keeps_it(
     shutil.copytree(network.folder / FOLDER, network.folder / "patterns/strand-mitts")
     moved = network.folder / "patterns/strand-mitts/index.html"
     text = moved.read_text("utf-8")
-    old = 'data-we-offline="sandhopper-mitts"'
-    new = 'data-we-offline="strand-mitts" data-we-formerly="fan-mitts sandhopper-mitts"'
+    old = "&#34;pattern&#34;:&#34;sandhopper-mitts&#34;"
+    new = (
+        old.replace("sandhopper", "strand")
+        + ",&#34;formerly&#34;:[&#34;fan-mitts&#34;,&#34;sandhopper-mitts&#34;]"
+    )
+    assert old in text
     moved.write_text(text.replace(old, new), "utf-8")
     page.goto("patterns/strand-mitts/index.html")
     expect(page.locator(SAID)).to_contain_text("kept in this browser")

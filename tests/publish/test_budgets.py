@@ -72,5 +72,5 @@ def test_a_first_view_is_light(site: Path) -> None:
         page.parent.name: dict(first_view(page)) for page in site.glob("patterns/*/index.html")
     }
     heavy = {name: parts for name, parts in weights.items() if sum(parts.values()) > 95 * KB}
-    assert all("../../assets/workeven.js" in parts for parts in weights.values())
+    assert all("../../assets/workeven-pattern.js" in parts for parts in weights.values())
     assert heavy == {}

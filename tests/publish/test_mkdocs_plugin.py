@@ -121,13 +121,28 @@ def test_scripts_are_put_off_or_in_the_head(
     project: Project, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """What must be set before the first paint is in the head, all else in one deferred file."""
-    monkeypatch.setattr(assets, "script", lambda: "later();")
-    monkeypatch.setattr(assets, "first", lambda: "now();")
+    monkeypatch.setattr(assets, "script", lambda kind: f"{kind}();")
+    monkeypatch.setattr(assets, "first", lambda kind: f"now({kind});")
     project.build()
     head, _, _ = project.page().partition("</head>")
-    assert "<script>now();</script>" in head
-    assert project.tree()["assets/workeven.js"] == b"later();"
-    assert re.search(r'<script src="../../assets/workeven.js" defer', project.page())
+    assert "<script>now(pattern);</script>" in head
+    assert project.tree()["assets/workeven-pattern.js"] == b"pattern();"
+    assert re.search(r'<script src="../../assets/workeven-pattern.js" defer', project.page())
+
+
+def test_a_page_has_the_script_of_its_kind(project: Project) -> None:
+    """The list of patterns, a page beside it, a page of the studio's, an unknown address."""
+    project.build()
+    found = {
+        name: re.findall(r"assets/(workeven[-\w]*)\.js", project.tree()[name].decode())
+        for name in ("patterns/index.html", "stitches/index.html", "index.html", "404.html")
+    }
+    assert found == {
+        "patterns/index.html": ["workeven-list"],
+        "stitches/index.html": ["workeven"],
+        "index.html": ["workeven"],
+        "404.html": ["workeven"],
+    }
 
 
 def test_what_a_page_adds_to_its_head_stands_before_the_first_script(
@@ -142,7 +157,7 @@ def test_what_a_page_adds_to_its_head_stands_before_the_first_script(
         return replace(made, pages=tuple(pages))
 
     monkeypatch.setattr(edition, "published", with_heads)
-    monkeypatch.setattr(assets, "first", lambda: "now();")
+    monkeypatch.setattr(assets, "first", lambda kind: "now();" * (kind == "pattern"))
     project.build()
     head, _, _ = project.page().partition("</head>")
     assert head.endswith('<meta name="we-pattern"><script>now();</script>\n')

@@ -1,39 +1,59 @@
-"""The style sheet and the script of all pages, joined from a file a subject in a fixed order.
+"""The style sheet of all pages and the script of each kind, joined from a file a subject.
 
 Takes     nothing: the packaged files of ``theme/styles`` and ``theme/scripts``.
 Gives     ``style``, ``script``, ``first``, ``worker``, ``files``, ``later``; ``joined``, ``bare``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page".
 
-A page loads one sheet and one script, whatever they are made of. The script is a plain one, put off
-until the page is read (``defer``): browsers refuse modules in files that are opened without a
-server. Each of its parts runs in a scope of its own, and one that fails leaves the others whole.
+A page loads one sheet and one script, whatever they are made of: the script of its kind has what
+such pages need. It is a plain one, put off until the page is read (``defer``): browsers refuse
+modules in files that are opened without a server. Each of its parts runs in a scope of its own, and
+one that fails leaves the others whole. What a pattern's page computes with comes in a file of its
+own, which the page asks for once it stands.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
+from typing import Literal
 
 from workeven import packaged
 from workeven.pattern.size_names import MOST_SIZES
+from workeven.publish.shortened import shortened
+
+#: A pattern's page, the list of all patterns, any other.
+Kind = Literal["pattern", "list", "other"]
 
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
 STYLES = tuple(
     "colours frame type head choose cautions tables rows work mine foot index wide print".split()
 )
-#: ``theme/scripts/NAME.js``: what a page does when it has been read.
-SCRIPTS: tuple[str, ...] = tuple(
-    "frame choose which later offline manifest work index materials ease words".split()
-)
+#: ``theme/scripts/NAME.js``: what a page does when it has been read, by its kind.
+SCRIPTS: dict[Kind, tuple[str, ...]] = {
+    "pattern": (*"frame choose which later offline manifest work materials ease words".split(),),
+    "list": ("frame", "manifest", "index"),
+    "other": ("frame", "manifest"),
+}
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.
-FIRST: tuple[str, ...] = ("size", "index-first", "text-first")
+FIRST: dict[Kind, tuple[str, ...]] = {
+    "pattern": ("size", "text-first"),
+    "list": ("index-first",),
+    "other": (),
+}
+#: What the scripts of a kind have in common: in its head, and in no scope of its own.
+SHARED: dict[Kind, tuple[str, ...]] = {"pattern": ("kit",), "list": (), "other": ()}
 #: ``theme/scripts/NAME.js``: what a page asks for by itself once it stands (``later``).
-LATER: tuple[str, ...] = ("mine",)
+LATER: dict[Kind, tuple[str, ...]] = {"pattern": ("mine",), "list": (), "other": ()}
 
 STYLE_FILE = "assets/workeven.css"
-SCRIPT_FILE = "assets/workeven.js"
-#: What a page asks for by itself once it stands (``scripts/later.js``).
+SCRIPT_FILES: dict[Kind, str] = {
+    "pattern": "assets/workeven-pattern.js",
+    "list": "assets/workeven-list.js",
+    "other": "assets/workeven.js",
+}
+#: What a pattern's page asks for by itself once it stands (``scripts/later.js``).
 LATER_FILE = "assets/workeven-mine.js"
 #: At the root of the site: a worker serves the pages of its own folder and of those below.
 WORKER_FILE = "offline-worker.js"
@@ -45,14 +65,15 @@ def style() -> str:
     return "\n".join((*parts, _of_other_sizes()))
 
 
-def script() -> str:
-    """The script, "" where there is nothing to do."""
-    return joined(map(_script, SCRIPTS))
+def script(kind: Kind) -> str:
+    """The script of such a page."""
+    return joined(map(_script, SCRIPTS[kind]))
 
 
-def first() -> str:
-    """The script for the head of each page, "" where there is nothing to set."""
-    return joined(map(_script, FIRST))
+def first(kind: Kind) -> str:
+    """The script for the head of such a page, "" where there is nothing to set."""
+    shared = "".join(f"{_script(name)}\n" for name in SHARED[kind])
+    return shared + joined(map(_script, FIRST[kind]))
 
 
 def worker() -> str:
@@ -61,43 +82,41 @@ def worker() -> str:
 
 
 def files() -> tuple[tuple[str, str], ...]:
-    """What all pages load: address and text."""
-    found = ((STYLE_FILE, style()), (SCRIPT_FILE, script()))
-    return tuple((path, text) for path, text in found if text)
+    """The sheet, and the script of each kind of page: address and text."""
+    scripts = ((path, script(kind)) for kind, path in SCRIPT_FILES.items())
+    return ((STYLE_FILE, style()), *scripts)
 
 
-def later() -> tuple[str, str]:
-    """What pages load once they stand: address and text."""
-    return LATER_FILE, joined(map(_script, LATER))
+def later(kind: Kind = "pattern") -> tuple[str, str]:
+    """What such a page loads once it stands: address and text, "" where that is nothing."""
+    return LATER_FILE, joined(map(_script, LATER[kind]))
 
 
 def joined(parts: Iterable[str]) -> str:
     """Scripts one behind the other, each in a scope of its own and failing alone.
 
     >>> print(joined(["one();"]), end="")
-    try { (() => {
+    try{(()=>{
     one();
-    })(); } catch (fault) { console.error(fault); }
+    })()}catch(e){console.error(e)}
     """
-    return "".join(f"try {{ (() => {{\n{part.strip()}\n}})(); }} {_TOLD}\n" for part in parts)
+    told = "catch(e){console.error(e)}"
+    return "".join(f"try{{(()=>{{\n{part.strip()}\n}})()}}{told}\n" for part in parts)
 
 
 def bare(text: str) -> str:
-    r"""A style or a script without its remarks and indents, which are for who reads the source.
+    r"""A style without its remarks and indents, which are for who reads the source.
 
-    Only remarks that begin a line or fill a block: what stands within a line may be part of a text.
-    So no text of a script goes over several lines.
+    Only remarks that begin a line: what stands within a line may be part of a text.
 
-    >>> bare('/* Why. */\na {\n  b: "/* c */"; }\ncatch { /* nothing */ }')
-    'a {\nb: "/* c */"; }\ncatch {}'
+    >>> bare('/* Why. */\na {\n  b: "/* c */"; }')
+    'a {\nb: "/* c */"; }'
     """
-    return _INDENT.sub("", _IN_A_BLOCK.sub("{}", _REMARK.sub("", text)))
+    return _INDENT.sub("", _REMARK.sub("", text))
 
 
 _REMARK = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
-_IN_A_BLOCK = re.compile(r"\{ /\*[^*]*\*/ \}")
 _INDENT = re.compile(r"^[ \t]+", re.MULTILINE)
-_TOLD = "catch (fault) { console.error(fault); }"
 
 
 def _of_other_sizes() -> str:
@@ -113,5 +132,6 @@ def _of_other_sizes() -> str:
     return f"{', '.join(each)} {{ display: none !important; }}\n"
 
 
+@cache
 def _script(name: str) -> str:
-    return bare(packaged.text(f"publish/theme/scripts/{name}.js"))
+    return shortened(packaged.text(f"publish/theme/scripts/{name}.js"))

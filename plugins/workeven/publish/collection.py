@@ -21,6 +21,7 @@ from workeven.pipeline import Outcome, ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
+from workeven.publish.assets import Kind
 from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import sharing, sheets, worked_into
@@ -100,8 +101,9 @@ class Address:
 class RenderedPage:
     """A page: a short Markdown text to be found by, and the HTML that is shown.
 
-    ``head`` is added to the head of its document. One that stands ``beside`` the patterns makes
-    room for a page of the studio's own at its address, and search finds patterns before it.
+    ``head`` is added to the head of its document, and its ``kind`` says which script it has. One
+    that stands ``beside`` the patterns makes room for a page of the studio's own at its address,
+    and search finds patterns before it.
     """
 
     source: str
@@ -113,6 +115,7 @@ class RenderedPage:
     in_menu: bool
     head: Markup = NO_MARKUP
     beside: bool = False
+    kind: Kind = "other"
 
 
 @record
@@ -193,6 +196,7 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
         + meta(one.pattern, html)
         + sheets.foot(one.pattern)
         + sharing.head(view, one.pattern, address.whole(one.pattern.slug)),
+        kind="pattern",
     )
 
 
@@ -253,6 +257,7 @@ def _index_page(
             INDEX_TITLE, summary, ready[0].pattern.studio.name if ready else "", address.whole()
         )
         + (_feed_link(address) if ready else NO_MARKUP),
+        kind="list",
     )
 
 

@@ -82,11 +82,8 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Put our theme parts behind the site's own and before the theme's."""
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(TEMPLATES))
-        for path, _ in assets.files():
-            if path == assets.SCRIPT_FILE:
-                config.extra_javascript.insert(0, _deferred(path))
-            else:
-                config.extra_css.insert(0, path)
+        config.extra_css.insert(0, assets.STYLE_FILE)
+        config.extra_javascript.insert(0, _deferred(assets.SCRIPT_FILES["other"]))
         return config
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
@@ -158,13 +155,10 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     @event_priority(LAST)
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Add what belongs in the head; let go of the HTML, which MkDocs would keep to the end."""
-        head = ""
         if rendered := self._pages.get(page.file.src_uri):
             page.content = ""
-            head = str(rendered.head)
-        head += f"<script>{first}</script>\n" if (first := assets.first()) else ""
-        whole = output.replace("</head>", f"{head}</head>", 1) if head else output
-        return self._guarded(whole, page.file.src_uri, config)
+            output = _headed(output, rendered)
+        return self._guarded(output, page.file.src_uri, config)
 
     @event_priority(LAST)
     def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:
@@ -257,6 +251,15 @@ def _deferred(path: str) -> options.ExtraScriptValue:
     script = options.ExtraScriptValue(path)
     script.defer = True
     return script
+
+
+def _headed(output: str, page: RenderedPage) -> str:
+    """A page of ours with its own head, and the script of its kind in the place of any page's."""
+    first = assets.first(page.kind)
+    head = f"{page.head}<script>{first}</script>\n" if first else str(page.head)
+    found, own = assets.SCRIPT_FILES["other"], assets.SCRIPT_FILES[page.kind]
+    whole = output.replace("</head>", f"{head}</head>", 1)
+    return whole.replace(f'{found}" defer', f'{own}" defer', 1)
 
 
 def _hidden(page: RenderedPage, config: MkDocsConfig) -> list[str]:

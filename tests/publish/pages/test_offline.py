@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from tests.publish.samples import mitts, text
-from workeven.publish.pages.offline import offline
-from workeven.records import replace
+from workeven.publish.pages.offline import stamped
 
 
-def test_former_names_are_told() -> None:
-    """So that a copy under one of them is not left behind."""
-    pattern = replace(mitts().pattern, formerly=(text("fan-mitts"), text("wristers")))
-    assert offline(pattern).formerly == "fan-mitts wristers"
+def test_a_page_that_shows_something_else_has_another_stamp() -> None:
+    """By it a kept copy is known to be behind."""
+    assert stamped("<p>Rnd 1") == stamped("<p>Rnd 1")
+    assert stamped("<p>Rnd 1") != stamped("<p>Rnd 2")

@@ -8,7 +8,7 @@ from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
-from tests.publish.samples import SIZES, mitt_rows, mitts, proven_row, row_in_size, text
+from tests.publish.samples import SIZES, mitt_rows, mitts, proven_row, row_in_size
 from workeven.pattern import Ask
 from workeven.proof import ProvenRow
 from workeven.publish.pages.rows import Names
@@ -108,14 +108,6 @@ def test_a_size_without_the_row_has_a_dash_in_its_place() -> None:
     """So that the place tells the size."""
     each = [None, row_in_size(12, 4, 6), row_in_size(12, 4, 7)]
     assert repeats(proven_row("sc in each st around", each, anchor="x")) == "– (3, 4)"
-
-
-def test_former_names_are_told() -> None:
-    """What was ticked under them goes over."""
-    ready = mitts()
-    former = replace(ready.pattern, formerly=(text("hand-mitts"), text("wristers")))
-    told = [work(one).formerly for one in (ready, replace(ready, pattern=former))]
-    assert told == ["", "hand-mitts wristers"]
 
 
 def asked(title: str, ask: Ask | None) -> tuple[str, str]:

@@ -1,7 +1,7 @@
-"""What a page needs to be kept offline: whose copy it is, and of which version.
+"""What a page needs to be kept offline: a sign by which two copies of it are told apart.
 
-Takes     ``Pattern``.
-Gives     ``OfflineView``: ``offline``; ``stamped``.
+Takes     the HTML of a page.
+Gives     ``stamped``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page": ``we:offline:PATTERN``.
 
@@ -13,27 +13,6 @@ from __future__ import annotations
 from hashlib import blake2b
 
 from markupsafe import Markup
-
-from workeven.pattern import Pattern
-from workeven.records import record
-
-
-@record
-class OfflineView:
-    """The folder's name, those it had before (``a b``), and the version of the pattern."""
-
-    pattern: str
-    formerly: str
-    version: str
-
-
-def offline(pattern: Pattern) -> OfflineView:
-    """What the button says of the copy."""
-    return OfflineView(
-        pattern=pattern.slug,
-        formerly=" ".join(name.text for name in pattern.formerly),
-        version=pattern.version,
-    )
 
 
 def stamped(html: str) -> Markup:

@@ -28,7 +28,6 @@ from workeven.publish.pages.films import film_link
 from workeven.publish.pages.imprint import ImprintView, imprint
 from workeven.publish.pages.materials import MaterialsView, materials
 from workeven.publish.pages.mine import MineView, mine
-from workeven.publish.pages.offline import OfflineView, offline
 from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
 from workeven.publish.pages.schematics import Drawn, in_size
@@ -92,7 +91,7 @@ class PatternView:
     assembly: tuple[str, ...]
     finishing: tuple[str, ...]
     imprint: ImprintView
-    offline: OfflineView
+    version: str
     work: WorkView
     downloads: tuple[Link, ...]
     before: Link | None
@@ -140,7 +139,7 @@ def pattern_view(
         assembly=_texts(pattern.assembly, names),
         finishing=_texts(pattern.finishing, names),
         imprint=imprint(ready),
-        offline=offline(pattern),
+        version=pattern.version,
         work=work(ready),
         downloads=(
             Link(words="All numbers (JSON)", url=PATTERN_DATA),

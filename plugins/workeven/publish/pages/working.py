@@ -34,14 +34,12 @@ ON_THE_PAGE = ("piece", "row", "size")
 
 @record
 class WorkView:
-    """Whose rows are worked, under which names the pattern was known before.
+    """Where makers ask.
 
     ``ask`` is the address where makers ask about the pattern, ``ask_row`` the one about a row,
     with ``{piece}``, ``{row}`` and ``{size}`` left for the script to fill; "" where there is none.
     """
 
-    pattern: str
-    formerly: str
     ask: str
     ask_row: str
 
@@ -50,8 +48,6 @@ def work(ready: ReadyPattern) -> WorkView:
     """What the controls above the pieces need."""
     pattern = ready.pattern
     return WorkView(
-        pattern=pattern.slug,
-        formerly=" ".join(former.text for former in pattern.formerly),
         ask=_asked(pattern, ()),
         ask_row=_asked(pattern, ON_THE_PAGE),
     )

@@ -1,16 +1,13 @@
 /* The controls for size, units and terms; size.js has set what was chosen before. */
 
-const box = document.querySelector("[data-we-choose]");
-const meta = document.querySelector("meta[name=we-pattern]");
-if (!box || !meta) return;
-const { pattern, sizes } = JSON.parse(meta.content);
-const root = document.documentElement;
-const fields = [...box.querySelectorAll("select")];
-const all = box.querySelector("button");
-const said = box.querySelector("[role=status]");
+const { root, page: { pattern, sizes } } = we;
+const box = we.find("[data-we-choose]");
+const fields = we.all("select", box);
+const all = we.find("button", box);
+const said = we.find("[role=status]", box);
 const chosen = name => root.dataset[name] ?? null;
 const named = { cm: "in centimetres", in: "in inches", us: "in US terms", uk: "in UK terms" };
-let hers = chosen("size");
+let hers = null;
 
 function show() {
   for (const field of fields) field.value = chosen(field.name) ?? field.dataset.weBuilt ?? "";
@@ -26,35 +23,26 @@ function told() {
   return [first, named[chosen("units")], named[chosen("terms")]].filter(Boolean).join(", ") + ".";
 }
 
-/* In the address by the size's name; a file may keep its address as it was. */
-function address(name, value) {
-  const url = new URL(location.href);
-  if (value === null) url.searchParams.delete(name);
-  else url.searchParams.set(name, value);
-  try { history.replaceState(history.state, "", url); } catch { /* nothing to share, then */ }
-}
-
-function remember(name, value) {
-  const key = name === "size" ? `we:size:${pattern}` : `we:${name}`;
-  try {
-    if (value === null) localStorage.removeItem(key);
-    else localStorage.setItem(key, JSON.stringify(value));
-    return "";
-  } catch { return " This browser will not remember it."; }
-}
-
+/* In the address and in storage it is the size's name: places change. */
 function set(name, value, keeps = true) {
-  if (value === null) delete root.dataset[name];
-  else root.dataset[name] = value;
-  const words = name === "size" && value !== null ? sizes[value] : value;
-  address(name, words);
-  const beside = keeps ? remember(name, words) : "";
+  const bySize = name === "size";
+  const words = bySize && value !== null ? sizes[value] : value;
+  const url = new URL(location);
+  if (value === null) {
+    delete root.dataset[name];
+    url.searchParams.delete(name);
+  } else {
+    root.dataset[name] = value;
+    url.searchParams.set(name, words);
+  }
+  we.address(url);
+  const kept = !keeps || we.keep(bySize ? `we:size:${pattern}` : `we:${name}`, words);
   const size = chosen("size");
   document.dispatchEvent(new CustomEvent("we:change", {
-    detail: { size: size === null ? null : Number(size), units: chosen("units"), terms: chosen("terms") },
+    detail: { size: size && Number(size), units: chosen("units"), terms: chosen("terms") },
   }));
   show();
-  said.textContent = told() + beside;
+  said.textContent = told() + (kept ? "" : " This browser will not remember it.");
 }
 
 for (const field of fields) field.addEventListener("change", () => set(field.name, field.value || null));

@@ -1,22 +1,19 @@
 /* With a hook in the hand: larger text, and a screen that stays on. */
 
-const larger = document.querySelector(".we-larger");
-if (!larger) return;
-
-const root = document.documentElement.style;
-const steps = [...larger.querySelectorAll("button")];
+const larger = we.find(".we-larger");
+const root = we.root.style;
 const now = () => Math.round(100 * (root.getPropertyValue("--we-text") || 1)) - 100;
-const show = () => { larger.querySelector("output").textContent = `${100 + now()} %`; };
-for (const button of steps) button.addEventListener("click", () => {
+const show = () => { we.find("output", larger).textContent = `${100 + now()} %`; };
+for (const button of we.all("button", larger)) button.addEventListener("click", () => {
   const more = Math.min(100, Math.max(0, now() + Number(button.value)));
   root.setProperty("--we-text", 1 + more / 100);
-  try { localStorage.setItem("we:text", JSON.stringify(more)); } catch { /* for this visit */ }
+  we.keep("we:text", more);
   show();
 });
 show();
 
 /* A browser lets go of the screen when it shows another page: taken up again when this one is back. */
-const awake = document.querySelector("[data-we-awake]");
+const awake = we.find("[data-we-awake]");
 if (!navigator.wakeLock) return;
 let lock = null;
 let wants = false;

@@ -1,7 +1,4 @@
 /* The calculator comes once the page stands: no first view waits for it. */
 
-if (document.querySelector("[data-we-mine]")) {
-  const later = document.createElement("script");
-  later.src = new URL("workeven-mine.js", document.currentScript.src);
-  document.head.append(later);
-}
+const { src } = document.currentScript;
+if (we.find("[data-we-mine]")) document.head.append(we.make("script", { src: new URL("workeven-mine.js", src) }));

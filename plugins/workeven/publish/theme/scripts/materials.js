@@ -1,8 +1,8 @@
 /* The list of materials on a sheet of its own, to take to a shop. */
 
-const button = document.querySelector("[data-we-list]");
+const button = we.find("[data-we-list]");
 if (!button) return;
-const root = document.documentElement;
+const { root } = we;
 button.hidden = false;
 button.addEventListener("click", () => {
   root.dataset.weList = "";

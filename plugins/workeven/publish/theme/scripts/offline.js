@@ -1,30 +1,23 @@
 /* "Keep offline": a copy of this page and of what it is made of, for a worker that shows it where
    there is no network. Each visit makes the copy anew, and tells where this page is behind. */
 
-const box = document.querySelector("[data-we-offline]");
-if (!box || !/^http/.test(location.protocol) || !navigator.serviceWorker || !window.caches) return;
+if (!/^http/.test(location.protocol) || !navigator.serviceWorker || !window.caches) return;
 
+const { find, all, page: { pattern, formerly = [] } } = we;
+const box = find("[data-we-offline]");
 const root = new URL("..", document.currentScript.src);
-const pattern = box.dataset.weOffline;
 const ours = `we:${root.pathname}:`;
-const button = box.querySelector("button");
-const said = box.querySelector("[role=status]");
+const mark = "we:offline:";
+const button = find("button", box);
+const said = find("[role=status]", box);
 const here = location.origin + location.pathname.replace(/index\.html$/, "");
-const stamp = within => within.querySelector("meta[name=we-stamp]")?.content;
+const stamp = within => find("meta[name=we-stamp]", within)?.content;
 const tell = words => { said.textContent = words; };
-
-function remember(version) {
-  try {
-    const name = `we:offline:${pattern}`;
-    if (version === undefined) return localStorage.getItem(name) !== null;
-    if (version === null) localStorage.removeItem(name);
-    else localStorage.setItem(name, JSON.stringify(version));
-  } catch { /* the copy itself says that it is kept */ }
-}
+const press = on => button.setAttribute("aria-pressed", on);
 
 function parts() {
-  const loaded = document.querySelectorAll("link[rel~=stylesheet], link[rel~=icon], script[src], img[src]");
-  const found = [...loaded].map(one => (one.href || one.src).replace(/[?#].*/, ""));
+  const loaded = all("link[rel~=stylesheet], link[rel~=icon], script[src], img[src]");
+  const found = loaded.map(one => (one.href || one.src).replace(/[?#].*/, ""));
   return [...new Set(found)].filter(url => url.startsWith(root.href));
 }
 
@@ -44,20 +37,18 @@ async function keep() {
   for (const { url } of await cache.keys()) if (!urls.includes(url)) await cache.delete(url);
   await navigator.serviceWorker.register(new URL("offline-worker.js", root));
   const fresh = new DOMParser().parseFromString(text, "text/html");
-  const version = fresh.querySelector("[data-we-offline]")?.dataset.weVersion;
-  remember(version ?? "");
-  button.setAttribute("aria-pressed", "true");
+  const version = find("[data-we-offline]", fresh)?.dataset.weVersion;
+  we.keep(mark + pattern, version ?? "");
+  press(true);
   if (stamp(fresh) === stamp(document)) return tell(`Version ${version} is kept in this browser.`);
   tell(`This page was corrected; what you see is not the newest (version ${version}). `);
-  const again = said.appendChild(document.createElement("a"));
-  again.href = "";
-  again.textContent = "Load it";
+  said.append(we.make("a", { href: "", textContent: "Load it" }));
 }
 
 async function letGo() {
   await caches.delete(ours + pattern);
-  remember(null);
-  button.setAttribute("aria-pressed", "false");
+  we.keep(mark + pattern, null);
+  press(false);
   tell("");
   if ((await caches.keys()).some(name => name.startsWith(ours))) return;
   await (await navigator.serviceWorker.getRegistration(root))?.unregister();
@@ -72,17 +63,17 @@ button.addEventListener("click", () => {
 /* A copy under a former name of the folder: whoever kept that keeps this. */
 async function former() {
   let kept = false;
-  for (const name of box.dataset.weFormerly?.split(" ") ?? []) {
+  for (const name of formerly) {
     kept = await caches.delete(ours + name) || kept;
-    try { localStorage.removeItem(`we:offline:${name}`); } catch { /* nothing is there */ }
+    we.keep(mark + name, null);
   }
   return kept;
 }
 
 caches.has(ours + pattern).then(async has => {
   box.hidden = false;
-  if (!await former() && !has && !remember()) return;
-  button.setAttribute("aria-pressed", "true");
+  if (!await former() && !has && we.stored(mark + pattern) === null) return;
+  press(true);
   return keep().catch(() => has && tell(
     `No connection. This is the copy that you keep, version ${box.dataset.weVersion}.`));
 }).catch(() => {});

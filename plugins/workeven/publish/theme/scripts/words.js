@@ -1,32 +1,27 @@
 /* What an abbreviation in a row means, on a tap and on focus. The first of each in a part is reached
    by the keyboard: all of them would be hundreds. Where nothing can pop up, a tap leads to the list. */
 
-const words = [...document.querySelectorAll(".we-piece abbr[title]")];
-if (!words.length) return;
-
-const note = document.createElement("div");
-note.id = note.className = "we-meaning";
-note.popover = "auto";
-document.querySelector(".we-pattern").append(note);
+const note = we.make("div", { id: "we-meaning", className: "we-meaning", popover: "auto" });
+we.find(".we-pattern").append(note);
 
 function show(word) {
-  if (!note.showPopover) return document.getElementById("abbreviations")?.scrollIntoView();
+  if (!note.showPopover) return we.find("#abbreviations")?.scrollIntoView();
   note.textContent = `${word.textContent}: ${word.title}`;
   note.showPopover();
   const { left, bottom } = word.getBoundingClientRect();
-  const room = document.documentElement.clientWidth - note.offsetWidth - 8;
+  const room = we.root.clientWidth - note.offsetWidth - 8;
   note.style.left = `${scrollX + Math.max(8, Math.min(left, room))}px`;
   note.style.top = `${scrollY + bottom + 6}px`;
 }
 
 const met = new Set();
-for (const word of words) {
+for (const word of we.all(".we-piece abbr[title]")) {
   word.addEventListener("click", () => show(word));
   const name = `${word.closest("section[aria-labelledby]").getAttribute("aria-labelledby")} ${word.textContent}`;
   if (met.has(name)) continue;
   met.add(name);
   word.tabIndex = 0;
-  word.setAttribute("role", "button");
+  word.role = "button";
   word.setAttribute("aria-describedby", note.id);
   word.addEventListener("focus", () => { if (word.matches(":focus-visible")) show(word); });
   word.addEventListener("blur", () => note.hidePopover?.());

@@ -1,60 +1,41 @@
 /* The rows as they are worked: ticked and counted, kept for this text of the row, found again next
    week; and a way to ask about each. */
 
-const box = document.querySelector("[data-we-work]");
-if (!box) return;
-
+const { find, make, page: { pattern, sizes, formerly = [] } } = we;
+const box = find("[data-we-work]");
 const prefix = "we:rows:";
-const key = prefix + box.dataset.weWork;
-const rows = [...document.querySelectorAll("[data-we-texts]")].flatMap(list => {
+const rows = we.all("[data-we-texts]").flatMap(list => {
   const texts = list.dataset.weTexts.split(" ");
   return [...list.children].map((row, at) => Object.assign(row, { weText: texts[at] }));
 });
 const byId = new Map(rows.map(row => [row.id, row]));
-const here = box.querySelector(".we-here");
-const make = (tag, more) => Object.assign(document.createElement(tag), more);
-const called = row => row.querySelector(".we-no").innerText;
+const here = find(".we-here", box);
+const called = row => find(".we-no", row).innerText;
 const pieceOf = row => row.closest(".we-piece");
-const title = row => pieceOf(row).querySelector("h2").innerText;
-const html = document.documentElement;
-let sizes = [];
-try { sizes = JSON.parse(document.querySelector("meta[name=we-pattern]").content).sizes; } catch { /* one size */ }
-const again = document.querySelectorAll("[data-we-again]");
+const title = row => find("h2", pieceOf(row)).innerText;
+const again = we.all("[data-we-again]");
 const taken = new Map();
 let kept = {};
 let forgets = false;
 
-function stored(name) {
-  try {
-    const found = JSON.parse(localStorage.getItem(name));
-    return found && typeof found === "object" && !Array.isArray(found) ? found : null;
-  } catch { return null; }
-}
-
 function write() {
-  try {
-    localStorage.setItem(key, JSON.stringify(kept));
-    forgets = false;
-  } catch { forgets = true; }
+  forgets = !we.keep(prefix + pattern, kept);
 }
 
 /* What lies under a former name of the pattern goes over to its own, where there is nothing. */
 function load() {
   if (forgets) return;
-  const before = (box.dataset.weFormerly ?? "").split(" ").map(name => name && stored(prefix + name));
-  kept = settled(stored(key) ?? before.find(Boolean) ?? {});
+  const found = [pattern, ...formerly].map(name => we.stored(prefix + name));
+  kept = settled(found.find(one => one?.constructor === Object) ?? {});
 }
 
 /* A tick follows its row to another place in the piece; the row that stands in the old place has
    one of no text, so that it says that it was corrected. */
 function settled(found) {
-  const now = {};
-  const left = [];
-  for (const [id, one] of Object.entries(found)) {
-    if (typeof one?.text !== "string") continue;
-    if (byId.get(id)?.weText === one.text) now[id] = one;
-    else left.push([id, one]);
-  }
+  const all = Object.entries(found).filter(([, one]) => typeof one?.text === "string");
+  const stays = ([id, one]) => byId.get(id)?.weText === one.text;
+  const now = Object.fromEntries(all.filter(stays));
+  const left = all.filter(one => !stays(one));
   const within = id => id.split(".")[0];
   for (const [id, one] of left) {
     const same = rows.filter(row => row.weText === one.text && within(row.id) === within(id));
@@ -97,7 +78,7 @@ function link(row, before = "") {
 /* How many rows a line stands for in her size; "" where she has chosen none, or says it herself. */
 function wanted({ dataset: { weTimes: times } }) {
   const all = times.match(/\d+|–/g) ?? [""];
-  return all.length > 1 ? all[html.dataset.size] ?? "" : all[0];
+  return all.length > 1 ? all[we.root.dataset.size] ?? "" : all[0];
 }
 
 function counter(row) {
@@ -115,9 +96,9 @@ function counter(row) {
 }
 
 function paintCounter(row, count) {
-  const part = row.querySelector(".we-counter");
+  const part = find(".we-counter", row);
   if (!part) return;
-  const [of, output] = [wanted(row), part.querySelector("output")];
+  const [of, output] = [wanted(row), find("output", part)];
   const said = `${count}${of && ` of ${of}`} worked`;
   if (output.textContent !== said) output.textContent = said;
   part.hidden = of === "–" || of === "0";
@@ -125,13 +106,13 @@ function paintCounter(row, count) {
 
 /* The studio's address, filled with what she has before her. */
 function ask(row) {
-  const part = row.closest("section").querySelector("h3");
+  const part = find("h3", row.closest("section"));
   const known = {
     piece: title(row),
     row: [/\d/.test(called(row)) ? null : part?.innerText, called(row)].filter(Boolean).join(", "),
-    size: sizes[html.dataset.size] ?? "",
+    size: sizes[we.root.dataset.size] ?? "",
   };
-  const to = row.querySelector(".we-ask");
+  const to = find(".we-ask", row);
   to.href = box.dataset.weAsk.replace(/\{(\w+)\}/g, (_, name) => encodeURIComponent(known[name]));
   to.ariaLabel = `Ask about ${called(row)}`;
 }
@@ -142,7 +123,7 @@ function fill() {
 }
 
 const go = make("li", { hidden: true });
-document.querySelector(".we-jump ul")?.append(go);
+find(".we-jump ul")?.append(go);
 
 function paint() {
   const states = new Map(rows.map(row => [row, state(row)]));
@@ -150,10 +131,10 @@ function paint() {
   const at = next(states, shown);
   for (const [row, { done, count, changed }] of states) {
     paintCounter(row, count);
-    row.querySelector(".we-tick").checked = done;
+    find(".we-tick", row).checked = done;
     row.classList.toggle("we-done", done);
     row.ariaCurrent = row === at ? "step" : null;
-    row.querySelector(".we-changed")?.remove();
+    find(".we-changed", row)?.remove();
     if (changed) row.append(make("p", {
       className: "we-changed",
       textContent: "New or corrected since you ticked it: read it again. The tick was taken off.",
@@ -173,7 +154,7 @@ function paint() {
 }
 
 for (const row of rows) {
-  const no = row.querySelector(".we-no");
+  const no = find(".we-no", row);
   no.id = `${row.id}.no`;
   const tick = make("input", {
     type: "checkbox",
