@@ -9,7 +9,7 @@ Remarks and room between words go, and names that the script has given itself be
 each function one that means nothing else there, from within or from outside. Properties and keys
 are met from outside and stay, though they be called the same.
 
-    const wanted = ({ times }) => times;   becomes   const a=({times:a})=>a;
+    const wanted = ({ times }) => times;   becomes   const e=({times:e})=>e;
 
 What is declared in a block counts for its whole function. So a script that has a name of its own
 in one block and means the browser's by it in another block of that function would be broken; ours
@@ -57,9 +57,9 @@ def shortened(text: str) -> str:
     r"""The script, as short as it may be; ``we``, the one name that is met from outside, stays.
 
     >>> shortened('const wanted = row => row.times; // hers')
-    'const a=b=>b.times;'
+    'const e=e=>e.times;'
     >>> shortened('const { size } = we;\nsaid.append(`${ size } of it`);')
-    'const{size}=we;said.append(`${size} of it`);'
+    'const{size:e}=we;said.append(`${e} of it`);'
     """
     every = tuple(signs(text))
     found = tuple(sign for sign in every if not sign.isspace())
