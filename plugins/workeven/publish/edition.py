@@ -1,7 +1,7 @@
 """One edition of a collection: proven, rendered, or refused in words.
 
 Takes     the folder of the patterns.
-Gives     ``prove``, ``Edition``; ``published`` and ``preview`` render it.
+Gives     ``prove``, ``Edition``; ``published`` and ``preview`` render it; ``traced``.
 Problems  all that the pipeline reports.
 From      design.md, "A build is all or nothing": everything happens before a byte is written.
 """
@@ -13,13 +13,13 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from workeven import pipeline, source
-from workeven.pipeline import Verdict
+from workeven.pipeline import ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import collection
 from workeven.publish.collection import Address, Publication
 from workeven.publish.companions import companions
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.report.text import in_order, problem_text, totals
 
 #: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
@@ -69,9 +69,7 @@ def published(edition: Edition, address: Address) -> Publication:
     if faults := edition.faults():
         raise Refused(f"{faults}\n{NOT_BUILT}")
     publication = collection.published(edition.verdict, address, _named)
-    outcomes = edition.verdict.outcomes
-    ready = [one.ready for one in outcomes if one.ready and one.ready.pattern.published]
-    return _with(publication, companions(ready, address))
+    return _with(publication, companions(_ready(edition), address))
 
 
 def preview(edition: Edition, address: Address) -> Publication:
@@ -79,6 +77,20 @@ def preview(edition: Edition, address: Address) -> Publication:
     publication = collection.preview(edition.verdict, address, _named)
     ready = [one.ready for one in edition.verdict.outcomes if one.ready]
     return _with(publication, companions(ready, address))
+
+
+def traced(edition: Edition, publication: Publication, address: Address) -> Publication:
+    """The same with a file beside each page that says where its figures come from."""
+    from workeven.publish.origins import beside  # few sites ask for it
+
+    files = beside(publication, _ready(edition), address)
+    return replace(publication, attachments=(*publication.attachments, *files))
+
+
+def _ready(edition: Edition) -> list[ReadyPattern]:
+    """The patterns that are published."""
+    ready = (one.ready for one in edition.verdict.outcomes)
+    return [one for one in ready if one and one.pattern.published]
 
 
 def _with(one: Publication, other: Publication) -> Publication:

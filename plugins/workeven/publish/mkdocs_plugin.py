@@ -55,10 +55,14 @@ log = get_plugin_logger("workeven")
 
 
 class WorkevenConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs is partly untyped
-    """Where patterns are read from, and where their pages stand in the site."""
+    """Where patterns are read from, and where their pages stand in the site.
+
+    ``figures``: whether a file beside each page says where its figures come from.
+    """
 
     patterns = options.Type(str, default="patterns")
     address = options.Type(str, default="patterns")
+    figures = options.Type(bool, default=False)
 
 
 class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -98,7 +102,9 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             if self._serving:
                 self._publication = edition.preview(proven, address)
             else:
-                self._publication = edition.published(proven, address)
+                made = edition.published(proven, address)
+                traced = self.config.figures
+                self._publication = edition.traced(proven, made, address) if traced else made
                 self._stage(config)
         except (edition.Refused, output.OutputFault) as refusal:
             raise Abort(str(refusal)) from refusal

@@ -73,6 +73,13 @@ def test_a_cell_tells_which_line_is_in_which_unit() -> None:
     )
 
 
+def test_a_list_may_begin_with_a_fraction() -> None:
+    """Quarter inches; who has chosen her size does not meet those of the others."""
+    both = marked(in_units("2 cm", "¾ (1, 1) in", "in"))
+    assert both == '<span data-we-u="ic" data-we-n>¾ (1, 1) in / 2 cm</span>'
+    assert marked(by_size("¾ (1, 1)", ("¾", "1", "1"))) == "<span data-we-n>¾ (1, 1)</span>"
+
+
 def test_what_is_of_some_sizes_is_nothing_for_the_others() -> None:
     """And reads as it is where none is chosen."""
     words = only_for("In M by Wren: 40 g.", (False, True))

@@ -33,7 +33,7 @@ _OPEN, _SHUT, _NEXT, _OTHER = "\x02", "\x03", "\x04", "\x05"
 _MARK = re.compile(f"{_OPEN}([nucit])([^{_OPEN}{_SHUT}]*){_SHUT}")
 _IN_TAG = re.compile(f"<[^<>]*{_OPEN}[^<>]*>|<(title|desc)>[^<]*{_OPEN}[^<]*</\\1>")
 #: A list that is told by its signs alone: figures without spaces, commas and brackets; sides.
-_FIGURE = re.compile(r"(?:[\d–][^\s(),]*|[RW]S)\Z")
+_FIGURE = re.compile(r"(?:[\d–¼-¾⅐-⅞][^\s(),]*|[RW]S)\Z")
 
 
 def by_size(shown: str, values: Sequence[str]) -> str:
@@ -170,7 +170,7 @@ def _unit(words: str) -> str:
 
 
 def _lists(words: str) -> bool:
-    return re.search(r"[\d–] \(", plain(words)) is not None
+    return re.search(r"[\d–¼-¾⅐-⅞] \(", plain(words)) is not None
 
 
 def _shown(kind: str, content: str) -> str:

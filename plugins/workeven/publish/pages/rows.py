@@ -1,7 +1,8 @@
 """One line of a pattern as a page shows it: the designer's words, the numbers filled in.
 
 Takes     a ``ProvenRow``, the counts and measurements of its pattern.
-Gives     ``row_words``, ``number``, ``side``, ``count``, ``Names``; ``as_worked``.
+Gives     ``row_words``, ``number``, ``side``, ``count``, ``Names``; ``as_worked``;
+          ``sentence``, ``until_of``.
 Problems  none.
 From      design.md: terms, sizes and numbers are replaced in place through the spans the parser
           found, never by searching text; counts, row numbers and the row's side are added.
@@ -82,7 +83,7 @@ class Names:
 def row_words(proven: ProvenRow, names: Names) -> Markup:
     """The sentence of the row, escaped, its stitch words and numbers marked up."""
     row = proven.row
-    start, end = _sentence(row)
+    start, end = sentence(row)
     parts: list[Markup] = []
     at = start
     for first, last, markup in _marks(proven, names):
@@ -90,20 +91,20 @@ def row_words(proven: ProvenRow, names: Names) -> Markup:
             parts += [escape(row.text[at:first]), markup]
             at = last
     parts.append(escape(row.text[at:end]))
-    if isinstance(_until(row), UntilCount):
+    if isinstance(until_of(row), UntilCount):
         parts.append(_times(proven))
     return Markup("").join(parts).strip()
 
 
 def as_worked(proven: ProvenRow, names: Names) -> Iterator[str]:
     """What tells a row from an older one of the same place: its sentence, its formulas' values."""
-    start, end = _sentence(proven.row)
+    start, end = sentence(proven.row)
     yield " ".join(proven.row.text[start:end].split())
     for amount in proven.row.amounts:
         if amount.formula is not None:
             values = _worked_out(amount, names, proven.per_size)
             yield plain(figures.counts(_only_worked(proven, values)))
-    until = _until(proven.row)
+    until = until_of(proven.row)
     if isinstance(until, UntilMeasures) and until.length.formula is not None:
         exact = _only_worked(proven, _exact(proven, until.length.formula, names))
         yield " ".join(figures.NOT_WORKED if one is None else str(one) for one in exact)
@@ -173,7 +174,7 @@ def count(proven: ProvenRow) -> str:
 # --- the sentence --------------------------------------------------------------------------
 
 
-def _sentence(row: Row) -> tuple[int, int]:
+def sentence(row: Row) -> tuple[int, int]:
     """Where the sentence begins and ends: without its written number and its stated count."""
     start, end = 0, len(row.text)
     if row.label and row.label.word and row.label.name is None and not row.only:
@@ -252,7 +253,7 @@ def _worked_out(
 
 
 def _lengths(proven: ProvenRow, names: Names) -> Iterator[Mark]:
-    until = _until(proven.row)
+    until = until_of(proven.row)
     if isinstance(until, UntilMeasures):
         length, behind = until.length, proven.row.text[until.length.end : until.end]
         printed = escape(_length(proven, length, names)) + escape(behind)
@@ -299,7 +300,8 @@ def _only_worked(proven: ProvenRow, values: Sequence[Value]) -> tuple[Value | No
     )
 
 
-def _until(row: Row) -> RowsUntil | None:
+def until_of(row: Row) -> RowsUntil | None:
+    """How long its rows are worked, where it says so."""
     match row.body:
         case WorkedRow() | RepeatRows() | WorkEven():
             return row.body.until

@@ -23,7 +23,7 @@ if (unknown.length) {
   we.address(asked);
 }
 
-const LIST = /([\d–][^\s(]*|[RW]S)((?: \([^()]*\))+)/g;
+const LIST = /([\d–¼-¾⅐-⅞][^\s(]*|[RW]S)((?: \([^()]*\))+)/g;
 const built = new Map();
 const chosen = () => Object.values(now).some(one => one !== null);
 
