@@ -37,6 +37,7 @@ from workeven.notation.tree import (
     Last,
     NamedStitch,
     Next,
+    OneChain,
     Picot,
     Repeat,
     Same,
@@ -321,7 +322,8 @@ def _skip(stream: Stream, start: int) -> tuple[Step, ...]:
         _pass_from_where(stream)
         if isinstance(where, Next):
             where = _whole_groups(where)
-        return (Skip(where, start, stream.end),)
+        chains = isinstance(where, Next | First) and isinstance(where.names[0], OneChain)
+        return (Skip(where, start, stream.end, counts_as(stream) if chains else None),)
     if stream.is_amount():
         count = stream.amount()
         if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then"):
@@ -331,7 +333,8 @@ def _skip(stream: Stream, start: int) -> tuple[Step, ...]:
         _pass_from_where(stream)
         if len(found.names) > 1 and count is not ONE and count.values != (1,):
             raise stream.fault(start, mend="say what of each is skipped: “sk 2 dc and 1 ch-2 sp”")
-        return (Skip(_whole_groups(found), start, stream.end),)
+        said = counts_as(stream) if isinstance(found.names[0], OneChain) else None
+        return (Skip(_whole_groups(found), start, stream.end, said),)
     if stream.at_end() or stream.token.kind == "mark":
         raise stream.fault(start, mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
     where = target(stream)

@@ -56,6 +56,7 @@ def counted_off(
 ) -> tuple[Step, ...]:
     """The step with what it passes over; ``inside`` a repeat it is counted from the hook."""
     nth, stream.nth = stream.nth, 0
+    inside, stream.nth_onward = inside or stream.nth_onward, False
     step = found[0] if found else None
     if isinstance(step, Travel | JoinYarn) and isinstance(step.target, Next):
         there = replace(step.target, count=Amount((nth,)))

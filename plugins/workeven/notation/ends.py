@@ -32,7 +32,9 @@ from workeven.notation.tree import (
     JoinRound,
     JoinYarn,
     LeaveRest,
+    Next,
     OtherSide,
+    Skip,
     Step,
     Stitch,
     Target,
@@ -338,6 +340,8 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
         return (Aside(stream.tokens[stream.at - 1].start, stream.end),)
     start = stream.take().start
     stream.articles()
+    if stream.is_word("next") and stream.ahead().kind in ("num", "formula"):
+        return _leave_in_the_midst(stream, start)
     rest = bool(stream.accept_any("rem", "these", "those", "other"))
     last = stream.accept_any("last", "final")
     counted = stream.amount() if stream.is_amount() else None
@@ -350,6 +354,19 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
         counted = ONE
     whole = rest or counted is not None or isinstance(found[0], AnyStitch)
     return (LeaveRest(None if whole else found[0], start, stream.end, counted, found),)
+
+
+def _leave_in_the_midst(stream: Stream, start: int) -> tuple[Step, ...]:
+    """``leaving next 4 sts unworked``: they are skipped, as the row goes on behind them.
+
+    Takes: next 4 sts unworked
+    Refuses: next 4 sts
+    """
+    stream.take()
+    count = stream.amount()
+    found = names(stream)
+    _unworked(stream, rest=False)
+    return (Skip(Next(found, count), start, stream.end),)
 
 
 def _pass_of_what(stream: Stream) -> None:
@@ -368,7 +385,7 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
     """Pass "unworked", or where they wait ("on hold", "for neck"); of the rest it may be unsaid."""
     if stream.accept("unworked") or stream.accept("on", "hold"):
         return
-    if stream.accept("free"):
+    if stream.accept_any("free", "open"):
         pass_purpose(stream)
         return
     pass_purpose(stream)

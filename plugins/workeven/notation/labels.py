@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Literal
 
 from workeven.notation.asides import NO_PART, heading, names_part
@@ -122,6 +123,8 @@ def label_of(stream: Stream) -> Label | None:
     """
     if stream.begins_with_stitch() and ":" not in stream.said:
         return None
+    if stream.is_word("row", "rnd", "r") and ":" in stream.said:
+        _refuse_alternate(stream)
     numbered = _row_label(stream) or _label_in_brackets(stream)
     if numbered is not None:
         return numbered
@@ -138,6 +141,32 @@ def label_of(stream: Stream) -> Label | None:
     if inner is None:
         return named
     return replace(inner, name=inner.name or named.name, start=named.start, section=True)
+
+
+#: rows that are told in one line and have others between them
+_ALTERNATE = (
+    r"(?:rows?|rnds?|rounds?|r)\s*\d+[^:]{0,3}(?:\band|&|\+) ?(?:all|every|each)\b[^:]*"
+    r"\b(?:rows?|rnds?|rounds?)\b[^:]*:"
+)
+
+
+def _refuse_alternate(stream: Stream) -> None:
+    """``Row 2 and all WS rows:``: between them stand others, so each is to be told in its place."""
+    text, start = stream.text, stream.start
+    found = ignoring_case(_ALTERNATE).match(text, start)
+    several = None if found is not None else _SOME_ROWS.match(text, start)
+    if several is not None:
+        numbers = [int(one) for one in re.findall(r"\d+", text[start : text.find(":", start)])]
+        steps = {after - one for one, after in pairwise(numbers)}
+        found = None if steps <= {1} else several
+    if found is None:
+        return
+    raise NotUnderstood(
+        start,
+        found.end(),
+        "it stands for rows that have others between them",
+        "write the first of them out, and the others where they are due: “Row 4: rep Row 2”",
+    )
 
 
 def _row_label(stream: Stream) -> Label | None:

@@ -233,7 +233,10 @@ def turning(stream: Stream) -> PlaceName | None:
     Refuses: next dc
     """
     if stream.accept("tch"):
-        return Space() if stream.accept_any("sp", "lp") else TurningChain()
+        if stream.accept_any("sp", "lp"):
+            stream.chain_space = True
+            return Space()
+        return TurningChain()
     if stream.is_word(*TURNING):
         after = stream.ahead()
         if after.kind == "chn":
@@ -341,6 +344,7 @@ def _of_turning(stream: Stream) -> bool:
     if stream.accept("of"):
         stream.articles()
         if turning(stream) is not None:
+            stream.chain_space = True
             return True
     stream.at = mark
     return False

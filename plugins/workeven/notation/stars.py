@@ -11,6 +11,7 @@ one where a step does.
 
 from __future__ import annotations
 
+from workeven.notation.by_sides import times_by_sides
 from workeven.notation.contents import times_count, times_follow
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
@@ -62,12 +63,14 @@ def _closed_star_times(stream: Stream, star_: str) -> Exactly | More | Open:
 
 def _called_for(stream: Stream, star_: str) -> Exactly | More | Open:
     """Behind "rep": from which star, where it is said, and how often."""
+    if (sides := times_by_sides(stream)) is not None:
+        return sides
     if stream.accept("from"):
         stream.accept("first")
         if not stream.accept_any(star_, "**", "beg"):
             raise stream.fault(mend="write “rep from * across” or “rep from * 5 more times”")
     _pass_stars(stream)
-    return times_again(stream)
+    return times_by_sides(stream) or times_again(stream)
 
 
 #: words that stand between two stars, or name them ("rep between *'s", "rep *-*")

@@ -21,6 +21,7 @@ from workeven.notation.assembled import (
     with_picots,
     with_whole,
 )
+from workeven.notation.by_sides import says_sides, times_by_sides
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.come_back import with_place_of_start
 from workeven.notation.contents import passes_separator, times_count
@@ -45,6 +46,7 @@ from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.nth import in_every_nth
 from workeven.notation.remarks import begins_count, pass_count_words, stated
 from workeven.notation.rings import closes_ring, ring
+from workeven.notation.space_of_chain import space_of_chain
 from workeven.notation.stars import closes_star
 from workeven.notation.stitches import another, in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
@@ -65,6 +67,7 @@ from workeven.notation.tree import (
     JoinRound,
     Last,
     LeaveRest,
+    More,
     Next,
     Open,
     OtherSide,
@@ -142,6 +145,8 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     if depth:
         return found
     found = with_lead_chain(found)
+    if stream.chain_space and (leaving := space_of_chain(tuple(found))) is not None:
+        found = list(leaving)
     return found if stream.said.isdisjoint(("first", "last")) else with_place_of_start(found)
 
 
@@ -171,9 +176,12 @@ def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
     head = [at for at, step in enumerate(found) if not isinstance(step, Aside | Chain)]
     body = found[head[0] :] if head else []
     plain = all(isinstance(step, Work | Increase | Decrease | Skip) for step in body)
-    ends = stream.accept_any("around", "across") and stream.token.kind in ("mark", "end")
+    times: Exactly | More | Open | None = times_by_sides(stream)
+    if times is None and stream.accept_any("around", "across"):
+        times = Open()
+    ends = times is not None and stream.token.kind in ("mark", "end")
     opened = any(isinstance(step, Work) and isinstance(step.target, Each | Same) for step in body)
-    if not (plain and body and ends) or opened:
+    if times is None or not (plain and body and ends) or opened:
         stream.back_to(mark)
         return None
     lead = next((step for step in found[: head[0]] if isinstance(step, Chain)), None)
@@ -184,7 +192,7 @@ def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
             mend="write “*…; rep from * around” where it begins",
         )
     start = body[0].start
-    return [*found[: head[0]], Repeat(tuple(body), Open(), start=start, end=stream.end)]
+    return [*found[: head[0]], Repeat(tuple(body), times, start=start, end=stream.end)]
 
 
 def _all_in_one(stream: Stream, found: list[Step], depth: int) -> list[Step] | None:
@@ -343,7 +351,11 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
     if token.kind not in ("mark", "word"):
         return False
     if token.word == "rep" and "rep from" in closing:
-        return stream.ahead().word in _BEHIND_REP or stream.ahead().kind in ("num", "rate")
+        return (
+            says_sides(stream)
+            or stream.ahead().word in _BEHIND_REP
+            or stream.ahead().kind in ("num", "rate")
+        )
     if token.word == "rep" and "rep this" in closing:
         return stream.ahead().word == "this" and stream.ahead(2).word in ("row", "rnd")
     if token.word in ("*", "†") and f"closing {token.word}" in closing:

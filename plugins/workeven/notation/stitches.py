@@ -25,6 +25,7 @@ from workeven.notation.tree import (
     Amount,
     AnyStitch,
     ChainOfTurning,
+    CountsAs,
     Each,
     First,
     Foundation,
@@ -453,7 +454,8 @@ def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> 
         raise stream.fault(mend="write “work 47 sc evenly along side edge”")
     edges = stream.at
     _pass_edge_words(stream)
-    if any(one.word in ("each", "all") for one in stream.tokens[edges : edges + 2]):
+    passed = [one.word for one in stream.tokens[edges : stream.at]]
+    if not {"each", "all"}.isdisjoint(passed[:2]):
         raise stream.fault(
             start,
             found="how many edges that are is not said",
@@ -464,7 +466,8 @@ def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> 
     if count is None:
         raise stream.fault(start, mend="write “work 47 sc evenly along side edge”")
     content_ = (replace(stitch, count=count),)
-    return (Work(content_, RowSides(each=False), start=start, end=stream.end),)
+    where = RowSides(each=False, apart="underarm" in passed)
+    return (Work(content_, where, start=start, end=stream.end),)
 
 
 def _number_behind(stream: Stream, name: str) -> Amount | None:
@@ -511,7 +514,7 @@ def _in_places(
     spread = _is_spread(before, where)
     each = stitch if before is None or spread else replace(stitch, count=before)
     if isinstance(where, FromHook):
-        where = replace(where, skipped=counts_as(stream))
+        where = replace(where, skipped=_but_this_one(counts_as(stream), stitch.name))
     below = _rows_below(stream)
     if isinstance(where, Next | First | Last) and stream.is_word("across", "along", "down", "up"):
         pass_edge(stream)  # "sc in next 38 sc across top"
@@ -522,6 +525,16 @@ def _in_places(
     if below and _skip_follows(stream):
         step = replace(step, skips_behind=True)
     return (step, *_and_in(stream, stitch, before, start))
+
+
+def _but_this_one(said: CountsAs | None, name: str) -> CountsAs | None:
+    """``dc in 3rd ch from hook (counts as 2 dc)``: the dc itself is one of the two."""
+    if said is None or said.skipped is not None or len(said.stitches) != 1 or said.chains:
+        return said
+    number, counted = said.stitches[0]
+    if counted != name or number.values != (2,):
+        return said
+    return replace(said, stitches=((ONE, name),))
 
 
 #: "two rows below"; "3rd row below" counts the same way

@@ -76,8 +76,10 @@ class Stream:
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
     ``for_patt`` is whether rows are said to be repeated "for pattern".
     ``twins`` are the parts, first or second, that places were said to be of.
+    ``chain_space`` is whether the space of a turning chain was named as such.
     ``far_side`` is whether a place was named on the other side of a chain.
-    ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off.
+    ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off;
+    ``nth_onward``: from where the hook is ("last of next 4 dc").
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
     """
@@ -89,12 +91,13 @@ class Stream:
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
         self.at = self.steps = self.nth = 0
+        self.nth_onward = False
         self.either: int | None = None
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None
         self.counting: CountsAs | None = None
         self.rows_said: Amount | None = None
-        self.far_side = self.for_patt = False
+        self.far_side = self.for_patt = self.chain_space = False
         self.whole: str | None = None
         self.each_chain: tuple[int, int] | None = None
         self.twins: list[int] = []

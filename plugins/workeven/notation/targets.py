@@ -54,6 +54,10 @@ def target(stream: Stream) -> Target:
         return foot
     _base(stream)
     _far_side(stream)
+    if stream.words_ahead("both", "of") and not _names_loops(stream):
+        found = _each(stream)  # "2 sc in both of next 2 sts"
+        earlier_row(stream, start, found)
+        return found
     looped = (stream.token.word in _LOOPS or stream.token.kind == "ord") and _loops(stream)
     if looped and _loop_alone(stream):
         return Each((AnyStitch(),), limit(stream))
@@ -61,6 +65,11 @@ def target(stream: Stream) -> Target:
     found = _target(stream)
     earlier_row(stream, start, found)
     return found
+
+
+def _names_loops(stream: Stream) -> bool:
+    """Whether "both of the loops" stands here, and not "both of next 2 sts"."""
+    return any(stream.ahead(at).word == "lp" for at in (2, 3))
 
 
 #: words between "base of" and the chain that the row begins with
@@ -501,6 +510,8 @@ def _counted(stream: Stream, *, each: bool) -> Target:
         return Last(count=stream.amount(), names=names(stream), each=each)
     if word in ("rem", "each"):
         return Each(names(stream), limit(stream))
+    if word == "last" and (onward := _last_of_next(stream)) is not None:
+        return onward
     if word in ("first", "last") and (of_many := _one_of(stream)) is not None:
         return First(of_many) if word == "first" else Last(of_many)
     count = stream.amount() if stream.is_amount() else ONE
@@ -521,6 +532,30 @@ def _counted(stream: Stream, *, each: bool) -> Target:
             return Last(found_names, count, each)
         case _:
             return Next(found_names, count, each)
+
+
+def _last_of_next(stream: Stream) -> Next | None:
+    """Behind "last": of how many that come next it is the last one; those before it are passed.
+
+    Takes: of next 3 sts
+    Refuses: of next shell
+    """
+    mark = stream.here()
+    if stream.accept("of"):
+        stream.articles()
+        counted = stream.accept("next") and stream.token.kind == "num" and not _by_size(stream)
+        if counted and stream.token.value > 1:
+            nth = stream.take().value
+            found = names(stream)
+            if all(isinstance(one, AnyStitch | NamedStitch) for one in found):
+                stream.nth, stream.nth_onward = nth, True
+                return Next(found)
+    stream.back_to(mark)
+    return None
+
+
+def _by_size(stream: Stream) -> bool:
+    return stream.ahead().word == "("
 
 
 def _goes_back(stream: Stream, word: str) -> bool:

@@ -19,8 +19,10 @@ from workeven.notation.tree import (
     Increase,
     LeaveRest,
     Marked,
+    Next,
     Open,
     Repeat,
+    Skip,
     Step,
     ToLast,
     ToNext,
@@ -37,11 +39,24 @@ def with_left(found: list[Step]) -> list[Step]:
     """The steps, each open one stopping where the row leaves stitches."""
     for at, step in enumerate(found):
         if isinstance(step, LeaveRest) and step.count is not None:
+            if step.of and _goes_on(found, at):  # "leave 4 sts unworked, sc in last 8 sts"
+                found[at] = Skip(Next(step.of, step.count), step.start, step.end)
+                continue
             before = _worked_before(found, at)
             if before is not None:
                 limit = ToLast(step.count, step.of)
                 found[before] = _up_to(found[before], limit)
     return _at_marker(found)
+
+
+def _goes_on(found: list[Step], at: int) -> bool:
+    """Whether the row works on behind what it leaves, and is not turned before."""
+    for step in found[at + 1 :]:
+        if isinstance(step, Turn):
+            return False
+        if isinstance(step, Work | Repeat | Increase | Decrease):
+            return True
+    return False
 
 
 def _worked_before(found: list[Step], at: int) -> int | None:

@@ -46,6 +46,7 @@ from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import Match, amount_of, any_place
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.making import make
+from workeven.proof.markers import ends_at_marker
 from workeven.proof.naming import ANY, are, many, match_of, share, spoken
 from workeven.proof.taking import leave_named_group, missing
 
@@ -154,6 +155,8 @@ def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
         case ToNext(name=name):
             less = 0 if target.limit.less is None else hook.context.amount(target.limit.less) or 0
             before = _before_next(hook, name, match, less)
+            if before is None and isinstance(name, Marked) and ends_at_marker(hook):
+                before = hook.cursor.remaining(match)  # the last marker is where the round ends
             if before is None:
                 if hook.recover:
                     return 0

@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from itertools import takewhile
 from typing import NamedTuple
 
 from workeven.notation.earlier import says_unworked
@@ -42,9 +43,10 @@ from workeven.proof.facts import Facts, facts_of_part
 from workeven.proof.gaps import gaps_of, taken_up
 from workeven.proof.hook import Hook
 from workeven.proof.line import Line, line_of
+from workeven.proof.looking_back import fabric_at, walked
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Standing, Unworked, Worked
-from workeven.proof.walk import walk_part, walk_row
+from workeven.proof.walk import walk_part
 from workeven.records import replace
 
 #: how many rows back the base of a stitch is looked for
@@ -52,6 +54,10 @@ _ROWS_BACK = 30
 #: labels that tell of the other of two sides
 _SIDE = re.compile(
     r"\b(?:second|2nd|other|left|right) (?:side|shoulder|front|half|strap|sleeve)", re.IGNORECASE
+)
+#: the row that was worked to its end before the short ones ("on last long row")
+_LONG_ROW = re.compile(
+    r"\b(?:on|of|in|from|along) (?:the )?last (?:long|full) row\b", re.IGNORECASE
 )
 
 
@@ -129,11 +135,12 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
     last = standing.last
     label = own.row.label
     anew = label is not None and (label.section or _SIDE.search(label.name or "") is not None)
+    anew = anew or _LONG_ROW.search(own.row.text) is not None
     if last is None or not (standing.cut or anew or is_fastened_off(last.facts)):
         return None
     if not _skips_and_joins(own.facts.steps, anew=anew):
         return None
-    rests = list(_all_left(standing))
+    rests = [way for left in _all_left(standing) for way in _from_where(left, own)]
     if not rests:
         return None
     here = standing.copy()
@@ -143,6 +150,22 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
     left = fits[0] if fits else rests[0]
     standing.fabric = left.fabric
     return left
+
+
+def _from_where(left: Unworked, own: Line) -> Iterator[Unworked]:
+    """``sk next 4 sts, join yarn in next st``: on behind what was worked last, else all that waits.
+
+    What an earlier part has passed before its yarn was joined lies behind the hook then.
+    """
+    nodes = left.fabric.nodes
+    head = takewhile(lambda step: not isinstance(step, JoinYarn), own.facts.steps)
+    if left.before and any(isinstance(step, Skip) for step in head):
+        passed = left.fabric._replace(nodes=nodes[: left.before])
+        others = (left._replace(fabric=passed, before=0, others=None), *(left.others or ()))
+        ahead = left.fabric._replace(nodes=nodes[left.before :])
+        if ahead.nodes:
+            yield left._replace(fabric=ahead, before=0, others=others)
+    yield left
 
 
 def _works_over(standing: Standing, own: Line, how: str, left: Unworked) -> bool:
@@ -266,11 +289,13 @@ def _check_unworked(standing: Standing, own: Line, how: str) -> None:
 
 def note_left(standing: Standing, own: Line, taken_up: Unworked, how: str) -> None:
     """A row has taken up places of an earlier one: what is now left of those."""
-    hook = _walked(standing, own, taken_up.fabric, how)
+    hook = walked(standing, own, taken_up.fabric, how)
     rest = taken_up.others is not None or _leaves_rest(own.facts)
-    nodes = (*hook.before_joining, *(hook.cursor.rest() if rest else ()))
+    before = hook.before_joining
+    nodes = (*before, *(hook.cursor.rest() if rest else ()))
     fabric = taken_up.fabric._replace(nodes=nodes, closed=False)
-    standing.unworked = Unworked(taken_up.number, fabric, standing.worked_rows, taken_up.others)
+    others, at = taken_up.others, len(before)
+    standing.unworked = Unworked(taken_up.number, fabric, standing.worked_rows, others, at)
 
 
 def _left_last(standing: Standing) -> Unworked | None:
@@ -318,7 +343,7 @@ def first_side(standing: Standing) -> FirstSide | None:
             lines.append(line)
             if not _leaves_rest(line.facts):
                 continue
-            below = _fabric_at(standing, rows, at)
+            below = fabric_at(standing, rows, at)
             if rest is None or below is None:
                 return None
             number = None if rows.first is None else rows.first + at
@@ -334,8 +359,8 @@ def _leaves_rest(facts: Facts) -> bool:
 
 def _left_by(standing: Standing, rows: Worked, at: int) -> Unworked:
     """The rest that the row at this place among those rows has left."""
-    below = _fabric_at(standing, rows, at)
-    hook = _walked(standing, rows.line_at(at), below, rows.how)
+    below = fabric_at(standing, rows, at)
+    hook = walked(standing, rows.line_at(at), below, rows.how)
     fabric = Fabric(hook.cursor.rest(), turned=True)
     number = None if rows.first is None else rows.first + at - 1
     return Unworked(number, fabric, rows)
@@ -356,7 +381,7 @@ def _skipped_last(standing: Standing, said: Earlier) -> Unworked | None:
     """What the last row has passed over that skips stitches once or a few times, not all along."""
     for rows in standing.stretches():
         for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
-            if rows.first is not None and gaps_of(standing, rows.line_at(at)):
+            if rows.first is not None and gaps_of(standing, rows, at):
                 return _left_of(standing, rows.first + at - 1, said)
     return None
 
@@ -376,8 +401,8 @@ def _left_behind(standing: Standing, number: int) -> Unworked | None:
 
 def _passed_over(standing: Standing, rows: Worked, at: int) -> Fabric:
     """The stitches that a row has skipped, in a round as long as they are many."""
-    below = _fabric_at(standing, rows, at)
-    hook = _walked(standing, rows.line_at(at), below, rows.how)
+    below = fabric_at(standing, rows, at)
+    hook = walked(standing, rows.line_at(at), below, rows.how)
     nodes = tuple(
         Run(stitch(name, base), count) for (name, base), count in hook.made.passed.items() if count
     )
@@ -391,7 +416,7 @@ def _fabric_of(standing: Standing, number: int, said: Earlier) -> Fabric:
     """The places that a row of that number has left."""
     for rows in standing.stretches():
         if rows.line_of(number) is not None and rows.first is not None:
-            found = _fabric_at(standing, rows, number - rows.first + 1)
+            found = fabric_at(standing, rows, number - rows.first + 1)
             if found is not None:
                 return found
     raise Fault(
@@ -401,15 +426,6 @@ def _fabric_of(standing: Standing, number: int, said: Earlier) -> Fabric:
         f"row {number} has not been worked yet",
         mend="Name a row that stands before this one.",
     )
-
-
-def _fabric_at(standing: Standing, rows: Worked, at: int) -> Fabric | None:
-    """What is there before the row at this place among those rows."""
-    probe = standing.copy()
-    probe.fabric = rows.below
-    for done in range(at):
-        probe.fabric = probe.work(rows.line_at(done), rows.how).fabric
-    return probe.fabric
 
 
 def _base_of(standing: Standing, own: Line, how: str) -> Unworked | None:
@@ -422,20 +438,10 @@ def _base_of(standing: Standing, own: Line, how: str) -> Unworked | None:
         for at in range(rows.times, -1, -1):
             if back == _ROWS_BACK:
                 return None
-            probe.fabric, back = _fabric_at(standing, rows, at), back + 1
+            probe.fabric, back = fabric_at(standing, rows, at), back + 1
             if probe.fabric is not None and probe.work(own, how).fault is None:
                 return Unworked(None, probe.fabric, standing.worked_rows)
     return None
-
-
-def _walked(standing: Standing, line: Line, below: Fabric | None, how: str) -> Hook:
-    """The hook at the end of a row that was worked before."""
-    hook = Hook(line.facts, below, standing.context, worked=how, choices=line.choices, recover=True)
-    try:
-        walk_row(hook)
-    except Fault:
-        return hook
-    return hook
 
 
 # --- faults --------------------------------------------------------------------------------

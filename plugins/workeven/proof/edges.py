@@ -113,7 +113,7 @@ def _edge_of(step: Step, now: str | None) -> Edge | None:
         return None
     target = step.target
     if isinstance(target, RowSides):
-        return "side"
+        return None if target.apart else "side"
     if not isinstance(target, Next | First | Last | Each):
         return None
     return _edge_named(target.names[0], now)

@@ -123,13 +123,15 @@ def _along_rows(steps: tuple[Step, ...]) -> bool:
     """Whether any step works into the sides of rows, or along the chain that a piece began with."""
     if any(isinstance(step, _PLACED) and _names_row_ends(step) for step in steps):
         return True
-    from_hook = any(isinstance(step, Work) and isinstance(step.target, FromHook) for step in steps)
+    from_hook = any(
+        isinstance(step, Work | Increase) and isinstance(step.target, FromHook) for step in steps
+    )
     return not from_hook and any(isinstance(step, OtherSide) for step in steps)
 
 
 def _names_row_ends(step: Step) -> bool:
     match step:
-        case Work(target=RowSides()):
+        case Work(target=RowSides(apart=False)):
             return True
         case (
             Work(target=Next(names=names) | First(names=names) | Last(names=names))

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from workeven.notation.tree import (
+    Amount,
     Chain,
     Each,
     Exactly,
@@ -30,15 +31,19 @@ from workeven.notation.tree import (
     More,
     Next,
     OneChain,
+    Open,
     Repeat,
     Skip,
+    Space,
     Step,
     Unplaced,
     Work,
 )
-from workeven.proof.fabric import CHAIN, Fabric, Node, Run
+from workeven.proof.fabric import CHAIN, Fabric, Node, Run, space
 from workeven.proof.line import Line
-from workeven.proof.standing import Standing, Unworked
+from workeven.proof.looking_back import fabric_at, walked
+from workeven.proof.standing import Standing, Unworked, Worked
+from workeven.records import replace
 
 #: a repeat of a dividing row that stands for more gaps than this is none
 _MOST = 12
@@ -60,16 +65,24 @@ def taken_up(standing: Standing, left: Unworked, number: int, own: Line, how: st
     while gaps and sum(gap.sts for gap in gaps) > left.fabric.sts:
         gaps = gaps[1:]  # these were taken up before
     one = _first_of(left, gaps)
-    if gaps and gaps[0].chains and any(map(_names_chain, own.facts.steps)):
-        return _with_underarm(standing, one or left, gaps[0].chains, own, how)
+    chains = gaps[0].chains if gaps else 0
+    if chains and any(map(_names_chain, own.facts.steps)):
+        rings = _with_chain((one or left).fabric.nodes, chains)
+        return _with_underarm(standing, one or left, rings, own, how)
+    if chains and any(_names_space(step, chains) for step in own.facts.steps):
+        sts, across = (one or left).fabric.nodes, Run(space(chains), 1)
+        rings = iter(((*sts, across), (across, *sts)))
+        return _with_underarm(standing, one or left, rings, own, how)
     if one is None or _comes_out(standing, left.fabric, own, how):
         return left
     return one if _comes_out(standing, one.fabric, own, how) else left
 
 
-def _with_underarm(standing: Standing, gap: Unworked, chains: int, own: Line, how: str) -> Unworked:
-    """The gap and the chain across it, begun where the row comes out, else at the chain."""
-    rings = [gap.fabric._replace(nodes=nodes) for nodes in _with_chain(gap.fabric.nodes, chains)]
+def _with_underarm(
+    standing: Standing, gap: Unworked, ways: Iterator[tuple[Node, ...]], own: Line, how: str
+) -> Unworked:
+    """The gap and the chain across it, begun where the row comes out, else as the first way is."""
+    rings = [gap.fabric._replace(nodes=nodes) for nodes in ways]
     fits = (ring for ring in rings if _comes_out(standing, ring, own, how))
     return gap._replace(fabric=next(fits, rings[0]))
 
@@ -98,17 +111,38 @@ def _first_of(left: Unworked, gaps: tuple[Gap, ...]) -> Unworked | None:
 def _gaps_behind(standing: Standing, number: int) -> tuple[Gap, ...]:
     """The gaps of the row behind that one, in their order; () where one cannot be told."""
     for rows in standing.stretches():
-        line = rows.line_of(number + 1)
-        if line is not None:
-            return gaps_of(standing, line)
+        if rows.line_of(number + 1) is not None and rows.first is not None:
+            return gaps_of(standing, rows, number + 1 - rows.first)
     return ()
 
 
-def gaps_of(standing: Standing, line: Line) -> tuple[Gap, ...]:
-    """The gaps of a row, each told by its number; those of an open repeat are lace, and none."""
-    steps = tuple(_one_by_one(standing, line.facts.steps))
-    gaps = tuple(_gaps(standing, steps))
+def gaps_of(standing: Standing, rows: Worked, at: int) -> tuple[Gap, ...]:
+    """The gaps of a row, each told by its number; those of many repeats are lace, and none."""
+    line = rows.line_at(at)
+    steps = line.facts.steps
+    if any(isinstance(step, Repeat) and isinstance(step.times, Open) for step in steps):
+        steps = _with_open(standing, rows, at, steps)
+    gaps = tuple(_gaps(standing, tuple(_one_by_one(standing, steps))))
     return () if any(gap is None for gap in gaps) else tuple(filter(None, gaps))
+
+
+#: a repeat that goes round a thing has no more openings than this, and none is narrower
+_OPENINGS, _NARROWEST = 4, 4
+
+
+def _with_open(
+    standing: Standing, rows: Worked, at: int, steps: tuple[Step, ...]
+) -> tuple[Step, ...]:
+    """``*sc in next 6 sts, ch 6, sk 6 sts; rep from * around``: as often as it was worked."""
+    once = [step for step in steps if isinstance(step, Repeat)]
+    skipped = [_told(standing, step) for step in once[0].steps if isinstance(step, Skip)]
+    if len(once) > 1 or not skipped or min(one or 0 for one in skipped) < _NARROWEST:
+        return steps
+    hook = walked(standing, rows.line_at(at), fabric_at(standing, rows, at), rows.how)
+    if not hook.repeats or hook.repeats > _OPENINGS:
+        return steps
+    times = Exactly(Amount((hook.repeats,)))
+    return tuple(replace(step, times=times) if step is once[0] else step for step in steps)
 
 
 def _one_by_one(standing: Standing, steps: tuple[Step, ...]) -> Iterator[Step]:
@@ -166,6 +200,18 @@ def _names_chain(step: Step) -> bool:
                     return False
         case Repeat(steps=steps):
             return any(map(_names_chain, steps))
+        case _:
+            return False
+
+
+def _names_space(step: Step, chains: int) -> bool:
+    """Whether a step works into the space of that chain as a whole."""
+    match step:
+        case Work(target=target) | JoinYarn(target=target):
+            names = getattr(target, "names", ())
+            return any(isinstance(name, Space) and name.chains == chains for name in names)
+        case Repeat(steps=steps):
+            return any(_names_space(one, chains) for one in steps)
         case _:
             return False
 

@@ -59,6 +59,21 @@ def grown(line: Line, change: Growth | Exchange, times: int) -> tuple[Line, ...]
     return tuple(_line(line, _larger(written, change, rate)) for rate in rates)
 
 
+def fewest_left(line: Line, change: Growth | Exchange, most: int) -> int:
+    """How often, ``most`` at most, a row can be worked again before nothing is left to take away.
+
+    ``with 1 sc fewer between decs each rnd, until 12 sts rem``: the run of 4 sc gives 4 rounds.
+    """
+    if isinstance(change, Exchange) or change.count >= 0 or not change.each:
+        return most
+    for rate in range(1, most + 1):
+        try:
+            _larger(line.facts.written, change, rate)
+        except Fault:
+            return rate - 1
+    return most
+
+
 def with_one_run(line: Line, change: Growth, times: int) -> tuple[Line, ...]:
     """``V-st in each of next 13 V-sts``, worked with 2 V-sts fewer each time: the only run of them.
 

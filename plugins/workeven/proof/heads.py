@@ -373,6 +373,13 @@ def join_yarn(hook: Hook, step: JoinYarn) -> None:
         hook.generic = hook.generic or not hook.named
 
 
+def _all_alike(hook: Hook) -> bool:
+    """Whether it does not matter where yarn is joined; at an underarm it is in its chain."""
+    place = hook.cursor.peek()
+    at_chain = place is not None and place.sort == "ch"
+    return at_chain or len(tally(hook.cursor.rest())) == 1
+
+
 def _at_no_corner(hook: Hook, target: object) -> bool:
     """``join yarn in any corner``, and the row before has no space at all."""
     names = target.names if isinstance(target, Next | First) else ()
@@ -388,7 +395,7 @@ def _join_at(hook: Hook, step: JoinYarn, target: object) -> None:
             _go_to(hook, names, hook.cursor.remaining(match_of(names)), step)
         case Same() | ChainOfTurning():
             hook.to_joined_place()
-        case Described() if not hook.closed or len(tally(hook.cursor.rest())) == 1:
+        case Described() if not hook.closed or _all_alike(hook):
             pass  # of stitches that are all alike it does not matter which is the first
         case Described():
             raise Fault(

@@ -87,6 +87,7 @@ def turn(hook: Hook, step: Turn) -> None:
 def skip(hook: Hook, step: Skip) -> None:
     """``sk 2 sts``, ``sk next ch-1 sp``."""
     number = hook.context.amount
+    _check_counted(step)
     match step.target:
         case Unplaced(count=amount):
             _skip(hook, step, number(amount))
@@ -114,6 +115,18 @@ def skip(hook: Hook, step: Skip) -> None:
             raise Fault(
                 "row-not-understood", step.start, step.end, "what is skipped is not understood"
             )
+
+
+def _check_counted(step: Skip) -> None:
+    """``sk 3 ch (counts as dc)`` is said of a first row: there it is no skip any more."""
+    if step.counts_as is not None:
+        raise Fault(
+            "row-not-understood",
+            step.counts_as.start,
+            step.counts_as.end,
+            "what is skipped counts as a stitch only where the first row is worked into its chain",
+            mend="Write the chain that counts: “ch 3 (counts as dc)”, “dc in 4th ch from hook”.",
+        )
 
 
 def places_inside(hook: Hook, target: Inside) -> int:

@@ -199,8 +199,19 @@ def moved(hook: Hook, made: int, *, turned: bool) -> tuple[Mark, ...]:
 
 def within(found: Iterable[Mark], made: int, *, turned: bool) -> tuple[Mark, ...]:
     """The markers that stand within a row of ``made`` stitches, as the next row meets them."""
-    inside = [(at, kind) for at, kind in found if 0 <= at < made and (at, kind) != (0, "between")]
+    inside = [
+        (at, kind)
+        for at, kind in found
+        if (0 <= at < made or (at == made and kind == "between" and not turned))
+        and (at, kind) != (0, "between")
+    ]
     return turned_marks(tuple(sorted(inside)), made) if turned else tuple(sorted(inside))
+
+
+def ends_at_marker(hook: Hook) -> bool:
+    """Whether a marker stands behind the last stitch of the row before, where a round ends."""
+    below = hook.below_at_start
+    return below is not None and (below.sts, "between") in below.marks
 
 
 def _moved_up(hook: Hook, mark: Mark) -> Mark:
@@ -218,7 +229,8 @@ def _moved_up(hook: Hook, mark: Mark) -> Mark:
             return before, kind
         if used <= at < used_next:
             return _between(at - used, used_next - used, before, after, kind)
-    return LOST
+    used, made = points[-1]
+    return (made, kind) if kind == "between" and used == at else LOST
 
 
 def _between(past: int, takes: int, before: int, after: int, kind: str) -> Mark:

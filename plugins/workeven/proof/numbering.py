@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.asides import names_part
 from workeven.notation.tree import Foundation, Label
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.standing import Standing
@@ -51,6 +52,7 @@ def _check_number(standing: Standing, label: Label, written: int, *, judged: boo
     restarts = restarts or (other and written == _next_of(standing, label))
     # a second side that goes on from an earlier row has that row's next number
     restarts = restarts or (standing.onto is not None and written == standing.onto + 1)
+    restarts = restarts or (written != number and written in _since_a_part_began(standing))
     if number is None or restarts or not standing.numbered:
         # behind a row that could not be counted a number is not judged
         standing.number, standing.numbered = written, True
@@ -70,6 +72,30 @@ def _check_number(standing: Standing, label: Label, written: int, *, judged: boo
         written=written,
         number=number,
     )
+
+
+#: how many rows of a part are looked through for the one that it began with
+_ROWS_OF_PART = 40
+
+
+def _since_a_part_began(standing: Standing) -> tuple[int, ...]:
+    """The numbers that a row may bear behind one that begins a part and has no number of its own.
+
+    ``Back: sk next 5 sts, join yarn …`` is the first row of the back, or none of its numbers; so is
+    one that is worked along the ends of rows.
+    """
+    rows = 0
+    for stretch in standing.stretches():
+        rows += stretch.times
+        line = stretch.line_at(0)
+        label = line.row.label
+        numbered = label is not None and label.first is not None
+        named = label is not None and label.name is not None and names_part(label.name)
+        if not numbered and (named or (label is None and line.facts.along_rows)):
+            return (rows + 1, 1) if rows == 1 else (rows + 1,)
+        if rows > _ROWS_OF_PART:
+            break
+    return ()
 
 
 #: a row with a name that stands before the first number (common practice)

@@ -175,13 +175,23 @@ def reached(
 # --- until there are so many ---------------------------------------------------------------
 
 
-def until_count(standing: Standing, until: UntilCount, lines: tuple[Line, ...], how: str) -> int:
-    """How many rows, of these lines in turn, until there are so many stitches."""
+def until_count(
+    standing: Standing,
+    until: UntilCount,
+    lines: tuple[Line, ...],
+    how: str,
+    *,
+    changed: bool = False,
+) -> int:
+    """How many rows, of these lines in turn, until there are so many stitches.
+
+    ``changed``: each differs from the one before, and there are no more than these.
+    """
     probe, unit = standing.copy(), until.stated.counts[0][1]
     now = 0
     if probe.fabric is not None:
         now = probe.fabric.sts if unit == "sts" else tally(probe.fabric.nodes).get(unit, 0)
-    return _rows_until(probe, until, lines, how, now)
+    return _rows_until(probe, until, lines, how, now, once=changed)
 
 
 def until_count_from(
@@ -201,8 +211,13 @@ def _rows_until(
     how: str,
     now: int,
     worked: int = 0,
+    *,
+    once: bool = False,
 ) -> int:
-    """How many rows more, where so many were worked; cycles that are a progression are jumped."""
+    """How many rows more, where so many were worked; cycles that are a progression are jumped.
+
+    ``once``: the lines are no cycle.
+    """
     amount, unit = until.stated.counts[0]
     wanted = probe.context.amount(amount) or 0
     times = 0
@@ -218,7 +233,7 @@ def _rows_until(
             cycle.rows.append(again)
             if now == wanted:
                 return times
-        if now == began and worked + times > len(lines):
+        if once or (now == began and worked + times > len(lines)):
             raise _never_reaches(until, wanted, unit, now, None)
         more = 0 if now == began else (wanted - now) // (now - began) - 1
         more = min(more, (MOST_WORKINGS - times) // len(lines))

@@ -35,6 +35,7 @@ from workeven.proof.at_hand import (
 )
 from workeven.proof.earlier import below_row, each_of_the_row_before, note_left
 from workeven.proof.fabric import Fabric, Run, stitch, tally
+from workeven.proof.first_chains import from_the_hook
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers
@@ -132,7 +133,7 @@ def _over(
 
     The line keeps it so, to be worked again; "each st" is that of the row before each time.
     """
-    found = with_known_spaces(own, below, special)
+    found = with_known_spaces(from_the_hook(own, below, special), below, special)
     line = line._replace(own=found)
     return line, each_of_the_row_before(found, below.sts, special) if body.unworked_too else found
 

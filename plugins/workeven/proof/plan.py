@@ -141,6 +141,12 @@ def _is_silent(step: Step) -> bool:
     return isinstance(step, Stop) or (isinstance(step, Aside) and not step.marker)
 
 
+def _skips_chains(step: Skip) -> bool:
+    """``sk 3 ch``: chains, and no stitches."""
+    names = getattr(step.target, "names", ())
+    return any(isinstance(name, OneChain) for name in names)
+
+
 class _NotPlain(Exception):
     """The row asks for more than numbers; private to this module."""
 
@@ -176,6 +182,8 @@ class _Planner:
         if not steps:
             raise _NotPlain
         first = steps[0]
+        if isinstance(first, Skip) and _skips_chains(first):
+            raise _NotPlain  # at the head of a first row they are its turning chain
         head: Chain | Work | None = None
         if isinstance(first, Chain) or (isinstance(first, Work) and _is_from_hook(first)):
             head, steps = first, steps[1:]

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
+from workeven.notation.space_of_chain import space_of_chain
 from workeven.notation.tree import (
     Amount,
     AnyStitch,
@@ -52,6 +53,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.made import Made, first_of, first_stitch, is_slip_stitch, made
 from workeven.proof.mesh import mesh_chains
+from workeven.proof.times_of_all import times_of_all
 from workeven.records import record, replace
 
 
@@ -98,6 +100,12 @@ def readings(
     found.extend(_joined_place(steps))
     found.extend(_last_left(steps))
     found.extend(_before_the_turning_chain(steps))
+    if (leaving := space_of_chain(steps)) is not None:
+        behind, its = "the space is one more behind the others", "the last space is the chain's"
+        found.append(Reading(default=behind, taken=its, steps=leaving))
+    if (all_steps := times_of_all(steps)) is not None:
+        only, whole = "so often the last step alone", "so often all the steps"
+        found.append(Reading(default=only, taken=whole, steps=all_steps))
     return tuple(found)
 
 

@@ -39,7 +39,7 @@ from workeven.proof.at_hand import (
 )
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric, reversed_nodes, tally, turned_marks, turning_chain_of
-from workeven.proof.growth import grown, shapes, with_one_run
+from workeven.proof.growth import fewest_left, grown, shapes, with_one_run
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
@@ -279,8 +279,10 @@ def _times_of_again(
         case UntilCount():
             if body.change is not None:  # each row is another: as many as there may be
                 how = standing.how(line.lined)
-                lines = _changed(lines, body.change, _MOST_CHANGED, standing, how)
-            times = until_count(standing, until, lines, standing.how(line.lined))
+                most = fewest_left(lines[0], body.change, _MOST_CHANGED)
+                lines = _changed(lines, body.change, most or 1, standing, how)
+            changed = body.change is not None
+            times = until_count(standing, until, lines, standing.how(line.lined), changed=changed)
             if labelled is not None and labelled > times:
                 # "Rows 36-65: rep Rows 34 and 35 until 8 sc rem": the last may be an even row
                 how = standing.how(line.lined)

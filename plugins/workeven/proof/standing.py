@@ -85,12 +85,14 @@ class Unworked(NamedTuple):
 
     ``rows`` are those worked before, by which it is known whether a later row left others.
     ``others`` are the rests that a row left untouched which went on along these; None: it did not.
+    ``before``: so many of the nodes lie before where yarn was joined last, the others behind it.
     """
 
     number: int | None
     fabric: Fabric
     rows: Worked | None
     others: tuple[Unworked, ...] | None = None
+    before: int = 0
 
 
 class Standing:

@@ -192,8 +192,8 @@ def _into_target(hook: Hook, step: Work) -> None:  # noqa: C901, one branch a ta
             from_hook(hook, step, target)
         case ChainOfTurning():
             _into_turning_chain(hook, step)
-        case RowSides(each=each_row):
-            _along_rows(hook, step, each_row=each_row)
+        case RowSides(each=each_row, apart=apart):
+            _along_rows(hook, step, each_row=each_row, apart=apart)
         case Described():
             raise _no_name(step)
         case Inside() as target:
@@ -287,9 +287,21 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
         take(hook, names, count, step)
         make(hook.made, step.content, count // legs)
         return
-    take(hook, names, count, step)
+    if _is_first_alone(hook, step, names, count):
+        generic, named = hook.generic, hook.named
+        take(hook, names, count, step)
+        hook.generic, hook.named = generic, named
+    else:
+        take(hook, names, count, step)
     over = step.over and count > 1 and _is_closed(hook, step)  # "cl over next 3 sts" is one cl
     make(hook.made, step.content, 1 if over else count, spread=step.spread)
+
+
+def _is_first_alone(hook: Hook, step: Work, names: tuple[PlaceName, ...], count: int) -> bool:
+    """``ch 1, sc in dc, *ch 5, sc in next lp``: the first one, which asks for no other dc."""
+    bare = isinstance(step.target, Next) and step.target.bare and count == 1
+    head = bare and hook.stands == "start" and not hook.depth and hook.how == "flat rows"
+    return head and isinstance(names[0], NamedStitch)
 
 
 def _is_closed(hook: Hook, step: Work) -> bool:
@@ -511,12 +523,12 @@ def _into_turning_chain(hook: Hook, step: Work) -> None:
     hook.stands, hook.over_first = "taken", False
 
 
-def _along_rows(hook: Hook, step: Work, *, each_row: bool) -> None:
+def _along_rows(hook: Hook, step: Work, *, each_row: bool, apart: bool) -> None:
     """``work 2 sc in side of each row``, ``work 40 sc evenly along side edge``."""
     if each_row:
         along_each_row(hook, step)
     else:
-        required = hook.cursor.remaining(any_place, required=True)
+        required = 0 if apart else hook.cursor.remaining(any_place, required=True)
         hook.cursor.take(any_place, required)  # not what an earlier row left behind it
         only = step.content[0]
         if len(step.content) == 1 and isinstance(only, Stitch):  # side by side, and no group

@@ -280,9 +280,13 @@ class Unplaced:
 
 @record_by_position
 class RowSides:
-    """``in side of each row``, ``evenly along side edge`` (``each`` False)."""
+    """``in side of each row``, ``evenly along side edge`` (``each`` False).
+
+    ``apart``: along an opening, whose places are none of those that the row goes on into.
+    """
 
     each: bool
+    apart: bool = False
 
 
 @record_by_position

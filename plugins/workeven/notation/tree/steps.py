@@ -114,11 +114,15 @@ class Decrease:
 
 @record_by_position
 class Skip:
-    """``sk 2 sts``, ``skip next ch-1 sp``."""
+    """``sk 2 sts``, ``skip next ch-1 sp``.
+
+    ``counts_as``: what chains skipped at the head of a first row are said to count as.
+    """
 
     target: Target
     start: int = 0
     end: int = 0
+    counts_as: CountsAs | None = None
 
 
 @record_by_position
