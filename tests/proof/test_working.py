@@ -73,14 +73,14 @@ def test_nothing_is_increased_evenly_in_a_ring() -> None:
         "fpdc around next dc 2 rows below, sk 1 st behind fpdc",
         "fpdc around post of next st two rows below, sk st behind",
         "fpdc around next dc in 2nd row below, skip next st",
-        "fpdc around next st 2 rnds below, sk next dc",
+        "fpdc around next st 2 rnds below, sk next sc",
     ],
 )
 def test_a_post_stitch_two_rows_below_takes_none_of_the_row(words: str) -> None:
     """notation.md, Below and before: the post stitch takes 0, the skip behind it 1."""
     rows = (
-        "ch 1, sc in each st across, turn\n"
         "ch 3, dc in each st across, turn\n"
+        "ch 1, sc in each st across, turn\n"
         f"ch 1, *sc in next 2 sts, {words}; rep from * across, turn"
     )
     assert ({"sc": 8, "fpdc": 4}, ()) == counted(rows, "12 sc")

@@ -21,6 +21,7 @@ from workeven.notation.stars import opens_star, star, times_again
 from workeven.notation.stitches import and_in_place, in_each_part, where_of
 from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.targets import target
+from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     Chain,
     Content,
@@ -99,7 +100,8 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         return own
     if (change := changed_by(stream, closing)) is not None:
         return (change,)
-    if any(told(stream, closing) for told in (_so_many_rows, _made_together, _counts_as_loop)):
+    remarks = (_so_many_rows, _made_together, _counts_as_loop, _says_it_again)
+    if any(told(stream, closing) for told in remarks):
         return ()
     if (
         opening.word == "("
@@ -241,6 +243,42 @@ def _counts_as_loop(stream: Stream, closing: int) -> bool:
         return False
     stream.at = closing + 1
     return True
+
+
+#: words that a bracket behind them explains: "inc (2 sc in next st)"
+_SHORT = ("inc", "dec", "picot")
+
+
+def _says_it_again(stream: Stream, closing: int) -> bool:
+    """``inc (2 sc in next st)``, ``2 sc in next st [inc]``: one word for it beside the other.
+
+    There is no comma in front of the bracket, and nothing behind it that would work it again.
+
+    Takes: (2 sc in next st)
+    Refuses: (2 sc in next st) twice
+    """
+    at = stream.at
+    if at == 0 or stream.tokens[at - 1].kind == "mark":
+        return False
+    after = stream.tokens[closing + 1]
+    if not (after.kind == "end" or after.word in (",", ";", ".", ")", "]", "*", ":")):
+        return False
+    first = at - 1
+    while first and stream.tokens[first - 1].kind != "mark":
+        first -= 1
+    inside = stream.tokens[at + 1 : closing]
+    alone = len(inside) == 1 and inside[0].word in _SHORT
+    if not alone and not any(_is_short(one) for one in stream.tokens[first:at]):
+        return False
+    stream.at = closing + 1
+    return True
+
+
+def _is_short(token: Token) -> bool:
+    """Whether it is a short word for something that brackets may explain."""
+    if token.kind in ("stitch", "grp"):
+        return kind_of(token.word).legs > 1
+    return token.word in _SHORT
 
 
 def _is_place_group(word: str) -> bool:

@@ -2,7 +2,7 @@
 
 Takes     a step that works each stitch, and the ``Corners`` said behind it.
 Gives     ``with_corners``: the same as steps that are worked one after the other;
-          ``corner_width``, ``count_spaces``.
+          ``corner_name``, ``corner_width``, ``count_spaces``.
 Problems  ``row-not-understood``.
 From      notation.md, "Corners".
 """
@@ -46,7 +46,7 @@ def with_corners(
     """Each stitch up to a corner, the corner, and so on round; then what is left of the side."""
     if corners.every:
         return (*_every_nth(hook, step, target, corners, rest), *rest)
-    name = _corner_name(hook, corners)
+    name = corner_name(hook, corners)
     side = Work(step.content, Each(target.names, ToNext(name)), start=step.start, end=step.end)
     corner = Work(corners.content, Next((name,)), start=corners.start, end=corners.end)
     end = Work(step.content, Each(target.names), start=step.start, end=step.end)
@@ -83,7 +83,11 @@ def _so_many(step: Work, target: Each, count: int) -> tuple[Step, ...]:
     return (replace(step, target=Next(target.names, Amount((count,)))),) if count else ()
 
 
-def _corner_name(hook: Hook, corners: Corners) -> PlaceName:
+def corner_name(hook: Hook, corners: Corners) -> PlaceName:
+    """What the places at the corners are called.
+
+    Raises ``Fault`` where nothing tells which they are.
+    """
     match corners.target:
         case Inside() as target:
             return mark_of(target)

@@ -158,6 +158,8 @@ def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
             if before is None and isinstance(name, Marked) and ends_at_marker(hook):
                 before = hook.cursor.remaining(match)  # the last marker is where the round ends
             if before is None:
+                if not less and _comes_round_to(hook, name):
+                    return hook.cursor.remaining(match)
                 if hook.recover:
                     return 0
                 missing(hook, (name,), 1, 0, step)
@@ -183,6 +185,21 @@ def _before_next(hook: Hook, name: PlaceName, match: Match, less: int) -> int | 
     probe.take(any_place, 1)
     behind = probe.before(stop, match)
     return None if behind is None else behind + match(here)
+
+
+def _comes_round_to(hook: Hook, name: PlaceName) -> bool:
+    """Whether the next place of that name is one that the round has begun with or passed.
+
+    ``sc in each dc to next corner`` on the last side of a round goes to its end, which is where the
+    first corner was worked.
+    """
+    return (
+        hook.closed
+        and hook.began
+        and hook.below is not None
+        and isinstance(name, Space)
+        and amount_of(hook.below.nodes, match_of((name,))) > 0
+    )
 
 
 def _stopped_short(hook: Hook, before: int, less: int, step: Step) -> int:

@@ -190,7 +190,8 @@ class Fabric(NamedTuple):
     joined and turned: the joined place is the last of the list, and the hook stands at it.
     ``turning_chain``: chains worked at the end of the row for the next one. ``turned``: whether
     the work was turned after the row. ``foundation``: the starting chain, not yet worked into.
-    ``marks`` are the markers.
+    ``marks`` are the markers. ``chains_count``: the count that the row states has the chains of its
+    spaces among the stitches, so that they are stitches for a row that names no spaces.
     (A named tuple: one is made a row and size, and it is made faster than a dataclass.)
     """
 
@@ -202,6 +203,7 @@ class Fabric(NamedTuple):
     turned: bool = False
     foundation: bool = False
     marks: tuple[Mark, ...] = ()
+    chains_count: bool = False
 
     @property
     def sts(self) -> int:

@@ -204,7 +204,7 @@ class Hook:
 
     def check_left(self, steps: tuple[Step, ...]) -> None:
         """Nothing that the row could still take may be left over."""
-        left = self.left()
+        left = self.left() or self._short_of_a_corner()
         if self.edge == "top" and left == self.in_corners == _ENDS and not self._is_open():
             return  # the corners at both ends stand on them
         if left == 0 or self.recover or self.lenient or not self.facts.works:
@@ -218,6 +218,17 @@ class Hook:
             f"{self._taken(left)}{many(left, self.wanted_name())} {are(left)} left over",
             left_over=left,
         )
+
+    def _short_of_a_corner(self) -> int:
+        """The spaces ahead where a round ends with "to next corner", and none has come.
+
+        A chain made behind that stands over the space.
+        """
+        if not (self.closed and self.has_stopped()) or self.ring or self.left_rest:
+            return 0
+        nodes = tuple(self.made.out.nodes)
+        over = bool(nodes) and last_place(nodes)[0].sort == "sp"
+        return 0 if over else self.cursor.remaining(any_place)
 
     def _is_open(self) -> bool:
         """Whether a repeat of the row goes on as often as it fits."""

@@ -21,11 +21,15 @@ from workeven.notation.tree import (
     Chain,
     Content,
     CountsAs,
+    First,
     Foundation,
+    Last,
+    Next,
     Picot,
     SpecialStitch,
     Stitch,
     Times,
+    Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import Fault, SizeContext, chain_counts
@@ -42,6 +46,7 @@ from workeven.proof.fabric import (
     stitch,
     tally,
 )
+from workeven.proof.naming import spoken
 from workeven.records import replace
 
 
@@ -102,6 +107,23 @@ class Made:
             for name, number in each.items():
                 counts[name] = counts.get(name, 0) + number * times
         self.out.add_times(tuple(turn.out.nodes), times)
+
+
+#: where a step finds a place of a row below
+Placed = Next | First | Last
+
+
+def reach_of(step: Work, target: Placed) -> str:
+    """Under which group a row counts the places of a row below that a step works into."""
+    return f"below\t{step.rows_below} {spoken(target.names)}"
+
+
+def note_reach(made: Made, step: Work) -> None:
+    """So many places of a row below are worked into."""
+    if isinstance(step.target, Placed):
+        key = reach_of(step, step.target)
+        number = made.context.amount(step.target.count) or 0
+        made.groups[key] = made.groups.get(key, 0) + number
 
 
 def in_stretch(name: str, stretch: int) -> str:

@@ -39,6 +39,7 @@ from workeven.notation.tree import (
     Repeat,
     Same,
     Skip,
+    Space,
     SpecialStitch,
     StatedHere,
     Step,
@@ -51,6 +52,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.each_side import as_sides
 from workeven.proof.made import Made, first_of, first_stitch, is_slip_stitch, made
 from workeven.proof.mesh import mesh_chains
 from workeven.proof.times_of_all import times_of_all
@@ -91,12 +93,14 @@ def readings(
     if worked != "flat rows":
         found.extend(_last_repeats(steps))
         found.extend(_last_loop(steps))
+        found.extend(_along_each_side(steps))
     elif stated or _gives_up_as_many(steps):
         found.extend(_stops_early(steps))
     found.extend(_ends_early(steps))
     found.extend(_ends_in_turning_chain(steps))
     if stated:
         found.extend(_chains_counted(steps))
+    found.extend(_chains_among_the_last(steps, stated=stated))
     found.extend(_joined_place(steps))
     found.extend(_last_left(steps))
     found.extend(_before_the_turning_chain(steps))
@@ -421,6 +425,20 @@ def _fewer(step: Work, less: int) -> Work | None:
     return None
 
 
+# --- sides and corners ---------------------------------------------------------------------
+
+
+def _along_each_side(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``[3 sc in ch-2 sp, sc in each st across] 4 times``: each "across" is one side."""
+    changed = tuple(as_sides(step, around=True) for step in steps)
+    if changed != steps:
+        yield Reading(
+            default="“each” goes to the end of the round",
+            taken="“each” goes to the next corner",
+            steps=changed,
+        )
+
+
 # --- chains that are counted as stitches ---------------------------------------------------
 
 
@@ -443,6 +461,43 @@ def _chains_counted(steps: tuple[Step, ...]) -> Iterator[Reading]:
             taken="each ch of the row before counts as a st",
             steps=_before_the_end(steps, EachChainCounts()),
         )
+
+
+def _chains_among_the_last(steps: tuple[Step, ...], *, stated: bool) -> Iterator[Reading]:
+    """``rep from * to last 2 sts, sc in ch-1 sp, sc in last sc``: the ch is one of the two."""
+    if any(isinstance(step, EachChainCounts) for step in steps) or not _names_spaces(steps):
+        return
+    other = tuple(map(_last_with_chains, steps))
+    if other == steps:
+        return
+    bridges = stated and _bridges(steps)
+    yield Reading(
+        default="the last sts are stitches alone",
+        taken="chs count as sts, also among the last ones",
+        steps=_before_the_end(other, EachChainCounts(made=True)) if bridges else other,
+    )
+
+
+def _last_with_chains(step: Step) -> Step:
+    """The same step, with spaces among the last stitches that it goes up to."""
+    match step:
+        case Repeat(times=Open(limit=ToLast(names=(AnyStitch(),)) as limit) as times):
+            within = replace(limit, names=(AnyStitch(), Space()))
+            return replace(step, times=replace(times, limit=within))
+        case _:
+            return step
+
+
+def _names_spaces(steps: tuple[Step, ...]) -> bool:
+    for step in steps:
+        if isinstance(step, Repeat):
+            if _names_spaces(step.steps):
+                return True
+        elif isinstance(step, Work) and any(
+            isinstance(name, Space) for name in getattr(step.target, "names", ())
+        ):
+            return True
+    return False
 
 
 def _before_the_end(steps: tuple[Step, ...], said: EachChainCounts) -> tuple[Step, ...]:

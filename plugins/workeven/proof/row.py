@@ -266,6 +266,7 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
     chains = chains_in(made.makes) if _states_chains(hook.facts) else 0
     if chains:
         groups = (*groups, (CHAINS, chains))
+        fabric = fabric._replace(chains_count=True)
     return RowCount(
         fabric=fabric,
         sts=0 if fabric.ring else fabric.sts + chains + sum(off_the_row(fabric.nodes).values()),

@@ -70,6 +70,7 @@ from workeven.proof.making import chain_between, count_special, make_foundation,
 from workeven.proof.markers import note, place, shown
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
+from workeven.proof.several_each import several, work_several
 from workeven.proof.sides import brought_back, has_leaf
 from workeven.proof.squares import either, over, stitches_of
 from workeven.proof.working import way_of, work
@@ -108,7 +109,10 @@ def _prepare(hook: Hook) -> None:
         nodes = shown(nodes, below.marks, facts.steps)
     if below.marks or facts.places_markers:
         hook.trace = []
-    nodes = prepared(nodes, facts.asks, hook.context.special, closed=below.closed)
+    asks = facts.asks
+    if below.chains_count and not (asks.space or asks.chain):
+        asks = asks._replace(apart=True)
+    nodes = prepared(nodes, asks, hook.context.special, closed=below.closed)
     if facts.leaves_turning_chain:
         nodes = without_turning_chain(nodes)
     hook.cursor = hook.cursor.along(nodes)
@@ -141,15 +145,10 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
             open_repeat(hook, step, steps[at + 1 :], walk, final=final)
             return
         if isinstance(step, Work) and isinstance(step.target, Each):
-            rest = steps[at + 1 :]
-            follows = rest[0] if rest else None
-            if isinstance(follows, Corners):
-                walk(hook, with_corners(hook, step, step.target, follows, rest[1:]), final=final)
+            instead = _each(hook, step, step.target, steps[at:])
+            if instead is not None:
+                walk(hook, instead, final=final)
                 return
-            if isinstance(follows, Evenly):
-                evenly_along(hook, step, step.target, follows)
-            else:
-                work_each(hook, step, step.target, rest)
         elif isinstance(step, Chain) and not hook.began and hook.depth == 0:
             lead_chain(hook, step, steps[at + 1 :])
         else:
@@ -160,6 +159,22 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
         close_leaf(hook, leaf)
     if final:
         _check_left(hook, steps)
+
+
+def _each(hook: Hook, step: Work, target: Each, steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """Work each place, as what follows says; gives the steps that are then to be worked instead."""
+    rest = steps[1:]
+    follows = rest[0] if rest else None
+    if clauses := several(hook, steps):
+        work_several(hook, clauses)
+        return steps[len(clauses) :]
+    if isinstance(follows, Corners):
+        return with_corners(hook, step, target, follows, rest[1:])
+    if isinstance(follows, Evenly):
+        evenly_along(hook, step, target, follows)
+    else:
+        work_each(hook, step, target, rest)
+    return None
 
 
 def _check_left(hook: Hook, steps: tuple[Step, ...]) -> None:

@@ -47,16 +47,18 @@ from workeven.notation.vocabulary import (
 from workeven.proof.context import Fault
 from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
 from workeven.proof.edges import along_each_row, corners_stand_on, into_corner
-from workeven.proof.fabric import Match, Run, any_place
+from workeven.proof.fabric import Match, Run, amount_of, any_place
 from workeven.proof.facts import is_beginning, is_slip_stitch
 from workeven.proof.heads import from_hook, slips_along
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import GAP, mark_of
 from workeven.proof.joins import places_inside
 from workeven.proof.making import (
+    Placed,
     make,
     make_group,
     make_here,
+    note_reach,
     special_of,
 )
 from workeven.proof.naming import ANY, are, in_one_order, many, match_of, spoken
@@ -87,8 +89,12 @@ def work(hook: Hook, step: Work) -> None:
         return
     if not hook.began:
         _note_beginning(hook, step)
+    if step.rows_below > 1:
+        note_reach(hook.made, step)
     if step.rows_below > 1 and _stands_before(hook, step):
         _before_the_row(hook, step)
+    elif step.rows_below > 1:
+        _into_target(hook, _over_the_row(hook, step))
     elif step.does_not_count:
         _uncounted(hook, step)
     else:
@@ -159,6 +165,16 @@ def _before_the_row(hook: Hook, step: Work) -> None:
     count = hook.context.amount(step.target.count) or 0
     hook.cursor.worked_into(f"{spoken(step.target.names)} {step.rows_below} rows below", count)
     make(hook.made, step.content, count, spread=step.spread)
+
+
+def _over_the_row(hook: Hook, step: Work) -> Work:
+    """What it covers of the row at hand: of the kind that is named below, or else whatever."""
+    target, below = step.target, hook.below
+    if not isinstance(target, Placed) or below is None:
+        return step
+    if amount_of(below.nodes, match_of(target.names)):
+        return step
+    return replace(step, target=replace(target, names=ANY))
 
 
 def _uncounted(hook: Hook, step: Work) -> None:
