@@ -20,13 +20,17 @@ NO_GROUP = -1
 
 
 class Place(NamedTuple):
-    """What a row leaves to be worked into: ``group`` is the place below it was worked into."""
+    """What a row leaves to be worked into: ``group`` is the place below it was worked into.
+
+    ``deep``: it is worked around a post so many rows below.
+    """
 
     sort: str
     name: str
     group: int
     chains: int = 0
     beginning: bool = False
+    deep: int = 0
 
 
 #: what stands off the row: no place, but chains behind it are a run of their own

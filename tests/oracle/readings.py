@@ -211,7 +211,7 @@ def _covered(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     covered: list[Step] = []
     for step, following in zip_longest(steps, steps[1:]):
         if isinstance(step, Below) and not isinstance(following, Skip):
-            covered.append(Work((Stitches(step.kind),), step.count))
+            covered.append(Work((Stitches(step.kind),), step.count, deep=step.rows))
         elif isinstance(step, Repeat):
             last = None if step.last is None else _covered(step.last)
             covered.append(replace(step, body=_covered(step.body), last=last))

@@ -67,6 +67,7 @@ class RowWalk:
         self.names = set(_names(row.steps))
         self.leaves_tch = "tch" in self.names
         self.optional_from: int | None = None
+        self.deep = 0
 
     def result(self) -> tuple[list[Place] | None, str]:
         """What the row makes, or nothing and why."""
@@ -140,7 +141,7 @@ class RowWalk:
                 made = self.chains(made, number, place)
             else:
                 for _ in range(number):
-                    made = (made, Place("st", part.kind, place))
+                    made = (made, Place("st", part.kind, place, deep=self.deep))
         return hook._replace(at=max(hook.at, place + 1), here=place, stood=True, made=made)
 
     def take(self, hook: Hook, content: Content, name: str, times: int) -> Hook | None:
@@ -167,7 +168,10 @@ class RowWalk:
         """The hook after a step that is no repeat; ``None`` when it finds too few places."""
         match step:
             case Work():
-                return self.work(step, hook)
+                self.deep = step.deep
+                after = self.work(step, hook)
+                self.deep = 0
+                return after
             case All():
                 return self.all(step, hook)
             case Corners():
@@ -363,7 +367,7 @@ class RowWalk:
         """A post stitch in front of the row: made, and nothing is taken."""
         made = hook.made
         for _ in range(at_size(step.count, self.size)):
-            made = (made, Place("st", step.kind, NO_GROUP - 1))
+            made = (made, Place("st", step.kind, NO_GROUP - 1, deep=step.rows))
         return hook._replace(made=made)
 
     def squares(self, step: Squares, hook: Hook) -> Hook | None:

@@ -45,13 +45,14 @@ class Work:
 
     ``which`` is ``next``, ``last`` (all that are left of that name) or, of a space, ``center``,
     ``first`` (its chain). ``into`` is a name of notation.md: st, ch, sp, dc, ``ch-2 sp``,
-    ``st and sp``, ``tch``, ring.
+    ``st and sp``, ``tch``, ring. ``deep``: around posts so many rows below, and over these places.
     """
 
     content: Content
     count: Count = 1
     into: str = "st"
     which: str = "next"
+    deep: int = 0
 
 
 @dataclass(frozen=True, slots=True)

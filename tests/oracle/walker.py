@@ -94,6 +94,7 @@ class Fabric:
         self.worked = worked
         self.each_chain = each_chain
         self.left = list(left)
+        self.before: tuple[list[Place], ...] = ()
         self.turned = True
         self.broken = False
 
@@ -101,6 +102,7 @@ class Fabric:
         """The same fabric, to try a row on."""
         twin = Fabric(self.worked, tuple(self.left), each_chain=self.each_chain)
         twin.turned, twin.broken = self.turned, self.broken
+        twin.before = self.before
         return twin
 
     def order(self, row: Row) -> list[Place]:
@@ -128,13 +130,29 @@ class Fabric:
         if made is None:
             self.broken = True
             return RowCount(0, {}, fault)
+        if self._reaches_too_far(made):
+            self.broken = True
+            return RowCount(0, {}, "missing")
         counted = _counted(made)
         if row.stated is not None and not _agrees(row.stated, made, size):
             self.broken = True
             return RowCount(counted.sts, counted.makes, "stated")
+        self.before = (*self.before, self.left)
         self.left = [place for place in made if place.sort != "off"]
         self.turned = row.turns
         return counted
+
+    def _reaches_too_far(self, made: list[Place]) -> bool:
+        """Whether posts rows below are worked around that are not there, each of them once."""
+        for deep, number in Counter(place.deep for place in made if place.deep).items():
+            if deep - 1 > len(self.before):
+                continue
+            there = self.before[1 - deep]
+            if any(place.sort in ("ring", "ch") for place in there):
+                continue
+            if number > sum(place.sort == "st" for place in there):
+                return True
+        return False
 
 
 def _starts_at_join(row: Row) -> bool:

@@ -13,6 +13,8 @@ row once more" does.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
 from workeven.proof.earlier import goes_on_along, work_on_along
@@ -20,6 +22,7 @@ from workeven.proof.fabric import Fabric, tally
 from workeven.proof.line import Line, SizeFault
 from workeven.proof.progression import Cycle, last_cycle
 from workeven.proof.proven import Counted
+from workeven.proof.reach import check_reach
 from workeven.proof.row import RowCount, kept
 from workeven.proof.standing import Standing
 from workeven.proof.stated import as_stated
@@ -133,14 +136,15 @@ def work_again(
     """
     result: RowCount | None = None
     left, before, alike = times, None, _are_alike(lines)
+    recent: list[Fabric | None] = []
     while left > 0:
         side, cycle = standing.side, Cycle(standing.fabric, [])
         for line in lines[:left]:
             below = standing.fabric
             if standing.faulty and any(line.row is row for row in standing.faulty):
                 return _told_already(standing, line, left, stated), None
-            _refuse_earlier(line)
-            result = work_on_along(standing, line, how)
+            result = _once_more(standing, line, how, recent)
+            recent.append(below)
             cycle.rows.append(result)
             total.add(result.worked)
             standing.go_on(line, result)
@@ -168,6 +172,16 @@ def work_again(
                 left -= more * len(lines)
         before = cycle
     return result, None
+
+
+def _once_more(
+    standing: Standing, line: Line, how: str, recent: Sequence[Fabric | None]
+) -> RowCount:
+    """One row worked again; ``recent``: what those before it were worked into."""
+    _refuse_earlier(line)
+    result = work_on_along(standing, line, how)
+    fault = check_reach(standing, line, result, recent) if result.fault is None else None
+    return result if fault is None else result._replace(fault=fault)
 
 
 def _are_alike(lines: tuple[Line, ...]) -> bool:

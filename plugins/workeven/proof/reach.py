@@ -16,7 +16,7 @@ comes out 24 times along the round, and there are 12 posts: it cannot be worked.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from workeven.notation.tree import (
@@ -44,8 +44,13 @@ if TYPE_CHECKING:
     from workeven.proof.standing import Standing
 
 
-def check_reach(standing: Standing, own: Line, result: RowCount) -> Fault | None:
-    """Where a row works into more places of a row below than that has."""
+def check_reach(
+    standing: Standing, own: Line, result: RowCount, recent: Sequence[Fabric | None] = ()
+) -> Fault | None:
+    """Where a row works into more places of a row below than that has.
+
+    ``recent``: what each of the rows was worked into that were worked since the last remembered.
+    """
     if "below" not in own.row.text:
         return None
     asked = dict(result.groups)
@@ -54,7 +59,7 @@ def check_reach(standing: Standing, own: Line, result: RowCount) -> Fault | None
         if isinstance(step, Work) and step.rows_below > 1 and isinstance(step.target, Placed):
             told.setdefault(reach_of(step, step.target), (step, step.target))
     for key, (step, target) in told.items():
-        below = _left_by(standing, step.rows_below)
+        below = _left_by(standing, step.rows_below, recent)
         if below is None or below.ring or below.foundation:
             continue
         there = _there(below, target)
@@ -96,9 +101,12 @@ def _all(steps: tuple[Step, ...]) -> Iterator[Step]:
             yield from _all(getattr(step.ending, "steps", ()))
 
 
-def _left_by(standing: Standing, depth: int) -> Fabric | None:
+def _left_by(standing: Standing, depth: int, recent: Sequence[Fabric | None] = ()) -> Fabric | None:
     """The places of the row so many below the one at hand; None where no such row was worked."""
     back = depth - 1
+    if back <= len(recent):
+        return recent[-back]
+    back -= len(recent)
     for rows in standing.stretches():
         if back <= rows.times:
             return fabric_at(standing, rows, rows.times - back)
