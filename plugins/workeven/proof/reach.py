@@ -32,9 +32,9 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
-from workeven.proof.looking_back import fabric_at
 from workeven.proof.fabric import Fabric, amount_of
 from workeven.proof.line import Line, line_of
+from workeven.proof.looking_back import fabric_at
 from workeven.proof.making import Placed, reach_of
 from workeven.proof.naming import are, many, match_of, spoken
 from workeven.records import replace
