@@ -14,6 +14,7 @@ from workeven.notation.stream import Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import Aside, Corners, Inside, Marked, Next, Space, Step, Stitch, Target
 from workeven.notation.vocabulary import kind_of
+from workeven.records import replace
 
 
 def corners(stream: Stream) -> tuple[Step, ...] | None:
@@ -111,6 +112,8 @@ def _corner_target(stream: Stream) -> Target | None:
         found = names(stream)
         return Next(found) if isinstance(found[0], Space | Marked) else None
     where = target(stream)
+    if isinstance(where, Next) and isinstance(where.names[0], Space):
+        return replace(where, names=(replace(where.names[0], corner=True, of="center"),))
     return where if isinstance(where, Inside) else None
 
 

@@ -37,6 +37,7 @@ from workeven.notation.tree import (
     Skip,
     Step,
     Stitch,
+    StitchGroup,
     Target,
     Turn,
     TurningChain,
@@ -349,7 +350,7 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
     alone = alone and not stream.is_word("st", "ch", "sp", "lp")
     found = (AnyStitch(),) if alone else names(stream)
     _pass_of_what(stream)
-    _unworked(stream, rest=rest)
+    _unworked(stream, rest=rest or isinstance(found[0], StitchGroup))  # "leave fan"
     if counted is None and last and isinstance(found[0], AnyStitch):
         counted = ONE
     whole = rest or counted is not None or isinstance(found[0], AnyStitch)

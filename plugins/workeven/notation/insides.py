@@ -12,6 +12,7 @@ from workeven.notation.places import TURNING, name, names
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     ONE,
+    AnyStitch,
     First,
     Gap,
     Inside,
@@ -37,6 +38,8 @@ def inside(stream: Stream) -> Inside | None:
     Refuses: next dc
     """
     mark = stream.here()
+    if (found := _space_of_group(stream)) is not None:
+        return found
     part = _part(stream)
     count = ONE
     if part in ("first", "last") and stream.is_amount():
@@ -55,8 +58,9 @@ def inside(stream: Stream) -> Inside | None:
     container = _container(stream, counted_off=isinstance(part, int))
     if isinstance(place, Gap) and stream.is_mark(")"):
         stream.take()
-    if container is None:
-        stream.back_to(mark)
+    chain_itself = isinstance(container, Next) and container.names == (OneChain(),)
+    if container is None or (chain_itself and isinstance(part, int) and place == AnyStitch()):
+        stream.back_to(mark)  # "3rd st of ch": the chain that a row began with
         return None
     if not isinstance(place, Space | OneChain):
         container = _of_corner(container)
@@ -64,6 +68,29 @@ def inside(stream: Stream) -> Inside | None:
     if isinstance(place, Space) and held and isinstance(held[0], NamedStitch | StitchGroup):
         place = Space(place.chains, place.corner, "group")
     return Inside(part or "first", place, container, count)
+
+
+def _space_of_group(stream: Stream) -> Inside | None:
+    """``ch 2 of shell``, ``ch-2 of next fan``: the space that it holds.
+
+    Takes: ch 2 of shell
+    Refuses: ch 2 of row
+    """
+    mark = stream.here()
+    if stream.token.kind == "chn":
+        chains = stream.take().value
+    elif stream.is_word("ch") and stream.ahead().kind == "num":
+        stream.take()
+        chains = stream.take().value
+    else:
+        return None
+    if stream.accept("of"):
+        container = _container(stream)
+        held = () if container is None or isinstance(container, Same) else container.names
+        if container is not None and held and isinstance(held[0], NamedStitch | StitchGroup):
+            return Inside("first", Space(chains, of="group"), container)
+    stream.back_to(mark)
+    return None
 
 
 def _part(stream: Stream) -> Part | None:

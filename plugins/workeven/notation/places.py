@@ -259,7 +259,7 @@ def turning(stream: Stream) -> PlaceName | None:
 
 
 #: words for what was worked into one place, or along a chain of its own
-_GROUPS = ("group", "patt", "shell", "petal", "fan", "leaf", "spoke", "scallop")
+GROUPS = ("group", "patt", "shell", "petal", "fan", "leaf", "spoke", "scallop")
 
 
 def _stitch(stream: Stream) -> PlaceName | None:
@@ -283,7 +283,7 @@ def _stitch(stream: Stream) -> PlaceName | None:
     if stream.accept("picot"):
         stream.accept_any("lp", "sp")
         return NamedStitch("picot")
-    if token.kind == "word" and token.word in _GROUPS:
+    if token.kind == "word" and token.word in GROUPS:
         stream.take()
         if not stream.accept("at", "its", "center"):  # that is what is meant without it too
             stream.accept("at", "center")
@@ -327,11 +327,34 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
         found.append(another)
     if isinstance(found[0], AnyStitch) and stream.words_ahead("of", "ch"):
         stream.at += 2  # "in each st of ch": the chains of the start
-    elif not part_of(stream) and not (isinstance(found[0], Space) and _of_turning(stream)):
+    elif not (
+        part_of(stream)
+        or (isinstance(found[0], Space) and _of_turning(stream))
+        or (isinstance(found[0], AnyStitch | NamedStitch) and _of_group(stream))
+    ):
         of_row(stream)
     if isinstance(found[0], RowEnd | OneChain):
         pass_edge(stream)
     return tuple(found)
+
+
+def _of_group(stream: Stream) -> bool:
+    """Pass "of shell", "of the fan": the stitches that come next are those of it.
+
+    Takes: of the fan
+    Refuses: of next shell
+    """
+    mark = stream.at
+    if stream.accept("of"):
+        stream.articles()
+        stream.accept_any("same", "that", "this")
+        token = stream.token
+        own = token.kind == "stitch" and token.word in stream.vocabulary.special
+        if own or (token.kind == "word" and token.word in GROUPS):
+            stream.take()
+            return True
+    stream.at = mark
+    return False
 
 
 def _of_turning(stream: Stream) -> bool:

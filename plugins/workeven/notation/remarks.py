@@ -542,7 +542,7 @@ def _unit(stream: Stream) -> str | None:
 
 
 #: words before a stitch that say that it is not a whole one ("2 half shells")
-_PARTLY = ("half", "partial", "beg", "end")
+_PARTLY = ("half", "partial", "beg", "end", "edge", "border", "corner")
 
 
 def _other_unit(stream: Stream) -> str | None:

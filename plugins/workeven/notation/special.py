@@ -14,6 +14,7 @@ from itertools import pairwise
 
 from workeven.notation.contents import content
 from workeven.notation.over_places import decrease_of, is_square, steps_of_special
+from workeven.notation.spelling import respelt
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.together import drawn_together
 from workeven.notation.tree import Content, SpecialStitch, Step, Stitch
@@ -54,6 +55,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     place. Words of several steps ("ch 2, sk 2, dc") are a stitch worked over several places.
     """
     made: tuple[Content, ...] = ()
+    written, text = text, respelt(text)
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     clusters = _clusters(name, text, Vocabulary(terms))
@@ -66,7 +68,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         made = () if steps else _special_content(name, text, Vocabulary(terms))
     stitch = SpecialStitch(
         name=name,
-        text=text,
+        text=written,
         content=made,
         one_place=True,
         closed=not made and not steps,

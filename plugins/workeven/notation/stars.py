@@ -126,7 +126,12 @@ def _ending_follows(stream: Stream) -> bool:
 
 def _ended_by_limit(stream: Stream) -> bool:
     """Whether the words just passed were a limit to the end ("to end of row")."""
-    return stream.tokens[stream.at - 1].word in ("end", "row", "rnd", "join", "way", "around")
+    last = [token.word for token in stream.tokens[max(stream.at - 3, 0) : stream.at]]
+    ended = not _TO_THE_END.isdisjoint(last[-1:])
+    return ended or last == ["end", "of", "ch"]
+
+
+_TO_THE_END = frozenset(("end", "row", "rnd", "join", "way", "around"))
 
 
 def opens_star(stream: Stream) -> bool:

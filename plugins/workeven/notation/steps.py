@@ -44,6 +44,7 @@ from workeven.notation.groups import in_place_first, marked
 from workeven.notation.held_back import held_back
 from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.nth import in_every_nth
+from workeven.notation.places import GROUPS
 from workeven.notation.remarks import begins_count, pass_count_words, stated
 from workeven.notation.rings import closes_ring, ring
 from workeven.notation.space_of_chain import space_of_chain
@@ -54,6 +55,7 @@ from workeven.notation.together import drawn_together, together
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     ONE,
+    AnyStitch,
     Aside,
     Chain,
     ChainOfTurning,
@@ -68,6 +70,7 @@ from workeven.notation.tree import (
     Last,
     LeaveRest,
     More,
+    NamedStitch,
     Next,
     Open,
     OtherSide,
@@ -78,6 +81,7 @@ from workeven.notation.tree import (
     StatedHere,
     Step,
     Stitch,
+    StitchGroup,
     Travel,
     Turn,
     Unplaced,
@@ -125,6 +129,10 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         step = one_step(stream, depth)
         if found and stream.tokens[before - 1].word == "and" and stream.said & _SPACES:
             step = _in_the_spaces_too(stream, found[-1], step, before)
+        if stream.elided:
+            stream.elided = False
+            if stream.folded[: stream.end].rstrip().endswith("the next"):
+                step = _of_the_same_name(found, step)
         placed = stream.nth or stream.far_side
         found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)
@@ -140,6 +148,8 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     found = with_legs(with_picots(with_chain))
     if "sk" in stream.said and "each" in stream.said:
         found = with_chains_over(found)
+    if "sk" in stream.said and "of" in stream.said:
+        found = _without_rest_of_group(stream, found)
     if not stream.said.isdisjoint(LEAVING):
         found = with_left(found)
     if depth:
@@ -148,6 +158,44 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     if stream.chain_space and (leaving := space_of_chain(tuple(found))) is not None:
         found = list(leaving)
     return found if stream.said.isdisjoint(("first", "last")) else with_place_of_start(found)
+
+
+def _of_the_same_name(before: list[Step], found: tuple[Step, ...]) -> tuple[Step, ...]:
+    """``7 dc in next loop, sc in the next``: of the loops too, where one was named just before."""
+    last = next((one for one in reversed(before) if not isinstance(one, Chain | Aside)), None)
+    only = found[0] if len(found) == 1 else None
+    named = isinstance(last, Work) and isinstance(last.target, Next) and last.target.count is ONE
+    if not named or not isinstance(only, Work) or not isinstance(only.target, Next):
+        return found
+    assert isinstance(last, Work)
+    assert isinstance(last.target, Next)
+    if only.target.names != (AnyStitch(),) or not isinstance(last.target.names[0], Space):
+        return found
+    return (replace(only, target=replace(only.target, names=last.target.names)),)
+
+
+def _without_rest_of_group(stream: Stream, found: list[Step]) -> list[Step]:
+    """``shell in next shell, sk 2 dc of shell``: they are passed with the shell worked into."""
+    kept: list[Step] = []
+    for step in found:
+        before = kept[-1] if kept else None
+        into = before.target if isinstance(before, Work) else None
+        name = into.names[0] if isinstance(into, Next) else None
+        whole = isinstance(name, StitchGroup) or (
+            isinstance(name, NamedStitch) and name.name in stream.vocabulary.special
+        )
+        if whole and isinstance(step, Skip) and _names_group(stream, step):
+            kept.append(Aside(step.start, step.end))
+        else:
+            kept.append(step)
+    return kept
+
+
+def _names_group(stream: Stream, skip: Skip) -> bool:
+    """Whether a skip says that what is skipped is of a shell."""
+    last = [one.word for one in stream.tokens if skip.start <= one.start < skip.end][-2:]
+    groups = (*stream.vocabulary.special, *GROUPS)
+    return last[0] == "of" and last[-1] in groups
 
 
 #: words for a space

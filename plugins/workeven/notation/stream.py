@@ -78,6 +78,7 @@ class Stream:
     ``twins`` are the parts, first or second, that places were said to be of.
     ``chain_space`` is whether the space of a turning chain was named as such.
     ``far_side`` is whether a place was named on the other side of a chain.
+    ``elided`` is whether a place was named by "next" alone, until the steps before it are known.
     ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off;
     ``nth_onward``: from where the hook is ("last of next 4 dc").
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
@@ -91,7 +92,7 @@ class Stream:
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
         self.at = self.steps = self.nth = 0
-        self.nth_onward = False
+        self.nth_onward = self.elided = False
         self.either: int | None = None
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None

@@ -35,6 +35,7 @@ from workeven.notation.tree import (
     RowEnd,
     RowSides,
     Same,
+    Space,
     Target,
     ToLast,
     TurningChain,
@@ -62,9 +63,23 @@ def target(stream: Stream) -> Target:
     if looped and _loop_alone(stream):
         return Each((AnyStitch(),), limit(stream))
     stream.articles()
-    found = _target(stream)
+    found = _under(stream, start, _target(stream))
     earlier_row(stream, start, found)
     return found
+
+
+def _under(stream: Stream, start: int, found: Target) -> Target:
+    """``under every ch``: a chain is worked under in its space.
+
+    ``start`` is where the place begins, behind the word.
+    """
+    before = stream.text[:start].rstrip().lower()
+    if before.endswith("under") and isinstance(found, Each | Next) and found.names == _ONE_CHAIN:
+        return replace(found, names=(Space(),))
+    return found
+
+
+_ONE_CHAIN = (OneChain(),)
 
 
 def _names_loops(stream: Stream) -> bool:
@@ -155,7 +170,16 @@ def _target(stream: Stream) -> Target:
     if stream.token.kind == "ord" and stream.token.value == 1:
         stream.take()
         return First(names(stream))
-    return Next(names(stream), bare=True)
+    found_names = names(stream)
+    if isinstance(found_names[0], Space) and _stands_at_end(stream):
+        stream.at += 2
+        return Last(found_names)  # "in loop of ch 5 at end"
+    return Next(found_names, bare=True)
+
+
+def _stands_at_end(stream: Stream) -> bool:
+    """Whether "at end" stands here, and nothing is said of which end."""
+    return stream.words_ahead("at", "end") and stream.ahead(2).kind in ("mark", "end")
 
 
 def _ring(stream: Stream) -> IntoRing | None:
@@ -256,6 +280,9 @@ def _just_made(stream: Stream) -> Same | None:
         or stream.accept("just", "formed")
     ):
         return Same(place, made=True)
+    if isinstance(place, Space) and _stands_at_end(stream):
+        stream.back_to(mark)
+        return None
     if place is not None and stream.is_word("at") and _at_the_start(stream):
         return Same(place, made=True, ending=stream.tokens[stream.at - 1].word in ("rnd", "row"))
     stream.back_to(mark)
@@ -350,6 +377,7 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
         if stream.is_word("ch"):
             stream.take()
             chains = stream.take().value if stream.token.kind == "num" else None
+            stream.accept("at", "end")
             return ChainOfTurning(nth, TurningChain(chains))
         if nth is None and isinstance(chain, NamedStitch):
             return ChainOfTurning(None, TurningChain())
@@ -519,6 +547,7 @@ def _counted(stream: Stream, *, each: bool) -> Target:
     alone = word in ("next", "first", "last", "center") or count is not ONE
     if (no_name_follows(stream) and alone) or (count is not ONE and _step_follows(stream)):
         found_names: tuple[PlaceName, ...] = (AnyStitch(),)
+        stream.elided = word == "next" and count is ONE
     else:
         found_names = names(stream, one_each=word == "next")
     match word:
@@ -603,6 +632,7 @@ _BY_WORD: dict[str, tuple[Callable[[Stream], Target | None], ...]] = {
     "num": (),
     "formula": (),
     "chn": (_here, inside),
+    "ch": (inside,),
     "ord": (inside, _from_hook, _chain_of_turning, nth_place),
     "stitch": (_here, inside),
 }

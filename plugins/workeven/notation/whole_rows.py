@@ -406,8 +406,9 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
     """
     mark = stream.at
     stream.accept_any(",", ";")
-    if not stream.accept_any("ending", "end"):
-        stream.at = mark
+    chained = stream.ahead(2).word in ("row", "rnd") and stream.ahead(3).word == "with"
+    if (chained and stream.ahead().word == "last") or not stream.accept_any("ending", "end"):
+        stream.at = mark  # "ending last row with ch 1": its turning chain
         return None, None
     stream.accept_any("with", "after", "on", "by")
     stream.articles()

@@ -152,13 +152,18 @@ class Cursor:
         self.take(match, count)
         self.nothing_worked_since(before)
 
-    def leave_group(self) -> None:
-        """Pass the rest of the group that the hook is in the midst of; elsewhere nothing."""
+    def leave_group(self, *names: str) -> None:
+        """Pass the rest of the group that the hook is in the midst of; elsewhere nothing.
+
+        ``names``: only of a group of such a name, not of a corner that holds it.
+        """
         if len(self.frames) == 1:
             return
         frame, outer = self.frames[-1], self.frames[-2]
         around = outer.nodes[outer.index]
         inside = frame.index or self.used
+        if names and isinstance(around, Loop) and around.name not in names:
+            return
         if isinstance(around, Loop) and around.group and inside:
             rest = sum(amount_in(node, any_place) for node in frame.nodes[frame.index :])
             self.pass_by(any_place, rest - self.used)

@@ -183,7 +183,8 @@ def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> No
     inside = list(kept.nodes[start:])
     kept_alone = sum(node.sts for node in inside)
     for node in made.out.nodes:
-        inside.extend(node.nodes if isinstance(node, Loop) and node.group else (node,))
+        plain = isinstance(node, Loop) and node.group and node.name not in made.context.special
+        inside.extend(node.nodes if isinstance(node, Loop) and plain else (node,))
     name = _special_of(made, inside)
     group = Loop(tuple(inside), 1, group=True, name=name)
     kept.nodes[start:] = [group]

@@ -226,8 +226,8 @@ def _chains_of(corners: Corners) -> int | None:
 def _by_chains(space: Space, spaces: _Spaces, end: int) -> Space:
     if not space.corner or space.grouped or not spaces.there:
         return space
-    if space.of == "center" and space.chains is None:
-        return _center(spaces.there, end)
+    if space.of == "center":
+        return _center(spaces.there, space.chains, end)
     width = spaces.at_corners(space.chains)
     if width is not None:
         return Space(width, grouped=True)
@@ -237,9 +237,10 @@ def _by_chains(space: Space, spaces: _Spaces, end: int) -> Space:
     return space if known is None else Space(known)
 
 
-def _center(there: dict[int, int], end: int) -> Space:
-    widest = max(there)
-    if there[widest] != 1:
+def _center(there: dict[int, int], chains: int | None, end: int) -> Space:
+    """The only space of the widest, or of so many chains."""
+    widest = max(there) if chains is None else chains
+    if there.get(widest, 1) != 1:
         raise Fault(
             "row-not-understood",
             0,

@@ -29,12 +29,14 @@ from workeven.notation.tree import (
     FastenOff,
     First,
     FromHook,
+    Inside,
     JoinRound,
     JoinYarn,
     Last,
     LeaveRest,
     Next,
     Omitting,
+    OneChain,
     Open,
     Repeat,
     Same,
@@ -92,6 +94,7 @@ def readings(
     found.extend(_skipped_chains(steps, turning_chains))
     if worked != "flat rows":
         found.extend(_last_repeats(steps))
+        found.extend(_skip_unsaid(steps))
         found.extend(_last_loop(steps))
         found.extend(_along_each_side(steps))
     elif stated or _gives_up_as_many(steps):
@@ -104,6 +107,7 @@ def readings(
     found.extend(_joined_place(steps))
     found.extend(_last_left(steps))
     found.extend(_before_the_turning_chain(steps))
+    found.extend(_chain_of_space(steps))
     if (leaving := space_of_chain(steps)) is not None:
         behind, its = "the space is one more behind the others", "the last space is the chain's"
         found.append(Reading(default=behind, taken=its, steps=leaving))
@@ -251,6 +255,54 @@ def _last_repeats(steps: tuple[Step, ...]) -> Iterator[Reading]:
             default="every repeat whole",
             taken=f"the last repeat {words}",
             steps=(*steps[:at], replace(repeat, ending=ending), *steps[at + 1 :]),
+        )
+
+
+def _skip_unsaid(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``ch 6 (counts as dc and ch 3), *sk 1, dc in next, ch 3; rep from * 6 more times, join``.
+
+    The chain is the last dc and space that the repeat would make: only the skip before it is left.
+    """
+    at = len(steps) - 1
+    while at > 0 and isinstance(steps[at], JoinRound | Turn | FastenOff | Aside | StatedHere):
+        at -= 1
+    repeat = steps[at] if steps else None
+    if (
+        not isinstance(repeat, Repeat)
+        or isinstance(repeat.times, Open)
+        or repeat.ending is not None
+    ):
+        return
+    body = repeat.steps
+    skips = next((at for at, step in enumerate(body) if not isinstance(step, Skip)), 0)
+    done = _in_order(steps[:at])
+    if skips and done and done == _in_order(body[skips:]):
+        yield Reading(
+            default="the round ends behind the last repeat",
+            taken="before the chain that it begins with, as many are passed as in each repeat",
+            steps=(*steps[: at + 1], *body[:skips], *steps[at + 1 :]),
+        )
+
+
+def _chain_of_space(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``V-st in 2nd of 3 ch at underarm``: a chain of a space, and not of the turning chain."""
+    found = list(steps)
+    for at, step in enumerate(steps[:-1]):
+        target = step.target if isinstance(step, Work) else None
+        if not isinstance(step, Work) or not isinstance(target, ChainOfTurning):
+            continue
+        chains = target.chain.chains
+        nth = None if target.nth is None else target.nth.values[0]
+        behind = any(isinstance(one, Work | Repeat) for one in steps[at + 1 :])
+        if chains is None or nth is None or not behind:
+            continue
+        inside = Inside(nth, OneChain(), Next((Space(chains),)))
+        found[at] = replace(step, target=inside)
+    if tuple(found) != steps:
+        yield Reading(
+            default="a chain of the turning chain",
+            taken="a chain of the space of so many chains",
+            steps=tuple(found),
         )
 
 

@@ -89,8 +89,10 @@ def _begin_at(hook: Hook, match: Match) -> None:
 
 def leave_named_group(hook: Hook, names: tuple[PlaceName, ...]) -> None:
     """Behind "V-st in next V-st" the whole of it is passed: "next dc" is the one after it."""
-    if any(isinstance(name, NamedStitch) and name.name in hook.context.special for name in names):
-        hook.cursor.leave_group()
+    own = [one.name for one in names if isinstance(one, NamedStitch)]
+    own = [name for name in own if name in hook.context.special]
+    if own:
+        hook.cursor.leave_group(*own)
 
 
 def is_over(hook: Hook, names: tuple[PlaceName, ...]) -> bool:
