@@ -47,7 +47,7 @@ from workeven.proof.fabric import Match, amount_of, any_place
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.making import make
 from workeven.proof.markers import ends_at_marker
-from workeven.proof.naming import ANY, are, many, match_of, share, spoken
+from workeven.proof.naming import ANY, are, in_one_order, many, match_of, share, spoken
 from workeven.proof.taking import leave_named_group, missing
 
 _TURNING = match_of((TurningChain(),))
@@ -72,6 +72,7 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
         raise _odd_number(step, count, legs)
     if hook.ring:
         raise open_in_ring(step)
+    _check_passed(hook, step, target, count)
     hook.cursor.take(match, count)
     leave_named_group(hook, target.names)
     if isinstance(target.names[0], Space):
@@ -82,6 +83,27 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
     if isinstance(target.limit, ToNext):
         hook.stopped = hook.cursor.remaining(any_place)
     hook.began = True
+
+
+def _check_passed(hook: Hook, step: Work, target: Each, count: int) -> None:
+    """Of spaces that a repeat of the row works into, none is passed by "each sc to end"."""
+    if target.limit is not None or hook.depth or hook.recover or not count:
+        return
+    named = tuple(name for name in in_one_order(hook.named) if isinstance(name, Space))
+    stitches = not any(isinstance(name, Space) for name in target.names)
+    if not (named and stitches and any(isinstance(one, Repeat) for one in hook.facts.steps)):
+        return
+    probe, space = hook.cursor.copy(), match_of(named)
+    probe.take(match_of(target.names), count)
+    passed = hook.cursor.remaining(space, required=True) - probe.remaining(space, required=True)
+    if passed:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"{many(passed, spoken(named))} {are(passed)} passed and left over",
+            left_over=passed,
+        )
 
 
 def _none_left(step: Work, target: Each) -> Fault:

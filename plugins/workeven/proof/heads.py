@@ -26,11 +26,14 @@ from workeven.notation.tree import (
     Last,
     Next,
     OneChain,
+    Open,
     PlaceName,
     Repeat,
     Same,
     Space,
     Step,
+    ToLast,
+    ToNext,
     Travel,
     Work,
 )
@@ -42,6 +45,7 @@ from workeven.proof.fabric import (
     IN_GROUP,
     Fabric,
     Loop,
+    Node,
     Run,
     any_place,
     counted_chain,
@@ -315,6 +319,23 @@ def travel(hook: Hook, step: Travel) -> None:
             )
 
 
+def slips_up_to(hook: Hook, step: Work, target: Each) -> bool:
+    """``sl st in each dc to ch-2 sp`` at the head of a row: it moves the start to that space."""
+    limit = target.limit
+    if hook.began or hook.depth or hook.below is None or hook.ring or not is_slip_stitch(step):
+        return False
+    if not isinstance(limit, ToNext) or limit.less is not None:
+        return False
+    if not isinstance(limit.name, Space):
+        return False
+    passed = hook.cursor.before(match_of((limit.name,)), match_of(target.names))
+    if not passed:
+        return False
+    hook.made.work("sl st", passed - 1)
+    travel(hook, Travel(Next((limit.name,)), step.start, step.end))
+    return True
+
+
 def _found_as(hook: Hook, target: Inside) -> tuple[PlaceName, ...]:
     """A space within a group is found as that space, another place by its mark."""
     inner = target.name
@@ -342,8 +363,7 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
     passed = hook.before_joining = () if hook.began else hook.cursor.passed()
     hook.moved_start = True
     if hook.closed and not hook.began:
-        behind = (Loop(passed, 1, optional=True),) if passed else ()
-        hook.cursor = hook.cursor.along((*hook.cursor.rest(), *behind))
+        hook.cursor = hook.cursor.along((*hook.cursor.rest(), *_passed_last(hook, passed)))
         hook.cursor.ledger = ledger  # what was passed comes last, and can be worked into
     hook.stands = "at"
     hook.over_first = False
@@ -352,6 +372,29 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
     for name in names:
         if isinstance(name, Space):  # those alike in groups, where it is in one
             hook.named |= {replace(name, grouped=True) if grouped else name}
+
+
+def _passed_last(hook: Hook, passed: tuple[Node, ...]) -> tuple[Node, ...]:
+    """What a round has passed at its head comes last: it may be left, or is worked as all else.
+
+    The latter is the second reading of a row that goes on "to last 2 sts".
+    """
+    if not passed:
+        return ()
+    if any(map(_goes_to_last, hook.facts.steps)):
+        point = ("passed", 0)
+        hook.points.setdefault(point, ("the sts passed at its start are left", "they come last"))
+        if hook.choices.get(point, 0):
+            return passed
+    return (Loop(passed, 1, optional=True),)
+
+
+def _goes_to_last(step: Step) -> bool:
+    match step:
+        case Repeat(times=Open(limit=ToLast())) | Work(target=Each(limit=ToLast())):
+            return True
+        case _:
+            return False
 
 
 def join_yarn(hook: Hook, step: JoinYarn) -> None:

@@ -204,7 +204,7 @@ class Hook:
 
     def check_left(self, steps: tuple[Step, ...]) -> None:
         """Nothing that the row could still take may be left over."""
-        left = self.left() or self._short_of_a_corner()
+        left = self.left() or self._short_of_a_corner() or self._spaces_left()
         if self.edge == "top" and left == self.in_corners == _ENDS and not self._is_open():
             return  # the corners at both ends stand on them
         if left == 0 or self.recover or self.lenient or not self.facts.works:
@@ -229,6 +229,15 @@ class Hook:
         nodes = tuple(self.made.out.nodes)
         over = bool(nodes) and last_place(nodes)[0].sort == "sp"
         return 0 if over else self.cursor.remaining(any_place)
+
+    def _spaces_left(self) -> int:
+        """The spaces ahead of a kind that a round works into again and again, and stitches too."""
+        if not self.closed or not self.generic or self.ring or self.left_rest:
+            return 0
+        named = tuple(name for name in in_one_order(self.named) if isinstance(name, Space))
+        if not named or not any(isinstance(step, Repeat) for step in self.facts.steps):
+            return 0
+        return self.cursor.remaining(match_of(named), required=True)
 
     def _is_open(self) -> bool:
         """Whether a repeat of the row goes on as often as it fits."""

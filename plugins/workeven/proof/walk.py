@@ -61,7 +61,7 @@ from workeven.proof.cut_short import cut_before_skip
 from workeven.proof.each import work_each
 from workeven.proof.edges import turn_corner
 from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
-from workeven.proof.heads import join_yarn, lead_chain, travel
+from workeven.proof.heads import join_yarn, lead_chain, slips_up_to, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
@@ -165,6 +165,8 @@ def _each(hook: Hook, step: Work, target: Each, steps: tuple[Step, ...]) -> tupl
     """Work each place, as what follows says; gives the steps that are then to be worked instead."""
     rest = steps[1:]
     follows = rest[0] if rest else None
+    if slips_up_to(hook, step, target):
+        return None
     if clauses := several(hook, steps):
         work_several(hook, clauses)
         return steps[len(clauses) :]
