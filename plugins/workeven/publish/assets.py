@@ -32,7 +32,9 @@ STYLES = tuple(
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read, by its kind.
 SCRIPTS: dict[Kind, tuple[str, ...]] = {
-    "pattern": (*"frame choose which later offline manifest work materials ease words".split(),),
+    "pattern": (
+        *"place frame choose which later offline manifest work materials ease words".split(),
+    ),
     "list": ("frame", "manifest", "index"),
     "other": ("frame", "manifest"),
 }
