@@ -682,15 +682,17 @@ def _last_left(steps: tuple[Step, ...]) -> Iterator[Reading]:
 
 def _before_the_turning_chain(steps: tuple[Step, ...]) -> Iterator[Reading]:
     """``to last 2 dc, dc2tog, dc in tch``: the last two before the chain that is named behind."""
+    named = [
+        at
+        for at, step in enumerate(steps)
+        if isinstance(step, Work) and isinstance(step.target, ChainOfTurning)
+    ]
+    last_named = named[-1] if named else 0
     for at, step in enumerate(steps[:-1]):
         limit = (
             step.target.limit if isinstance(step, Work) and isinstance(step.target, Each) else None
         )
-        named = any(
-            isinstance(one, Work) and isinstance(one.target, ChainOfTurning)
-            for one in steps[at + 1 :]
-        )
-        if not (isinstance(limit, ToLast) and named) or limit.before:
+        if not isinstance(limit, ToLast) or limit.before or at >= last_named:
             continue
         assert isinstance(step, Work)
         assert isinstance(step.target, Each)
