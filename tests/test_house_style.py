@@ -48,6 +48,7 @@ HOMES = {
     "mkdocs": ("publish/mkdocs_plugin",),
     "jinja2": ("publish",),
     "markupsafe": ("publish",),
+    "PIL": ("publish/photographs",),
     "pint": ("arithmetic/quantities",),
     "yaml": ("source",),
     "jsonschema": ("source", "pattern", "standards"),

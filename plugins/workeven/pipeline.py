@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from typing import TypeVar
 
-from workeven import grading, level, pattern, proof, safety, yarn
+from workeven import grading, level, pattern, photographs, proof, safety, yarn
 from workeven.grading import GradedPattern
 from workeven.level import JudgedLevel
 from workeven.pattern import Pattern, Studio, Text
@@ -31,6 +31,7 @@ from workeven.yarn import YarnNeeds
 T = TypeVar("T")
 U = TypeVar("U")
 Around = Callable[[str], AbstractContextManager[None]]
+Look = Callable[[Pattern], tuple[Problem, ...]]
 
 
 @record
@@ -70,10 +71,13 @@ class Verdict:
         return not _any_error(self.problems)
 
 
-def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outcome:
+def run(
+    source: Source, studio: Studio, read: tuple[Problem, ...] = (), look: Look = lambda _: ()
+) -> Outcome:
     """Take one pattern file through every stage; each stage that can run adds its problems.
 
-    ``read`` are the problems that were found when the file was read. Rows are parsed with the
+    ``read`` are the problems that were found when the file was read, ``look`` finds those of its
+    pictures, which lie beside it. Rows are parsed with the
     pattern, so a slip in row 40 is told even when grading fails. A stage that gives no record
     ends the flow; one that gives a record and errors does not, so that as many mistakes as
     possible are told at once.
@@ -92,6 +96,8 @@ def run(source: Source, studio: Studio, read: tuple[Problem, ...] = ()) -> Outco
     told = (*told, *_of_yarn(needs.problems, rows_wrong=_any_error(told)))
     if parsed.value and not _any_error(told):
         told = (*told, *proof.unheld(parsed.value))
+    if parsed.value:
+        told = (*told, *look(parsed.value))
     problems = _without_allowed(told, parsed.value)
     ready = None
     if _any_error(problems):
@@ -128,9 +134,14 @@ def _grade(parsed: Pattern) -> Checked[GradedPattern]:
     return grading.grade(parsed, proof.carried(numbers.value))
 
 
-def check(collection: Collection, around: Around = lambda _file: nullcontext()) -> Verdict:
+def check(
+    collection: Collection,
+    around: Around = lambda _file: nullcontext(),
+    look: Look = photographs.look,
+) -> Verdict:
     """Take every file of a collection through the flow.
 
+    ``look`` looks at the pictures of a pattern.
     ``around`` gives a context in which the named file is worked on: an edge that must go on when
     a file shows a bug of ours swallows the exception there, and the file has no outcome.
     """
@@ -144,7 +155,7 @@ def check(collection: Collection, around: Around = lambda _file: nullcontext()) 
     outcomes = []
     for one in collection.patterns:
         with around(one.file):
-            outcomes.append(_outcome(one.file, studios.get(one.studio)))
+            outcomes.append(_outcome(one.file, studios.get(one.studio), look))
     problems += (problem for outcome in outcomes for problem in outcome.problems)
     problems += _former_names_taken(collection, outcomes)
     return Verdict(outcomes=tuple(outcomes), problems=tuple(problems))
@@ -190,12 +201,12 @@ def _chart(studio_file: str, name: Text) -> Checked[BodyChart]:
     return Checked(value=parsed.value, problems=(*told, *parsed.problems))
 
 
-def _outcome(file: str, studio: Studio | None) -> Outcome:
+def _outcome(file: str, studio: Studio | None, look: Look) -> Outcome:
     """What became of one file; while its studio's own file is wrong it is only read."""
     read = load(file)
     if read.value is None or studio is None:
         return Outcome(file=file, ready=None, problems=read.problems)
-    return run(read.value, studio, read.problems)
+    return run(read.value, studio, read.problems, look)
 
 
 def _then(stage: Callable[[T], Checked[U]], before: Checked[T]) -> Checked[U]:

@@ -6,6 +6,8 @@ is none, the one file that was made:
     patterns/sand-mat/pattern.yaml: the good pattern
     patterns/sand-mat/pattern.yaml: the good pattern, with a summary of 200 letters
     patterns/sand-mat/pattern.yaml: the good pattern, with 12 tags
+    patterns/sand-mat/pattern.yaml: the good pattern, with the picture front.png
+    patterns/sand-mat/front.png: a PNG of 40 × 30 pixels
     patterns/sand-mat/pattern.yaml: 300 spaces
     patterns/sand-mat/pattern.yaml: title: Caf\xe9\n     any other words are the bytes of the file
     patterns/sand-mat/                                   a folder with nothing in it
@@ -18,6 +20,8 @@ from __future__ import annotations
 
 import os
 import re
+import struct
+import zlib
 from pathlib import Path
 
 from tests.support import plain_rows
@@ -28,6 +32,8 @@ from workeven.problems import Problem
 _LETTERS = re.compile(r"the good pattern, with a summary of ([\d,]+) letters")
 _TAGS = re.compile(r"the good pattern, with ([\d,]+) tags")
 _LONG_ROW = re.compile(r"a row of ([\d,]+) letters")
+_PICTURE = re.compile(r"the good pattern, with the picture (\S+)")
+_PNG = re.compile(r"a PNG of ([\d,]+) × ([\d,]+) pixels")
 _SPACES = re.compile(r"([\d,]+) spaces")
 
 
@@ -68,11 +74,26 @@ def _bytes_of(content: str) -> bytes:
         return re.sub(r"(?m)^summary: .*$", f"summary: {'a' * _whole(found)}", GOOD).encode("utf-8")
     if found := _TAGS.fullmatch(content):
         return f"{GOOD}tags: [{','.join('a' * _whole(found))}]\n".encode()
+    if found := _PICTURE.fullmatch(content):
+        return f'{GOOD}pictures:\n  - {{file: {found[1]}, alt: "A mat."}}\n'.encode()
+    if found := _PNG.fullmatch(content):
+        return png(*(int(one.replace(",", "")) for one in found.groups()))
     if found := _LONG_ROW.fullmatch(content):
         return b"a" * _whole(found)
     if found := _SPACES.fullmatch(content):
         return b" " * _whole(found)
     return content.encode("latin-1").decode("unicode_escape").encode("latin-1")
+
+
+def png(width: int, height: int) -> bytes:
+    """A grey picture (PNG, 11.2); more than a million pixels are said and not there."""
+    rows = zlib.compress(bytes((width + 1) * height if width * height < 10**6 else 0))
+    head = struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0)
+    chunks = ((b"IHDR", head), (b"IDAT", rows), (b"IEND", b""))
+    return b"\x89PNG\r\n\x1a\n" + b"".join(
+        struct.pack(">I", len(told)) + name + told + struct.pack(">I", zlib.crc32(name + told))
+        for name, told in chunks
+    )
 
 
 def _whole(found: re.Match[str]) -> int:

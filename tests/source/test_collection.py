@@ -125,7 +125,9 @@ def test_a_folder_above_the_collection_is_told_where_it_is(here: Path) -> None:
         "patterns/sea-mat/notes.txt",
         "patterns/sea-mat/.pattern.yaml.swp",
         "patterns/sea-mat/studio.yaml",
-        "patterns/sea-mat/front.jpg",
+        "patterns/front.jpg",
+        "patterns/sea-mat/Front.JPG",
+        "patterns/sea-mat/front.gif",
     ],
 )
 def test_any_other_file_is_a_stranger(here: Path, name: str) -> None:

@@ -303,6 +303,12 @@ def _hooks(one: Question) -> str:
     return " ".join(f"{decimal(mm, 3)} {us(mm)}" for mm in hooks(one.of))
 
 
+def _alt(one: Question) -> str:
+    listed = cast("list[dict[str, str]]", one.of.file.get("pictures") or [])
+    assert one.text in {picture["alt"] for picture in listed}
+    return one.text
+
+
 def _chart(one: Question) -> str:
     return chart(one.of) if "title" in one.rest else chart_note(one.of, one.text)
 
@@ -371,6 +377,7 @@ ANSWERS: dict[str, Answer] = {
     "cautions": lambda one: one.text if known_caution(one.of, one.text) else "",
     "safety rule": lambda one: rule(one.rest, one.text),
     "care": lambda one: care(one.of, one.rest),
+    "pictures": _alt,
     "drawing": lambda one: drawing(one.of, one.rest),
     **dict.fromkeys(("to fit", "finished", "ease", "one stitch more"), _measurement),
     "own": _own_value,

@@ -13,10 +13,8 @@ import re
 from workeven.pattern.page_records import Picture
 from workeven.pattern.reading import Reading, items
 from workeven.problems.words import quote
-from workeven.source import Node
+from workeven.source import PICTURE, Node
 
-#: The name of a file beside the pattern's own, without a path; its ending says the format.
-NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.(?:jpg|jpeg|png|webp)")
 _LONGEST = 80
 
 
@@ -28,7 +26,7 @@ def pictures(reading: Reading, listed: Node) -> tuple[Picture, ...]:
         if file is None or alt is None:
             continue
         name = reading.placed(file)
-        if not NAME.fullmatch(name.text) or len(name.text) > _LONGEST:
+        if not PICTURE.fullmatch(name.text) or len(name.text) > _LONGEST:
             _no_name(reading, name.text, file)
         elif name.text in found:
             reading.problem(

@@ -27,8 +27,9 @@ from workeven.publish.shortened import shortened
 Kind = Literal["pattern", "list", "other"]
 
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
-STYLES = tuple(
-    "colours frame type head choose cautions tables rows work mine foot index wide print".split()
+STYLES = (
+    *"colours frame type head pictures choose cautions tables rows work mine foot index".split(),
+    *"wide print".split(),
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read, by its kind.
 SCRIPTS: dict[Kind, tuple[str, ...]] = {

@@ -21,6 +21,7 @@ from workeven.pipeline import Outcome, ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
+from workeven.publish.album import Album, album
 from workeven.publish.assets import Kind
 from workeven.publish.drawings.shared import shared
 from workeven.publish.pages import pattern_page as page
@@ -170,11 +171,14 @@ def _publication(
         with around(one.pattern.file):
             drawn = draw(one)
             into = worked_into.told(one)
-            view = page.pattern_view(one, drawn, into, neighbours)
+            own = album(one)
+            view = page.pattern_view(one, drawn, into, neighbours, own.pictures)
             pages.append(_pattern_page(one, view, address))
-            attachments += _attachments(one, into, page.cover(one, drawn), address)
-            attachments += _shared(one, drawn, address)
-            cards.append(_card(one, drawn, address))
+            cover = None if own.pictures else page.cover(one, drawn)
+            attachments += _attachments(one, into, cover, address)
+            attachments += _pictures(one, own, address)
+            attachments += _shared(one, drawn, own, address)
+            cards.append(_card(one, drawn, own, address))
     pages += [_problems_page(outcome, address) for outcome in faulty]
     index = _index_page(cards, problems, ready, address)
     return Publication(pages=(index, *pages), attachments=tuple(attachments))
@@ -213,19 +217,30 @@ def _attachments(
     return files
 
 
-def _shared(one: ReadyPattern, drawn: Drawn, address: Address) -> list[Attachment]:
+def _pictures(one: ReadyPattern, own: Album, address: Address) -> list[Attachment]:
+    """Its photographs, made anew."""
+    folder = f"{address.folder}/{one.pattern.slug}"
+    return [Attachment(path=f"{folder}/{name}", content=content) for name, content in own.files]
+
+
+def _shared(one: ReadyPattern, drawn: Drawn, own: Album, address: Address) -> list[Attachment]:
     """The picture for who shares the page, where its whole address can be told."""
+    if not address.site:
+        return []
+    if own.shared:
+        path = f"{address.folder}/{one.pattern.slug}/{sharing.SHARED_PHOTOGRAPH}"
+        return [Attachment(path=path, content=own.shared)]
     pieces = page.made(one, drawn)
-    if not pieces or not address.site:
+    if not pieces:
         return []
     picture = shared([(shape, times) for _, shape, times in pieces], slug=one.pattern.slug)
     path = f"{address.folder}/{one.pattern.slug}/{sharing.SHARED}"
     return [Attachment(path=path, content=picture)]
 
 
-def _card(one: ReadyPattern, drawn: Drawn, address: Address) -> Card:
+def _card(one: ReadyPattern, drawn: Drawn, own: Album, address: Address) -> Card:
     slug = one.pattern.slug
-    return page.card(one, drawn, f"{slug}/{address.ending}", slug)
+    return page.card(one, drawn, f"{slug}/{address.ending}", slug, own.pictures)
 
 
 def _index_page(

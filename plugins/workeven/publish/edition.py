@@ -12,7 +12,8 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from workeven import pipeline, source
+from workeven import photographs, pipeline, source
+from workeven.pattern import Pattern
 from workeven.pipeline import ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
@@ -60,8 +61,17 @@ def prove(folder: str) -> Edition:
     if collected.missing:
         raise Refused(f"There is no folder {folder} to take patterns from.")
     bugs: list[str] = []
-    verdict = pipeline.check(collected, lambda file: _noted(file, bugs))
+    verdict = pipeline.check(collected, lambda file: _noted(file, bugs), _look)
     return Edition(verdict=verdict, patterns=len(collected.patterns), bugs=tuple(bugs))
+
+
+def _look(pattern: Pattern) -> tuple[Problem, ...]:
+    """Look at the pictures of a pattern, each to its end: pages are to be made of them."""
+    if not pattern.pictures:
+        return photographs.look(pattern)
+    from workeven.publish.photographs import broken  # Pillow, which few patterns ask for
+
+    return photographs.look(pattern, broken)
 
 
 def published(edition: Edition, address: Address) -> Publication:

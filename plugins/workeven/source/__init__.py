@@ -8,18 +8,32 @@ From      design.md, "YAML, safely and with places".
 User files are opened in ``collection`` of this package and nowhere else.
 """
 
-from workeven.source.collection import Collection, PatternFile, beside, collect, load
+from workeven.source.collection import (
+    PICTURE,
+    Collection,
+    PatternFile,
+    PictureFault,
+    beside,
+    collect,
+    load,
+    picture,
+    pictures_beside,
+)
 from workeven.source.read import read
 from workeven.source.tree import Entry, Node, Source
 
 __all__ = [
+    "PICTURE",
     "Collection",
     "Entry",
     "Node",
     "PatternFile",
+    "PictureFault",
     "Source",
     "beside",
     "collect",
     "load",
+    "picture",
+    "pictures_beside",
     "read",
 ]

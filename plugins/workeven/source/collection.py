@@ -1,15 +1,15 @@
 """Which files a collection holds, and the one place where user files are opened.
 
 Takes     the paths given to a command, or ``patterns`` when none is.
-Gives     ``Collection``; ``load`` reads one of its files.
+Gives     ``Collection``; ``load`` reads one of its files; ``picture``, ``pictures_beside``.
 Problems  ``file-no-patterns``, ``file-stranger``, ``file-symlink``, ``file-folder-name``,
           ``file-unreadable``.
 From      design.md: patterns/ is untrusted data, one folder a pattern.
 
 A collection is a folder with ``studio.yaml`` (if the studio has one), body charts of the studio's
 own (``our-chart.yaml``, which the studio names), and one folder a pattern, which holds
-``pattern.yaml``. Nothing else may lie there: no README (prose belongs in the guide), no hidden
-file, no picture yet. Links are refused and never followed, wherever they point.
+``pattern.yaml`` and the pictures that it lists. Nothing else may lie there: no README (prose
+belongs in the guide), no hidden file. Links are refused and never followed, wherever they point.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ import os
 import re
 import stat
 from collections.abc import Iterable, Sequence
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote, shown
@@ -29,11 +29,17 @@ from workeven.source.tree import Source
 
 _T = TypeVar("_T")
 
+#: Why there is no picture.
+PictureFault = Literal["missing", "link", "too large", "unreadable"]
+
 DEFAULT = "patterns"
 PATTERN = "pattern.yaml"
 STUDIO = "studio.yaml"
 #: Files of the studio's own body charts, beside its own file, which names them.
 CHART = re.compile(r"(?:[a-z0-9]+-)*chart\.yaml")
+#: Files of pictures beside a pattern's own, by their names; its ending says the format.
+PICTURE = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.(?:jpg|jpeg|png|webp)")
+LARGEST_PICTURE = 20 * 1024 * 1024
 #: Names of folders, which become addresses of pages.
 SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_SLUG = 80
@@ -81,6 +87,26 @@ def load(file: str) -> Checked[Source]:
     if isinstance(content, int):
         return Checked(value=None, problems=(too_large(_slashes(file), content),))
     return read(_slashes(file), content)
+
+
+def picture(file: str, name: str) -> bytes | PictureFault:
+    """A picture beside a file, by its name; a link is not followed, a large file not read."""
+    path = os.path.join(os.path.dirname(file), name)
+    if os.path.islink(path):
+        return "link"
+    if not os.path.lexists(path):
+        return "missing"
+    try:
+        content = _bytes_of(path, LARGEST_PICTURE)
+    except OSError:
+        return "unreadable"
+    return "too large" if isinstance(content, int) else content
+
+
+def pictures_beside(file: str) -> tuple[str, ...]:
+    """Names of what lies as a picture beside a pattern that has a folder of its own."""
+    folder, name = os.path.split(file)
+    return tuple(filter(PICTURE.fullmatch, _names(folder or os.curdir))) if name == PATTERN else ()
 
 
 def beside(file: str, name: str) -> str:
@@ -137,13 +163,13 @@ def _file(path: str) -> Collection:
 
 
 def _pattern_folder(folder: str) -> Collection:
-    """A folder with a pattern.yaml: the pattern, and problems for all else in it."""
+    """A folder with a pattern.yaml: the pattern, and problems for all else but pictures."""
     file = os.path.normpath(os.path.join(folder, PATTERN))
     inside = _file(file) if _regular(file) else _only(_not_regular(file))
     strangers = [
         _not_allowed(os.path.join(folder, name), expected=PATTERN)
         for name in _names(folder)
-        if name != PATTERN
+        if name != PATTERN and not PICTURE.fullmatch(name)
     ]
     return Collection(
         patterns=inside.patterns,
@@ -214,7 +240,7 @@ def _studio_beside(pattern: str) -> tuple[str | None, tuple[Problem, ...]]:
     return studio, ()
 
 
-def _bytes_of(file: str) -> bytes | int:
+def _bytes_of(file: str, most: int = LARGEST) -> bytes | int:
     """The bytes of a file; only their number when they are too many to be read."""
     if os.path.islink(file):
         raise OSError("it is a link")
@@ -224,8 +250,8 @@ def _bytes_of(file: str) -> bytes | int:
         status = os.fstat(opened.fileno())
         if not stat.S_ISREG(status.st_mode):
             raise OSError("it is no file with a text in it")
-        content = opened.read(LARGEST + 1)
-    return content if len(content) <= LARGEST else max(status.st_size, len(content))
+        content = opened.read(most + 1)
+    return content if len(content) <= most else max(status.st_size, len(content))
 
 
 def _names(folder: str) -> list[str]:
@@ -272,7 +298,7 @@ def _stranger(path: str, expected: str) -> Problem:
     name = os.path.basename(path)
     is_folder = os.path.isdir(path)
     allowed = {
-        PATTERN: f"In the folder of a pattern: `{PATTERN}`, and nothing else.",
+        PATTERN: f"In the folder of a pattern: `{PATTERN}` and its pictures, and nothing else.",
         STUDIO: f"In a collection: `{STUDIO}`, its body charts and one folder a pattern.",
     }[expected]
     renamed = name.lower() in (_RENAMED if expected == PATTERN else _RENAMED_STUDIO)

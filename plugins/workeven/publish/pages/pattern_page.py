@@ -65,6 +65,7 @@ class PatternView:
     summary: str
     story: tuple[str, ...]
     picture: Picture | None
+    pictures: tuple[Picture, ...]
     chooser: ChooserView
     which: WhichView | None
     facts: tuple[tuple[str, str], ...]
@@ -102,9 +103,13 @@ class PatternView:
 
 
 def pattern_view(
-    ready: ReadyPattern, drawn: Drawn, into: Told, neighbours: Neighbours
+    ready: ReadyPattern,
+    drawn: Drawn,
+    into: Told,
+    neighbours: Neighbours,
+    photographs: tuple[Picture, ...] = (),
 ) -> PatternView:
-    """The page of one pattern."""
+    """The page of one pattern; the first of its photographs stands in the head."""
     pattern, names = ready.pattern, _names(ready)
     return PatternView(
         title=pattern.title.text,
@@ -112,7 +117,8 @@ def pattern_view(
         draft=pattern.published is None,
         summary=pattern.summary.text,
         story=paragraphs(pattern.story or ""),
-        picture=picture(ready, drawn),
+        picture=picture(ready, drawn, photographs),
+        pictures=photographs[1:],
         chooser=chooser(pattern),
         which=which(ready),
         facts=tuple(_facts(ready)),
@@ -178,14 +184,16 @@ def contents(view: PatternView) -> tuple[Entry, ...]:
     )
 
 
-def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
+def card(
+    ready: ReadyPattern,
+    drawn: Drawn,
+    url: str,
+    folder: str,
+    photographs: tuple[Picture, ...] = (),
+) -> Card:
     """The pattern on the index page; ``folder`` is where its files lie, seen from there."""
     pattern = ready.pattern
-    shown = picture(ready, drawn)
-    if shown:
-        shown = Picture(
-            file=f"{folder}/{shown.file}", alt=shown.alt, width=shown.width, height=shown.height
-        )
+    shown = picture(ready, drawn, photographs)
     told = (
         plain(figures.trade(pattern.sizes.names)),
         *dict.fromkeys(f"{figures.heading(yarn.weight)} yarn" for yarn in pattern.yarns),
@@ -198,7 +206,7 @@ def card(ready: ReadyPattern, drawn: Drawn, url: str, folder: str) -> Card:
         facts=" · ".join(one for one in told if one),
         caution_mark=cautions.mark(ready),
         draft=pattern.published is None,
-        picture=shown,
+        picture=shown.seen_from(folder) if shown else None,
         facets=facets(ready),
     )
 
@@ -247,8 +255,12 @@ def cover(ready: ReadyPattern, drawn: Drawn) -> str | None:
     )
 
 
-def picture(ready: ReadyPattern, drawn: Drawn) -> Picture | None:
-    """The cover as the page shows it."""
+def picture(
+    ready: ReadyPattern, drawn: Drawn, photographs: tuple[Picture, ...] = ()
+) -> Picture | None:
+    """The first photograph; where there is none, the cover as the page shows it."""
+    if photographs:
+        return photographs[0]
     if not made(ready, drawn):
         return None
     width, height = svg.COVER_SIZE

@@ -1,7 +1,7 @@
 """What a page says of itself to other programs, in its head: who shares it, who searches for it.
 
 Takes     ``PatternView``, ``Pattern``, where the page stands in the world.
-Gives     ``head``, ``index_head``; ``SHARED``.
+Gives     ``head``, ``index_head``; ``SHARED``, ``SHARED_PHOTOGRAPH``.
 Problems  none.
 From      schema.org ``HowTo``; the Open Graph protocol (ogp.me).
 
@@ -26,6 +26,8 @@ from workeven.publish.pages.row_view import RowView
 
 #: The picture for who shares the page, beside it.
 SHARED = "share.png"
+#: The same where the page has photographs: the first of them, as large.
+SHARED_PHOTOGRAPH = "share.jpg"
 
 #: Signs that could end a script, or a line of one; in JSON they may be written by number.
 _BY_NUMBER = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
@@ -36,7 +38,7 @@ Told = dict[str, object]
 def head(view: PatternView, pattern: Pattern, page: str) -> Markup:
     """For a pattern's page; ``page`` is its whole address, "" where that is not known."""
     picture = [
-        ("og:image", urljoin(page, SHARED)),
+        ("og:image", urljoin(page, _shared(view))),
         ("og:image:width", str(SHARED_SIZE[0])),
         ("og:image:height", str(SHARED_SIZE[1])),
         ("og:image:alt", view.picture.alt if view.picture else ""),
@@ -60,6 +62,12 @@ def index_head(title: str, summary: str, studio: str, page: str) -> Markup:
         ("og:site_name", studio),
         ("og:url", page),
     )
+
+
+def _shared(view: PatternView) -> str:
+    """The drawing, which is an SVG on the page, or a photograph."""
+    drawn = view.picture is None or view.picture.file.endswith(".svg")
+    return SHARED if drawn else SHARED_PHOTOGRAPH
 
 
 def _open_graph(*told: tuple[str, str]) -> Markup:
@@ -94,7 +102,7 @@ def _how_to(view: PatternView, pattern: Pattern, page: str) -> Told:
         "name": view.title,
         "description": view.summary,
         "url": page,
-        "image": urljoin(page, SHARED) if page and view.picture else "",
+        "image": urljoin(page, _shared(view)) if page and view.picture else "",
         "version": pattern.version,
         "datePublished": pattern.published or "",
         "author": [{"@type": "Person", "name": name} for name in pattern.designers],

@@ -12,7 +12,7 @@ A record that one part alone shows stands in the module that makes it.
 from __future__ import annotations
 
 from workeven.publish.pages.facets import Facets, FilterView
-from workeven.records import record
+from workeven.records import record, replace
 
 #: The anchor of a page's title.
 TITLE_ANCHOR = "title"
@@ -32,12 +32,18 @@ class Table:
 
 @record
 class Picture:
-    """A picture beside the page, with its alternative text."""
+    """A picture beside the page, with its alternative text; ``others``: ``FILE 640w`` each."""
 
     file: str
     alt: str
     width: int
     height: int
+    others: tuple[str, ...] = ()
+
+    def seen_from(self, folder: str) -> Picture:
+        """The same on a page that is not in its folder."""
+        others = tuple(f"{folder}/{one}" for one in self.others)
+        return replace(self, file=f"{folder}/{self.file}", others=others)
 
 
 @record
