@@ -157,7 +157,9 @@ def test_figures_in_the_words_of_a_picture_are_traced(twelve: Project) -> None:
     address = Address(folder="patterns", ending="")
     proven = edition.prove(str(twelve.folder / "patterns"))
     made = edition.traced(proven, edition.published(proven, address), address)
-    told = [json.loads(one.content) for one in made.attachments if one.path.endswith("figures.json")]
+    told = [
+        json.loads(one.content) for one in made.attachments if one.path.endswith("figures.json")
+    ]
     origins = {
         (entry["text"], *entry["from"])
         for page in told
