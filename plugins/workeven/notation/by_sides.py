@@ -17,7 +17,7 @@ from workeven.notation.tree import Exactly, More, Open
 
 _SIDES = r"(?:sides?|edges?|corners?|points?|sections?|petals?|panels?|segments?)"
 _FOR = (
-    r"\s*(?:for|on|along|over|around) (?:the )?(?:"
+    r"\s*(?:for|on|along|over) (?:the )?(?:"
     rf"(?P<more>(?:each of (?:the )?)?(?:remaining|rem|other|next|following)) "
     rf"(?P<number>\w+) {_SIDES}\b|"
     rf"(?:all|each of(?: the)?) (?P<all>\w+) {_SIDES}\b|"
@@ -26,11 +26,13 @@ _FOR = (
     r"(?P<sts>(?:all|each|every)(?: the)?(?: (?:remaining|rem))? (?:sts?|stitch(?:es)?)|"
     r"(?:remaining|rem) (?:sts?|stitches)|rest of (?:the )?(?:rnd|round|row))\b)"
 )
+#: words behind "rep" with which sides are named
+_ALONG = ("for", "on", "along", "over")
 
 
 def says_sides(stream: Stream) -> bool:
     """Whether "rep for remaining 3 sides" stands here."""
-    if not stream.is_word("rep"):
+    if not stream.is_word("rep") or stream.ahead().word not in _ALONG:
         return False
     return ignoring_case(_FOR).match(stream.text, stream.token.end) is not None
 
@@ -41,6 +43,8 @@ def times_by_sides(stream: Stream) -> Exactly | More | Open | None:
     Takes: for remaining 3 sides
     Refuses: for second sleeve
     """
+    if not stream.is_word(*_ALONG):
+        return None
     found = ignoring_case(_FOR).match(stream.text, stream.end)
     if found is None:
         return None

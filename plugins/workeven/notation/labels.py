@@ -123,7 +123,7 @@ def label_of(stream: Stream) -> Label | None:
     """
     if stream.begins_with_stitch() and ":" not in stream.said:
         return None
-    if stream.is_word("row", "rnd", "r") and ":" in stream.said:
+    if stream.ahead(2).word in _AND_OTHERS and ":" in stream.said:
         _refuse_alternate(stream)
     numbered = _row_label(stream) or _label_in_brackets(stream)
     if numbered is not None:
@@ -150,9 +150,15 @@ _ALTERNATE = (
 )
 
 
+#: what stands behind the number of a row where others are told with it
+_AND_OTHERS = ("and", "&", "+", ",", "/", "(")
+
+
 def _refuse_alternate(stream: Stream) -> None:
     """``Row 2 and all WS rows:``: between them stand others, so each is to be told in its place."""
     text, start = stream.text, stream.start
+    if not stream.is_word("row", "rnd", "r"):
+        return
     found = ignoring_case(_ALTERNATE).match(text, start)
     several = None if found is not None else _SOME_ROWS.match(text, start)
     if several is not None:

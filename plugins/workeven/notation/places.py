@@ -330,7 +330,7 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
     elif not (
         part_of(stream)
         or (isinstance(found[0], Space) and _of_turning(stream))
-        or (isinstance(found[0], AnyStitch | NamedStitch) and _of_group(stream))
+        or (stream.token.word == "of" and not isinstance(found[0], Space) and _of_group(stream))
     ):
         of_row(stream)
     if isinstance(found[0], RowEnd | OneChain):

@@ -148,7 +148,7 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     found = with_legs(with_picots(with_chain))
     if "sk" in stream.said and "each" in stream.said:
         found = with_chains_over(found)
-    if "sk" in stream.said and "of" in stream.said:
+    if "sk" in stream.said and "of" in stream.said and stream.vocabulary.special:
         found = _without_rest_of_group(stream, found)
     if not stream.said.isdisjoint(LEAVING):
         found = with_left(found)
@@ -157,7 +157,8 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     found = with_lead_chain(found)
     if stream.chain_space and (leaving := space_of_chain(tuple(found))) is not None:
         found = list(leaving)
-    return found if stream.said.isdisjoint(("first", "last")) else with_place_of_start(found)
+    comes_back = not stream.said.isdisjoint(("first", "last")) and "same" in stream.said
+    return with_place_of_start(found) if comes_back else found
 
 
 def _of_the_same_name(before: list[Step], found: tuple[Step, ...]) -> tuple[Step, ...]:
@@ -400,9 +401,9 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
         return False
     if token.word == "rep" and "rep from" in closing:
         return (
-            says_sides(stream)
-            or stream.ahead().word in _BEHIND_REP
+            stream.ahead().word in _BEHIND_REP
             or stream.ahead().kind in ("num", "rate")
+            or says_sides(stream)
         )
     if token.word == "rep" and "rep this" in closing:
         return stream.ahead().word == "this" and stream.ahead(2).word in ("row", "rnd")

@@ -68,7 +68,7 @@ class Stream:
 
     ``steps`` is how many steps were met.
     ``said`` are all words of the row: what begins nowhere without one of them need not be tried.
-    ``folded`` is its text in small letters.
+    ``folded`` is its text in small letters, ``under`` whether anything is worked under a chain.
 
     ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
@@ -88,6 +88,7 @@ class Stream:
     def __init__(self, text: str, vocabulary: Vocabulary) -> None:
         self.text = text
         self.folded = text.lower()
+        self.under = "under " in self.folded
         self.vocabulary = vocabulary
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])

@@ -55,7 +55,7 @@ def target(stream: Stream) -> Target:
         return foot
     _base(stream)
     _far_side(stream)
-    if stream.words_ahead("both", "of") and not _names_loops(stream):
+    if stream.token.word == "both" and _both_of(stream):
         found = _each(stream)  # "2 sc in both of next 2 sts"
         earlier_row(stream, start, found)
         return found
@@ -63,7 +63,9 @@ def target(stream: Stream) -> Target:
     if looped and _loop_alone(stream):
         return Each((AnyStitch(),), limit(stream))
     stream.articles()
-    found = _under(stream, start, _target(stream))
+    found = _target(stream)
+    if stream.under:
+        found = _under(stream, start, found)
     earlier_row(stream, start, found)
     return found
 
@@ -73,18 +75,15 @@ def _under(stream: Stream, start: int, found: Target) -> Target:
 
     ``start`` is where the place begins, behind the word.
     """
-    before = stream.text[:start].rstrip().lower()
-    if before.endswith("under") and isinstance(found, Each | Next) and found.names == _ONE_CHAIN:
-        return replace(found, names=(Space(),))
-    return found
+    if not (isinstance(found, Each | Next) and isinstance(found.names[0], OneChain)):
+        return found
+    under = stream.folded[:start].rstrip().endswith("under")
+    return replace(found, names=(Space(),)) if under and len(found.names) == 1 else found
 
 
-_ONE_CHAIN = (OneChain(),)
-
-
-def _names_loops(stream: Stream) -> bool:
-    """Whether "both of the loops" stands here, and not "both of next 2 sts"."""
-    return any(stream.ahead(at).word == "lp" for at in (2, 3))
+def _both_of(stream: Stream) -> bool:
+    """Whether "both of next 2 sts" stands here, and not "both of the loops"."""
+    return stream.ahead().word == "of" and all(stream.ahead(at).word != "lp" for at in (2, 3))
 
 
 #: words between "base of" and the chain that the row begins with

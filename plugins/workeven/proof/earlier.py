@@ -353,6 +353,41 @@ def first_side(standing: Standing) -> FirstSide | None:
     return None
 
 
+def begun_side(standing: Standing) -> tuple[FirstSide, int] | None:
+    """The first of two sides, and how many rows of the second are worked already; else None.
+
+    ``sk center 10 sts, join yarn in next st, …`` has begun it: it took up what the first had left.
+    """
+    known = standing.unworked
+    if known is None or known.rows is None:
+        return None
+    done = 0
+    for rows in standing.stretches():
+        done += rows.times
+        if rows is known.rows:
+            break
+    else:
+        return None
+    lines: list[Line] = []
+    before: Worked | None = known.rows.before
+    while before is not None:
+        for at in range(before.times - 1, -1, -1):
+            lines.append(before.line_at(at))
+            below = _left_below(standing, before, at)
+            if below is not None:
+                number = None if before.first is None else before.first + at
+                left = _left_by(standing, before, at).fabric.sts
+                side = tuple(lines[::-1])
+                return FirstSide(number, below, side, before.how, below.sts - left, left), done
+        before = before.before
+    return None
+
+
+def _left_below(standing: Standing, rows: Worked, at: int) -> Fabric | None:
+    """What a row was worked into that has left stitches; None where it left none."""
+    return fabric_at(standing, rows, at) if _leaves_rest(rows.line_at(at).facts) else None
+
+
 def _leaves_rest(facts: Facts) -> bool:
     return any(isinstance(step, LeaveRest) and step.name is None for step in facts.written)
 

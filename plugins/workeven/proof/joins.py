@@ -9,6 +9,7 @@ From      notation.md, the table of steps, "Joined and turned", "Below and befor
 from __future__ import annotations
 
 from workeven.notation.tree import (
+    ONE,
     ChainOfTurning,
     Each,
     First,
@@ -17,8 +18,10 @@ from workeven.notation.tree import (
     Last,
     NamedStitch,
     Next,
+    PlaceName,
     Same,
     Skip,
+    Space,
     Turn,
     TurningChain,
     Unplaced,
@@ -29,7 +32,8 @@ from workeven.proof.each import room
 from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
-from workeven.proof.naming import ANY, match_of
+from workeven.proof.naming import ANY, are, many, match_of, spoken
+from workeven.proof.parts import targets_of
 from workeven.proof.taking import is_over, pass_by
 
 
@@ -94,6 +98,7 @@ def skip(hook: Hook, step: Skip) -> None:
         case Next(names=names, count=amount) | Last(names=names, count=amount):
             count = number(amount)
             if count:
+                _check_no_space_within(hook, step, names, count)
                 pass_by(hook, names, count, step)
         case First(names=names, count=amount):
             count = number(amount)
@@ -115,6 +120,35 @@ def skip(hook: Hook, step: Skip) -> None:
             raise Fault(
                 "row-not-understood", step.start, step.end, "what is skipped is not understood"
             )
+
+
+def _check_no_space_within(
+    hook: Hook, step: Skip, names: tuple[PlaceName, ...], count: int
+) -> None:
+    """``(sk 2 dc, 3 dc in ch-2 sp) across``: no such space lies between two that are skipped."""
+    plain = isinstance(step.target, Next) and all(isinstance(one, NamedStitch) for one in names)
+    if not (plain and count > 1 and hook.facts.asks.space) or hook.recover or hook.lenient:
+        return
+    spaces = tuple(
+        name
+        for target in targets_of(hook.facts.steps)
+        if isinstance(target, Next) and target.count is ONE
+        for name in target.names
+        if isinstance(name, Space) and name.chains is not None
+    )
+    if not spaces:
+        return
+    ahead = hook.cursor.before(match_of(spaces), match_of(names))
+    if ahead is not None and 0 < ahead < count:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"a {spoken(spaces)}, which the row works into, lies among the "
+            f"{many(count, spoken(names))} that are skipped: {ahead} {are(ahead)} before it",
+            needed=count,
+            left=ahead,
+        )
 
 
 def _check_counted(step: Skip) -> None:

@@ -21,9 +21,16 @@ import re
 
 from workeven.notation.tree import SecondSide, Skip, Step
 from workeven.proof.again import Total, work_again
-from workeven.proof.at_hand import AtHand, InSize, check_stated, no_rows, rows_entry
+from workeven.proof.at_hand import (
+    AtHand,
+    InSize,
+    check_stated,
+    no_rows,
+    remember,
+    rows_entry,
+)
 from workeven.proof.context import Fault
-from workeven.proof.earlier import first_side
+from workeven.proof.earlier import FirstSide, begun_side, first_side
 from workeven.proof.fabric import Fabric, reversed_nodes
 from workeven.proof.line import SizeFault
 from workeven.proof.naming import are, many
@@ -34,6 +41,10 @@ from workeven.proof.stated import figures_of
 
 def second_side(line: AtHand, standing: Standing, body: SecondSide) -> InSize:
     """``work as for left front, reversing shaping``."""
+    if not body.steps and (begun := begun_side(standing)) is not None:
+        first, done = begun
+        if done < len(first.lines):
+            return _completed(line, standing, body, first, done)
     found = first_side(standing)
     if not body.steps and (found is None or _is_a_piece(line, found.taken > found.left)):
         return InSize(no_rows(standing, None), ())
@@ -73,6 +84,42 @@ def second_side(line: AtHand, standing: Standing, body: SecondSide) -> InSize:
         standing, side, total, found.number, len(found.lines), standing.side, figures
     )
     return InSize(entry, faults, side)
+
+
+def _completed(
+    line: AtHand, standing: Standing, body: SecondSide, first: FirstSide, done: int
+) -> InSize:
+    """``complete as for first shoulder``: the rows of it that are not worked yet, mirrored."""
+    probe, begun, total = standing.copy(), Total(), Total()
+    probe.fabric = first.below
+    there, fault = work_again(probe, first.lines[:done], done, first.how, begun)
+    here = 0 if standing.fabric is None else standing.fabric.sts
+    if fault is None and there is not None and there.sts != here:
+        raise Fault(
+            "row-uneven",
+            body.start,
+            body.end,
+            f"the first side has {many(there.sts, 'st')} after as many rows, and "
+            f"{many(here, 'st')} {are(here)} here",
+            mend="Mend the rows of one of the sides.",
+            needed=there.sts,
+            left=here,
+        )
+    lines, side = first.lines[done:], standing.side
+    number = standing.number
+    result, fault = work_again(probe, lines, len(lines), first.how, total)
+    faults: tuple[SizeFault, ...] = () if fault is None else (fault,)
+    worked = first.below if result is None else result.fabric
+    standing.fabric = worked._replace(nodes=reversed_nodes(worked.nodes))
+    standing.pass_rows(len(lines))
+    standing.turned = False
+    mirrored = kept(standing.fabric, tuple(total.worked.items()))
+    figures = figures_of(line.row.stated, standing.context)
+    if not faults:
+        faults = check_stated(line, standing, figures, mirrored)
+    remember(standing, line.row.label, lines, number, len(lines))
+    entry = rows_entry(standing, mirrored, total, number, len(lines), side, figures)
+    return InSize(entry, faults, mirrored)
 
 
 #: parts that are pieces of their own: the second one begins with its own chain
