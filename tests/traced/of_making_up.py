@@ -6,21 +6,25 @@ from fractions import Fraction
 
 from tests.traced.asked import Asked
 from tests.traced.told import INCH, NOT_WORKED, Told, cm, decimal, inches, number, only, same
-from workeven.pattern import Gauge
+from workeven.pattern import CountedOver, Gauge
 from workeven.proof.edge_lengths import Measured
 
 
 def gauge(one: Gauge) -> str:
     """``20 sts and 22 rows of sc = 10 cm / 4 in, with a 3.75 mm hook``."""
-    assert one.before is None
-    assert one.repeats is None
-    over = _over(one.over)
     hook = decimal(one.hook.mm, 3) if one.hook else ""
+    before = "" if one.before is None else _counted(one.before, "")
+    return f"{_counted(one, one.of)} {before} {hook}"
+
+
+def _counted(one: Gauge | CountedOver, of: str) -> str:
+    """Repeats, stitches and rows, over one length or each over its own."""
+    sts = f"{'' if one.repeats is None else number(one.repeats)} {number(one.sts)}"
     if one.rows is None:
-        return f"{number(one.sts)} {one.of} {over} {hook}"
+        return f"{sts} {of} {_over(one.over)}"
     if one.rows_over in (None, one.over):
-        return f"{number(one.sts)} {number(one.rows)} {one.of} {over} {hook}"
-    return f"{number(one.sts)} {one.of} {over} {number(one.rows)} {_over(one.rows_over)} {hook}"
+        return f"{sts} {number(one.rows)} {of} {_over(one.over)}"
+    return f"{sts} {of} {_over(one.over)} {number(one.rows)} {_over(one.rows_over)}"
 
 
 def _over(mm: Fraction | None) -> str:

@@ -52,7 +52,8 @@ def doubt(words: str) -> str:
 
 
 def _part(row: dict[str, str], name: str) -> bool:
-    return name in re.findall(r"[A-Z]+|[\d.]+", f"{row['us']} {row['uk_old']} {row['japan']}")
+    names = f"{row['us']} {row['uk_old']} {row['japan']}"
+    return set(re.findall(r"[A-Z]+|[\d.]+", name)) <= set(re.findall(r"[A-Z]+|[\d.]+", names))
 
 
 def notion(of: Asked, at: int) -> Told:

@@ -11,7 +11,7 @@ from tests.traced.asked import Asked, filled, heading, paragraphs
 from tests.traced.of_bodies import body, chart, chart_note, faults, own
 from tests.traced.of_making_up import drawing, gauge, gauge_of, in_10_cm, seam
 from tests.traced.of_materials import care, doubt, hook, hooks, known_caution, notion, rule, us
-from tests.traced.of_rows import Place, meanings, of_line, of_row, places, shaped, spaced
+from tests.traced.of_rows import Place, made, meanings, of_line, of_row, places, spaced
 from tests.traced.of_yarn import band, of_yarn
 from tests.traced.told import (
     Told,
@@ -76,7 +76,7 @@ def _of_row(of: Asked, place: Place, address: str, what: str, text: str) -> Told
         case "spacing":
             return _spacing(of, address, text)
         case "shaping":
-            return shaped(of, place, text)
+            return made(of, place, text)
         case "what its stitches are":
             assert text in meanings(of, place)
             return same(text, of.sizes)
@@ -257,6 +257,11 @@ def _ours(one: Question) -> str:
     return one.text.partition(": ")[2] if "more yarn" in one.text else one.text
 
 
+def _version(one: Question) -> str:
+    """The first is 1 where a file says none."""
+    return str(one.of.file.get("version", "1"))
+
+
 def _written(one: Question) -> str:
     """A text of the file, or of the studio's where that has none."""
     return str(one.of.file.get(one.name) or one.of.studio.get(one.rest or one.name) or "")
@@ -363,8 +368,9 @@ def _changes(of: Asked, what: str, text: str) -> str:
 #: What is said of an origin by its name.
 ANSWERS: dict[str, Answer] = {
     "words of ours": _ours,
-    **dict.fromkeys(("title", "summary", "version", "published", "ages"), _written),
+    **dict.fromkeys(("title", "summary", "published", "ages"), _written),
     **dict.fromkeys(("licence", "copyright", "studio"), _written),
+    "version": _version,
     "designers": lambda one: " ".join(one.of.ready.pattern.designers),
     "sizes": lambda one: by_size(one.of.names),
     "size": _size,

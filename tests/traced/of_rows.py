@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from tests.traced.asked import Asked, formula
+from tests.traced.made_rows import shaping, used
 from tests.traced.told import INCH, NOT_WORKED, Told, by_size, cm, figures, inches, joined, same
 from workeven.notation.wording import meaning
 from workeven.proof import (
@@ -195,30 +196,31 @@ def spaced(of: Asked, place: Place, text: str, size: int) -> None:
     below = into[size]
     assert below is not None
     assert counted is not None
-    takes, makes = _worked(text)
-    assert takes == sum(number for kind, number in below.places if " " not in kind)
+    use = used(text)
+    assert use.takes == sum(number for kind, number in below.places if " " not in kind), text
     if counted.times == 1:
-        assert makes == counted.sts
+        assert use.makes == counted.sts, text
 
 
-def shaped(of: Asked, place: Place, text: str) -> Told:
-    """Count what a made row says: its rows, and the stitches that are there after them."""
+def made(of: Asked, place: Place, text: str) -> Told:
+    """Work what a row says that nobody wrote: it comes out on the row below, in each size."""
     piece, _, _, row = place
     before = _before(piece, row)
-    each = [_in_size(text, size, of.sizes) for size in range(of.sizes)]
+    head, each = "", [_in_size(text, size, of.sizes) for size in range(of.sizes)]
     for size, words in enumerate(each):
         counted, below = row.per_size[size], before[size]
         if counted is None or below is None:
             continue
-        sign = -1 if words.startswith("dec") else 1
-        changed = re.match(r"(?:inc|dec) (\d+) sts?", words)
-        ends = int(changed[1] if changed else 1) * (2 if "each end" in words else 1)
-        rows = sts = 0
-        for every, times in re.findall(r"every (?:(\d+)\w\w )?r(?:ow|nd) (\d+) times?", words):
-            rows += int(every or 1) * int(times)
-            sts += ends * int(times)
-        rows += sum(map(int, re.findall(r"work (\d+) r\w+ even", words)))
-        assert (rows, below + sign * sts) == (counted.times, counted.sts), words
+        head, _, steps = words.rpartition(" only: ")
+        if even := re.fullmatch(r"work (\d+) r\w+ even", steps):
+            assert (int(even[1]), below) == (counted.times, counted.sts), steps
+        elif re.match(r"(?:inc|dec|leave) \d", steps):
+            rows, change = shaping(steps)
+            assert below + change == counted.sts, steps
+            assert "leave" in steps or rows == counted.times, steps
+        else:
+            assert used(steps).takes == below, steps
+    assert set(figures(head)) <= {one for name in of.names for one in figures(name)}
     return Told(figures(text), tuple(map(figures, each)))
 
 
@@ -239,22 +241,3 @@ def _in_size(text: str, size: int, sizes: int) -> str:
         return each[size] if len(each) == sizes else listed[0]
 
     return re.sub(r"[\d–]+ \([^()]*\)", hers, text)
-
-
-def _worked(text: str) -> tuple[int, int]:
-    """How many stitches ``sc 1, [sc 2, sc2tog] 11 times, inc`` takes up, and how many it makes."""
-    takes = makes = 0
-    for group, times, step in re.findall(r"\[([^\]]*)\] (\d+) times|([^,\[\]]+)", text):
-        if group:
-            inside = _worked(group)
-            takes, makes = takes + inside[0] * int(times), makes + inside[1] * int(times)
-        elif together := re.search(r"[a-z](\d)tog", step):
-            takes, makes = takes + int(together[1]), makes + 1
-        elif two := re.search(r"(\d+) \w+ in (?:next|same|one) st", step):
-            takes, makes = takes + 1, makes + int(two[1])
-        elif "inc" in step:
-            takes, makes = takes + 1, makes + 2
-        elif plain := re.search(r"[a-z]+ (\d+)|(\d+) [a-z]+", step):
-            number = int(plain[1] or plain[2])
-            takes, makes = takes + number, makes + number
-    return takes, makes

@@ -68,8 +68,6 @@ def of_yarn(of: Asked, name: str, what: str) -> Told:  # noqa: C901 -- a line fo
             return same(number(need.margin * 100), sizes)
         case "ball":
             return same(f"{number(put_up.mass)} {metres(put_up.length)}", sizes)
-        case "fit of swatches":
-            raise AssertionError("no pattern of the tests has swatches that were solved together")
         case "sum":
             return same(_sum(of, need, column, line), sizes)
         case "piece":
@@ -78,6 +76,8 @@ def of_yarn(of: Asked, name: str, what: str) -> Told:  # noqa: C901 -- a line fo
             return _strands(need, ", ".join(cell), sizes)
         case _ if about.startswith("grams of one "):
             return same(_grams_of_one(of, need, about.removeprefix("grams of one ")), sizes)
+        case _ if about.startswith("swatch "):
+            return same(_fit(of, need, int(about.removeprefix("swatch ")) - 1), sizes)
         case _ if about.startswith("sample "):
             return _sample(of, need, int(about.removeprefix("sample ")) - 1)
         case _:
@@ -323,11 +323,23 @@ def _strands(need: YarnNeed, title: str, sizes: int) -> Told:
             continue
         many = [sum(one.number[at] for one in group) for at in range(sizes)]
         length = group[0].length
-        assert length is not None
+        if length is None:
+            return joined([same(title, sizes), _by_number(many), _weighed(group, many)], sizes)
         long = [decimal(length[at] / 10, 0) if many[at] else NOT_WORKED for at in range(sizes)]
-        parts = [same(title, sizes), by_size([str(one or NOT_WORKED) for one in many])]
+        parts = [same(title, sizes), _by_number(many)]
         return joined([*parts, by_size(long), same(basis, sizes)], sizes)
     raise AssertionError(f"no strand is called {title}")
+
+
+def _by_number(many: list[int]) -> Told:
+    return by_size([str(one or NOT_WORKED) for one in many])
+
+
+def _weighed(lines: list[Line], many: list[int]) -> Told:
+    """What one of those weighs that were not measured."""
+    at = next(at for at, one in enumerate(many) if one)
+    grams = sum((one.mass[at] for one in lines), Fraction(0)) / many[at]
+    return same(f"{decimal(grams, 2)} {lines[0].basis}", len(many))
 
 
 def _piece(of: Asked, need: YarnNeed, column: str, line: str) -> str:
@@ -362,6 +374,24 @@ def _sample(of: Asked, need: YarnNeed, at: int) -> Told:
     if of.sizes == 1:
         return same(words, 1)
     return Told(figures(words), tuple(figures(words) if k == size else () for k in range(of.sizes)))
+
+
+def _fit(of: Asked, need: YarnNeed, at: int) -> str:
+    """A swatch as it was weighed, beside what all of them together make of its stitches."""
+    swatches = [one for one in of.ready.pattern.swatches if one.of == need.yarn.name]
+    each = {one.title: one.each for one in need.lines if one.each is not None}
+    fit = need.fit[at]
+    assert fit.weighed in [one.mass for one in swatches]
+    stitches = dict(fit.stitches)
+    if all(name in each for name in stitches):
+        whole = sum((number_ * each[name] for name, number_ in stitches.items()), Fraction(0))
+        assert decimal(whole, 2) == decimal(fit.computed, 2)
+    off = abs(fit.computed - fit.weighed)
+    names = {name: in_terms(name, of.ready.pattern.terms) for name in stitches}
+    last = sorted(stitches.items(), key=lambda one: one[0] in ("ch", "sl st"))
+    told = " ".join(f"{number_} {names[name]}" for name, number_ in last if number_)
+    grams = f"{decimal(fit.weighed, 2)} {decimal(fit.computed, 2)} {decimal(off, 2)}"
+    return f"{told} {grams} {decimal(off / fit.weighed * 100, 1)}"
 
 
 def _off(percent: Fraction) -> str:

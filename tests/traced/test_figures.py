@@ -245,6 +245,17 @@ def test_the_head_says_no_figure_that_the_page_does_not(demo: Site, slug: str) -
     assert said - page == Counter()
 
 
+@pytest.mark.parametrize("slug", DEMO)
+def test_the_foot_of_a_printed_sheet_says_version_and_size(demo: Site, slug: str) -> None:
+    """Strings of the style in the head, which stand on paper alone."""
+    one, head = demo.patterns[slug], demo.html(f"patterns/{slug}").partition("</head>")[0]
+    plain = re.sub(r"\\([0-9a-f]+) ", lambda sign: chr(int(sign[1], 16)), head)
+    told = re.findall(r'--we-sheet[^:]*:"([^"]*)"', plain)
+    names = one.names if one.sizes > 1 else ()
+    sheet = [f"{one.file['title']}, version {one.file['version']}", *(f", size {n}" for n in names)]
+    assert told == sheet
+
+
 def test_the_feed_says_the_days_and_versions_of_the_changes(demo: Site) -> None:
     """Each figure of it but for the ids, which are names, stands on the page of changes."""
     feed = fromstring((demo.folder / "changes" / "feed.xml").read_text("utf-8"))  # noqa: S314 -- our own

@@ -161,7 +161,7 @@ RULES = (
     Rule("materials", "we-computed li", "", r"With the margin: .*", ("yarn {computed}: margin",)),
     Rule("materials", "we-computed li", "", r"One ball: .*", ("yarn {computed}: ball",)),
     Rule("materials", "we-computed li", "", r"Sample.*", ("yarn {computed}: sample {nth}",)),
-    Rule("materials", "we-computed li", "", r"Swatch of .*", ("yarn {computed}: fit of swatches",)),
+    Rule("materials", "we-computed li", "", r"Swatch of .*", ("yarn {computed}: swatch {nth}",)),
     Rule(
         "materials",
         "we-computed li",
