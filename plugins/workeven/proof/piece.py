@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from workeven.notation.tree import Amount, Earlier, SpecialStitch, WorkedRow
+from workeven.notation.tree import Amount, Earlier, SpecialStitch, Turn, WorkedRow
 from workeven.problems.words import joined
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
@@ -26,7 +26,7 @@ from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
 from workeven.proof.line import CountedLine, Known, Line, Lined, Reached, SizeFault, line_of
 from workeven.proof.proven import RowInSize
-from workeven.proof.readings import readings
+from workeven.proof.readings import readings, stops_early
 from workeven.proof.row import RowCount
 from workeven.proof.said_later import with_said_later
 from workeven.proof.standing import Heights, Standing
@@ -35,6 +35,9 @@ from workeven.records import replace
 
 #: how many lines are looked ahead to tell a wrong stated count from a wrong row
 _AHEAD = 6
+#: within so many lines what a short row leaves must be taken up, where it does not say so; it is
+#: looked for so often in a piece, and within the lines of another such row so deep
+_WITHIN, _MOST_LOOKS, _DEEP = 8, 40, 3
 
 
 def count_piece(
@@ -54,8 +57,9 @@ def count_piece(
     told = with_throughout(with_said_later(lines))
     todo = looked_through(told, names, contexts[0].special, known)
     found: list[CountedLine] = []
+    looks = [0]
     for at, line in enumerate(todo):
-        counted = _count_line(line, standings)
+        counted = _count_line(line, standings, _Ahead(todo[at + 1 : at + 1 + _WITHIN], looks))
         if counted.faults and any(one.as_stated is not None for one in standings):
             counted = _go_on(counted, standings, todo[at + 1 : at + 1 + _AHEAD])
         found.append(counted)
@@ -143,7 +147,19 @@ class _Tried(NamedTuple):
         return not any(result is not None and result.faults for result in self.results)
 
 
-def _count_line(line: AtHand, standings: list[Standing]) -> CountedLine:
+class _Ahead(NamedTuple):
+    """The lines behind one; ``looks`` counts how often any were worked to tell of another."""
+
+    lines: list[AtHand]
+    looks: list[int]
+    depth: int = 0
+
+    def behind(self, at: int) -> _Ahead:
+        """The lines behind the one at that place."""
+        return _Ahead(self.lines[at + 1 :], self.looks, self.depth + 1)
+
+
+def _count_line(line: AtHand, standings: list[Standing], ahead: _Ahead) -> CountedLine:
     """The line in every size, by the default reading or by the only other that comes out."""
     together = in_step(line, standings)
     if together is not None:
@@ -155,6 +171,7 @@ def _count_line(line: AtHand, standings: list[Standing]) -> CountedLine:
     made = line.row.span.made  # its words are ours, and mean one thing
     if not (made or tried.comes_out()):
         other = _other_reading(line, before, tried.results)
+        other = other or _taken_up_later(line, before, tried.results, ahead)
         if other is not None:
             tried = other
             for standing, new in zip(standings, other.standings, strict=True):
@@ -220,10 +237,52 @@ def _other_reading(
     return good[0] if good and alike else None
 
 
+def _taken_up_later(
+    line: AtHand, before: list[Standing], results: list[InSize | None], ahead: _Ahead
+) -> _Tried | None:
+    """``sc in first 8 sts, turn``: a short row, if a row behind it takes up what it leaves."""
+    if not ahead.lines or ahead.depth == _DEEP or ahead.looks[0] == _MOST_LOOKS:
+        return None
+    row, first = line.row, next((one for one in before if line.works(one)), None)
+    if first is None or first.how(line.lined) != "flat rows" or row.stated is not None:
+        return None
+    body = row.body
+    if not (isinstance(body, WorkedRow) and any(isinstance(one, Turn) for one in body.steps)):
+        return None
+    faults = [fault for result in results if result is not None for fault in result.faults]
+    if not all(one.fault.figures.get("left_over") for one in faults):
+        return None
+    ahead.looks[0] += 1
+    for reading in stops_early(body.steps):
+        other = replace(row, body=replace(body, steps=reading.steps))
+        own = line_of(other, reading.steps, first.context.special)
+        tried = _try_as(line, own, before, (reading.default, reading.taken))
+        if tried.comes_out() and _is_taken_up([one.copy() for one in tried.standings], ahead):
+            return tried
+    return None
+
+
+def _is_taken_up(standings: list[Standing], ahead: _Ahead) -> bool:
+    """Whether the next rows come out up to one that goes on along what was left."""
+    for at, line in enumerate(ahead.lines):
+        counted = _count_line(line, standings, ahead.behind(at))
+        if counted.faults:
+            return False
+        body = line.row.body
+        if counted.reading in (_ON_ALONG, _ON_ALONG_SHORT):
+            return True
+        if isinstance(body, WorkedRow) and (
+            body.unworked_too or (body.onto is not None and body.onto.unworked)
+        ):
+            return True
+    return False
+
+
 #: a number of stitches stands at the end, and more could be worked
 _A_STEP = ("the number at its end states a count", "the number at its end is worked")
 #: a row goes on along the stitches that a short row left
 _ON_ALONG = ("the row before alone", "the row before, and the stitches left unworked behind it")
+_ON_ALONG_SHORT = (_ON_ALONG[0], f"{_ON_ALONG[1]}, leaving the remaining sts unworked again")
 
 
 def _written(
@@ -261,6 +320,16 @@ def _written(
         other = replace(row, body=replace(row.body, unworked_too=True))
         own = line_of(other, row.body.steps, first.context.special)
         yield _try_as(line._replace(row=other), own, before, _ON_ALONG)
+        for reading in stops_early(row.body.steps) if _ask_for_more(results) else ():
+            again = replace(other, body=replace(row.body, unworked_too=True, steps=reading.steps))
+            own = line_of(again, reading.steps, first.context.special)
+            yield _try_as(line._replace(row=again), own, before, _ON_ALONG_SHORT)
+
+
+def _ask_for_more(results: list[InSize | None]) -> bool:
+    """Whether the row works more stitches than the row before has, in every size."""
+    figures = [one.fault.figures for result in results if result for one in result.faults]
+    return all(one.get("needed", 0) > one.get("left", 0) for one in figures)
 
 
 def _that_it_skips(

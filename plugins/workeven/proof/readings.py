@@ -98,7 +98,7 @@ def readings(
         found.extend(_last_loop(steps))
         found.extend(_along_each_side(steps))
     elif stated or _gives_up_as_many(steps):
-        found.extend(_stops_early(steps))
+        found.extend(stops_early(steps))
     found.extend(_ends_early(steps))
     found.extend(_ends_in_turning_chain(steps))
     if stated:
@@ -581,8 +581,11 @@ def _takes_any(step: Step) -> bool:
 # --- flat rows that stop early, joinings ---------------------------------------------------
 
 
-def _stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
-    """A flat row that stops and turns without saying so; its stated count confirms it."""
+def stops_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """A flat row that stops and turns without saying so.
+
+    Its stated count confirms it, or a later row that takes up what it leaves.
+    """
     if any(isinstance(step, LeaveRest) for step in steps):
         return
     end = len(steps)
