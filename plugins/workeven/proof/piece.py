@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from workeven.notation.tree import Amount, Earlier, SpecialStitch, Turn, WorkedRow
+from workeven.notation.tree import Amount, Earlier, JoinYarn, Skip, SpecialStitch, Turn, WorkedRow
 from workeven.problems.words import joined
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
@@ -320,10 +320,17 @@ def _written(
         other = replace(row, body=replace(row.body, unworked_too=True))
         own = line_of(other, row.body.steps, first.context.special)
         yield _try_as(line._replace(row=other), own, before, _ON_ALONG)
-        for reading in stops_early(row.body.steps) if _ask_for_more(results) else ():
+        short = _turns_again(row.body) and _ask_for_more(results)
+        for reading in stops_early(row.body.steps) if short else ():
             again = replace(other, body=replace(row.body, unworked_too=True, steps=reading.steps))
             own = line_of(again, reading.steps, first.context.special)
             yield _try_as(line._replace(row=again), own, before, _ON_ALONG_SHORT)
+
+
+def _turns_again(body: WorkedRow) -> bool:
+    """Whether a row goes on from where it is, and turns."""
+    elsewhere = any(isinstance(step, Skip | JoinYarn) for step in body.steps)
+    return not elsewhere and any(isinstance(step, Turn) for step in body.steps)
 
 
 def _ask_for_more(results: list[InSize | None]) -> bool:
