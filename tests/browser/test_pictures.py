@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.looking import SHIFTS, faults
 from tests.browser.serving import served
-from tests.publish.project import MITTS
+from tests.publish.project import MITTS, Project
 from tests.support.photographs import project, twelve_pictures
 
 PAGE = f"patterns/{MITTS}/"
@@ -19,11 +19,17 @@ LOADED = """() => [...document.querySelectorAll(".we-pattern img")]
 
 
 @pytest.fixture(scope="module")
-def site_of_twelve(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of a site whose mitts have twelve pictures."""
+def twelve(tmp_path_factory: pytest.TempPathFactory) -> Project:
+    """A site whose mitts have twelve pictures."""
     made = project(tmp_path_factory.mktemp("pictures"), twelve_pictures())
     made.build()
-    with served(made.site) as address:
+    return made
+
+
+@pytest.fixture(scope="module")
+def site_of_twelve(twelve: Project) -> Iterator[str]:
+    """Its address."""
+    with served(twelve.site) as address:
         yield address
 
 
@@ -70,3 +76,22 @@ def test_paper_has_the_first_picture_alone(window: Page) -> None:
         "all => all.map(one => one.checkVisibility())"
     )
     assert shown == [True] + [False] * 11
+
+
+def test_all_pictures_are_kept_offline(browser: Browser, twelve: Project) -> None:
+    """Those that were never scrolled to, too, in the width that a phone shows."""
+    with served(twelve.site) as address:
+        context = browser.new_context(base_url=address, viewport={"width": 360, "height": 640})
+        window = context.new_page()
+        window.goto(f"{PAGE}index.html")
+        window.locator("[data-we-offline] button").click()
+        expect(window.locator("[data-we-offline] [role=status]")).to_contain_text("is kept")
+    window.reload()
+    expect(window.locator("[data-we-offline] [role=status]")).to_contain_text("No connection")
+    for one in window.locator(".we-pictures img").all():
+        one.scroll_into_view_if_needed()
+    window.wait_for_function(
+        "() => [...document.querySelectorAll('.we-pattern img')].every(one => one.complete)"
+    )
+    assert all(window.evaluate(LOADED))
+    context.close()

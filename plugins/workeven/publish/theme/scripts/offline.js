@@ -17,7 +17,7 @@ const press = on => button.setAttribute("aria-pressed", on);
 
 function parts() {
   const loaded = all("link[rel~=stylesheet], link[rel~=icon], script[src], img[src]");
-  const found = loaded.map(one => (one.href || one.src).replace(/[?#].*/, ""));
+  const found = loaded.map(one => (one.href || one.currentSrc || one.src).replace(/[?#].*/, ""));
   return [...new Set(found)].filter(url => url.startsWith(root.href));
 }
 
@@ -27,8 +27,13 @@ async function asked(url) {
   return answer;
 }
 
-/* The copy, the page last, so that all that it asks for is there before it. */
+/* The copy, the page last, so that all that it asks for is there before it; pictures far below come
+   first, in the width that this window shows. */
 async function keep() {
+  await Promise.all(all(".we-pattern img").map(one => {
+    one.loading = "eager";
+    return one.decode().catch(() => {});
+  }));
   const urls = [...parts(), here];
   const answers = await Promise.all(urls.map(asked));
   const text = await answers.at(-1).clone().text();
