@@ -57,7 +57,7 @@ def is_remark(stream: Stream, closing: int) -> bool:
 _COUNTING = frozenset(
     "ch sk inc dec rep turn join count counts counted not unworked leave leaving work working "
     "times st sp lp all as made except excepting but omit omitting apart excluding skipping "
-    "passing twice thrice double instead another".split()
+    "passing ignoring twice thrice double instead another".split()
 )
 
 
@@ -244,7 +244,9 @@ _MAKING_UP = (
     r"(?:whip ?|mattress )stitch|(?:hand|over)sew|stitch (?:the|up|it|together|closed)\b|"
     r"block (?:lightly|gently|well|hard|out|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
     r"steam\b|starch\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|hide\b|secure\b|gather\b|cinch\b|"
-    r"tighten\b|close(?! with)\b|pull\b(?! up (?:a |1 )?(?:lp|loop))|cut\b|break\b|"
+    r"tighten\b|"
+    r"close(?! with| (?:the )?(?:next|first|last))\b|"
+    r"pull\b(?! up (?:a |1 )?(?:lp|loop))|cut\b|break\b|"
     r"snip\b|flatten\b|fold\b|roll\b|"
     r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|colou?r|(?-i:[A-Z])\b))\b|"
     r"leav(?:e|ing) (?:[^,;()]*?\btail\b|"

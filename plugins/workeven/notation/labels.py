@@ -124,7 +124,9 @@ def label_of(stream: Stream) -> Label | None:
     if stream.begins_with_stitch() and ":" not in stream.said:
         return None
     if stream.ahead(2).word in _AND_OTHERS and ":" in stream.said:
-        _refuse_alternate(stream)
+        alternate = _alternate_label(stream)
+        if alternate is not None:
+            return alternate
     numbered = _row_label(stream) or _label_in_brackets(stream)
     if numbered is not None:
         return numbered
@@ -143,35 +145,62 @@ def label_of(stream: Stream) -> Label | None:
     return replace(inner, name=inner.name or named.name, start=named.start, section=True)
 
 
+#: what stands behind the number of a row where others are told with it
+_AND_OTHERS = ("and", "&", "+", ",", "/", "(")
 #: rows that are told in one line and have others between them
 _ALTERNATE = (
-    r"(?:rows?|rnds?|rounds?|r)\s*\d+[^:]{0,3}(?:\band|&|\+) ?(?:all|every|each)\b[^:]*"
-    r"\b(?:rows?|rnds?|rounds?)\b[^:]*:"
+    r"(?P<word>rows?|rnds?|rounds?|r)\s*(?P<number>\d+)\s*[(,]?\s*(?:and|&|\+) ?"
+    r"(?:all|every|each)\b(?P<which>[^:]{0,40}?)\b(?:rows?|rnds?|rounds?)\b[^:]{0,3}:"
+)
+#: which rows are meant: every second one
+_SECOND = re.compile(
+    r"\s*(?:of )?(?:the )?(?:(?:others?|foll(?:owing)?|subsequent|remaining|rem|further) ){0,3}"
+    r"(?P<kind>even|odd|even[ -]numbered|odd[ -]numbered|ws|rs|wrong[ -]side|right[ -]side|"
+    r"alt(?:ernate)?|other|second|2nd)\s+",
+    re.IGNORECASE,
 )
 
 
-#: what stands behind the number of a row where others are told with it
-_AND_OTHERS = ("and", "&", "+", ",", "/", "(")
+def _alternate_label(stream: Stream) -> Label | None:
+    """``Row 2 and all WS rows:``: every second row from there on, where the numbers come to it.
 
+    Other rows with others between them are refused: each is to be told in its place.
 
-def _refuse_alternate(stream: Stream) -> None:
-    """``Row 2 and all WS rows:``: between them stand others, so each is to be told in its place."""
-    text, start = stream.text, stream.start
+    Takes: Row 2 and all WS rows:
+    Refuses: Row 2 and all following rows:
+    """
     if not stream.is_word("row", "rnd", "r"):
-        return
+        return None
+    text, start = stream.text, stream.start
     found = ignoring_case(_ALTERNATE).match(text, start)
-    several = None if found is not None else _SOME_ROWS.match(text, start)
-    if several is not None:
-        numbers = [int(one) for one in re.findall(r"\d+", text[start : text.find(":", start)])]
-        steps = {after - one for one, after in pairwise(numbers)}
-        found = None if steps <= {1} else several
     if found is None:
-        return
-    raise NotUnderstood(
+        several = _SOME_ROWS.match(text, start)
+        end = start if several is None else max(text.find(":", start), start)
+        numbers = [int(one) for one in re.findall(r"\d+", text[start:end])]
+        if {after - one for one, after in pairwise(numbers)} <= {1}:
+            return None
+        raise _others_between(start, end)
+    number = int(found["number"])
+    which = _SECOND.match(found["which"])
+    kind = "" if which is None else which["kind"].lower()
+    if not kind or kind.startswith("odd" if number % 2 == 0 else "even"):
+        raise _others_between(start, found.end())
+    word, side = _ROWS.get(stream.token.word), _SIDES.get(kind[:2])
+    first = Amount((number,), None, found.start("number"), found.end("number"))
+    stream.pass_to(found.end())
+    return Label(word, first, None, None, side, start, stream.end, alternate=True)
+
+
+_SIDES: dict[str, Side] = {"ws": "WS", "wr": "WS", "rs": "RS", "ri": "RS"}
+
+
+def _others_between(start: int, end: int) -> NotUnderstood:
+    return NotUnderstood(
         start,
-        found.end(),
+        end,
         "it stands for rows that have others between them",
-        "write the first of them out, and the others where they are due: “Row 4: rep Row 2”",
+        "write the first of them out, and the others where they are due: “Row 4: rep Row 2”; or "
+        "“Row 2 and all even rows”, with the numbers of those between",
     )
 
 

@@ -169,7 +169,7 @@ def _target(stream: Stream) -> Target:
     if stream.token.kind == "ord" and stream.token.value == 1:
         stream.take()
         return First(names(stream))
-    found_names = names(stream)
+    found_names = names(stream, one_each=True)
     if isinstance(found_names[0], Space) and _stands_at_end(stream):
         stream.at += 2
         return Last(found_names)  # "in loop of ch 5 at end"
@@ -539,9 +539,14 @@ def _counted(stream: Stream, *, each: bool) -> Target:
         return Each(names(stream), limit(stream))
     if word == "last" and (onward := _last_of_next(stream)) is not None:
         return onward
+    if word in ("first", "last") and (behind := _of_skipped(stream)) is not None:
+        return behind
     if word in ("first", "last") and (of_many := _one_of(stream)) is not None:
         return First(of_many) if word == "first" else Last(of_many)
     count = stream.amount() if stream.is_amount() else ONE
+    if word in ("first", "last") and stream.is_word("skipped") and not _yarn_was_joined(stream):
+        stream.take()
+        return Same(name(stream), made=True, count=count)
     each = each or bool(stream.accept("each"))
     alone = word in ("next", "first", "last", "center") or count is not ONE
     if (no_name_follows(stream) and alone) or (count is not ONE and _step_follows(stream)):
@@ -584,6 +589,24 @@ def _last_of_next(stream: Stream) -> Next | None:
 
 def _by_size(stream: Stream) -> bool:
     return stream.ahead().word == "("
+
+
+def _of_skipped(stream: Stream) -> Same | None:
+    """Behind "first": one of those that were skipped, which lie behind the hook.
+
+    Takes: of 2 skipped sts
+    Refuses: of next shell
+    """
+    mark = stream.here()
+    if stream.accept("of") and not _yarn_was_joined(stream):
+        stream.articles()
+        stream.accept_any("these", "those")
+        if stream.is_amount():
+            stream.amount()
+        if stream.accept("skipped"):
+            return Same(name(stream), made=True)
+    stream.back_to(mark)
+    return None
 
 
 def _goes_back(stream: Stream, word: str) -> bool:

@@ -109,7 +109,7 @@ def _in_all_sizes(lined: Lined) -> bool:
     if body.beside or body.unworked_too or body.twins or states_patterns(row.stated):
         return False
     label = row.label
-    single = label is None or (label.last is None and label.rows is None and not label.section)
+    single = label is None or not (label.last or label.rows or label.section or label.alternate)
     return single and row.only is None and lined.sizes is None
 
 

@@ -22,6 +22,7 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
+from workeven.proof.alternate import fill, keep, with_filled
 from workeven.proof.at_hand import AtHand, InSize, faults_of, no_rows
 from workeven.proof.context import Fault
 from workeven.proof.every import repeat_every
@@ -40,7 +41,11 @@ def in_size(line: AtHand, standing: Standing) -> InSize:
     """The line in one size, which moves on behind it."""
     try:
         doubted = standing.doubt
-        result = _in_size(line, standing)
+        standing.enter(line.lined)
+        filled = None if standing.alternate is None else fill(line, standing)
+        result = with_filled(filled, _in_size(line, standing))
+        if line.row.label is not None and line.row.label.alternate:
+            keep(standing, result)
         if not (result.faults or doubted):
             return result
         return _judged(line, standing, result, doubted=doubted and standing.doubt)
@@ -51,7 +56,6 @@ def in_size(line: AtHand, standing: Standing) -> InSize:
 
 
 def _in_size(line: AtHand, standing: Standing) -> InSize:
-    standing.enter(line.lined)
     body = line.row.body
     if body is None or (standing.unknown and not _begins_anew(line.own)):
         return unread(line, standing)

@@ -108,6 +108,7 @@ class Standing:
     ``below_line`` is what was there before the line at hand, and how that is worked; ``grown_from``
     what was there before the last line that worked anything. ``unworked`` is what was left behind
     and not taken up since; ``onto`` is the earlier row that the row at hand takes up.
+    ``alternate`` is a row that every second one is worked as, and its number.
     ``as_stated`` is what the last row states to leave, where it makes something else. The height
     is that below the section, and ``section_rows`` of the section's row
     height; ``heights`` are those worked out so far in it, ``all_heights`` those of all sections and
@@ -116,6 +117,7 @@ class Standing:
 
     __slots__ = (
         "all_heights",
+        "alternate",
         "as_stated",
         "at_start",
         "below_line",
@@ -183,6 +185,7 @@ class Standing:
         self.grown_from: Fabric | None = None
         self.unworked: Unworked | None = None
         self.at_start = None if fabric is None or not rows else fabric.sts
+        self.alternate: tuple[int, Line] | None = None
 
     def copy(self) -> Standing:
         """An independent copy: all that it holds is never changed, but replaced."""
@@ -225,6 +228,7 @@ class Standing:
         self.grown_from = other.grown_from
         self.unworked = other.unworked
         self.at_start = other.at_start
+        self.alternate = other.alternate
 
     # --- sections and heights --------------------------------------------------------------
 
@@ -236,7 +240,7 @@ class Standing:
         self.section = lined.section
         self.row_height = lined.row_heights[self.context.index]
         self._rise_from(below)
-        self.worked = None
+        self.worked = self.alternate = None
         self.fresh = True
 
     def stand_on(self, number: int | None) -> None:

@@ -25,6 +25,7 @@ class Label:
     ``word`` is ``Row`` or ``Rnd`` where a number is written; ``last`` ends a range; ``name`` is
     the label of a row named in words; ``rows`` how many "Next 2 rnds:" stands for. ``section``:
     a heading stands before the number ("Heel flap: Row 1:"), so that it may be counted anew.
+    ``alternate``: it is worked again as every second row from there on ("Row 2 and all WS rows:").
     """
 
     word: Literal["Row", "Rnd"] | None = None
@@ -36,6 +37,7 @@ class Label:
     end: int = 0
     rows: Amount | None = None
     section: bool = False
+    alternate: bool = False
 
 
 @record_by_position
