@@ -40,10 +40,10 @@ def gauge_of(of: Asked, words: str) -> Gauge:
 
 def in_10_cm(gauge: Gauge, what: str) -> str:
     """What she compares her own swatch with."""
-    if what == "stitches":
-        return decimal(gauge.sts * 100 / gauge.over, 2)
-    assert gauge.rows is not None
-    return decimal(gauge.rows * 100 / (gauge.rows_over or gauge.over), 2)
+    counted, over = gauge.sts, gauge.over
+    if what != "stitches":
+        counted, over = gauge.rows or Fraction(0), gauge.rows_over or gauge.over
+    return decimal(counted if over in (100, 4 * INCH) else counted * 100 / over, 2)
 
 
 def drawing(of: Asked, what: str) -> Told:

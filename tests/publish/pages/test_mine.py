@@ -5,8 +5,12 @@ from __future__ import annotations
 import json
 from fractions import Fraction
 
+import pytest
+
 from tests.publish.samples import mitts
+from tests.support.pattern_files import GOOD, outcome
 from tests.yarn.test_printed import checked
+from workeven.arithmetic.printing import decimal
 from workeven.publish.pages.mine import mine
 from workeven.records import replace
 from workeven.yarn import YarnNeeds
@@ -35,6 +39,20 @@ def test_a_gauge_is_asked_for_as_it_is_counted() -> None:
         any(n["by"] == "rows" and n["gauge"] == at for n in numbers["measured"])
         for at in range(len(found.gauges))
     ]
+
+
+@pytest.mark.parametrize(
+    ("over", "ours"), [("10 cm", "16.5"), ("4 in", "16.5"), ("5 cm", "33"), ("2 in", "32.48")]
+)
+def test_a_gauge_over_4_in_is_asked_for_as_one_over_10_cm(over: str, ours: str) -> None:
+    """The page says so of both; one over another length is brought to 10 cm."""
+    text = GOOD.replace("sts: 16, rows: 18, over: 10 cm", f"sts: 16½, rows: 18, over: {over}")
+    ready = outcome(text).ready
+    assert ready is not None
+    found = mine(ready)
+    assert found is not None
+    exact = json.loads(str(found.numbers))["gauges"][0]["sts"]
+    assert (found.gauges[0].sts, decimal(Fraction(exact), 2)) == (ours, ours)
 
 
 def test_no_text_ends_its_element() -> None:

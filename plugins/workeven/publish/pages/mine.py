@@ -24,7 +24,7 @@ from typing import Literal
 from markupsafe import Markup
 
 from workeven.arithmetic import printing
-from workeven.arithmetic.units import TEN_CM
+from workeven.arithmetic.units import FOUR_IN, TEN_CM
 from workeven.pattern import Gauge
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
@@ -38,7 +38,7 @@ Word = Literal["sts", "rows"]
 
 @record
 class GaugeField:
-    """A gauge that she may have another of: what it is of, and its figures over 10 cm.
+    """A gauge that she may have another of: what it is of, and its figures over 10 cm / 4 in.
 
     They are "" where nothing on the page is counted by them. ``rows_word`` is ``rows`` or
     ``rounds``.
@@ -76,10 +76,7 @@ def mine(ready: ReadyPattern) -> MineView | None:
         "sizes": pattern.sizes.names,
         "units": pattern.studio.units,
         "yarns": yarns,
-        "gauges": [
-            {"sts": _exact(TEN_CM / gauge.stitch_width()), "rows": _exact(_rows(gauge))}
-            for gauge in gauges
-        ],
+        "gauges": [{"sts": _exact(_sts(gauge)), "rows": _exact(_rows(gauge))} for gauge in gauges],
         "measured": [
             {
                 "name": figures.heading(name),
@@ -187,7 +184,7 @@ def _foremost(ready: ReadyPattern, measured: list[tuple[str, Word, Gauge]]) -> i
 
 def _field(gauge: Gauge, measured: list[tuple[str, Word, Gauge]]) -> GaugeField:
     words = {word for _, word, one in measured if one is gauge}
-    sts = printing.decimal(TEN_CM / gauge.stitch_width(), 2)
+    sts = printing.decimal(_sts(gauge), 2)
     return GaugeField(
         of=gauge.of,
         sts=sts if "sts" in words else "",
@@ -196,10 +193,23 @@ def _field(gauge: Gauge, measured: list[tuple[str, Word, Gauge]]) -> GaugeField:
     )
 
 
+def _sts(gauge: Gauge) -> Fraction:
+    return _as_asked(gauge.sts, gauge.over)
+
+
 def _rows(gauge: Gauge) -> Fraction:
-    """Rows over 10 cm, 0 where they were not counted."""
-    height = gauge.row_height()
-    return Fraction(0) if height is None else TEN_CM / height
+    """0 where they were not counted."""
+    if gauge.rows is None:
+        return Fraction(0)
+    return _as_asked(gauge.rows, gauge.rows_over or gauge.over)
+
+
+def _as_asked(counted: Fraction, over: Fraction) -> Fraction:
+    """So many over 10 cm or 4 in, which are the same to the trade: a gauge over either stands so.
+
+    A maker counts hers over the same length, and only the one to the other is reckoned with.
+    """
+    return counted if over in (TEN_CM, FOUR_IN) else counted * TEN_CM / over
 
 
 # --- as the script reads it ------------------------------------------------------------------
