@@ -30,7 +30,7 @@ from workeven.publish.pages.materials import MaterialsView, materials
 from workeven.publish.pages.mine import MineView, mine
 from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
-from workeven.publish.pages.schematics import Drawn, in_size
+from workeven.publish.pages.schematics import Drawn
 from workeven.publish.pages.tags import tag_links
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Card, Entry, Link, Picture, Table
@@ -280,7 +280,7 @@ def _cover_words(ready: ReadyPattern, drawn: Drawn) -> str:
         f"{title} (made {times} times)" if times > 1 else title
         for title, _, times in made(ready, drawn)
     ]
-    return f"Drawing {in_size(ready, drawn.size)}, a line for each row: {figures.listed(titles)}."
+    return f"Drawing, a line for each row: {figures.listed(titles)}."
 
 
 def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:

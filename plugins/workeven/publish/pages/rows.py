@@ -190,6 +190,7 @@ def _marks(proven: ProvenRow, names: Names) -> list[Mark]:
     """What is marked up or replaced, from left to right; where two overlap, the longer wins."""
     row = proven.row
     found = [
+        *_only(proven),
         *_name(row),
         *_terms(row, names),
         *_amounts(proven, names),
@@ -200,6 +201,15 @@ def _marks(proven: ProvenRow, names: Names) -> list[Mark]:
         if mark[1] > mark[0] and (not kept or kept[-1][1] <= mark[0]):
             kept.append(mark)
     return kept
+
+
+def _only(proven: ProvenRow) -> Iterator[Mark]:
+    """For whom the row is: who has chosen her size sees it where it is hers, and needs no names."""
+    text, sizes = proven.row.text, proven.per_size.sizes
+    if proven.row.only is not None:
+        end = text.index(":") + 1
+        end += len(text[end:]) - len(text[end:].lstrip())
+        yield 0, end, escape(by_size(text[:end], [""] * len(sizes)))
 
 
 def _name(row: Row) -> Iterator[Mark]:

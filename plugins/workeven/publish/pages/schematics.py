@@ -1,7 +1,7 @@
 """The lettered drawing of a piece, with the table of its letters.
 
 Takes     ``ReadyPattern``.
-Gives     ``SchematicView``: ``schematic``; ``Drawn``, ``draw``, ``in_size``.
+Gives     ``SchematicView``: ``schematic``; ``Drawn``, ``draw``.
 Problems  none.
 From      design.md, "Numbers a maker can trust": what is drawn is drawn from the counts.
 """
@@ -75,13 +75,12 @@ def schematic(
         return None
     units = ready.pattern.studio.units
     told = measures(proven, ready.pattern.gauges, drawn.shape)
-    title = f"{proven.piece.title}, drawn {in_size(ready, at)}"
     return SchematicView(
         svg=svg.schematic(
             drawn,
             told,
             size=at,
-            name=title,
+            name=f"{proven.piece.title}, drawn",
             words="Strokes for the rows. The table says what its letters measure.",
         ),
         words=_caption(ready, at, _AS_SEEN[drawn.shape]),
@@ -101,12 +100,12 @@ def schematic(
 
 def _caption(ready: ReadyPattern, at: int, seen: str) -> str:
     """In which size it is drawn; who has chosen another is sent to the table beside it."""
-    own, other = f"Drawn {in_size(ready, at)}", "Drawn in another size"
+    own, other = f"Drawn {_in_size(ready, at)}", "Drawn in another size"
     each = [own if at == place else other for place in range(len(ready.pattern.sizes))]
     return f"{by_size(own, each)}, {seen}"
 
 
-def in_size(ready: ReadyPattern, at: int) -> str:
+def _in_size(ready: ReadyPattern, at: int) -> str:
     """``in size M``; a pattern in one size needs no name for it."""
     names = ready.pattern.sizes.names
     return f"in size {names[at]}" if len(names) > 1 else "to scale"
