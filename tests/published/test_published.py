@@ -26,7 +26,7 @@ PIECES: Final = {
 #: pieces that do not come out whole yet, and why
 OPEN: Final = {
     "sb98-shaded-pink-edging": "an edging sideways, whose turning loops are worked along later",
-    "sc173-pine-cone": "a chain left over in the middle, and a net that begins with a slip stitch",
+    "sc173-pine-cone": "a net whose start, a slip stitch in a space, stands for a place",
 }
 
 

@@ -18,7 +18,7 @@ from workeven.notation.numbered import numbered
 from workeven.notation.places import MIDWAY, limit, names, pass_edge
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
-from workeven.notation.stream import Here, Stream
+from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import (
     ONE,
@@ -41,6 +41,7 @@ from workeven.notation.tree import (
     Repeat,
     RowSides,
     Same,
+    Skip,
     Space,
     Step,
     Stitch,
@@ -273,10 +274,7 @@ def _worked(
     if _in_each_space(where):
         stitch = replace(stitch, legs=1)  # "dc2tog in each ch-1 sp": a cluster in each
     if where is not None and (stitch.legs > 1 or closed) and count is None:
-        if isinstance(where, Next) and not stream.said.isdisjoint(("unworked", "unused")):
-            where = _and_unworked(stream, where)
-        step = Work((stitch,), where, over=says_over, start=start, end=stream.end)
-        return (step, *_and_in(stream, stitch, None, start))
+        return _over_places(stream, stitch, where, start, says_over=says_over)
     if where is not None:
         return _in_places(stream, stitch, before, after, where, start)
     if (over := over_many(stream)) is not None:
@@ -356,6 +354,45 @@ def _and_unworked(stream: Stream, where: Next) -> Next:
             return replace(where, names=(AnyStitch(),), count=both)
     stream.back_to(mark)
     return where
+
+
+def _over_places(
+    stream: Stream, stitch: Stitch, where: Target, start: int, *, says_over: bool
+) -> tuple[Step, ...]:
+    """What is closed to one, over or in the places that are named."""
+    if isinstance(where, Next) and not stream.said.isdisjoint(("unworked", "unused")):
+        where = _and_unworked(stream, where)
+    if says_over and (over_both := _over_two_kinds(stream, stitch, where, start)):
+        return over_both
+    step = Work((stitch,), where, over=says_over, start=start, end=stream.end)
+    return (step, *_and_in(stream, stitch, None, start))
+
+
+def _over_two_kinds(
+    stream: Stream, stitch: Stitch, where: Target, start: int
+) -> tuple[Step, ...] | None:
+    """``dc2tog over next ch-3 sp and next dc``: the first legs pass their places, the last take.
+
+    Takes: and next dc
+    """
+    mark = stream.here()
+    if not isinstance(where, Next) or not stream.accept("and") or not stream.is_word("next"):
+        stream.back_to(mark)
+        return None
+    try:
+        more = target(stream)
+    except NotUnderstood:
+        more = None
+    if isinstance(more, Next) and more.names != where.names:
+        first, last = where.count.values, more.count.values
+        if len(first) == len(last) == 1 and (first[0] or 0) + (last[0] or 0) == stitch.legs:
+            closed = replace(stitch, legs=last[0] or 1)
+            return (
+                Skip(where, start, stream.end),
+                Work((closed,), more, over=True, start=start, end=stream.end),
+            )
+    stream.back_to(mark)
+    return None
 
 
 def _evenly_around(stream: Stream) -> bool:

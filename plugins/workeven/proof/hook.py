@@ -13,6 +13,7 @@ from typing import Literal, NamedTuple, Protocol
 
 from workeven.notation.tree import (
     AnyStitch,
+    FromHook,
     Gap,
     LeaveRest,
     Marked,
@@ -22,7 +23,9 @@ from workeven.notation.tree import (
     Repeat,
     Space,
     Step,
+    Stitch,
     TurningChain,
+    Work,
 )
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.cursor import Cursor
@@ -198,9 +201,23 @@ class Hook:
     def left(self) -> int:
         """How many places the row could still take."""
         nothing_there = self.below is None and self.chains_made == 0
-        if self.ring or self.left_rest or nothing_there:
+        if self.ring or self.left_rest or nothing_there or self._is_all_in_one_chain():
             return 0
         return self.cursor.remaining(self.wanted(), required=True)
+
+    def _is_all_in_one_chain(self) -> bool:
+        """``ch 4, 11 hdc in 3rd ch from hook, join``: the middle, whatever chains are left."""
+        begins = self.below is None or self.below.foundation
+        works = [step for step in self.facts.steps if isinstance(step, Work | Repeat)]
+        if self.how == "flat rows" or not begins or len(works) != 1:
+            return False
+        match works[0]:
+            case Work(content=(Stitch(count=count),), target=FromHook()):
+                return count.values != (1,)
+            case Work(target=FromHook()):
+                return True
+            case _:
+                return False
 
     def check_left(self, steps: tuple[Step, ...]) -> None:
         """Nothing that the row could still take may be left over."""

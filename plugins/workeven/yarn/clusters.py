@@ -88,7 +88,7 @@ def _in_one_place(part: object) -> Iterator[str]:
     elif is_record(part):
         if isinstance(part, Work) and _is_one_place(part):
             yield from _closed(part.content)
-        elif isinstance(part, Work):
+        elif isinstance(part, Work) and not part.over:
             yield from _closed(tuple(one for one in part.content if _is_whole(one)))
         for each in fields(part):
             yield from _in_one_place(getattr(part, each.name))
