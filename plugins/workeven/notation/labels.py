@@ -596,11 +596,12 @@ def side_word(stream: Stream) -> Side | None:
 
 _NAME = re.compile(
     r"\s*(?P<name>[^\W\d_][^,;:*\[\]{}()]*?)\s*"
-    r"(?:\((?:(?P<side>RS|WS)|(?!\d)[^():]*)\)\s*)?:",
+    r"(?:\((?:(?P<side>RS|WS)|(?P<besides>(?!\d)[^():]*))\)\s*)?:",
     re.IGNORECASE,
 )
 
 
+_NO_NAME = re.compile(r"(?:the )?(?:next|foll(?:owing)?) (?:row|rnd|round)", re.IGNORECASE)
 _DECLARATION = re.compile(r"(?:sizes?\b.*|corner|(?:working|with)\b.*)\Z", re.IGNORECASE)
 
 
@@ -623,7 +624,10 @@ def _named_label(stream: Stream) -> Label | None:
     side: Side | None = None
     if found["side"]:
         side = "RS" if found["side"].upper() == "RS" else "WS"
-    return Label(None, None, None, found["name"], side, start, stream.end)
+    name = found["name"]
+    if _NO_NAME.fullmatch(name) and found["besides"]:
+        name = found["besides"].strip()  # "Next row (dec):" is the dec row
+    return Label(None, None, None, name, side, start, stream.end)
 
 
 #: words in front of a colon that work something are no name

@@ -146,6 +146,8 @@ def offer(text: str, start: int, words: str, vocabulary: Vocabulary) -> Offer:
     for word in re.findall(r"[^\W\d_]+\d*(?:tog)?", words.lower()):
         if foreign_word(word, vocabulary.terms):
             return Offer(_foreign(word, vocabulary.terms), f"terms {vocabulary.terms}")
+    if (square := _SQUARES.match(words)) is not None:
+        return _squares(square["square"].lower(), vocabulary.terms)
     word = _word_at(text, start)
     if _SHORTEST <= len(word) <= _LONGEST and _is_unknown(word, vocabulary):
         meant = _meant(word.lower(), vocabulary)
@@ -166,6 +168,25 @@ def offer(text: str, start: int, words: str, vocabulary: Vocabulary) -> Offer:
     return Offer(
         "See the guide's page on how rows are written; a stitch of your own is declared in "
         "`stitches`."
+    )
+
+
+#: so many squares of filet, where nothing says what one is
+_SQUARES = re.compile(
+    r"\d+ (?P<square>bls?|blks?|blocks?|sps?|spaces?|mesh(?:es)?|(?:solid|open) \w+)\b\.?\s*\Z",
+    re.IGNORECASE,
+)
+
+
+def _squares(square: str, terms: Terms) -> Offer:
+    """What a square is differs from mesh to mesh, so it is asked for and not guessed."""
+    tall = in_terms("dc", terms)
+    name = "sp" if square.startswith(("sp", "mesh", "open")) else "block"
+    filled = "bl" if square.startswith("bl") and not square.startswith("block") else "block"
+    return Offer(
+        f"Say what a square is: declare `sp: ch 2, sk 2, {tall}` and `{filled}: 3 {tall}`, or as "
+        "your mesh is worked, under `stitches` (with `--stitch` at the command line).",
+        f"square {name}",
     )
 
 

@@ -17,7 +17,7 @@ from workeven.notation.over_places import decrease_of, is_square, steps_of_speci
 from workeven.notation.spelling import respelt
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.together import drawn_together
-from workeven.notation.tree import Content, SpecialStitch, Step, Stitch
+from workeven.notation.tree import Chain, Content, SpecialStitch, Step, Stitch
 from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
 from workeven.problems import Checked, Problem, Span
 
@@ -44,7 +44,10 @@ _OVER_SO_MANY = re.compile(
     r"\s*[,;(]\s*(?:(?:it|this) is )?worked over (?:the )?(?:next )?\d+ \w+\b[^()]*\)?\.?\s*\Z",
     re.IGNORECASE,
 )
-_NO_PLACE = re.compile(r"takes? up no (?:further )?st|stands? off", re.IGNORECASE)
+_NO_PLACE = re.compile(
+    r"takes? up no (?:further )?st|stands? off|\bno st(?:itch)?\b|not a st(?:itch)?\b",
+    re.IGNORECASE,
+)
 
 
 def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[SpecialStitch]:
@@ -136,6 +139,9 @@ def _clusters(name: str, text: str, vocabulary: Vocabulary) -> tuple[Content, ..
     if _TOGETHER.search(text) is None or _CLOSED.search(_TOGETHER.sub("", text)) is not None:
         return ()
     found = _special_content(name, text, vocabulary)
+    closed = sum(isinstance(one, Stitch) for one in found)
+    if found and isinstance(found[0], Chain) and closed == 1:
+        return ()  # "ch 3, dc2tog in same st": a beginning version, closed to one
     return found if len(found) > 1 else ()
 
 

@@ -13,6 +13,7 @@ row once more" does.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from workeven.notation.tree import RowRef, WorkedRow
@@ -29,6 +30,8 @@ from workeven.proof.stated import as_stated
 
 #: how many names of rows a message lists
 _NAMES = 6
+#: the word behind the name of a row
+_ROW_BEHIND = re.compile(r"\s+(?:row|rnd|round)\Z")
 
 
 class Total:
@@ -94,6 +97,10 @@ def _named(standing: Standing, name: str, length: int) -> Line:
         return exact
     for known, line in standing.by_name.items():
         if known.casefold() == wanted:
+            return line
+    alone = _ROW_BEHIND.sub("", wanted)
+    for known, line in standing.by_name.items():  # "Next row (dec): …", then "rep dec row"
+        if alone != wanted and known.casefold() == alone:
             return line
     raise _no_row(f"no row before it is named “{name}”", standing, length)
 
