@@ -83,6 +83,25 @@ def test_a_kept_page_is_there_without_a_network(phone: BrowserContext, network: 
         assert page.locator(".we-cover img").evaluate("one => one.naturalWidth") == 640
 
 
+def test_search_answers_without_a_network(phone: BrowserContext, network: Network) -> None:
+    """It finds what the site had; a page that is not kept says so, and which are."""
+    page = kept(phone)
+    page.reload()
+    expect(page.locator(SAID)).to_contain_text("kept in this browser")
+    network.gone()
+    faults: list[str] = []
+    page.on("pageerror", lambda fault: faults.append(str(fault)))
+    page.reload()
+    page.locator("button[for=__search]").click()
+    page.keyboard.type("raglan")
+    link = page.locator(".md-search-result__link").first
+    expect(link).to_contain_text("Raglan")
+    assert faults == []
+    link.click()
+    expect(page.locator("h1")).to_have_text("No connection")
+    expect(page.locator("li")).to_contain_text("Sandhopper Mitts")
+
+
 def test_what_is_kept_is_stored_by_the_contract(phone: BrowserContext) -> None:
     """The version that is kept, as JSON."""
     assert json.loads(kept(phone).evaluate(STORED)) == "1.0"

@@ -18,6 +18,11 @@ const press = on => button.setAttribute("aria-pressed", on);
 function parts() {
   const loaded = all("link[rel~=stylesheet], link[rel~=icon], script[src], img[src]");
   const found = loaded.map(one => (one.href || one.currentSrc || one.src).replace(/[?#].*/, ""));
+  if (find("[data-md-component=search]")) {
+    // what search asks for once it is used: it answers offline too, and says where it leads
+    const { base, search } = JSON.parse(find("#__config").textContent);
+    for (const url of [search, `${base}/search/search_index.json`]) found.push(new URL(url, location).href);
+  }
   return [...new Set(found)].filter(url => url.startsWith(root.href));
 }
 
