@@ -15,11 +15,13 @@ from workeven.proof.proven import (
     RowInSize,
 )
 from workeven.proof.stage import prove
+from workeven.proof.stitch_chart import ChartRow, StitchChart, stitch_chart
 from workeven.proof.unheld import unheld
 
 __all__ = [
     "OTHER_SIDE",
     "RING",
+    "ChartRow",
     "Counted",
     "Edges",
     "Into",
@@ -29,6 +31,7 @@ __all__ = [
     "ProvenRow",
     "ProvenSection",
     "RowInSize",
+    "StitchChart",
     "carried",
     "chain_multiple",
     "into_rows",
@@ -36,5 +39,6 @@ __all__ = [
     "prove",
     "row_address",
     "rows_changed",
+    "stitch_chart",
     "unheld",
 ]

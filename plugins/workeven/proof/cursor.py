@@ -28,9 +28,9 @@ from workeven.proof.fabric import (
     amount_of,
     any_place,
     count_stitches,
-    tally_of,
+    no_place,
 )
-from workeven.proof.ledger import Ledger, less
+from workeven.proof.ledger import Ledger
 
 #: a state of the cursor in which one counter is left out, and that counter's value
 Key = tuple[object, ...]
@@ -303,18 +303,15 @@ class Cursor:
         before = self.rest()
         self.ledger = None
         taken = self.take(match, count)
-        after = self.rest()
-        there, left = tally_of(before, can_be_left), tally_of(after, can_be_left)
-        worked = less(tally_of(before, match), tally_of(after, match))
-        self.ledger = ledger.passed(there, left, worked)
+        self.ledger = ledger.went(before, self.rest(), match)
         return taken
 
     def _pass_to(self, ledger: Ledger, match: Match) -> None:
         """Go to a place, and write down what was passed on the way."""
-        there = tally_of(self.rest(), can_be_left)
+        before = self.rest()
         self.ledger = None
         self.go_to(match)
-        self.ledger = ledger.passed(there, tally_of(self.rest(), can_be_left), {})
+        self.ledger = ledger.went(before, self.rest(), no_place)
 
     # --- inside ----------------------------------------------------------------------------
 
@@ -365,11 +362,6 @@ class Cursor:
     def _pass_node(self) -> None:
         self.frames[-1].index += 1
         self.used = 0
-
-
-def can_be_left(place: Place) -> bool:
-    """Whether it is told of a place that nothing is worked there: no gap, and no side of a leaf."""
-    return place.sort in ("st", "sp", "ch") or place.name == "row end"
 
 
 def _matches(node: Node, match: Match) -> bool:

@@ -326,6 +326,11 @@ def any_place(_: Place) -> bool:
     return True
 
 
+def no_place(_: Place) -> bool:
+    """The match for none."""
+    return False
+
+
 def amount_in(node: Node, match: Match) -> int:
     """How many places of a node match."""
     if match is count_stitches:

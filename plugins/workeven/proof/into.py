@@ -25,11 +25,10 @@ from workeven.grading import GradedPattern
 from workeven.notation.tree import OtherSide, Repeat, Step, Work
 from workeven.notation.vocabulary import Terms, in_terms
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.cursor import can_be_left
 from workeven.proof.earlier import each_of_the_row_before, goes_on_along
 from workeven.proof.fabric import Fabric, Loop, tally, tally_of
 from workeven.proof.hook import Hook
-from workeven.proof.ledger import Ledger, Places, less, plus
+from workeven.proof.ledger import Ledger, Places, can_be_left, less, plus
 from workeven.proof.line import Line
 from workeven.proof.lines import contexts_of
 from workeven.proof.plan import Do

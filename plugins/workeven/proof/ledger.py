@@ -1,7 +1,7 @@
 """What a walk takes up of the row before, written down place by place.
 
 Takes     what the cursor has passed, and which of it was worked into.
-Gives     ``Ledger``: places worked into, places passed over, by name.
+Gives     ``Ledger``: places worked into, places passed over, by name; ``Trail``: one by one.
 Problems  none.
 From      notation.md, the table of steps, column "takes up".
 
@@ -16,35 +16,77 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
+from workeven.notation.tree import Step
+from workeven.proof.fabric import Match, Node, Place, Run, tally_of
+
 #: so many places of each name
 Places = Mapping[str, int]
 NOTHING: Places = MappingProxyType({})
+
+
+class Worked(NamedTuple):
+    """One step: the places that it has worked into, in order, and those that it has made."""
+
+    step: Step
+    into: tuple[Place, ...]
+    made: tuple[Place, ...]
+
+
+class Trail(NamedTuple):
+    """Every step so far, for a walk over places that are told apart (``placed``).
+
+    ``into`` are the places worked into since the last of the steps.
+    """
+
+    steps: tuple[Worked, ...] = ()
+    into: tuple[Place, ...] = ()
 
 
 class Ledger(NamedTuple):
     """Places worked ``into``, and places passed ``over`` without working into them.
 
     ``entered``: how many are entered in another way than under both loops, by the way.
+    ``trail``: the same place by place, where that is asked for.
     """
 
     into: Places = NOTHING
     over: Places = NOTHING
     entered: Places = NOTHING
+    trail: Trail | None = None
+
+    def went(self, before: tuple[Node, ...], after: tuple[Node, ...], match: Match) -> Ledger:
+        """The same after going on from places to those behind them, working into some."""
+        there, left = tally_of(before, can_be_left), tally_of(after, can_be_left)
+        worked = less(tally_of(before, match), tally_of(after, match))
+        told = self.passed(there, left, worked)
+        if self.trail is None:
+            return told
+        gone = one_by_one(before)
+        gone = gone[: len(gone) - len(one_by_one(after))]
+        into = (*self.trail.into, *filter(match, gone))
+        return told._replace(trail=self.trail._replace(into=into))
+
+    def stepped(self, step: Step, made: tuple[Place, ...]) -> Ledger:
+        """The same behind a step that has made these places."""
+        if self.trail is None:
+            return self
+        steps = (*self.trail.steps, Worked(step, self.trail.into, made))
+        return self._replace(trail=Trail(steps))
 
     def passed(self, there: Places, left: Places, worked: Places) -> Ledger:
         """The same after passing from what was ``there`` to what is ``left``, working into some."""
         gone = {name: number - left.get(name, 0) for name, number in there.items()}
         over = {name: number - worked.get(name, 0) for name, number in gone.items()}
-        return Ledger(plus(self.into, worked), plus(self.over, over), self.entered)
+        return Ledger(plus(self.into, worked), plus(self.over, over), self.entered, self.trail)
 
     def worked_into(self, name: str, count: int) -> Ledger:
         """The same, with so many more places worked into."""
-        return Ledger(plus(self.into, {name: count}), self.over, self.entered)
+        return Ledger(plus(self.into, {name: count}), self.over, self.entered, self.trail)
 
     def only_passed_since(self, earlier: Ledger) -> Ledger:
         """What was written down since is passed over: nothing was worked there."""
         since = plus(less(self.into, earlier.into), less(self.over, earlier.over))
-        return Ledger(earlier.into, plus(earlier.over, since), earlier.entered)
+        return Ledger(earlier.into, plus(earlier.over, since), earlier.entered, earlier.trail)
 
     def again(self, earlier: Ledger, times: int) -> Ledger:
         """What was written down since, so many times more."""
@@ -52,12 +94,13 @@ class Ledger(NamedTuple):
             plus(self.into, less(self.into, earlier.into), times),
             plus(self.over, less(self.over, earlier.over), times),
             plus(self.entered, less(self.entered, earlier.entered), times),
+            self.trail,
         )
 
     def entered_since(self, earlier: Ledger, way: str) -> Ledger:
         """The same; the places worked into since were entered in this way."""
         number = sum(less(self.into, earlier.into).values())
-        return Ledger(self.into, self.over, plus(self.entered, {way: number}))
+        return Ledger(self.into, self.over, plus(self.entered, {way: number}), self.trail)
 
 
 def plus(places: Places, more: Places, times: int = 1) -> Places:
@@ -76,3 +119,19 @@ def plus(places: Places, more: Places, times: int = 1) -> Places:
 def less(places: Places, fewer: Places) -> Places:
     """Places without so many of them."""
     return {name: number - fewer.get(name, 0) for name, number in places.items()}
+
+
+def can_be_left(place: Place) -> bool:
+    """Whether it is told of a place that nothing is worked there: no gap, and no side of a leaf."""
+    return place.sort in ("st", "sp", "ch") or place.name == "row end"
+
+
+def one_by_one(nodes: tuple[Node, ...]) -> tuple[Place, ...]:
+    """Every place of its own, in order."""
+    found: list[Place] = []
+    for node in nodes:
+        if isinstance(node, Run):
+            found += [node.place] * node.count
+        else:
+            found += one_by_one(node.nodes) * node.times
+    return tuple(found)

@@ -65,7 +65,7 @@ from workeven.proof.heads import join_yarn, lead_chain, slips_up_to, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
-from workeven.proof.ledger import Ledger
+from workeven.proof.ledger import Ledger, one_by_one
 from workeven.proof.making import chain_between, count_special, make_foundation, make_picot
 from workeven.proof.markers import note, place, shown
 from workeven.proof.parts import prepared
@@ -118,6 +118,9 @@ def _prepare(hook: Hook) -> None:
     hook.cursor = hook.cursor.along(nodes)
     if below.turning_chain is not None and not facts.leads_with_chain:
         lead_chain(hook, below.turning_chain, facts.steps)
+        ledger = hook.cursor.ledger
+        if ledger is not None and ledger.trail is not None:
+            _one_by_one(hook, below.turning_chain, ledger, 0)
 
 
 def _with_leaves(hook: Hook, below: Fabric) -> tuple[Node, ...]:
@@ -133,7 +136,7 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
     """Walk steps in order; ``final`` checks that nothing is left that could be taken."""
     leaf: Base | None = None
     for at, step in enumerate(steps):
-        ledger = hook.cursor.ledger
+        ledger, made = hook.cursor.ledger, _made(hook)
         _come_to(hook, step)
         if leaf is not None and leaves_leaf(hook, step):
             close_leaf(hook, leaf)
@@ -155,6 +158,8 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
             _step(hook, step)
         if hook.trace is not None or ledger is not None:
             _written_down(hook, step, ledger)
+            if ledger is not None and ledger.trail is not None:
+                _one_by_one(hook, step, ledger, made)
     if leaf is not None:
         close_leaf(hook, leaf)
     if final:
@@ -201,6 +206,23 @@ def _written_down(hook: Hook, step: Step, before: Ledger | None) -> None:
         note(hook)
     if before is not None:
         hook.cursor.entered_since(before, way_of(step))
+
+
+def _made(hook: Hook) -> int:
+    """How many places are made so far, where each is written down."""
+    ledger = hook.cursor.ledger
+    if ledger is None or ledger.trail is None:
+        return 0
+    return len(one_by_one(tuple(hook.made.out.nodes)))
+
+
+def _one_by_one(hook: Hook, step: Step, before: Ledger, made: int) -> None:
+    """Each place that a step has taken and made; those of a repeat its own steps have told."""
+    ledger = hook.cursor.ledger
+    told = ledger is not None and before.trail is not None and ledger.trail is not None
+    if ledger is not None and told and not isinstance(step, Repeat):
+        new = one_by_one(tuple(hook.made.out.nodes))[made:]
+        hook.cursor.ledger = ledger.stepped(step, new)
 
 
 def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node

@@ -28,8 +28,8 @@ Kind = Literal["pattern", "list", "other"]
 
 #: ``theme/styles/NAME.css``; a later one wins, and paper is last.
 STYLES = (
-    *"colours frame type head pictures choose cautions tables rows work mine foot index".split(),
-    *"wide print".split(),
+    *"colours frame type head pictures choose cautions tables stitches rows work mine".split(),
+    *"foot index wide print".split(),
 )
 #: ``theme/scripts/NAME.js``: what a page does when it has been read, by its kind.
 SCRIPTS: dict[Kind, tuple[str, ...]] = {

@@ -19,6 +19,7 @@ from workeven.publish.pages.choices import by_size
 from workeven.publish.pages.films import film_link
 from workeven.publish.pages.row_view import RowView, row_view
 from workeven.publish.pages.schematics import Drawn, SchematicView, schematic
+from workeven.publish.pages.stitch_charts import StitchChartView, stitch_chart_view
 from workeven.publish.pages.texts import filled, paragraphs
 from workeven.publish.pages.views import Link
 from workeven.publish.pages.worked_into import InSizes, Told
@@ -63,6 +64,7 @@ class PieceView:
     drawing: SchematicView | None
     sections: tuple[SectionView, ...]
     chart: ChartView | None = None
+    stitches: StitchChartView | None = None
 
 
 def piece_views(
@@ -103,6 +105,7 @@ def _piece(
         facts=_facts(piece, multiple),
         like=None,
         drawing=drawing,
+        stitches=stitch_chart_view(ready, proven, multiple),
         sections=tuple(
             _section(ready, piece, section, anchor, into, names, repeats=multiple is not None)
             for section, anchor in zip(

@@ -1,0 +1,232 @@
+"""Which rows of a piece a stitch chart shows, each stitch over the places it is worked into.
+
+Takes     a ``GradedPattern``, a ``ProvenPiece``, the multiple of its starting chain.
+Gives     ``stitch_chart``: a ``StitchChart``, or None where the piece has none.
+Problems  none: a piece that a chart cannot show truthfully has no chart.
+From      DEVELOPERS.md, "Stitch charts".
+
+A piece in flat rows is shown over a short starting chain of the same multiple, on which its rows
+are counted anew; a piece that begins in a ring as it is worked. The chart ends with the first rows
+that are repeated, worked once; where a size works something else; or at the limits below.
+
+Worked example: a multiple of 3 plus 2 that comes out on 5 chains is shown over 14, the first of its
+lengths with at least 13.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from workeven.grading import GradedPattern
+from workeven.notation.tree import Amount, Chain, Row, WorkedRow
+from workeven.proof.context import SizeContext
+from workeven.proof.fabric import Fabric
+from workeven.proof.line import Line, Lined
+from workeven.proof.lines import contexts_of, lines_of
+from workeven.proof.piece import count_piece
+from workeven.proof.placed import PlacedRow, placed_row
+from workeven.proof.proven import ProvenPiece
+from workeven.proof.row import work
+from workeven.proof.standing import Worked
+from workeven.records import record, replace
+
+#: a chart stays readable
+MOST_ROWS = 12
+MOST_STITCHES = 320
+#: how many chains of a flat piece are tried, in repeats, and how wide the repeat may be
+_MOST_REPEATS = 6
+WIDEST = 24
+#: fewer chains show too little of a pattern
+_NARROWEST = 13
+#: a row alone shows no pattern
+FEWEST_ROWS = 2
+
+
+class ChartRow(NamedTuple):
+    """A row of a chart: its number, and its stitches. ``turned``: the work was turned after it."""
+
+    number: int
+    placed: PlacedRow
+    turned: bool
+
+
+@record
+class StitchChart:
+    """A stitch chart: the rows from the start of a piece.
+
+    ``chains`` is the length of the starting chain as drawn, 0 for a ring. ``multiple``: of a piece
+    in flat rows, None for rounds.
+    """
+
+    rows: tuple[ChartRow, ...]
+    chains: int
+    multiple: tuple[int, int] | None
+
+
+def stitch_chart(
+    graded: GradedPattern, proven: ProvenPiece, multiple: tuple[int, int] | None
+) -> StitchChart | None:
+    """The chart of a piece, the same for every size; None where there is none."""
+    piece = proven.piece
+    contexts = tuple(
+        context for context, number in zip(contexts_of(graded), piece.make, strict=True) if number
+    )
+    if not contexts or piece.mirror is not None:
+        return None
+    lines = _alike_in_all(list(lines_of(piece, graded.pattern)), contexts)
+    if piece.worked == "flat rows":
+        return _flat(lines, contexts[0], multiple, graded.pattern.sizes.names)
+    return _rounds(lines, contexts[0], graded.pattern.sizes.names)
+
+
+def _alike_in_all(lines: list[Lined], contexts: tuple[SizeContext, ...]) -> list[Lined]:
+    """The first lines that say the same in every size, up to the first that repeats rows."""
+    found: list[Lined] = []
+    for lined in lines:
+        row = lined.row
+        if row.only is not None or lined.sizes is not None or row.body is None:
+            break
+        if not isinstance(row.body, WorkedRow) or row.body.until is not None:
+            found.append(_without_count(lined))
+            break
+        if found and not _says_the_same(row, contexts):
+            break
+        found.append(_without_count(lined))
+    return found
+
+
+def _without_count(lined: Lined) -> Lined:
+    """What a row states is of the piece, and not of the few stitches that are drawn."""
+    return replace(lined, row=replace(lined.row, stated=None))
+
+
+def _says_the_same(row: Row, contexts: tuple[SizeContext, ...]) -> bool:
+    stated = row.stated
+    for amount in row.amounts:
+        if stated is not None and stated.start <= amount.start < stated.end:
+            continue
+        if len({context.amount(amount) for context in contexts}) > 1:
+            return False
+    return True
+
+
+# --- pieces in flat rows -------------------------------------------------------------------
+
+
+def _flat(
+    lines: list[Lined],
+    context: SizeContext,
+    multiple: tuple[int, int] | None,
+    names: tuple[str, ...],
+) -> StitchChart | None:
+    """The rows over a repeat or more beyond the shortest starting chain on which they come out."""
+    if multiple is None or not 1 < multiple[0] <= WIDEST or not lines:
+        return None
+    body = lines[0].row.body
+    if not isinstance(body, WorkedRow) or not body.steps or not isinstance(body.steps[0], Chain):
+        return None
+    every, plus = multiple
+    shortest = range(every + plus, every * _MOST_REPEATS + plus, every)
+    for chains in shortest:
+        if _counted([_with_chain(lines[0], chains), *lines[1:]], context, names) is not None:
+            wider = chains + every * max(1, -(-(_NARROWEST - chains) // every))
+            behind = _counted([_with_chain(lines[0], wider), *lines[1:]], context, names)
+            return None if behind is None else _chart(behind, context, wider, multiple)
+    return None
+
+
+def _with_chain(lined: Lined, number: int) -> Lined:
+    """The first line with a starting chain of that length."""
+    body = lined.row.body
+    assert isinstance(body, WorkedRow)
+    first = body.steps[0]
+    assert isinstance(first, Chain)
+    chain = replace(first, count=Amount((number,), start=first.count.start, end=first.count.end))
+    return replace(
+        lined, row=replace(lined.row, body=replace(body, steps=(chain, *body.steps[1:])))
+    )
+
+
+# --- pieces that begin in a ring -----------------------------------------------------------
+
+
+def _rounds(lines: list[Lined], context: SizeContext, names: tuple[str, ...]) -> StitchChart | None:
+    behind = _counted(lines, context, names)
+    return None if behind is None else _chart(behind, context, 0, None)
+
+
+def _counted(
+    lines: list[Lined], context: SizeContext, names: tuple[str, ...]
+) -> tuple[Worked, ...] | None:
+    """The rows worked, from the first; None where a line does not come out."""
+    counted = count_piece(lines, (context,), names, (None,))
+    if not counted or any(line.faults for line in counted):
+        return None
+    found: list[Worked] = []
+    behind = counted[-1].behind[0]
+    while behind is not None:
+        found.append(behind)
+        behind = behind.before
+    return tuple(reversed(found))
+
+
+# --- row by row ----------------------------------------------------------------------------
+
+
+def _chart(
+    worked: tuple[Worked, ...],
+    context: SizeContext,
+    chains: int,
+    multiple: tuple[int, int] | None,
+) -> StitchChart | None:
+    rows: list[ChartRow] = []
+    stitches = 0
+    for rows_alike in worked:
+        below = rows_alike.below
+        for at in range(min(rows_alike.times, len(rows_alike.lines))):
+            line = rows_alike.line_at(at)
+            after = work(line.facts, below, context, worked=rows_alike.how, choices=line.choices)
+            if not after.is_row:
+                below = after.fabric
+                continue
+            row = _row(line, below, context, rows_alike.how, rows)
+            stitches += 0 if row is None else len(row.stitches)
+            if row is None or len(rows) == MOST_ROWS or stitches > MOST_STITCHES:
+                return _whole(rows, chains, multiple)
+            number = rows_alike.first + at if rows_alike.first is not None else len(rows) + 1
+            rows.append(ChartRow(number, row, after.fabric.turned))
+            below = after.fabric
+    return _whole(rows, chains, multiple)
+
+
+def _row(
+    line: Line, below: Fabric | None, context: SizeContext, how: str, rows: list[ChartRow]
+) -> PlacedRow | None:
+    """The row, if it goes on from the places of the row drawn before it."""
+    told = placed_row(line, below, context, how)
+    if told is None or (not rows and how != "flat rows" and not told.ring):
+        return None
+    if rows:
+        last = rows[-1]
+        left = last.placed.leaves[::-1] if last.turned else last.placed.leaves
+        if left != told.below:
+            return None
+    return told
+
+
+def _whole(
+    rows: list[ChartRow], chains: int, multiple: tuple[int, int] | None
+) -> StitchChart | None:
+    if len(rows) < FEWEST_ROWS or (multiple and not all(row.turned for row in rows[:-1])):
+        return None
+    if multiple and all(_is_plain(row.placed) for row in rows):
+        return None
+    return StitchChart(rows=tuple(rows), chains=chains, multiple=multiple)
+
+
+def _is_plain(row: PlacedRow) -> bool:
+    """Whether one stitch stands over each place: there is nothing to see that words do not say."""
+    feet = [place for one in row.stitches for place in one.feet]
+    alone = all(len(one.feet) == 1 for one in row.stitches if one.what == "stitch")
+    under_both = all(one.what != "space" and one.loop == "both" for one in row.stitches)
+    return alone and under_both and len(set(feet)) == len(feet)

@@ -1,0 +1,220 @@
+"""The drawing of a stitch chart, and its symbols.
+
+Takes     a ``StitchChart``.
+Gives     ``drawing``, ``symbol``, ``names_in``.
+Problems  none.
+From      the open symbols of international charts (common practice), drawn by geometry: an oval for
+          a chain, a cross for sc, a T for hdc, with one bar more for each taller stitch.
+
+What a row has is one path, and a filled one for its slip stitches, so that a chart is few elements.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import atan2, cos, degrees, hypot, pi, sin
+
+from markupsafe import Markup
+
+from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof import StitchChart
+from workeven.proof.placed import Placed
+from workeven.publish.drawings.stitch_places import (
+    Laid,
+    Point,
+    Spot,
+    height,
+    in_rounds,
+    in_rows,
+)
+
+_LONG, _THIN = 5.4, 2.7
+_HALF, _MARGIN, _CLEAR = 4.2, 16.0, 3.2
+#: how much larger it is shown
+_LARGER = 1.25
+
+
+def drawing(chart: StitchChart, *, name: str, words: str) -> Markup:
+    """The chart as an SVG, as large as it needs to be."""
+    if chart.multiple is not None:
+        chain, rows = in_rows(chart)
+        start = "".join(_oval(point, 0.0) for point in chain)
+    else:
+        chain, rows = (), in_rounds(chart)
+        start = "M5 0a5 5 0 1 0-10 0 5 5 0 1 0 10 0z"
+    points = [*chain, *(one.at for one in rows)]
+    points += [point for row in rows for spot in row.spots for point in (spot.head, *spot.feet)]
+    left, right = min(x for x, _ in points) - _MARGIN, max(x for x, _ in points) + _MARGIN
+    top, foot = min(y for _, y in points) - _MARGIN, max(y for _, y in points) + _MARGIN
+    body = [Markup('<path d="{}"/>').format(start), *map(_row, rows)]
+    return Markup(
+        '<svg class="we-stitches" viewBox="{} {} {} {}" width="{}" height="{}" role="img">'
+        "<title>{}</title><desc>{}</desc>{}</svg>"
+    ).format(
+        *map(
+            _whole,
+            (
+                left,
+                top,
+                right - left,
+                foot - top,
+                (right - left) * _LARGER,
+                (foot - top) * _LARGER,
+            ),
+        ),
+        name,
+        words,
+        Markup("").join(body),
+    )
+
+
+def names_in(chart: StitchChart) -> tuple[str, ...]:
+    """The stitches that are drawn, by US name, the lowest first."""
+    found = {one.name for row in chart.rows for one in row.placed.stitches}
+    found |= {"ch"} if chart.multiple is not None else set()
+    return tuple(sorted(found, key=_order))
+
+
+def symbol(name: str) -> Markup:
+    """One symbol alone, for the key."""
+    if name == "ch":
+        one = Spot(Placed("space", name), ((-8.0, 0.0), (8.0, 0.0)), (0.0, 0.0))
+    elif name == "sl st":
+        one = Spot(Placed("join", name), ((0.0, 0.0),), (0.0, 0.0))
+    else:
+        legs = kind_of(name).legs
+        placed = Placed("stitch", name, feet=tuple(range(legs)))
+        high = height(placed)
+        feet = tuple((10.0 * at - 5.0 * (legs - 1), high / 2) for at in range(legs))
+        one = Spot(placed, feet, (0.0, -high / 2))
+    tall = max(10, _whole(max(-one.head[1], 0.0)) + 4)
+    return Markup(
+        '<svg viewBox="-14 -{0} 28 {1}" width="28" height="{1}" aria-hidden="true">{2}</svg>'
+    ).format(tall, 2 * tall, _paths((one,)))
+
+
+def _order(name: str) -> tuple[int, int, str]:
+    kind = kind_of(name)
+    return (-1 if name == "ch" else HEIGHTS.get(kind.base, 0), kind.legs, name)
+
+
+def _row(row: Laid) -> Markup:
+    x, y = row.at
+    number = Markup('<text x="{}" y="{}">{}</text>').format(_short(x), _short(y + 4), row.number)
+    return _paths(row.spots) + number
+
+
+def _paths(spots: Iterable[Spot]) -> Markup:
+    strokes = "".join("".join(_strokes(spot)) for spot in spots if spot.placed.what != "join")
+    dots = "".join(_dot(spot.head) for spot in spots if spot.placed.what == "join")
+    found = Markup('<path d="{}"/>').format(strokes) if strokes else Markup()
+    return found + (Markup('<path class="we-dot" d="{}"/>').format(dots) if dots else Markup())
+
+
+def _strokes(spot: Spot) -> Iterator[str]:
+    one = spot.placed
+    match one.what:
+        case "space":
+            yield from _arc(spot)
+        case "turning chain" | "skipped chain":
+            foot, head = spot.feet[0], spot.head
+            for at in range(one.chains):
+                share = (at + 0.5) / one.chains
+                yield _oval(_along(foot, head, share), _angle(foot, head))
+        case _:
+            yield from _stitch(spot)
+
+
+def _stitch(spot: Spot) -> Iterator[str]:
+    """A stem for each leg with its bars; over all of them the head."""
+    kind = kind_of(spot.placed.name)
+    bars = HEIGHTS[kind.base]
+    head, sole = spot.head, len(spot.feet) == 1
+    for foot in spot.feet:
+        from_foot = _along(foot, head, _CLEAR / max(_length(foot, head), 2 * _CLEAR))
+        legs = kind.legs if sole else 1
+        for leg in range(legs):
+            yield _stem(from_foot, head, leg - (legs - 1) / 2)
+        if bars == 1:
+            yield _bar(from_foot, head, 0.5, _HALF, pi / 2)
+        for at in range(bars - 2):
+            yield _bar(from_foot, head, 0.62 - 0.13 * at, _HALF - 0.6, pi / 3)
+        if spot.placed.loop != "both":
+            yield _loop(foot, head, back=spot.placed.loop == "back")
+    if bars > 1 or kind.legs > 1:
+        middle = _along(spot.feet[0], spot.feet[-1], 0.5)
+        yield _bar(middle, head, 1.0, _HALF + 0.8, pi / 2)
+
+
+def _stem(foot: Point, head: Point, aside: float) -> str:
+    """Straight, or bowed to a side where several stand in one place."""
+    if not aside:
+        return f"M{_pair(foot)}L{_pair(head)}"
+    angle = _angle(foot, head) + pi / 2
+    middle = _along(foot, head, 0.5)
+    bow = (middle[0] + 9 * aside * cos(angle), middle[1] + 9 * aside * sin(angle))
+    return f"M{_pair(foot)}Q{_pair(bow)} {_pair(head)}"
+
+
+def _bar(foot: Point, head: Point, share: float, half: float, turn: float) -> str:
+    angle = _angle(foot, head) + turn
+    x, y = _along(foot, head, share)
+    dx, dy = half * cos(angle), half * sin(angle)
+    return f"M{_pair((x - dx, y - dy))}l{_pair((2 * dx, 2 * dy))}"
+
+
+def _loop(foot: Point, head: Point, *, back: bool) -> str:
+    """The arc under a stitch that is worked into one loop."""
+    angle = _angle(foot, head)
+    dx, dy = 4 * cos(angle + pi / 2), 4 * sin(angle + pi / 2)
+    deep = -4 if back else 4
+    bow = (foot[0] + deep * cos(angle), foot[1] + deep * sin(angle))
+    return f"M{_pair((foot[0] - dx, foot[1] - dy))}Q{_pair(bow)} " + _pair(
+        (foot[0] + dx, foot[1] + dy)
+    )
+
+
+def _arc(spot: Spot) -> Iterator[str]:
+    """Chains along a bow from one stitch to the next."""
+    (start, end), count = spot.feet, spot.placed.chains
+    bow = (2 * spot.head[0] - (start[0] + end[0]) / 2, 2 * spot.head[1] - (start[1] + end[1]) / 2)
+    for at in range(count):
+        share = (at + 1) / (count + 1)
+        first, second = _along(start, bow, share), _along(bow, end, share)
+        yield _oval(_along(first, second, share), _angle(first, second))
+
+
+def _oval(middle: Point, angle: float) -> str:
+    dx, dy = _LONG * cos(angle), _LONG * sin(angle)
+    turned = round(degrees(angle)) % 180
+    arc = f"a{_LONG} {_THIN} {turned} 1 0"
+    start = _pair((middle[0] - dx, middle[1] - dy))
+    return f"M{start}{arc} {_pair((2 * dx, 2 * dy))}{arc} {_pair((-2 * dx, -2 * dy))}"
+
+
+def _dot(middle: Point) -> str:
+    return f"M{_pair((middle[0] - 2.4, middle[1]))}a2.4 2.4 0 1 0 4.8 0 2.4 2.4 0 1 0-4.8 0z"
+
+
+def _along(start: Point, end: Point, share: float) -> Point:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+
+def _angle(start: Point, end: Point) -> float:
+    return atan2(end[1] - start[1], end[0] - start[0])
+
+
+def _length(start: Point, end: Point) -> float:
+    return hypot(end[0] - start[0], end[1] - start[1])
+
+
+def _short(number: float) -> str:
+    return f"{number:.1f}".removesuffix(".0").replace("-0.0", "0")
+
+
+def _whole(number: float) -> int:
+    return round(number)
+
+
+def _pair(point: Point) -> str:
+    return f"{_short(point[0])} {_short(point[1])}"

@@ -1,0 +1,24 @@
+"""Stitch charts on a page: a key in her terms, a box of their own to scroll in."""
+
+from __future__ import annotations
+
+from playwright.sync_api import expect
+
+from tests.browser.demo import TEE, Visit
+
+
+def test_the_key_speaks_her_terms(visit: Visit) -> None:
+    """A dc of the US is a tr of the UK."""
+    visit.page.goto(f"{TEE}?terms=uk")
+    key = visit.page.locator(".we-key").first
+    expect(key).to_contain_text("tr: treble")
+    expect(key).not_to_contain_text("double crochet")
+
+
+def test_a_chart_scrolls_in_its_own_box(visit: Visit) -> None:
+    """On a small phone the page stays as wide as the screen; the box can be reached by keys."""
+    visit.page.set_viewport_size({"width": 320, "height": 700})
+    visit.page.goto(TEE)
+    box = visit.page.locator(".we-chart-box").first
+    assert box.evaluate("one => one.scrollWidth > one.clientWidth && one.tabIndex === 0")
+    assert visit.page.evaluate("document.documentElement.scrollWidth") == 320
