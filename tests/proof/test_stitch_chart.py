@@ -159,3 +159,24 @@ def test_a_picot_is_not_drawn() -> None:
     """What cannot be told place by place ends the chart, which needs two rows."""
     rows = "magic ring, 6 sc in ring\n[sc 1, ch 3, sl st in 3rd ch from hook] around"
     assert chart_of(rows, "spiral rounds") is None
+
+
+def test_rounds_that_do_not_begin_in_a_ring_have_no_chart() -> None:
+    """They would have no middle to be drawn from."""
+    rows = """
+ch 24 (34), join with sl st to first ch
+ch 1, sc in each ch around, join with sl st to first sc
+ch 1, [sc in next st, 2 sc in next st] around, join with sl st to first sc
+"""
+    assert chart_of(rows, "joined rounds") is None
+
+
+def test_the_chain_that_a_round_begins_with_stands_over_its_first_place() -> None:
+    """``ch 3 (counts as dc), dc in same st, [2 dc in next st] around``: two over each of 12."""
+    rows = """
+magic ring, ch 3 (counts as dc), 11 dc in ring, join with sl st to top of beg ch-3
+ch 3 (counts as dc), dc in same st, [2 dc in next st] around, join with sl st to top of beg ch-3
+"""
+    told = feet(chart_of(rows, "joined rounds"), 1)
+    expected = [("ch", (0,)), ("dc", (0,)), ("dc", (1,)), ("dc", (1,)), ("dc", (2,))]
+    assert (told[:5], told[-1]) == (expected, ("sl st", ()))

@@ -189,7 +189,7 @@ def _chart(
             if not after.is_row:
                 below = after.fabric
                 continue
-            row = _row(line, below, context, rows_alike.how, rows)
+            row = _row(line, below, context, rows_alike.how, rows, flat=multiple is not None)
             stitches += 0 if row is None else len(row.stitches)
             if row is None or len(rows) == MOST_ROWS or stitches > MOST_STITCHES:
                 return _whole(rows, chains, multiple)
@@ -200,18 +200,26 @@ def _chart(
 
 
 def _row(
-    line: Line, below: Fabric | None, context: SizeContext, how: str, rows: list[ChartRow]
+    line: Line,
+    below: Fabric | None,
+    context: SizeContext,
+    how: str,
+    rows: list[ChartRow],
+    *,
+    flat: bool,
 ) -> PlacedRow | None:
-    """The row, if it goes on from the places of the row drawn before it."""
-    told = placed_row(line, below, context, how)
-    if told is None or (not rows and how != "flat rows" and not told.ring):
+    """The row, if it goes on in the same way from the places of the row drawn before it."""
+    if (how == "flat rows") != flat:
         return None
-    if rows:
-        last = rows[-1]
-        left = last.placed.leaves[::-1] if last.turned else last.placed.leaves
-        if left != told.below:
-            return None
-    return told
+    told = placed_row(line, below, context, how)
+    if told is None:
+        return None
+    if not rows:
+        starts = below is not None and below.foundation if flat else told.ring
+        return told if starts else None
+    last = rows[-1]
+    left = last.placed.leaves[::-1] if last.turned else last.placed.leaves
+    return told if left == told.below and not told.ring else None
 
 
 def _whole(
