@@ -22,3 +22,11 @@ def test_a_chart_scrolls_in_its_own_box(visit: Visit) -> None:
     box = visit.page.locator(".we-chart-box").first
     assert box.evaluate("one => one.scrollWidth > one.clientWidth && one.tabIndex === 0")
     assert visit.page.evaluate("document.documentElement.scrollWidth") == 320
+
+
+def test_a_chart_that_is_the_same_is_drawn_once(visit: Visit) -> None:
+    """The half front of the tee is worked as its back is, and sends there."""
+    visit.page.goto(TEE)
+    link = visit.page.get_by_text("Its stitch chart is that of").get_by_role("link")
+    expect(link).to_have_text("Back")
+    expect(visit.page.locator(".we-stitches")).to_have_count(1)

@@ -28,6 +28,8 @@ from workeven.publish.drawings.stitch_places import (
     in_rows,
 )
 
+Line = tuple[Point, Point]
+
 _LONG, _THIN = 5.4, 2.7
 _HALF, _MARGIN, _CLEAR = 4.2, 16.0, 3.2
 #: how much larger it is shown
@@ -130,37 +132,66 @@ def _stitch(spot: Spot) -> Iterator[str]:
     kind = kind_of(spot.placed.name)
     bars = HEIGHTS[kind.base]
     head, sole = spot.head, len(spot.feet) == 1
+    lines: list[Line] = []
     for foot in spot.feet:
         from_foot = _along(foot, head, _CLEAR / max(_length(foot, head), 2 * _CLEAR))
-        legs = kind.legs if sole else 1
-        for leg in range(legs):
-            yield _stem(from_foot, head, leg - (legs - 1) / 2)
+        if sole and kind.legs > 1:
+            yield from _bowed(from_foot, head, kind.legs)
+        else:
+            lines.append((from_foot, head))
         if bars == 1:
-            yield _bar(from_foot, head, 0.5, _HALF, pi / 2)
-        for at in range(bars - 2):
-            yield _bar(from_foot, head, 0.62 - 0.13 * at, _HALF - 0.6, pi / 3)
+            lines.append(_bar(from_foot, head, 0.5, _HALF, pi / 2))
+        lines += [
+            _bar(from_foot, head, 0.62 - 0.13 * at, _HALF - 0.6, pi / 3) for at in range(bars - 2)
+        ]
         if spot.placed.loop != "both":
             yield _loop(foot, head, back=spot.placed.loop == "back")
     if bars > 1 or kind.legs > 1:
         middle = _along(spot.feet[0], spot.feet[-1], 0.5)
-        yield _bar(middle, head, 1.0, _HALF + 0.8, pi / 2)
+        lines.append(_bar(middle, head, 1.0, _HALF + 0.8, pi / 2))
+    yield _lines(lines)
 
 
-def _stem(foot: Point, head: Point, aside: float) -> str:
-    """Straight, or bowed to a side where several stand in one place."""
-    if not aside:
-        return f"M{_pair(foot)}L{_pair(head)}"
+def _bowed(foot: Point, head: Point, legs: int) -> Iterator[str]:
+    """Several legs in one place, bowed to the sides."""
     angle = _angle(foot, head) + pi / 2
     middle = _along(foot, head, 0.5)
-    bow = (middle[0] + 9 * aside * cos(angle), middle[1] + 9 * aside * sin(angle))
-    return f"M{_pair(foot)}Q{_pair(bow)} {_pair(head)}"
+    for leg in range(legs):
+        aside = 9 * (leg - (legs - 1) / 2)
+        bow = (middle[0] + aside * cos(angle), middle[1] + aside * sin(angle))
+        yield f"M{_pair(foot)}Q{_pair(bow)} {_pair(head)}"
 
 
-def _bar(foot: Point, head: Point, share: float, half: float, turn: float) -> str:
+def _bar(foot: Point, head: Point, share: float, half: float, turn: float) -> Line:
     angle = _angle(foot, head) + turn
     x, y = _along(foot, head, share)
     dx, dy = half * cos(angle), half * sin(angle)
-    return f"M{_pair((x - dx, y - dy))}l{_pair((2 * dx, 2 * dy))}"
+    return (x - dx, y - dy), (x + dx, y + dy)
+
+
+def _lines(lines: Iterable[Line]) -> str:
+    """The lines of one stitch, seen from its first point: stitches that lean alike read alike."""
+    found = ""
+    here: Point | None = None
+    for start, end in lines:
+        found += f"M{_pair(start)}" if here is None else f"m{_pair(_less(start, here))}"
+        here = _rounded(start) if here is None else _plus(here, _rounded(_less(start, here)))
+        found += f"l{_pair(_less(end, here))}"
+        here = _plus(here, _rounded(_less(end, here)))
+    return found
+
+
+def _less(point: Point, other: Point) -> Point:
+    return point[0] - other[0], point[1] - other[1]
+
+
+def _plus(point: Point, other: Point) -> Point:
+    return point[0] + other[0], point[1] + other[1]
+
+
+def _rounded(point: Point) -> Point:
+    """As it is written."""
+    return round(point[0], 1), round(point[1], 1)
 
 
 def _loop(foot: Point, head: Point, *, back: bool) -> str:
@@ -209,7 +240,7 @@ def _length(start: Point, end: Point) -> float:
 
 
 def _short(number: float) -> str:
-    return f"{number:.1f}".removesuffix(".0").replace("-0.0", "0")
+    return f"{round(number, 1) or 0.0:g}"
 
 
 def _whole(number: float) -> int:
@@ -217,4 +248,4 @@ def _whole(number: float) -> int:
 
 
 def _pair(point: Point) -> str:
-    return f"{_short(point[0])} {_short(point[1])}"
+    return f"{_short(point[0])} {_short(point[1])}".replace(" -", "-")

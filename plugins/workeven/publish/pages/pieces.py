@@ -8,7 +8,7 @@ From      design.md, "A pattern file": row numbers, counts and sides are added t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from workeven.pattern import Piece, Section, Worked
 from workeven.pipeline import ReadyPattern
@@ -54,7 +54,8 @@ class SectionView:
 class PieceView:
     """A piece: what is made, how, its drawing and chart where it has them, its sections.
 
-    ``like`` is the piece that it mirrors, whose sections hold its rows.
+    ``like`` is the piece that it mirrors, whose sections hold its rows; ``stitches_of`` one before
+    it that has the same stitch chart.
     """
 
     anchor: str
@@ -65,13 +66,14 @@ class PieceView:
     sections: tuple[SectionView, ...]
     chart: ChartView | None = None
     stitches: StitchChartView | None = None
+    stitches_of: Link | None = None
 
 
 def piece_views(
     ready: ReadyPattern, drawn: Drawn, into: Told, names: rows.Names
 ) -> tuple[PieceView, ...]:
     """Every piece in the pattern's order."""
-    return tuple(
+    return _each_chart_once(
         _piece(
             ready,
             piece,
@@ -81,6 +83,24 @@ def piece_views(
         )
         for piece, shape in zip(ready.proven.pieces, drawn.outlines, strict=True)
     )
+
+
+def _each_chart_once(views: Iterable[PieceView]) -> tuple[PieceView, ...]:
+    """A piece whose stitch chart is that of one before it sends there."""
+    drawn: dict[str, Link] = {}
+    found: list[PieceView] = []
+    for view in views:
+        chart = view.stitches
+        if chart is None:
+            found.append(view)
+            continue
+        there = drawn.get(chart.drawn)
+        if there is None:
+            drawn[chart.drawn] = Link(words=view.title, url=f"#{view.anchor}")
+            found.append(view)
+        else:
+            found.append(replace(view, stitches=None, stitches_of=there))
+    return tuple(found)
 
 
 # --- a piece -------------------------------------------------------------------------------

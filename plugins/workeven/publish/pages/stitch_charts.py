@@ -30,12 +30,16 @@ class KeyView:
 
 @record
 class StitchChartView:
-    """A chart, what it shows and how it is read, the symbols in it."""
+    """A chart, what it shows and how it is read, the symbols in it.
+
+    ``drawn`` is what it would be without its title: two pieces with the same have one chart.
+    """
 
     svg: Markup
     title: str
     words: str
     key: tuple[KeyView, ...]
+    drawn: str
 
 
 def stitch_chart_view(
@@ -48,11 +52,13 @@ def stitch_chart_view(
     title = f"{proven.piece.title}: stitch chart"
     words = _caption(chart)
     desc = "The rows below the chart say the same in words."
+    svg = stitch_charts.drawing(chart, name=title, words=desc)
     return StitchChartView(
-        svg=stitch_charts.drawing(chart, name=title, words=desc),
+        svg=svg,
         title=title,
         words=words,
         key=tuple(_key(ready, name) for name in stitch_charts.names_in(chart)),
+        drawn=words + svg.partition("</title>")[2],
     )
 
 
