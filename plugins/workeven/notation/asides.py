@@ -99,6 +99,7 @@ _ASIDE = (
     r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
     r"(?:rnd|round|row) \d+|"
     rf"working over|working loosely|working (?:behind|in front of){_UP_TO_A_STITCH}|"
+    r"(?:working )?at (?:the )?(?:back|rear) of (?:the )?(?:petals|leaves|flower|work)(?=\s*[,:])|"
     r"rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along|around)(?: the)? (?:(?:one|each|other|long|short|outer|inner) )?"
     r"(?:row ends?|side|edge|left|right|front|neck)[^,;.()]*|"

@@ -261,6 +261,8 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
             pass_purpose(stream)
             return (Turn(turned=False, start=start, end=stream.end),)
         if stream.accept("join"):
+            stream.articles()
+            stream.accept_any("row", "rnd")
             return (Aside(start, stream.end),)
         raise stream.fault(start)
     if stream.accept("turn"):

@@ -166,7 +166,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     if whole is not None:
         if stream.for_patt:
             _refuse_open_patt(stream, label, whole)
-        count = _final_count(stream)
+        count = _final_count(stream, bare=isinstance(whole, RepeatRows))
         _refuse_more(stream)
         return whole, count
     found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so", "rep this"))
@@ -337,8 +337,10 @@ def _counted_in_steps(found: list[Step]) -> Stated | None:
     return None
 
 
-def _final_count(stream: Stream) -> Stated | None:
+def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:
     """The stated count at the end, after "(", ":", "=", "." or a dash.
+
+    ``bare``: behind rows that are worked again a number alone is one ("rep Row 2, 5 bobbles").
 
     Takes: (60 sts)
     Refuses: turn
@@ -350,7 +352,7 @@ def _final_count(stream: Stream) -> Stated | None:
         pass
     start = stream.start
     opened = stream.accept_any("(", "[", ":", "=", "-", "|")
-    said = opened or begins_count(stream)
+    said = opened or begins_count(stream) or (bare and stream.is_amount())
     found = stated(stream, start) if said else None
     if found is not None and opened in ("(", "[") and not stream.accept_any(")", "]"):
         found = None

@@ -34,6 +34,7 @@ def counts_as(stream: Stream) -> CountsAs | None:
         _pass_other_chains(stream)
         _pass_where(stream)
         while not stream.is_mark(")", "]") and not stream.at_end():
+            stream.accept(",")
             if not stream.is_word(*_THROUGHOUT):
                 found = None
                 break
@@ -118,9 +119,15 @@ _WHICH = ("first", "turning", "beg", "these", "this", "initial", "foundation", "
 def _which_chain(stream: Stream) -> Amount | None:
     """Pass the words for the chain that counts; the number of chains, where they are skipped.
 
+    "First 3 skipped chs" are some of those.
+
     Takes: 3 skipped chs
     """
     skipped, number = False, None
+    if stream.is_word("first") and stream.ahead().kind == "num":
+        stream.take()
+        if _chain_behind(stream) and stream.ahead().word in ("skipped", "sk"):
+            stream.amount()
     while True:
         token = stream.token
         if token.word in _COUNTS and token.kind == "word":
@@ -242,6 +249,8 @@ def _another_part(stream: Stream) -> bool:
     """Pass what joins two parts of what a chain stands for ("dc and ch 2", "dc, ch 2")."""
     after = stream.ahead()
     if stream.is_word("and") and after.word in ("throughout", "on", "here", "each"):
+        return False
+    if stream.is_mark(",") and after.word in _THROUGHOUT:
         return False
     ordinal = after.kind == "ord" or after.word in ("last", "next", "other", "rem", "the")
     return not ordinal and stream.accept_any("and", "plus", "+", ",") is not None

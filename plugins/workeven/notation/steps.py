@@ -43,6 +43,7 @@ from workeven.notation.ends import (
 from workeven.notation.groups import in_place_first, marked
 from workeven.notation.held_back import held_back
 from workeven.notation.lead_chains import begins_from_hook, parted
+from workeven.notation.listed import listed_in_each
 from workeven.notation.nth import in_every_nth
 from workeven.notation.places import GROUPS
 from workeven.notation.remarks import begins_count, pass_count_words, stated
@@ -146,6 +147,8 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     if whole is not None and with_chain == found:
         raise stream.fault(mend="a chain before the stitch counts as a part of it")
     found = with_legs(with_picots(with_chain))
+    if "each" in stream.said:
+        found = listed_in_each(found)
     if "sk" in stream.said and "each" in stream.said:
         found = with_chains_over(found)
     if "sk" in stream.said and "of" in stream.said and stream.vocabulary.special:

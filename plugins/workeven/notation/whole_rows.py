@@ -195,7 +195,9 @@ def _repeated(stream: Stream) -> RepeatRows:
         mark = stream.at
         stream.take()
         stream.accept("and")
-        if stream.token.kind == "num" and rows[-1].word is not None and not _times_ahead(stream):
+        counted = stream.ahead().kind in ("stitch", "grp")  # "rep Row 2, 10 dc" states a count
+        number = stream.token.kind == "num" and not counted and not _times_ahead(stream)
+        if number and rows[-1].word is not None:
             rows.append(RowRef(rows[-1].word, *label_numbers(stream), rows[-1].name))
         elif stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
             rows.append(row_ref(stream))

@@ -151,6 +151,10 @@ def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool =
     if nodes:
         if not (len(nodes) == 1 and isinstance(nodes[0], Loop) and nodes[0].group):
             known = name if name is not None and special_of(made.context, name) else None
+            if len(content) > 1 and made.context.special:
+                known = _special_of(made, list(nodes))  # "(2 dc, ch 2, 2 dc)" is a shell too
+            if name is None and known is not None:
+                count_special(made, known, tally(nodes), times)
             nodes = (Loop(nodes, 1, group=True, name=known),)
         made.out.add_times(nodes, times)
         _count_group(made, nodes[0], times)
@@ -218,12 +222,12 @@ def _shape(nodes: Iterable[Node]) -> Iterator[tuple[str, str]]:
             yield from tuple(_shape(node.nodes)) * node.times
 
 
-def count_special(made: Made, name: str, inside: dict[str, int]) -> None:
-    """One more of a special stitch, and the stitches in it."""
-    made.groups[name] = made.groups.get(name, 0) + 1
+def count_special(made: Made, name: str, inside: dict[str, int], times: int = 1) -> None:
+    """So many more of a special stitch, and the stitches in each."""
+    made.groups[name] = made.groups.get(name, 0) + times
     for kind, number in inside.items():
         key = inside_key(name, kind)
-        made.groups[key] = made.groups.get(key, 0) + number
+        made.groups[key] = made.groups.get(key, 0) + number * times
 
 
 def _nodes(made: Made, content: tuple[Content, ...], times: int) -> tuple[Node, ...]:

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
+from workeven.notation.listed import listed_in_next
 from workeven.notation.space_of_chain import space_of_chain
 from workeven.notation.tree import (
     Amount,
@@ -104,6 +105,7 @@ def readings(
     if stated:
         found.extend(_chains_counted(steps))
     found.extend(_chains_among_the_last(steps, stated=stated))
+    found.extend(_listed(steps))
     found.extend(_joined_place(steps))
     found.extend(_last_left(steps))
     found.extend(_before_the_turning_chain(steps))
@@ -475,6 +477,20 @@ def _fewer(step: Work, less: int) -> Work | None:
         if count is not None and count > less:
             return replace(step, target=replace(target, count=Amount((count - less,))))
     return None
+
+
+# --- lists without brackets ---------------------------------------------------------------
+
+
+def _listed(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``*1 sc, 3 dc, 1 sc in next loop; rep from * around``: all of them into that loop."""
+    within = listed_in_next(steps)
+    if within != steps:
+        yield Reading(
+            default="what is told without a place goes into the next sts",
+            taken="what is told without a place goes where the step behind it does",
+            steps=within,
+        )
 
 
 # --- sides and corners ---------------------------------------------------------------------

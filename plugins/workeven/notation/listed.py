@@ -1,0 +1,90 @@
+"""Lists without brackets: "1 sc, 5 dc, 1 sc in each loop".
+
+Takes     steps in order.
+Gives     ``listed_in_each``; ``listed_in_next``.
+Problems  none.
+From      common practice, most of all in old leaflets: what is told without a place goes where the
+          step behind it does.
+
+In "each loop" nothing else can be meant, since the loops are all that is worked into. In "next ch-2
+sp" it may be: "sc 3, 2 sc in next ch-2 sp" are three stitches and a space. So that is read where
+only it comes out.
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import (
+    Chain,
+    Content,
+    Each,
+    Next,
+    Repeat,
+    Space,
+    Step,
+    Stitch,
+    Unplaced,
+    Work,
+)
+from workeven.records import replace
+
+
+def listed_in_each(found: list[Step]) -> list[Step]:
+    """With what stands before "in each loop" put into each loop."""
+    for at, step in enumerate(found):
+        if isinstance(step, Work) and isinstance(step.target, Each) and _is_space(step.target):
+            return [*_with_list(found[: at + 1], lead=True), *listed_in_each(found[at + 1 :])]
+    return found
+
+
+def listed_in_next(steps: tuple[Step, ...], *, lead: bool = True) -> tuple[Step, ...]:
+    """With what stands before "in next ch-2 sp" put into that space, in repeats too."""
+    found: list[Step] = []
+    for step in steps:
+        if isinstance(step, Repeat):
+            found.append(replace(step, steps=listed_in_next(step.steps, lead=False)))
+            continue
+        found.append(step)
+        match step:
+            case Work(target=Next(count=count) as target) if count.values == (1,) and _is_space(
+                target
+            ):
+                found = _with_list(found, lead=lead)
+            case _:
+                continue
+    return tuple(found)
+
+
+def _is_space(target: Each | Next) -> bool:
+    return all(isinstance(name, Space) for name in target.names)
+
+
+def _with_list(found: list[Step], *, lead: bool) -> list[Step]:
+    """The last step, and in it all that is told before it without a place.
+
+    ``lead``: a chain at the head of the row is none of it.
+    """
+    last = found[-1]
+    assert isinstance(last, Work)
+    first = len(found) - 1
+    while first and _told_alone(found[first - 1]) is not None:
+        first -= 1
+    if lead and first == 0 and isinstance(found[0], Chain):
+        first = 1
+    told = [part for step in found[first:-1] if (part := _told_alone(step)) is not None]
+    if not any(isinstance(part, Stitch) for part in told) or last.loop != "both" or last.spread:
+        return found
+    content: tuple[Content, ...] = (*told, *last.content)
+    return [*found[:first], replace(last, content=content, start=found[first].start)]
+
+
+def _told_alone(step: Step) -> Stitch | Chain | None:
+    """A number of stitches, or chains, of which nothing says where they go."""
+    match step:
+        case Chain(counts_as=None):
+            return step
+        case Work(content=(Stitch(legs=1) as stitch,), target=Unplaced(count=count)) if (
+            stitch.name != "sl st" and step.loop == "both"
+        ):
+            return replace(stitch, count=count)
+        case _:
+            return None
