@@ -10,8 +10,10 @@ from collections import Counter
 
 import pytest
 
+from tests.publish.project import CHECKOUT
 from tests.support import pattern_files
-from workeven.proof import ProvenPiece, StitchChart, chain_multiple, stitch_chart
+from workeven import pipeline
+from workeven.proof import ProvenPiece, StitchChart, chain_multiple, prove, stitch_chart
 from workeven.proof.proven import RowInSize
 
 HEAD = """\
@@ -180,3 +182,41 @@ ch 3 (counts as dc), dc in same st, [2 dc in next st] around, join with sl st to
     told = feet(chart_of(rows, "joined rounds"), 1)
     expected = [("ch", (0,)), ("dc", (0,)), ("dc", (1,)), ("dc", (1,)), ("dc", (2,))]
     assert (told[:5], told[-1]) == (expected, ("sl st", ()))
+
+
+def test_a_row_read_in_another_way_is_not_drawn() -> None:
+    """``rep from * 6 times`` over 6 sc is six in all: by the second reading alone it comes out."""
+    rows = "magic ring, 6 sc in ring\n*2 sc in next st; rep from * 6 times (12 sc)"
+    assert chart_of(rows, "spiral rounds") is None
+
+
+COLLECTION = sorted((CHECKOUT / "patterns").glob("*/pattern.yaml"))
+
+
+def drawn_in_rounds() -> list[tuple[str, dict[str, int], dict[str, int]]]:
+    """Of each round that is drawn in the collection: its symbols, and what the proof counts."""
+    found = []
+    for file in COLLECTION:
+        graded = pipeline.graded(str(file), str(CHECKOUT / "patterns" / "studio.yaml")).value
+        assert graded is not None
+        proven = prove(graded).value
+        assert proven is not None
+        for piece in proven.pieces:
+            chart = stitch_chart(graded, piece, chain_multiple(graded, piece.piece))
+            if chart is None or chart.multiple is not None:
+                continue
+            lines = [row for section in piece.sections for row in section.rows]
+            for row, line in zip(chart.rows, lines, strict=False):
+                symbols: Counter[str] = Counter()
+                for one in row.placed.stitches:
+                    symbols[one.name] += one.chains
+                in_sizes = [one for one in line.per_size.values if one and one.times == 1]
+                found += [(piece.piece.name, dict(symbols), worked(one)) for one in in_sizes]
+    return found
+
+
+def test_the_rounds_of_the_collection_are_drawn_as_they_are_counted() -> None:
+    """Kind by kind, in every size that works them."""
+    told = drawn_in_rounds()
+    assert {"basket", "body"} <= {name for name, _, _ in told}
+    assert [one for one in told if one[1] != one[2]] == []

@@ -7,7 +7,9 @@ From      DEVELOPERS.md, "Stitch charts".
 
 A piece in flat rows is shown over a short starting chain of the same multiple, on which its rows
 are counted anew; a piece that begins in a ring as it is worked. The chart ends with the first rows
-that are repeated, worked once; where a size works something else; or at the limits below.
+that are repeated, worked once; where a size works something else; where a row is read in another
+than the usual way, for the few stitches of a chart state no count that could tell; or at the
+limits below.
 
 Worked example: a multiple of 3 plus 2 that comes out on 5 chains is shown over 14, the first of its
 lengths with at least 13.
@@ -73,7 +75,10 @@ def stitch_chart(
     )
     if not contexts or piece.mirror is not None:
         return None
-    lines = _alike_in_all(list(lines_of(piece, graded.pattern)), contexts)
+    read = [row.reading for section in proven.sections for row in section.rows]
+    lines = list(lines_of(piece, graded.pattern))
+    as_usual = next((at for at, reading in enumerate(read) if reading), len(lines))
+    lines = _alike_in_all(lines[:as_usual], contexts)
     if piece.worked == "flat rows":
         return _flat(lines, contexts[0], multiple, graded.pattern.sizes.names)
     return _rounds(lines, contexts[0], graded.pattern.sizes.names)
@@ -160,7 +165,7 @@ def _counted(
 ) -> tuple[Worked, ...] | None:
     """The rows worked, from the first; None where a line does not come out."""
     counted = count_piece(lines, (context,), names, (None,))
-    if not counted or any(line.faults for line in counted):
+    if not counted or any(line.faults or line.reading for line in counted):
         return None
     found: list[Worked] = []
     behind = counted[-1].behind[0]

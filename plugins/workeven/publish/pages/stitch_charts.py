@@ -50,7 +50,7 @@ def stitch_chart_view(
     if chart is None:
         return None
     title = f"{proven.piece.title}: stitch chart"
-    words = _caption(chart)
+    words = _caption(chart, len(ready.pattern.sizes))
     desc = "The rows below the chart say the same in words."
     svg = stitch_charts.drawing(chart, name=title, words=desc)
     return StitchChartView(
@@ -77,11 +77,12 @@ def _in_full(name: str, shown: str, meaning: str | None) -> str:
     return meaning if meaning and meaning != shown else kind_of(name).base
 
 
-def _caption(chart: StitchChart) -> str:
+def _caption(chart: StitchChart, sizes: int) -> str:
     """What is drawn, from the chart itself, and how it is read."""
     word = "Row" if chart.multiple is not None else "Rnd"
     numbers = [row.number for row in chart.rows]
-    shown = f"{word}s {numbers[0]} to {numbers[-1]}, the same in every size"
+    alike = ", the same in every size" if sizes > 1 else ""
+    shown = f"{word}s {numbers[0]} to {numbers[-1]}{alike}"
     if chart.multiple is None:
         return (
             f"{shown}, seen from the right side. Read each round anticlockwise from its number, "
