@@ -83,10 +83,9 @@ def _listed(of: Asked) -> str:
 def _drawing(every: Sequence[Asked], text: str) -> tuple[str, ...]:
     """The drawing of a pattern all of whose pieces are named."""
     for one in every:
-        if all(piece.title in text for piece in one.ready.pattern.pieces):
-            parts = [told(one, f"drawing: {what}", text).all for what in ("size", "pieces")]
-            if sum(parts, ()) == figures(text):
-                return figures(text)
+        named = all(piece.title in text for piece in one.ready.pattern.pieces)
+        if named and told(one, "drawing: pieces", text).all == figures(text):
+            return figures(text)
     return ()
 
 

@@ -9,6 +9,7 @@ from typing import NamedTuple, cast
 
 from tests.traced.asked import Asked, filled, heading, paragraphs
 from tests.traced.of_bodies import body, chart, chart_note, faults, own
+from tests.traced.of_charts import charted, numbered
 from tests.traced.of_making_up import drawing, gauge, gauge_of, in_10_cm, seam
 from tests.traced.of_materials import care, doubt, hook, hooks, known_caution, notion, rule, us
 from tests.traced.of_rows import Place, made, meanings, of_line, of_row, places, spaced
@@ -28,7 +29,10 @@ from tests.traced.told import (
 from workeven.pattern import Gauge
 from workeven.proof import ProvenPiece, RowInSize, chain_multiple
 
-_OF_PIECE = "title|make|starting chain|measure|name of a measure|video|note|sizes|row note"
+_OF_PIECE = (
+    "title|make|starting chain|measure|name of a measure|video|note|sizes|row note"
+    "|chart row|chart key|stitch chart"
+)
 #: Sentences of ours with a figure in them, each with the reason for it.
 OURS = {
     r"In the order of ISO 3758\. .*": "the number of the standard for care labelling",
@@ -56,8 +60,8 @@ Answer = Callable[[Question], Told | str]
 
 def told(of: Asked, origin: str, text: str) -> Told:
     """The figures that an origin says there are; ``text`` is what stands on the page."""
-    if found := re.fullmatch(r"line (\d+)( by size)?: (.*)", origin):
-        return of_line(of, int(found[1]), found[3], listed=bool(found[2]))
+    if found := re.fullmatch(r"line (\d+)( by size| where no size is chosen|): (.*)", origin):
+        return of_line(of, int(found[1]), found[3], found[2])
     address, _, what = origin.partition(": ")
     place = places(of).get(address)
     if place is not None:
@@ -103,6 +107,13 @@ def _of_piece(of: Asked, name: str, at: str | None, what: str, rest: str, text: 
                 one.section.title for one in _own_of(of, proven).sections
             }
             return same(text, of.sizes)
+        case "chart row":
+            assert int(figures(rest)[0]) in numbered(of, proven)
+            return same(rest, of.sizes)
+        case "chart key":
+            return same("".join(figures(rest)) + " " + "".join(figures(rest)), of.sizes)
+        case "stitch chart":
+            return charted(of, proven)
         case "measure":
             return _measured(of, proven, rest)
         case _:

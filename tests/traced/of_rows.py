@@ -68,14 +68,16 @@ def of_row(of: Asked, place: Place, what: str) -> Told:
             return formula(of, what, tuple(one is not None for one in counted))
 
 
-def of_line(of: Asked, line: int, told: str, *, listed: bool) -> Told:
+def of_line(of: Asked, line: int, told: str, how: str) -> Told:
     """Figures of the designer's own, which must stand in her line, in this order."""
     written = list(figures(of.lines[line - 1]))
     for one in figures(told):
         assert one in written, f"line {line} has no {one}"
         del written[: written.index(one) + 1]
-    if listed:
+    if how == " by size":
         return by_size(re.split(r"[ ,()]+", told.strip("() ")))
+    if how:
+        return Told(figures(told), ((),) * of.sizes)
     return same(told, of.sizes)
 
 
@@ -206,12 +208,12 @@ def made(of: Asked, place: Place, text: str) -> Told:
     """Work what a row says that nobody wrote: it comes out on the row below, in each size."""
     piece, _, _, row = place
     before = _before(piece, row)
-    head, each = "", [_in_size(text, size, of.sizes) for size in range(of.sizes)]
-    for size, words in enumerate(each):
+    head, _, told = text.rpartition(" only: ")
+    each = [_in_size(told, size, of.sizes) for size in range(of.sizes)]
+    for size, steps in enumerate(each):
         counted, below = row.per_size[size], before[size]
         if counted is None or below is None:
             continue
-        head, _, steps = words.rpartition(" only: ")
         if even := re.fullmatch(r"work (\d+) r\w+ even", steps):
             assert (int(even[1]), below) == (counted.times, counted.sts), steps
         elif re.match(r"(?:inc|dec|leave) \d", steps):

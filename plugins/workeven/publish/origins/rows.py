@@ -100,6 +100,10 @@ def _words(address: str, proven: ProvenRow) -> Iterator[str]:
 
 def _placed(address: str, proven: ProvenRow) -> Iterator[tuple[int, int, tuple[str, ...]]]:
     row = proven.row
+    if row.only is not None:
+        head = row.text[: row.text.index(":") + 1]
+        alone = f"line {row.span.line} where no size is chosen: {figures_in(head)}"
+        yield 0, len(head), (alone,) if has_figure(head) else ()
     until = rows.until_of(row)
     if isinstance(until, UntilMeasures):
         length = until.length
