@@ -65,14 +65,12 @@ def _explains(stream: Stream, told: Token) -> bool:
     while at and stream.tokens[at - 1].word not in (",", ";", "*"):
         at -= 1
         clause.insert(0, stream.tokens[at])
+    counted = any(one.kind == "num" and after.kind == "stitch" for one, after in pairwise(clause))
     if told.word == "inc":
-        return any(one.kind == "num" for one in clause) and any(one.word == "in" for one in clause)
+        return counted  # "2 sc in next st, (inc)"
     if told.word == "dec":
         return any(one.word.endswith("tog") or one.word in ("tog", "sk") for one in clause)
-    grouped = any(one.word in ("(", ")", "[", "]", told.word) for one in clause)
-    return grouped or any(
-        one.kind == "num" and after.kind == "stitch" for one, after in pairwise(clause)
-    )
+    return counted or any(one.word in ("(", ")", "[", "]", told.word) for one in clause)
 
 
 #: words behind a number of stitches that say that they are more or fewer than before
@@ -94,8 +92,10 @@ def changed_by(stream: Stream, closing: int) -> Step | None:
     stream.take()
     if stream.is_amount():
         number = stream.amount()
-        if not stream.accept("st") and stream.token.kind == "stitch":
-            stream.take()
+        named = stream.accept("st") or (stream.token.kind == "stitch" and bool(stream.take()))
+        if not named:  # "(2 dec)" are two decreases, of whatever size
+            stream.back_to(mark)
+            return None
         word = stream.accept_any(*_MORE, *_FEWER)
         if word is not None and stream.at == closing:
             stream.take()

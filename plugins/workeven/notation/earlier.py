@@ -106,6 +106,8 @@ def _is_the_row_before(stream: Stream) -> bool:
 
 def _is_unworked(stream: Stream, start: int) -> bool:
     """Whether only those are meant that no row has worked; free loops are those of every stitch."""
+    if stream.said.isdisjoint(_LEFT_OVER):
+        return False
     said = stream.text[start : stream.end]
     return _UNWORKED.search(said) is not None and _LOOPS.search(said) is None
 

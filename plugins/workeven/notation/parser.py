@@ -361,7 +361,7 @@ def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:
     if found is None or not (stream.at_end() or stream.tokens[stream.at - 1].word in (")", "]")):
         stream.back_to(mark)
         return None
-    return Stated(found.counts, found.start, stream.end)
+    return Stated(found.counts, found.start, stream.end, found.without_chain)
 
 
 _DASH = re.compile(r"[-–—•·]\s+\w")

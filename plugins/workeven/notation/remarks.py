@@ -320,7 +320,7 @@ def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
         stream.back_to(mark)
         return None
     stream.at = mark.at
-    return Stated(found.counts, start, stream.tokens[closing].end)
+    return Stated(found.counts, start, stream.tokens[closing].end, found.without_chain)
 
 
 def stated(stream: Stream, start: int) -> Stated | None:
@@ -348,7 +348,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
         if len(counts) == 1 and unit == "sts" and _parts_follow(stream):
             continue
         if not (stream.accept_any(",", "and", "&", "+")):
-            return Stated(tuple(counts), start, stream.end)
+            return Stated(tuple(counts), start, stream.end, stream.without_chain)
         stream.accept("and")
 
 
@@ -444,10 +444,10 @@ def _counting(stream: Stream) -> None:
         number = stream.at
         skipped = _which_chain(stream)
         if stream.at > number:
-            none = CountsAs((), None, skipped, start, stream.end)
+            none = CountsAs((), None, skipped, start, stream.end, by_count=True)
             said = none if denied else _as_what(stream, start, skipped)
             if said is not None:
-                stream.counting = said
+                stream.counting, stream.without_chain = said, denied
                 return
     stream.back_to(mark)
 

@@ -132,7 +132,7 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             step = _in_the_spaces_too(stream, found[-1], step, before)
         if stream.elided:
             stream.elided = False
-            if stream.folded[: stream.end].rstrip().endswith("the next"):
+            if stream.folded[: stream.end].rstrip().endswith("under the next"):
                 step = _of_the_same_name(found, step)
         placed = stream.nth or stream.far_side
         found.extend(_placed(stream, found, step, depth) if placed else step)
@@ -165,7 +165,7 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
 
 
 def _of_the_same_name(before: list[Step], found: tuple[Step, ...]) -> tuple[Step, ...]:
-    """``7 dc in next loop, sc in the next``: of the loops too, where one was named just before."""
+    """``7 dc under the next loop, sc under the next``: under a loop too, as no stitch is."""
     last = next((one for one in reversed(before) if not isinstance(one, Chain | Aside)), None)
     only = found[0] if len(found) == 1 else None
     named = isinstance(last, Work) and isinstance(last.target, Next) and last.target.count is ONE

@@ -271,7 +271,7 @@ def _worked(
     says_over = stream.is_word("over")
     where = where_of(stream)
     closed = says_over and (stitch.name in _CLOSED or stitch.name in stream.vocabulary.special)
-    if _in_each_space(where):
+    if stitch.legs > 1 and _in_each_space(where):
         stitch = replace(stitch, legs=1)  # "dc2tog in each ch-1 sp": a cluster in each
     if where is not None and (stitch.legs > 1 or closed) and count is None:
         return _over_places(stream, stitch, where, start, says_over=says_over)

@@ -71,7 +71,8 @@ class Stream:
     ``folded`` is its text in small letters, ``under`` whether anything is worked under a chain.
 
     ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
-    ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it.
+    ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it; ``without_chain``:
+    the stated count leaves it out.
     ``each_chain`` is where the label says that each chain counts as a stitch.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
     ``for_patt`` is whether rows are said to be repeated "for pattern".
@@ -99,7 +100,7 @@ class Stream:
         self.row_named: Amount | None = None
         self.counting: CountsAs | None = None
         self.rows_said: Amount | None = None
-        self.far_side = self.for_patt = self.chain_space = False
+        self.far_side = self.for_patt = self.chain_space = self.without_chain = False
         self.whole: str | None = None
         self.each_chain: tuple[int, int] | None = None
         self.twins: list[int] = []

@@ -83,7 +83,8 @@ def _under(stream: Stream, start: int, found: Target) -> Target:
 
 def _both_of(stream: Stream) -> bool:
     """Whether "both of next 2 sts" stands here, and not "both of the loops"."""
-    return stream.ahead().word == "of" and all(stream.ahead(at).word != "lp" for at in (2, 3))
+    counted = stream.ahead(2).word in ("next", "first", "last", "the")
+    return stream.ahead().word == "of" and counted and stream.ahead(3).word != "lp"
 
 
 #: words between "base of" and the chain that the row begins with

@@ -31,6 +31,9 @@ def fill(line: AtHand, standing: Standing) -> InSize | None:
         return None
     first, own = alternate
     written = standing.context.amount(label.first)
+    if written is not None and written <= first:
+        standing.alternate = None  # the numbers begin anew: another part
+        return None
     if not standing.numbered or written != number + 1 or (number - first) % 2:
         return None
     how, total = standing.how(line.lined), Total()

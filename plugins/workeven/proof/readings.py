@@ -98,7 +98,7 @@ def readings(
         found.extend(_skip_unsaid(steps))
         found.extend(_last_loop(steps))
         found.extend(_along_each_side(steps))
-    elif stated or _gives_up_as_many(steps):
+    elif (stated and not _counted_apart(steps)) or _gives_up_as_many(steps):
         found.extend(stops_early(steps))
     found.extend(_ends_early(steps))
     found.extend(_ends_in_turning_chain(steps))
@@ -133,6 +133,13 @@ def _turning_chains(
     if not isinstance(chain, Chain):
         return
     count = chain.count.values[0] if len(chain.count.values) == 1 else None
+    if chain.counts_as is not None and chain.counts_as.by_count and at is not None:
+        yield Reading(
+            default=f"ch {count} (does not count)",
+            taken=f"ch {count} a stitch, which the stated count leaves out",
+            steps=(*steps[:at], replace(chain, counts_as=None), *steps[at + 1 :]),
+        )
+        return
     if chain.counts_as is not None:
         if chain.counts_as.carried and at is not None and not _joins_to_the_chain(steps):
             other = replace(chain, counts_as=CountsAs(()))
@@ -160,6 +167,14 @@ def _turning_chains(
         other = replace(chain, counts_as=counts)
         changed = (other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :])
         yield Reading(default=f"ch {count} {default}", taken=f"ch {count} {words}", steps=changed)
+
+
+def _counted_apart(steps: tuple[Step, ...]) -> bool:
+    """Whether the stated count says of the row's chain that it is none of what is counted."""
+    at = lead_of(steps)
+    chain = None if at is None else steps[at]
+    said = chain.counts_as if isinstance(chain, Chain) else None
+    return said is not None and said.by_count
 
 
 #: what a chain of that length counts as before a lower stitch, a bobble or a puff, if it does

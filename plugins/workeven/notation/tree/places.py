@@ -145,7 +145,8 @@ class CountsAs:
     ``skipped`` is the number of "(skipped 3 chs count as dc)", where it is written. ``leg`` is the
     stitch of "counts as first leg of dc4tog", which the chain makes with the one behind it.
     ``throughout``: it holds for the rows to come. ``carried``: not this row says it but one before,
-    and of its own row alone.
+    and of its own row alone. ``by_count``: what the row states leaves the chain out, be it a stitch
+    or none.
     """
 
     stitches: tuple[tuple[Amount, str], ...]
@@ -156,6 +157,7 @@ class CountsAs:
     leg: str | None = None
     throughout: bool = False
     carried: bool = False
+    by_count: bool = False
 
 
 # --- targets: where a step goes ------------------------------------------------------------

@@ -333,11 +333,15 @@ class Stop:
 
 @record_by_position
 class Stated:
-    """A stated count: pairs of amount and unit (``sts`` for a bare number), as ``(20 dc, …)``."""
+    """A stated count: pairs of amount and unit (``sts`` for a bare number), as ``(20 dc, …)``.
+
+    ``without_chain``: the row's first chain is none of them ("20 dc, not counting ch 3").
+    """
 
     counts: tuple[tuple[Amount, str], ...]
     start: int = 0
     end: int = 0
+    without_chain: bool = False
 
 
 # --- repeats -------------------------------------------------------------------------------
