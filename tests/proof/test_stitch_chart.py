@@ -220,3 +220,17 @@ def test_the_rounds_of_the_collection_are_drawn_as_they_are_counted() -> None:
     told = drawn_in_rounds()
     assert {"basket", "body"} <= {name for name, _, _ in told}
     assert [one for one in told if one[1] != one[2]] == []
+
+
+def test_ribs_of_post_stitches_stand_over_each_stitch() -> None:
+    """Front and back in turn, behind the chain that counts."""
+    rows = """
+ch 24 (34)
+dc in 4th ch from hook (skipped 3 chs count as dc), dc in each ch across, turn
+ch 3 (counts as dc), *fpdc around next st, bpdc around next st; rep from * to last st, \
+dc in last st, turn
+rep last row 3 more times
+"""
+    told = feet(chart_of(rows), 1)
+    expected = [("ch", (0,)), ("fpdc", (1,)), ("bpdc", (2,)), ("fpdc", (3,))]
+    assert told[:4] == expected

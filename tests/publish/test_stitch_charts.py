@@ -57,3 +57,21 @@ def test_the_key_has_every_stitch_of_the_chart() -> None:
     chart = chart_of(SHELLS)
     assert chart is not None
     assert stitch_charts.names_in(chart) == ("ch", "sc", "dc")
+
+
+def test_posts_and_loops_have_signs_of_their_own() -> None:
+    """A hook at the foot of a post stitch, to either side; an arc under one in a single loop."""
+    names = ("dc", "fpdc", "bpdc")
+    assert len({stitch_charts.symbol(name) for name in names}) == 3
+    chart = chart_of(
+        "magic ring, 6 sc in ring\ninc around\nsc in back loop only of each st around",
+        "spiral rounds",
+    )
+    assert chart is not None
+    assert (len(chart.rows), stitch_charts.loops_in(chart)) == (3, ("back",))
+
+
+def test_a_stitch_without_a_symbol_ends_the_chart() -> None:
+    """A crab stitch is no sc; with one round left there is no chart."""
+    rows = "magic ring, 6 sc in ring\nrsc in each st around"
+    assert chart_of(rows, "spiral rounds") is None

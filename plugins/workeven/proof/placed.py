@@ -16,6 +16,7 @@ three dc over place 3.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from typing import Literal, NamedTuple
 
@@ -46,8 +47,8 @@ from workeven.proof.made import is_slip_stitch
 from workeven.proof.walk import walk_row
 from workeven.records import replace
 
-#: stitches that can be told place by place
-PLAIN = ("sc", "hdc", "dc", "tr", "dtr")
+#: stitches that can be told place by place, alone and together, around posts too
+_DRAWN = re.compile(r"(?:fp|bp)?(?:sc|hdc|dc|tr|dtr)(?:\d+tog)?\Z")
 #: what begins the mark that tells a place apart
 _MARK = "@"
 
@@ -248,7 +249,7 @@ def _stitch(place: Place, feet: tuple[int, ...], loop: str) -> Placed:
         return Placed("space", "ch", place.chains, feet, 0)
     kind = kind_of(place.name)
     together = kind.legs if len(feet) > 1 else 1
-    if place.sort != "st" or place.turning or kind.base not in PLAIN or kind.foundation:
+    if place.sort != "st" or place.turning or not _DRAWN.match(place.name):
         raise _UntoldError
     if len(feet) > 1 and len(feet) != together:
         raise _UntoldError

@@ -239,7 +239,8 @@ def _whole(
 
 def _is_plain(row: PlacedRow) -> bool:
     """Whether one stitch stands over each place: there is nothing to see that words do not say."""
+    kinds = {one.name for one in row.stitches if one.what == "stitch"}
     feet = [place for one in row.stitches for place in one.feet]
     alone = all(len(one.feet) == 1 for one in row.stitches if one.what == "stitch")
     under_both = all(one.what != "space" and one.loop == "both" for one in row.stitches)
-    return alone and under_both and len(set(feet)) == len(feet)
+    return len(kinds) == 1 and alone and under_both and len(set(feet)) == len(feet)

@@ -95,6 +95,20 @@ def symbol(name: str) -> Markup:
     ).format(tall, 2 * tall, _paths((one,)))
 
 
+def loops_in(chart: StitchChart) -> tuple[str, ...]:
+    """The single loops that stitches are worked into, ``back`` and ``front``."""
+    found = {one.loop for row in chart.rows for one in row.placed.stitches}
+    return tuple(sorted(found - {"both"}))
+
+
+def loop_symbol(loop: str) -> Markup:
+    """The arc under a stitch alone, for the key."""
+    return Markup(
+        '<svg viewBox="-14 -10 28 20" width="28" height="20" aria-hidden="true">'
+        '<path d="{}"/></svg>'
+    ).format(_loop((0.0, 0.0), (0.0, -10.0), back=loop == "back"))
+
+
 def _order(name: str) -> tuple[int, int, str]:
     kind = kind_of(name)
     return (-1 if name == "ch" else HEIGHTS.get(kind.base, 0), kind.legs, name)
@@ -146,6 +160,8 @@ def _stitch(spot: Spot) -> Iterator[str]:
         ]
         if spot.placed.loop != "both":
             yield _loop(foot, head, back=spot.placed.loop == "back")
+        if kind.post is not None:
+            yield _hook(from_foot, head, back=kind.post == "back")
     if bars > 1 or kind.legs > 1:
         middle = _along(spot.feet[0], spot.feet[-1], 0.5)
         lines.append(_bar(middle, head, 1.0, _HALF + 0.8, pi / 2))
@@ -203,6 +219,15 @@ def _loop(foot: Point, head: Point, *, back: bool) -> str:
     return f"M{_pair((foot[0] - dx, foot[1] - dy))}Q{_pair(bow)} " + _pair(
         (foot[0] + dx, foot[1] + dy)
     )
+
+
+def _hook(foot: Point, head: Point, *, back: bool) -> str:
+    """The hook at the foot of a stitch around a post: to the left for the front (seen upright)."""
+    angle = _angle(foot, head)
+    side = angle + (pi / 2 if back else -pi / 2)
+    end = (foot[0] + 6 * cos(side) + 2 * cos(angle), foot[1] + 6 * sin(side) + 2 * sin(angle))
+    bow = (foot[0] + 4 * cos(side) - 5 * cos(angle), foot[1] + 4 * sin(side) - 5 * sin(angle))
+    return f"M{_pair(foot)}Q{_pair(bow)} {_pair(end)}"
 
 
 def _arc(spot: Spot) -> Iterator[str]:

@@ -61,6 +61,16 @@ def width(one: Placed) -> float:
     return 0.0 if one.what == "join" else 1.0
 
 
+def _rise(stitches: Sequence[Placed], at: int) -> float:
+    """How high the head of a stitch lies above the row below; a space hangs between its sides."""
+    one = stitches[at]
+    if one.what != "space":
+        return height(one) or 6.0
+    sides = [*stitches[max(at - 1, 0) : at], *stitches[at + 1 : at + 2]]
+    high = max((height(other) for other in sides), default=0.0)
+    return max(high, 6.0) + 3.0 * (one.chains - 1) - 2.0
+
+
 # --- in rows -------------------------------------------------------------------------------
 
 
@@ -88,7 +98,7 @@ def _row(
 ) -> tuple[Laid, list[Point]]:
     stitches = row.placed.stitches
     along = _apart(stitches, [_wanted(stitches, at, below, way) for at in range(len(stitches))])
-    heads = [(way * along[at], -(level + (height(one) or 4.0))) for at, one in enumerate(stitches)]
+    heads = [(way * along[at], -(level + _rise(stitches, at))) for at in range(len(stitches))]
     spots = tuple(
         Spot(one, _feet(stitches, at, below, heads), heads[at]) for at, one in enumerate(stitches)
     )
@@ -181,7 +191,7 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
     for row in chart.rows:
         stitches = row.placed.stitches
         angles, base = _around(stitches, way, inner)
-        out = [base + (height(one) or 8.0) for one in stitches]
+        out = [base + _rise(stitches, at) for at in range(len(stitches))]
         heads = [_at(angle, radius) for angle, radius in zip(angles, out, strict=True)]
         points = [_at(*place) for place in places]
         spots = tuple(

@@ -57,7 +57,17 @@ def stitch_chart_view(
         svg=svg,
         title=title,
         words=words,
-        key=tuple(_key(ready, name) for name in stitch_charts.names_in(chart)),
+        key=(
+            *(_key(ready, name) for name in stitch_charts.names_in(chart)),
+            *(
+                KeyView(
+                    symbol=stitch_charts.loop_symbol(loop),
+                    name="under a stitch",
+                    words=f"in the {loop} loop only",
+                )
+                for loop in stitch_charts.loops_in(chart)
+            ),
+        ),
         drawn=words + svg.partition("</title>")[2],
     )
 
