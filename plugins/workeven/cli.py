@@ -16,8 +16,7 @@ import io
 import os
 import re
 import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NoReturn, TextIO
 
 from workeven import __version__
@@ -26,12 +25,12 @@ from workeven.commands.answer import (
     ERRORS,
     OK,
     SHOW_TRACEBACK,
+    SUMMARY,
     CannotRun,
     Report,
     add_format,
     add_worked,
     bug_told,
-    missing,
     numbered,
     one_of,
     one_pattern,
@@ -41,6 +40,7 @@ from workeven.commands.answer import (
 )
 from workeven.problems import Checked, Problem
 from workeven.problems.words import joined, quote
+from workeven.records import replace
 
 if TYPE_CHECKING:
     from workeven.proof.counting import CountedText
@@ -56,6 +56,8 @@ def main(words: Sequence[str] | None = None) -> int:
         options = _parser(sys.argv[1:] if words is None else words).parse_args(words)
         report: Report = options.run(options)
         _print(report.text)
+        if report.summary:
+            report = _summarized(report)
     except CannotRun as fault:
         report = Report(text="", status=CANNOT_RUN, complaints=(str(fault),))
     except KeyboardInterrupt:
@@ -65,34 +67,11 @@ def main(words: Sequence[str] | None = None) -> int:
             raise
         report = Report(text="", status=CANNOT_RUN, complaints=(bug_told("The command", bug),))
     for sentence in report.complaints:
-        print(f"workeven: {sentence}", file=sys.stderr)
+        print(f"workeven: {sentence.replace('##[', '##<U+005B>')}", file=sys.stderr)
     return report.status
 
 
 # --- the commands --------------------------------------------------------------------------
-
-
-def _check(options: argparse.Namespace) -> Report:
-    """Check pattern files and tell all problems of all of them."""
-    from workeven import pipeline, source
-    from workeven.report import text
-
-    collection = source.collect(options.paths)
-    if collection.missing:
-        raise CannotRun(missing(collection.missing, default=not options.paths))
-    bugs: list[str] = []
-    verdict = pipeline.check(collection, lambda file: _noted(file, bugs))
-    problems = text.in_order(verdict.problems)
-    if options.format == "json":
-        from workeven.report import json_report
-
-        written = json_report.check_report(problems)
-    else:
-        what = numbered(len(collection.patterns), "pattern")
-        told = [text.problem_text(problem) for problem in problems]
-        written = "\n".join([*told, text.totals(problems, what)])
-    status = CANNOT_RUN if bugs else status_of(problems)
-    return Report(text=written, status=status, complaints=tuple(bugs))
 
 
 def _count(options: argparse.Namespace) -> Report:
@@ -205,21 +184,9 @@ def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
 
 
 def _add_check(commands: argparse._SubParsersAction[_Parser]) -> None:
-    check = commands.add_parser(
-        "check",
-        allow_abbrev=False,
-        help="check pattern files",
-        description="Check pattern files: every row of every size is counted, and all problems "
-        "of all files are told. Exit status: 0 no error, 1 at least one, 2 could not run.",
-    )
-    check.add_argument(
-        "paths",
-        nargs="*",
-        metavar="PATH",
-        help="a collection, a pattern's folder or a pattern file (default: patterns)",
-    )
-    add_format(check)
-    check.set_defaults(run=_check)
+    from workeven.commands.check import add_check
+
+    add_check(commands)
 
 
 def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
@@ -364,16 +331,6 @@ def _usage_sentence(message: str) -> str:
 # --- the edge ------------------------------------------------------------------------------
 
 
-@contextmanager
-def _noted(file: str, bugs: list[str]) -> Iterator[None]:
-    """Keep the sentences about a bug of ours, and go on with the next file."""
-    try:
-        with our_bug(file):
-            yield
-    except CannotRun as fault:
-        bugs.append(str(fault))
-
-
 def _bytes_of(file: str) -> bytes:
     """The rows to count: of a file, or what is typed or piped in (a hint when it is typed)."""
     if file == "-":
@@ -396,6 +353,18 @@ def _print(text: str) -> None:
     except BrokenPipeError:
         # Python flushes the stream once more at exit, and would complain there.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _summarized(report: Report) -> Report:
+    """Append the summary to the file that takes it; where that fails, the check still stands."""
+    try:
+        with open(os.environ[SUMMARY], "a", encoding="utf-8", newline="\n") as opened:  # noqa: PTH123
+            opened.write(report.summary)
+    except OSError as fault:
+        why = (fault.strerror or str(fault)).lower()
+        sentence = f"The summary cannot be written where {SUMMARY} says: {why}."
+        return replace(report, complaints=(*report.complaints, sentence))
+    return report
 
 
 def _take_every_character(stream: TextIO) -> None:

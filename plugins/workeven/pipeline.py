@@ -10,7 +10,7 @@ From      design.md, "From text to page".
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from typing import TypeVar
 
@@ -31,6 +31,9 @@ from workeven.yarn import YarnNeeds
 T = TypeVar("T")
 U = TypeVar("U")
 Around = Callable[[str], AbstractContextManager[None]]
+#: Texts that stand in no file yet, by the file that they are meant for.
+Typed = Mapping[str, bytes]
+_NONE_TYPED: Typed = {}
 Look = Callable[[Pattern], tuple[Problem, ...]]
 
 
@@ -138,24 +141,26 @@ def check(
     collection: Collection,
     around: Around = lambda _file: nullcontext(),
     look: Look = photographs.look,
+    typed: Typed = _NONE_TYPED,
 ) -> Verdict:
     """Take every file of a collection through the flow.
 
     ``look`` looks at the pictures of a pattern.
     ``around`` gives a context in which the named file is worked on: an edge that must go on when
     a file shows a bug of ours swallows the exception there, and the file has no outcome.
+    ``typed`` are texts that are read in place of what stands in their files.
     """
     problems = list(collection.problems)
     studios: dict[str | None, Studio | None] = {None: pattern.NO_STUDIO}
     for file in collection.studios:
         with around(file):
-            studio = _studio(file)
+            studio = _studio(file, typed)
             studios[file] = studio.value
             problems += studio.problems
     outcomes = []
     for one in collection.patterns:
         with around(one.file):
-            outcomes.append(_outcome(one.file, studios.get(one.studio), look))
+            outcomes.append(_outcome(one.file, studios.get(one.studio), look, typed))
     problems += (problem for outcome in outcomes for problem in outcome.problems)
     problems += _former_names_taken(collection, outcomes)
     return Verdict(outcomes=tuple(outcomes), problems=tuple(problems))
@@ -178,32 +183,33 @@ def _collection_of(file: str) -> str:
     return file.replace("\\", "/").rpartition("/")[0].rpartition("/")[0]
 
 
-def _studio(file: str) -> Checked[Studio]:
+def _studio(file: str, typed: Typed = _NONE_TYPED) -> Checked[Studio]:
     """What a studio says, with its body charts, which lie beside its file."""
-    read = load(file)
+    read = load(file, typed.get(file))
     parsed = _then(pattern.parse_studio, read)
     told = (*read.problems, *parsed.problems)
     if parsed.value is None or not parsed.value.chart_files:
         return Checked(value=parsed.value, problems=told)
-    charts = [_chart(file, name) for name in parsed.value.chart_files]
+    charts = [_chart(file, name, typed) for name in parsed.value.chart_files]
     told = (*told, *(problem for chart in charts for problem in chart.problems))
     whole = tuple(chart.value for chart in charts if chart.value is not None)
     studio = replace(parsed.value, charts=whole) if len(whole) == len(charts) else None
     return Checked(value=studio, problems=told)
 
 
-def _chart(studio_file: str, name: Text) -> Checked[BodyChart]:
+def _chart(studio_file: str, name: Text, typed: Typed) -> Checked[BodyChart]:
     """A chart of the studio's own; where it cannot be opened, told where it is named."""
-    read = load(beside(studio_file, name.text))
+    file = beside(studio_file, name.text)
+    read = load(file, typed.get(file))
     parsed = _then(pattern.parse_chart, read)
     named = (Note(span=name.span, message=f"{quote(name.text)} is named here."),)
     told = (replace(one, notes=(*one.notes, *named)) for one in read.problems)
     return Checked(value=parsed.value, problems=(*told, *parsed.problems))
 
 
-def _outcome(file: str, studio: Studio | None, look: Look) -> Outcome:
+def _outcome(file: str, studio: Studio | None, look: Look, typed: Typed) -> Outcome:
     """What became of one file; while its studio's own file is wrong it is only read."""
-    read = load(file)
+    read = load(file, typed.get(file))
     if read.value is None or studio is None:
         return Outcome(file=file, ready=None, problems=read.problems)
     return run(read.value, studio, read.problems, look)

@@ -29,6 +29,9 @@ OK, ERRORS, CANNOT_RUN = 0, 1, 2
 #: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
 SHOW_TRACEBACK = "WORKEVEN_TRACEBACK"
 
+#: The variable in which a host of checks names the file that takes a summary in Markdown.
+SUMMARY = "GITHUB_STEP_SUMMARY"
+
 FORMATS = ("text", "json")
 #: a number of more digits counts nothing that is crocheted
 _DIGITS = 6
@@ -41,11 +44,15 @@ class CannotRun(Exception):
 
 @record
 class Report:
-    """What a command prints, its exit status, and sentences for standard error."""
+    """What a command prints, its exit status, and sentences for standard error.
+
+    ``summary`` is Markdown for the file that a host of checks names (``SUMMARY``).
+    """
 
     text: str
     status: int
     complaints: tuple[str, ...] = ()
+    summary: str = ""
 
 
 def add_format(command: argparse.ArgumentParser, formats: Sequence[str] = FORMATS) -> None:

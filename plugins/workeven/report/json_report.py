@@ -1,7 +1,8 @@
 """Problems and counts for programs.
 
 Takes     ``Problem`` records, and the counts of plain rows.
-Gives     ``check_report``, ``count_report``: JSON texts in ASCII, so that any terminal takes them.
+Gives     ``check_report``, ``count_report``, ``in_a_log``: JSON texts in ASCII, so that any
+          terminal takes them.
 Problems  none of its own.
 From      the guide, "For other programs": keys are only ever added.
 """
@@ -37,7 +38,12 @@ def count_report(counted: CountedText | None, problems: Iterable[Problem]) -> st
 def _written(**lists: list[Plain] | list[str | None]) -> str:
     """An object of lists, their records one a line, so that a person can look through it."""
     parts = [f'"{name}": {_lined(records)}' for name, records in lists.items()]
-    return "{" + ",\n ".join(parts) + "}"
+    return in_a_log("{" + ",\n ".join(parts) + "}")
+
+
+def in_a_log(written: str) -> str:
+    """The same JSON without the sign that begins a command in logs (it stands in texts alone)."""
+    return written.replace("##[", "##\\u005b")
 
 
 def _lined(records: list[Plain] | list[str | None]) -> str:

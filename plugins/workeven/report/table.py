@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 from workeven.problems.words import shown
 from workeven.proof.counting import CountedRow, CountedText
-from workeven.report.wording import by_size, kinds
+from workeven.report.wording import by_size, harmless, kinds
 
 _BETWEEN = "  "
 _NOT_COUNTED = "not counted"
@@ -27,7 +27,7 @@ def count_table(counted: CountedText) -> str:
     several = any(_stands_for_several(row) for row in counted.rows)
     heading = ["line", "row", *_size_headings(counted.sizes), *(["times"] if several else [])]
     lines = [_cells(row, several=several) for row in counted.rows]
-    return "\n".join(_aligned([[*heading, "makes"], *lines]))
+    return "\n".join(map(harmless, _aligned([[*heading, "makes"], *lines])))
 
 
 def _stands_for_several(row: CountedRow) -> bool:

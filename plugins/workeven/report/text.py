@@ -14,7 +14,7 @@ from collections.abc import Iterable
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.words import joined, shown
-from workeven.report.wording import sizes_named
+from workeven.report.wording import harmless, sizes_named
 
 #: An excerpt is a row of a stranger's file: no line of it is shown longer than this.
 _EXCERPT_WIDTH = 240
@@ -30,7 +30,7 @@ def problem_text(problem: Problem) -> str:
     span = problem.span
     first = f"{span.file}:{span.line}:{span.column}: {problem.code}: {_headline(problem)}"
     lines = [first, *(_INDENT + line for line in _below(problem))]
-    return "\n".join(shown(line) for line in lines)
+    return "\n".join(harmless(shown(line)) for line in lines)
 
 
 def message(problem: Problem) -> str:

@@ -1,7 +1,7 @@
 """Small phrases that every report shares: names of sizes, numbers by size, kinds with numbers.
 
 Takes     names of sizes, counts.
-Gives     ``sizes_named``, ``by_size``, ``kinds``.
+Gives     ``sizes_named``, ``by_size``, ``kinds``, ``harmless``.
 Problems  none.
 From      notation.md: ``60 (66, 72)``; "S, M and 2X come out".
 """
@@ -56,6 +56,22 @@ def kinds(per_size: Sequence[tuple[tuple[str, int], ...] | None]) -> str:
         numbers = [None if made is None else made.get(name, 0) for made in counts]
         phrases.append(f"{by_size(numbers)} {_plural(name, numbers)}")
     return ", ".join(phrases)
+
+
+def harmless(line: str) -> str:
+    """A line that the log of a host of checks takes for text and never for a command to itself.
+
+    Such a command begins a line with two colons, or stands anywhere behind ``##[``.
+
+    >>> harmless("    ::error::gone"), harmless("sc 3 ##[error]")
+    ('    <U+003A>:error::gone', 'sc 3 ##<U+005B>error]')
+    >>> harmless("patterns/mat/pattern.yaml:3:1: row-uneven: Mat")
+    'patterns/mat/pattern.yaml:3:1: row-uneven: Mat'
+    """
+    words = line.lstrip()
+    if words.startswith("::"):
+        line = f"{line[: len(line) - len(words)]}<U+003A>{words[1:]}"
+    return line.replace("##[", "##<U+005B>")
 
 
 def _plural(name: str, numbers: Iterable[int | None]) -> str:

@@ -15,9 +15,11 @@ from workeven.source.collection import (
     PictureFault,
     beside,
     collect,
+    lines,
     load,
     picture,
     pictures_beside,
+    typed,
 )
 from workeven.source.read import read
 from workeven.source.tree import Entry, Node, Source
@@ -32,8 +34,10 @@ __all__ = [
     "Source",
     "beside",
     "collect",
+    "lines",
     "load",
     "picture",
     "pictures_beside",
     "read",
+    "typed",
 ]

@@ -23,7 +23,7 @@ from typing import Literal, TypeVar
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote, shown
 from workeven.records import record
-from workeven.source.characters import LARGEST, too_large
+from workeven.source.characters import LARGEST, lines_of, too_large
 from workeven.source.read import read
 from workeven.source.tree import Source
 
@@ -78,15 +78,35 @@ def collect(paths: Sequence[str] = ()) -> Collection:
     )
 
 
-def load(file: str) -> Checked[Source]:
-    """Open and read one file; a link is not followed, and no more is read than the limit."""
+def typed(path: str) -> Collection:
+    """The collection of one text that stands in no file yet, as if it lay at ``path``.
+
+    A body chart is checked by way of the studio that names it.
+    """
+    path = os.path.normpath(path)
+    if os.path.lexists(path) and _led_through_a_link(path):
+        return _only(_symlink(path))
+    if not CHART.fullmatch(os.path.basename(path)):
+        return _file(path)
+    studio = os.path.join(os.path.dirname(path), STUDIO)
+    studios = (studio,) if os.path.lexists(studio) and _regular(studio) else ()
+    return Collection(patterns=(), studios=studios, problems=(), missing=())
+
+
+def load(file: str, content: bytes | None = None) -> Checked[Source]:
+    """Open and read one file; a link is not followed, and no more is read than the limit.
+
+    ``content`` is what stands there, where that is known and not in the file.
+    """
+    if content is not None:
+        return read(_slashes(file), content)
     try:
-        content = _bytes_of(file)
+        found = _bytes_of(file)
     except OSError as fault:
         return Checked(value=None, problems=(_unreadable(file, fault),))
-    if isinstance(content, int):
-        return Checked(value=None, problems=(too_large(_slashes(file), content),))
-    return read(_slashes(file), content)
+    if isinstance(found, int):
+        return Checked(value=None, problems=(too_large(_slashes(file), found),))
+    return read(_slashes(file), found)
 
 
 def picture(file: str, name: str) -> bytes | PictureFault:
@@ -107,6 +127,15 @@ def pictures_beside(file: str) -> tuple[str, ...]:
     """Names of what lies as a picture beside a pattern that has a folder of its own."""
     folder, name = os.path.split(file)
     return tuple(filter(PICTURE.fullmatch, _names(folder or os.curdir))) if name == PATTERN else ()
+
+
+def lines(file: str, content: bytes | None = None) -> tuple[str, ...]:
+    """The lines of a file as they are written; none where it is no text, or cannot be opened."""
+    try:
+        found = _bytes_of(file) if content is None else content
+        return lines_of("" if isinstance(found, int) else found.decode("utf-8-sig"))
+    except (OSError, UnicodeDecodeError):
+        return ()
 
 
 def beside(file: str, name: str) -> str:
