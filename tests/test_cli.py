@@ -263,7 +263,10 @@ def test_a_row_that_does_not_come_out_is_status_1(
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        (("check", "--format", "xml"), "`--format` cannot be `xml`; it is one of: text; json."),
+        (
+            ("check", "--format", "xml"),
+            "`--format` cannot be `xml`; it is one of: text; json; github; sarif.",
+        ),
         (("check", "--colour"), "`--colour` is not known here."),
         (("count", "--worked"), "`--worked` needs a value behind it."),
         (
