@@ -136,7 +136,8 @@ def walk(hook: Hook, steps: tuple[Step, ...], *, final: bool = False) -> None:
     """Walk steps in order; ``final`` checks that nothing is left that could be taken."""
     leaf: Base | None = None
     for at, step in enumerate(steps):
-        ledger, made = hook.cursor.ledger, _made(hook)
+        ledger = hook.cursor.ledger
+        made = 0 if ledger is None else _made(hook)
         _come_to(hook, step)
         if leaf is not None and leaves_leaf(hook, step):
             close_leaf(hook, leaf)
