@@ -12,6 +12,7 @@ works one name both ways has all of them as clusters, since its rows are counted
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from itertools import chain
 
@@ -36,13 +37,15 @@ from workeven.proof import ProvenPiece
 from workeven.proof.proven import Counted
 from workeven.records import fields, is_record
 
+#: words with which several stitches are closed to one, also loop by loop
+_TOLD = re.compile(r"tog|loop|\blps?\b|\by[or]|hold|leav|keep|cluster", re.IGNORECASE)
 #: how a cluster is named beside the decrease that is written alike
 IN_ONE_PLACE = " in one place"
 
 
 def clusters(rows: Iterable[Row], special: Iterable[SpecialStitch] = ()) -> frozenset[str]:
     """The decreases that are worked with all legs in one place, by name."""
-    parts: list[object] = [row.body for row in rows]
+    parts: list[object] = []
     also: dict[str, str] = {}
     for one in special:
         parts.append(one.steps)
@@ -53,6 +56,7 @@ def clusters(rows: Iterable[Row], special: Iterable[SpecialStitch] = ()) -> froz
                 also[one.name] = name
             case _:
                 pass
+    parts.extend(row.body for row in rows if also or _names_a_decrease(row))
     found = (name for part in parts for name in _in_one_place(part))
     names = (also.get(name, name) for name in found)
     return frozenset(name for name in names if kind_of(name).legs > 1)
@@ -78,6 +82,12 @@ def apart(worked: Counted, names: frozenset[str]) -> Counted:
     return tuple(
         (f"{name}{IN_ONE_PLACE}" if name in names else name, number) for name, number in worked
     )
+
+
+def _names_a_decrease(row: Row) -> bool:
+    """A quick answer, since most rows name none and looking through their steps takes long."""
+    told = _TOLD.search(row.text) is not None
+    return told or any(kind_of(use.name).legs > 1 for use in row.terms)
 
 
 def _in_one_place(part: object) -> Iterator[str]:
