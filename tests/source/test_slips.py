@@ -34,6 +34,8 @@ SLIPS = [
     ('a: "foo\nb: c\n', ("file-unclosed", 1, 4)),
     ("a: 'foo\nb: c\n", ("file-unclosed", 1, 4)),
     ("a: [1, 2\nb: c\n", ("file-unclosed", 1, 4)),
+    ("a: [\n", ("file-unclosed", 1, 4)),
+    ("b: c\na: {x: 1,\n", ("file-unclosed", 2, 4)),
     ("a: {x: 1, y: 2\nb: c\n", ("file-unclosed", 1, 4)),
     ("a: @foo\n", ("file-value-start", 1, 4)),
     ("a: `foo`\n", ("file-value-start", 1, 4)),

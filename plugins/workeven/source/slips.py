@@ -306,6 +306,8 @@ def _escape(at: _Break) -> Problem | None:
 
 
 def _bracket(at: _Break) -> Problem | None:
+    if "flow node" in at.words and not at.text.strip():
+        return _opened_last(at)
     if "flow mapping" not in at.words and "flow sequence" not in at.words:
         return None
     opener = "{" if "flow mapping" in at.words else "["
@@ -320,10 +322,27 @@ def _bracket(at: _Break) -> Problem | None:
             expected=f"Inside {opener}…{closer} a comma between two values.",
             mend="Write the comma; or write each key on a line of its own.",
         )
+    return _unclosed(at, at.began_line, at.began_column, opener)
+
+
+#: a bracket that nothing on its line closes
+_OPENED = re.compile(r"(?P<opener>[\[{])[^\[\]{}]*\Z")
+
+
+def _opened_last(at: _Break) -> Problem | None:
+    """``title: [`` at the end of the file: a value is still due."""
+    for number in range(at.line, 0, -1):
+        if (found := _OPENED.search(at.lines[number - 1])) is not None:
+            return _unclosed(at, number, found.start() + 1, found["opener"])
+    return None
+
+
+def _unclosed(at: _Break, line: int, column: int, opener: str) -> Problem:
+    closer = "}" if opener == "{" else "]"
     return at.problem(
         "file-unclosed",
-        at.began_line,
-        at.began_column,
+        line,
+        column,
         found=f"The bracket {opener} that opens here is not closed.",
         expected=f"A {closer} on the same line, or on a line indented deeper.",
         mend=f"Write {closer} where the value ends; a value that begins with {opener} itself "
