@@ -402,3 +402,16 @@ def test_the_first_stitch_is_not_under_the_chain_once_each_is_worked() -> None:
     """After ``dc in each st to last st`` one is left, and "first st" is behind the hook."""
     row = "ch 3 (counts as dc), dc in each st to last st, sk first st, 2 dc in last st, turn"
     assert counted(row, "10 dc")[1] == ["row-uneven"]
+
+
+def test_several_kinds_of_places_leave_a_space_of_which_nothing_is_said() -> None:
+    """What the page tells a row is worked into: the three kinds, and not the spaces it passes."""
+    rows = (
+        "ch 1, *sc in next st, hdc in next st, dc in next st, ch 1; rep from * across, turn\n"
+        "ch 1, sc in each sc, hdc in each hdc, dc in each dc across, turn"
+    )
+    checked = counting.count(rows, start="12 sc")
+    assert checked.value is not None
+    (into,) = checked.value.rows[1].into
+    assert into is not None
+    assert {"sc": 4, "hdc": 4, "dc": 4} == dict(into.places)

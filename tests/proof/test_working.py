@@ -129,3 +129,29 @@ def test_a_group_is_left_out_where_a_size_says_nought(times: str, sts: tuple[int
     checked = count(row, worked="flat rows", start="6 sc", sizes=("S", "M"))
     assert checked.value is not None
     assert (sts, ()) == (tuple(checked.value.rows[0].sts), checked.problems)
+
+
+def test_a_round_that_reaches_down_alone_is_told_to_be_on_that_round() -> None:
+    """``2 rnds below`` in Rnd 3 is Rnd 1: the page says so, and to repeat it asks for a row."""
+    rows = (
+        "Rnd 1: ch 1, sc in each st around, join\n"
+        "Rnd 2: ch 1, 2 sc in each st around, join\n"
+        "Rnd 3: ch 1, *bpsc around next sc 2 rnds below, ch 4; rep from * around, join\n"
+    )
+    checked = count(rows, start="12 sc", worked="joined rounds")
+    assert checked.value is not None
+    (into,) = checked.value.rows[2].into
+    assert into is not None
+    assert (1, {"sc": 12}) == (into.row, dict(into.places))
+    again = count(f"{rows}Rep Rnd 3", start="12 sc", worked="joined rounds")
+    (problem,) = again.problems
+    assert "is worked into “bpsc around next sc 2 rnds below”" in problem.found
+
+
+def test_many_chains_behind_a_middle_are_left_over() -> None:
+    """Of ``ch 4`` two chains are left behind the middle; of ``ch 12`` ten are forgotten."""
+    few, many = (
+        count(f"ch {chains}, 8 sc in 2nd ch from hook, join", worked="joined rounds")
+        for chains in (4, 12)
+    )
+    assert ([], ["row-uneven"]) == tuple([one.code for one in two.problems] for two in (few, many))

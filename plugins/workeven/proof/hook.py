@@ -57,6 +57,8 @@ Stands = Literal["start", "at", "slipped", "joined", "taken"]
 BROUGHT: tuple[Stands, ...] = ("at", "joined", "slipped")
 #: an edge has so many ends
 _ENDS = 2
+#: so many chains may be left behind the one that is the middle of a round
+_BEHIND_MIDDLE = 2
 #: names that are asked for as any stitch is
 _GENERIC = (AnyStitch, OneChain)
 
@@ -201,12 +203,13 @@ class Hook:
     def left(self) -> int:
         """How many places the row could still take."""
         nothing_there = self.below is None and self.chains_made == 0
-        if self.ring or self.left_rest or nothing_there or self._is_all_in_one_chain():
+        if self.ring or self.left_rest or nothing_there:
             return 0
-        return self.cursor.remaining(self.wanted(), required=True)
+        left = self.cursor.remaining(self.wanted(), required=True)
+        return 0 if 0 < left <= _BEHIND_MIDDLE and self._is_all_in_one_chain() else left
 
     def _is_all_in_one_chain(self) -> bool:
-        """``ch 4, 11 hdc in 3rd ch from hook, join``: the middle, whatever chains are left."""
+        """``ch 4, 11 hdc in 3rd ch from hook, join``: the middle, and few chains are left."""
         begins = self.below is None or self.below.foundation
         works = [step for step in self.facts.steps if isinstance(step, Work | Repeat)]
         if self.how == "flat rows" or not begins or len(works) != 1:

@@ -43,7 +43,7 @@ from workeven.proof.often import bounded, reached, rows_of, rows_to, until_count
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.reach import check_reach, lowered
 from workeven.proof.row import RowCount, against
-from workeven.proof.standing import Standing, Unworked
+from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
 from workeven.proof.twins import check_none_passed, each_of_a_part, joined_twins
 
@@ -63,7 +63,8 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if standing.fabric is not None:
         line, own = _over(standing.fabric, line, body, own, standing.context.special)
     own = _over_both(standing, body, own)
-    taken_up, own = _laid_under(standing, body, own, how)
+    line, body, own = lowered(standing, line, body, own)
+    taken_up = below_row(standing, body, own, how)
     if taken_up is not None and not body.unworked_too:
         standing.stand_on(taken_up.number)
     standing.below_line = (standing.fabric, how)
@@ -115,16 +116,6 @@ def _over_both(standing: Standing, body: WorkedRow, own: Line) -> Line:
     line = each_of_a_part(own, standing, body.twins, standing.context.special)
     standing.fabric = joined_twins(standing, body.twins)
     return line
-
-
-def _laid_under(
-    standing: Standing, body: WorkedRow, own: Line, how: str
-) -> tuple[Unworked | None, Line]:
-    """Lay what the row is worked into under the hook: what it takes up, and the row over it."""
-    taken_up = below_row(standing, body, own, how)
-    if taken_up is None and body.onto is None and (lower := lowered(standing, own)) is not None:
-        own, standing.fabric = lower
-    return taken_up, own
 
 
 def _reaching(standing: Standing, own: Line, result: RowCount) -> RowCount:

@@ -1,7 +1,7 @@
 """Stitches that reach down: whether the rows below have the places that are worked into.
 
 Takes     where a size stands, a row and its count.
-Gives     ``check_reach``; ``lowered``: a row that works into one row below alone.
+Gives     ``check_reach``; ``lowered``: a row that works into one row below alone names it.
 Problems  ``row-no-such-place``.
 From      notation.md, "Below and before": "2 rows below" is the row before the row before.
 
@@ -20,8 +20,10 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from workeven.notation.tree import (
+    Amount,
     Aside,
     Chain,
+    Earlier,
     JoinRound,
     JoinYarn,
     NamedStitch,
@@ -29,6 +31,7 @@ from workeven.notation.tree import (
     Same,
     Step,
     Work,
+    WorkedRow,
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
@@ -40,6 +43,7 @@ from workeven.proof.naming import are, many, match_of, spoken
 from workeven.records import replace
 
 if TYPE_CHECKING:
+    from workeven.proof.at_hand import AtHand
     from workeven.proof.row import RowCount
     from workeven.proof.standing import Standing
 
@@ -68,10 +72,15 @@ def check_reach(
     return None
 
 
-def lowered(standing: Standing, own: Line) -> tuple[Line, Fabric] | None:
-    """A row all of whose stitches reach down equally far, as one on that row."""
-    if "below" not in own.row.text:
-        return None
+def lowered(
+    standing: Standing, line: AtHand, body: WorkedRow, own: Line
+) -> tuple[AtHand, WorkedRow, Line]:
+    """A row all of whose stitches reach down equally far, as one that names that row.
+
+    As it is where it is no such row, or where rows have no number to name.
+    """
+    if "below" not in own.row.text or body.onto is not None or standing.number is None:
+        return line, body, own
     depths = {
         step.rows_below if isinstance(step, Work) else 0
         for step in _all(own.facts.written)
@@ -79,11 +88,16 @@ def lowered(standing: Standing, own: Line) -> tuple[Line, Fabric] | None:
         and not (isinstance(step, Work) and isinstance(step.target, Same))
     }
     depth = depths.pop() if len(depths) == 1 else 0
-    fabric = _left_by(standing, depth) if depth > 1 else None
-    if fabric is None:
-        return None
+    number = standing.number - depth
+    if depth <= 1 or standing.line_of(number) is None:
+        return line, body, own
+    first = next(step for step in _all(own.facts.written) if isinstance(step, Work))
+    onto = Earlier(Amount((number,)), start=first.start, end=first.end)
     steps = tuple(map(_upon, own.facts.written))
-    return line_of(own.row, steps, standing.context.special), fabric
+    onto_it = replace(body, steps=steps, onto=onto)
+    row = replace(own.row, body=onto_it)
+    named = line_of(row, steps, standing.context.special)
+    return line._replace(own=named), onto_it, named
 
 
 def _upon(step: Step) -> Step:

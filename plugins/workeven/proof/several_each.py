@@ -30,7 +30,7 @@ from workeven.notation.tree import (
 from workeven.proof.context import Fault
 from workeven.proof.corners import corner_name
 from workeven.proof.each import begin_each, legs_of, open_in_ring
-from workeven.proof.fabric import Match, Node, Place, Run, amount_of, any_place
+from workeven.proof.fabric import Match, Node, Place, Run, amount_of
 from workeven.proof.hook import Hook
 from workeven.proof.making import Made, make
 from workeven.proof.naming import are, many, match_of
@@ -91,7 +91,8 @@ def work_several(hook: Hook, clauses: tuple[Clause, ...]) -> None:
             missing(hook, clause.names, 1, 0, clause.step)
     order = sorted(clauses, key=Clause.exactness)
     _work(hook, hook.made, nodes, tuple(order))
-    hook.cursor.take(any_place, amount_of(nodes, any_place))
+    every = match_of(tuple(name for clause in clauses for name in clause.names))
+    hook.cursor.take(every, amount_of(nodes, every))  # a space of which nothing is said is passed
     hook.stands, hook.over_first, hook.began = "taken", False, True
     hook.worked_all = True
 
