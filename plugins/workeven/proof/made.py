@@ -1,7 +1,8 @@
 """What steps make, where their words alone tell it: no row below, no sizes.
 
 Takes     the steps of a row.
-Gives     ``made``: what is made, in order; ``first_stitch``; ``first_of``; ``is_slip_stitch``.
+Gives     ``made``: what is made, in order; ``first_stitch``; ``first_of``; ``lead_of``;
+          ``is_slip_stitch``.
 Problems  none.
 From      notation.md, "How repeats end", "Chains at the start".
 """
@@ -9,9 +10,11 @@ From      notation.md, "How repeats end", "Chains at the start".
 from __future__ import annotations
 
 from workeven.notation.tree import (
+    Aside,
     Chain,
     Content,
     First,
+    JoinYarn,
     Next,
     Picot,
     Repeat,
@@ -20,10 +23,23 @@ from workeven.notation.tree import (
     Step,
     Stitch,
     Times,
+    Travel,
+    Turn,
     Unplaced,
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
+
+
+def lead_of(steps: tuple[Step, ...]) -> int | None:
+    """Where the chain at the head of a row stands, behind travel, joining and asides."""
+    for at, step in enumerate(steps):
+        if isinstance(step, Chain):
+            return at
+        head = isinstance(step, Aside | Turn | JoinYarn | Travel) or is_slip_stitch(step)
+        if not head:
+            return None
+    return None
 
 
 def first_stitch(steps: tuple[Step, ...]) -> str | None:

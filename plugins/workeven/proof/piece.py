@@ -26,7 +26,8 @@ from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
 from workeven.proof.line import CountedLine, Known, Line, Lined, Reached, SizeFault, line_of
 from workeven.proof.proven import RowInSize
-from workeven.proof.readings import readings, stops_early
+from workeven.proof.readings import readings
+from workeven.proof.readings_of_ends import stops_early
 from workeven.proof.row import RowCount
 from workeven.proof.said_later import with_said_later
 from workeven.proof.standing import Heights, Standing

@@ -36,8 +36,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.line import Lined
-from workeven.proof.made import first_stitch, is_slip_stitch
-from workeven.proof.readings import lead_of
+from workeven.proof.made import first_stitch, is_slip_stitch, lead_of
 from workeven.records import replace
 
 _LAST_IN = re.compile(

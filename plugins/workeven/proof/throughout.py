@@ -18,7 +18,7 @@ from workeven.notation.tree import Chain, CountsAs, Step, WorkedRow
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.facts import first_stitch
 from workeven.proof.line import Lined
-from workeven.proof.readings import lead_of
+from workeven.proof.made import lead_of
 from workeven.records import replace
 
 #: by length of the chain and the basic stitch behind it, what the chain counts as

@@ -1,0 +1,26 @@
+"""A second reading: another way in which the words of a row can be meant.
+
+Takes     nothing: a record only.
+Gives     ``Reading``.
+Problems  none.
+From      notation.md, "Two readings".
+"""
+
+from __future__ import annotations
+
+from workeven.notation.tree import Step
+from workeven.records import record
+
+
+@record
+class Reading:
+    """One other way to read a row: the words of the default, its own words, its steps.
+
+    ``everywhere``: it is a way to read the row only if the default fails in every size. A row
+    that stops early in one size of nine is the mistake that is looked for, and no reading.
+    """
+
+    default: str
+    taken: str
+    steps: tuple[Step, ...]
+    everywhere: bool = False
