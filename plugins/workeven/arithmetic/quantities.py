@@ -94,6 +94,8 @@ _QUANTITY = re.compile(
     f"{BLANK}*" + _NUMBER.replace("JOIN", f"{BLANK}+|-") + rf"(?P<gap>{BLANK}*)(?P<unit>[^0-9 ].*)?"
 )
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
+#: so many digits behind a comma may be thousands
+_IN_A_GROUP = 3
 #: made when a density is read: few patterns have one
 _DENSITY = rf"{BLANK}*(?P<over>[^/]+?){BLANK}*(?:/|\bper\b){BLANK}*(?P<under>[^/]+?){BLANK}*"
 _TEX = rf"{BLANK}*(?P<number>[0-9./\u2044]+){BLANK}*(?P<unit>tex|dtex){BLANK}*"
@@ -363,7 +365,7 @@ def _not_a_number(text: str, at: int, due: str) -> QuantityFault:
     if comma := _COMMA.search(bare):
         point = bare.replace(comma[0], f"{comma[1]}.{comma[2]}", 1)
         plain = bare.replace(comma[0], f"{comma[1]}{comma[2]}", 1)
-        thousands = f", or {quote(plain)}" if len(comma[2]) == 3 else ""  # noqa: PLR2004
+        thousands = f", or {quote(plain)}" if len(comma[2]) == _IN_A_GROUP else ""
         return QuantityFault(
             f"{quote(bare)} has a comma inside the number.",
             at=at,

@@ -36,6 +36,8 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 
+#: fewer are not worked together; ``dec`` is of two where it does not say of how many
+_TWO = 2
 _YO = r"(?:yo|y\.?o\.?h\.?|yarn over|thread over|wool over|yrh)(?: hook)?"
 _JOINT = r"[,;]? ?(?:and |then |again )*"
 _INTO = (
@@ -122,7 +124,7 @@ def _decrease(
     start: int,
 ) -> Step:
     legs = count.values[0] if len(count.values) == 1 else None
-    if not legs or legs < 2 or (made is None and legs != 2):  # noqa: PLR2004, two together
+    if not legs or legs < _TWO or (made is None and legs != _TWO):
         raise stream.fault(start, mend="write “sc2tog over next 2 sts”")
     if made is None:
         return Decrease(ONE, None, start, stream.end)
@@ -182,7 +184,7 @@ def _by_legs(text: str, start: int) -> tuple[str, int, int] | None:
         end = (found or simple).end()  # type: ignore[union-attr]
         legs += 1
     kind = kinds.pop() if len(kinds) == 1 else None
-    return None if kind is None or legs < 2 else (kind, legs, end)  # noqa: PLR2004
+    return None if kind is None or legs < _TWO else (kind, legs, end)
 
 
 def _past_joint(text: str, at: int) -> int:
@@ -232,9 +234,9 @@ def named_change(stream: Stream, count: Amount, word: str, start: int) -> tuple[
         return None
     place = names(stream)
     changes, number = count.values[0] or 0, places.values[0] or 0
-    if word == "dec" and changes == 1 and number >= 2:  # noqa: PLR2004, two together
+    if word == "dec" and changes == 1 and number >= _TWO:
         if made is None:
-            return (Decrease(ONE, None, start, stream.end),) if number == 2 else None  # noqa: PLR2004
+            return (Decrease(ONE, None, start, stream.end),) if number == _TWO else None
         stitch = Stitch(f"{kind_of(made).base}{number}tog", ONE, number, start, stream.end)
         target = _at(where, place, places)
         return (Work((stitch,), target, over=True, start=start, end=stream.end),)

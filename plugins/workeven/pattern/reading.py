@@ -37,6 +37,8 @@ _VULGAR = "½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 _LENGTHS = re.compile(rf"[0-9.{_VULGAR}][0-9./ \u2044{_VULGAR}-]*[A-Za-z\"″.]*\s*\(")
 _PLAIN_LENGTH = re.compile(rf"[0-9.,{_VULGAR}][0-9.,/ \u2044{_VULGAR}-]*[^\W\d_]*\.?\Z")
 _UNIT = re.compile(r"[A-Za-z\"″][A-Za-z\"″.]*\Z")
+#: the last of an hour: "75:00" are minutes alone
+_LAST_MINUTE = 59
 _TIME = re.compile(r"(?:(?P<hours>\d{1,2}):)?(?P<minutes>\d{1,3}):(?P<seconds>[0-5]\d)")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 _INSIDE = re.compile(r"(?!/?/)[^\s\\:?#][^\s\\:]*|#[^\s\\:]+")
@@ -143,7 +145,7 @@ class Reading:
         if node is None:
             return None
         found = _TIME.fullmatch(words(node))
-        if found is None or (found["hours"] and int(found["minutes"]) > 59):  # noqa: PLR2004
+        if found is None or (found["hours"] and int(found["minutes"]) > _LAST_MINUTE):
             self.problem(
                 "video-time",
                 self.source.span(node),
