@@ -1,7 +1,7 @@
 """Brackets that look like a remark and say more: a step of its own, by how many a row changes.
 
 Takes     ``Stream`` at an opening bracket.
-Gives     ``step_in_brackets``, ``changed_by``.
+Gives     ``step_in_brackets``, ``changed_by``, ``change_at_end``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, the table of steps ("``(2 dc) in next st``"), "Stated counts".
 
@@ -14,9 +14,11 @@ from __future__ import annotations
 from itertools import pairwise
 
 from workeven.notation.endings import Inner
+from workeven.notation.remarks import begins_count, stated
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import Stated, StatedHere, Step
+from workeven.records import replace
 
 #: marks that stand around a step
 _PARTING = (",", ";", "*", "**", "[", "(", ":", "†")
@@ -78,7 +80,7 @@ _MORE = ("inc", "increased", "added", "gained", "more")
 _FEWER = ("dec", "decreased", "lost", "fewer")
 
 
-def changed_by(stream: Stream, closing: int) -> Step | None:
+def changed_by(stream: Stream, closing: int) -> tuple[Step, ...] | None:
     """``Join (8 sts increased)``: by how many the whole row changes the stitches.
 
     Behind a step it speaks of that step alone; behind the end of the row, of the row.
@@ -90,23 +92,57 @@ def changed_by(stream: Stream, closing: int) -> Step | None:
         return None
     mark, start = stream.here(), stream.start
     stream.take()
-    if stream.is_amount():
-        number = stream.amount()
-        named = stream.accept("st") or (stream.token.kind == "stitch" and bool(stream.take()))
-        if not named:  # "(2 dec)" are two decreases, of whatever size
-            stream.back_to(mark)
-            return None
-        word = stream.accept_any(*_MORE, *_FEWER)
-        if word is not None and stream.at == closing:
+    found = _change(stream, start)
+    if found is not None and stream.at == closing:
+        stream.take()
+        return (replace(found, end=stream.end),)
+    if found is not None and stream.accept_any("-", ",", ":", ";", "=") and begins_count(stream):
+        counted = stream.start
+        said = stated(stream, counted)
+        if said is not None and stream.at == closing:
             stream.take()
-            said = Stated(((number, "sts"),), start, stream.end)
-            return StatedHere(said, start, stream.end, change=1 if word in _MORE else -1)
+            return found, StatedHere(said, counted, stream.end)
     stream.back_to(mark)
     return None
 
 
+def change_at_end(stream: Stream) -> StatedHere | None:
+    """``…; rep from * around: 8 incs made``: the same without brackets, at the end of the row.
+
+    Takes: : 8 incs made
+    Refuses: : 8 sts
+    """
+    mark = stream.here()
+    if stream.accept_any("-", ":", "=", ";") and stream.is_amount():
+        found = _change(stream, stream.start)
+        stream.accept(".")
+        if found is not None and stream.at_end():
+            return found
+    stream.back_to(mark)
+    return None
+
+
+def _change(stream: Stream, start: int) -> StatedHere | None:
+    """``8 sts increased``, ``8 incs made``: an increase may add one stitch or two.
+
+    Takes: 8 sts increased
+    Takes: 8 incs made
+    Refuses: 8 sts
+    """
+    if not stream.is_amount():
+        return None
+    number = stream.amount()
+    named = stream.accept("st") or (stream.token.kind == "stitch" and bool(stream.take()))
+    word = stream.accept_any(*_MORE, *_FEWER)
+    if word is None or not (named or word in ("inc", "dec")):
+        return None
+    stream.accept_any("made", "worked", "in", "total")
+    said = Stated(((number, "sts" if named else word),), start, stream.end)
+    return StatedHere(said, start, stream.end, change=1 if word in _MORE else -1)
+
+
 #: words of the last step of a row
-_LAST = ("turn", "join", ".", "around", "across")
+_LAST = ("turn", "join", ".", "around", "across", "times", "twice", "end")
 
 
 def _ends_row(stream: Stream, closing: int) -> bool:

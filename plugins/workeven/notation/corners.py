@@ -85,10 +85,11 @@ def _corner_target(stream: Stream) -> Target | None:
     Takes: each corner ch-2 sp
     Refuses: next st
     """
-    mark = stream.at
     at_each = _at_each_corner(stream)
     if at_each is not None:
         return at_each
+    stream.articles()
+    mark = stream.at
     stream.accept_any("each", "all", "every")
     stream.accept_any("of")
     stream.articles()
@@ -133,12 +134,17 @@ def _at_each_corner(stream: Stream) -> Next | None:
 
 
 def _each_corner(stream: Stream) -> bool:
-    """Pass ``each corner``, ``each of the 4 corners``, ``all 4 corners``.
+    """Pass ``each corner``, ``each of the 4 corners``, ``all 4 corners``, ``the corners``.
 
     Takes: each of the 4 corners
+    Takes: corners
     Refuses: each end
     """
     mark = stream.here()
+    stream.articles()
+    if stream.is_word("corner") and stream.token.plural:
+        stream.take()
+        return True
     if stream.accept_any("each", "all"):
         stream.accept("of")
         stream.articles()
@@ -167,7 +173,9 @@ def _only_space(stream: Stream) -> Next | None:
     return None
 
 
-_FALLING = ("being", "is", "to", "be", "worked", "made", "placed", "falling", "coming", "comes")
+_FALLING = tuple(
+    "being is to be worked made placed falling falls coming comes going goes will should".split()
+)
 
 
 def last_worked(stream: Stream) -> tuple[Step, ...] | None:

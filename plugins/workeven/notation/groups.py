@@ -13,6 +13,7 @@ import re
 from workeven.notation.asides import is_remark
 from workeven.notation.bracketed import changed_by, step_in_brackets
 from workeven.notation.contents import content, times_count
+from workeven.notation.corners import last_worked
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.places import limit
@@ -99,8 +100,8 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
     if (own := step_in_brackets(stream, closing, inner)) is not None:
         return own
     if (change := changed_by(stream, closing)) is not None:
-        return (change,)
-    remarks = (_so_many_rows, _made_together, _counts_as_loop, _says_it_again)
+        return change
+    remarks = (_so_many_rows, _made_together, _counts_as_loop, _says_it_again, _where_last_goes)
     if any(told(stream, closing) for told in remarks):
         return ()
     if (
@@ -165,6 +166,21 @@ def _so_many_rows(stream: Stream, closing: int) -> bool:
             stream.take()
             stream.rows_said = number
             return True
+    stream.back_to(mark)
+    return False
+
+
+def _where_last_goes(stream: Stream, closing: int) -> bool:
+    """``(last dc is in top of ch-3)``: told for the maker, it goes there anyway.
+
+    Takes: (last dc is in top of ch-3)
+    Refuses: (last dc)
+    """
+    mark = stream.here()
+    stream.take()
+    if stream.is_word("last", "final", "the") and last_worked(stream) and stream.at == closing:
+        stream.take()
+        return True
     stream.back_to(mark)
     return False
 

@@ -452,9 +452,9 @@ def _up_to_place(stream: Stream, mark: int) -> Limit | None:
 
     ``mark`` is where the words of the limit begin.
     """
-    middle = _to_middle(stream)
-    if middle is not None:
-        return ToNext(middle)
+    group = _to_group(stream)
+    if group is not None:
+        return group
     if stream.accept("next") or stream.accept("first"):
         if stream.is_amount():  # "up to next 2 sts": no limit
             raise stream.fault(stream.tokens[mark].start)
@@ -484,14 +484,18 @@ def _so_many_before(stream: Stream) -> Limit:
     return ToLast(less, held)
 
 
-def _to_middle(stream: Stream) -> StitchGroup | None:
-    """``center sc of next corner``, ``next shell``: up to the middle of a group.
+def _to_group(stream: Stream) -> ToNext | None:
+    """``center sc of next corner``, ``next shell``: up to a group, or to its middle.
+
+    A corner or a point that is one stitch is its middle.
 
     Takes: center sc of next 3-sc group
+    Takes: next shell
     Refuses: next st
     """
     mark = stream.at
-    if stream.accept("center"):
+    inside = stream.accept("center")
+    if inside:
         name(stream)
         if not stream.accept_any("of", "in"):
             stream.at = mark
@@ -502,7 +506,7 @@ def _to_middle(stream: Stream) -> StitchGroup | None:
     if found == Space(corner=True) and stream.at > mark + 1:
         found = StitchGroup(name="corner")
     if isinstance(found, StitchGroup):
-        return found
+        return ToNext(found, inside=inside or found.name == "corner")
     stream.at = mark
     return None
 

@@ -26,9 +26,12 @@ def counts_as(stream: Stream) -> CountsAs | None:
     """
     mark = stream.here()
     start = stream.start
+    stream.accept("in", "all")  # "ch 4 in all (to count as dc and ch 1)"
     bracket = stream.accept("(") or stream.accept("[")
     if not bracket:
         stream.accept("-")
+        if stream.is_word("to") and stream.ahead().word in _COUNTS:
+            stream.take()
     found = _counts_as(stream, start, said=bracket)
     if found is not None and bracket:
         _pass_other_chains(stream)
@@ -245,12 +248,16 @@ def _passed_over(stream: Stream) -> bool:
     return bool(over) or stream.accept("below") or stream.accept("left", "unworked")
 
 
+#: words behind a stitch that is worked, and is no part of what a chain counts as
+_GOES = ("in", "around", "over")
+
+
 def _another_part(stream: Stream) -> bool:
     """Pass what joins two parts of what a chain stands for ("dc and ch 2", "dc, ch 2")."""
     after = stream.ahead()
     if stream.is_word("and") and after.word in ("throughout", "on", "here", "each"):
         return False
-    if stream.is_mark(",") and after.word in _THROUGHOUT:
+    if stream.is_mark(",") and (after.word in _THROUGHOUT or stream.ahead(2).word in _GOES):
         return False
     ordinal = after.kind == "ord" or after.word in ("last", "next", "other", "rem", "the")
     return not ordinal and stream.accept_any("and", "plus", "+", ",") is not None

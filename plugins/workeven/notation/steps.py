@@ -21,6 +21,7 @@ from workeven.notation.assembled import (
     with_picots,
     with_whole,
 )
+from workeven.notation.bracketed import change_at_end
 from workeven.notation.by_sides import says_sides, times_by_sides
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.come_back import with_place_of_start
@@ -359,6 +360,8 @@ def _count_before_last_words(stream: Stream, found: list[Step]) -> StatedHere | 
     """
     if not found or stream.token.kind == "stitch":
         return None
+    if (change := change_at_end(stream)) is not None:
+        return change
     mark, start = stream.here(), stream.start
     opened = stream.accept_any(*_TELLING)
     if not opened and stream.tokens[stream.at - 1].word != ".":

@@ -26,6 +26,7 @@ from workeven.notation.tree import (
     Each,
     First,
     FromHook,
+    Gap,
     IntoRing,
     Last,
     NamedStitch,
@@ -170,11 +171,45 @@ def _target(stream: Stream) -> Target:
     if stream.token.kind == "ord" and stream.token.value == 1:
         stream.take()
         return First(names(stream))
+    return _bare(stream)
+
+
+def _bare(stream: Stream) -> Target:
+    """A name alone, without a number or a word for which of them: one, in the plural all.
+
+    Takes: ch-2 sps across
+    Takes: dc
+    Refuses: turn
+    """
+    several = _several_named(stream)
+    if several is not None:
+        return Each(several, limit(stream))
     found_names = names(stream, one_each=True)
     if isinstance(found_names[0], Space) and _stands_at_end(stream):
         stream.at += 2
         return Last(found_names)  # "in loop of ch 5 at end"
     return Next(found_names, bare=True)
+
+
+#: the tokens of the longest bare name, as of "dc and ch-1 corner sps"
+_LONGEST = 6
+
+
+def _several_named(stream: Stream) -> tuple[PlaceName, ...] | None:
+    """Bare names in the plural: with no number, all of them are meant.
+
+    Takes: ch-2 sps
+    Takes: dc and sps
+    Refuses: ch-2 sp
+    """
+    if not any(token.plural for token in stream.tokens[stream.at : stream.at + _LONGEST]):
+        return None
+    mark = stream.here()
+    found = names(stream, each=True)
+    if stream.tokens[stream.at - 1].plural and not isinstance(found[-1], Gap | TurningChain):
+        return found
+    stream.back_to(mark)
+    return None
 
 
 def _stands_at_end(stream: Stream) -> bool:

@@ -395,7 +395,7 @@ def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple
     if stitch is None and plural:
         stitch = _stitch_name(word[:-1], vocabulary)
     if stitch is not None:
-        return (Token("stitch", stitch, 0, start, end, plural),)
+        return (Token("stitch", stitch, 0, start, end, plural and stitch != word),)
     trailing = _TRAILING_NUMBER.match(word)
     if trailing is not None:
         middle = start + len(trailing["word"])

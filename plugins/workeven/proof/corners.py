@@ -47,7 +47,9 @@ def with_corners(
     if corners.every:
         return (*_every_nth(hook, step, target, corners, rest), *rest)
     name = corner_name(hook, corners)
-    side = Work(step.content, Each(target.names, ToNext(name)), start=step.start, end=step.end)
+    side = Work(
+        step.content, Each(target.names, ToNext(name, inside=True)), start=step.start, end=step.end
+    )
     corner = Work(corners.content, Next((name,)), start=corners.start, end=corners.end)
     end = Work(step.content, Each(target.names), start=step.start, end=step.end)
     turns = Repeat((side, corner), Open(), start=step.start, end=corners.end)

@@ -45,9 +45,11 @@ from workeven.notation.tree import (
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import Match, amount_of, any_place
 from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.inner_places import mark_of
 from workeven.proof.making import make
 from workeven.proof.markers import ends_at_marker
 from workeven.proof.naming import ANY, are, in_one_order, many, match_of, share, spoken
+from workeven.proof.parts import first_of, is_group
 from workeven.proof.taking import leave_named_group, missing
 
 _TURNING = match_of((TurningChain(),))
@@ -174,9 +176,9 @@ def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
             return max(there - kept_from_each(hook, target.names, rest), 0) if there else 0
         case ToLast() as limit:
             return _room_to_last(hook, match, limit, step)
-        case ToNext(name=name):
-            less = 0 if target.limit.less is None else hook.context.amount(target.limit.less) or 0
-            before = _before_next(hook, name, match, less)
+        case ToNext(name=name) as limit:
+            less = 0 if limit.less is None else hook.context.amount(limit.less) or 0
+            before = _before_next(hook, limit, match, less)
             if before is None and isinstance(name, Marked) and ends_at_marker(hook):
                 before = hook.cursor.remaining(match)  # the last marker is where the round ends
             if before is None:
@@ -190,17 +192,24 @@ def room(hook: Hook, target: Each, rest: tuple[Step, ...], step: Step) -> int:
             assert_never(target.limit)
 
 
-def _before_next(hook: Hook, name: PlaceName, match: Match, less: int) -> int | None:
+def _stop(hook: Hook, limit: ToNext) -> Match:
+    """What stops an open step: a place of that name; the first of a group, not its middle."""
+    if limit.inside or not is_group(limit.name, hook.context.special):
+        return match_of((limit.name,))
+    return match_of((mark_of(first_of(limit.name)),))
+
+
+def _before_next(hook: Hook, limit: ToNext, match: Match, less: int) -> int | None:
     """How many places stand before the next one of a name.
 
     A marker that the hook stands at is behind it: the next one is meant. So is a space up to which
     it has come and that it has not worked into ("…, ch 1, dc in each dc to next ch-1 sp"), or in
     front of which ``less`` places are to be left.
     """
-    stop = match_of((name,))
+    stop = _stop(hook, limit)
     here = hook.cursor.peek()
     passed = here is not None and "between" in here.marks
-    passed = passed or (less > 0 and not isinstance(name, Marked)) or hook.has_stopped()
+    passed = passed or (less > 0 and not isinstance(limit.name, Marked)) or hook.has_stopped()
     if here is None or not passed or not stop(here):
         return hook.cursor.before(stop, match)
     probe = hook.cursor.copy()
@@ -378,8 +387,8 @@ def limit_reached(hook: Hook, limit: Limit) -> bool:
         case ToLast(names=names):
             keep = limit_count(hook, limit)
             return hook.cursor.remaining(match_of(names), required=True) == keep
-        case ToNext(name=name, less=amount):
+        case ToNext(less=amount):
             less = 0 if amount is None else hook.context.amount(amount)
-            return hook.cursor.before(match_of((name,)), hook.wanted()) == less
+            return hook.cursor.before(_stop(hook, limit), hook.wanted()) == less
         case _:
             assert_never(limit)

@@ -40,10 +40,10 @@ def mark_of(target: Inside) -> Marked:
     """The name under which the places of an ``Inside`` are found."""
     container = target.container
     names = container.names if isinstance(container, Next | First | Last) else ()
-    if isinstance(target.name, AnyStitch) and isinstance(names[0], NamedStitch):
+    whole = isinstance(target.name, AnyStitch) and target.part == "center"
+    if whole and isinstance(names[0], NamedStitch):
         return Marked(middle_of(names[0].name))
-    middle = isinstance(target.name, AnyStitch) and target.part == "center"
-    if middle and isinstance(names[0], StitchGroup):
+    if whole and isinstance(names[0], StitchGroup):
         return Marked(middle_of_group(names[0]))
     return Marked(f"{target.part} {target.name!r} of {names!r}")
 
@@ -126,12 +126,14 @@ def _holds_groups(node: Loop) -> bool:
 def _marked_group(
     group: Loop, insides: tuple[Inside, ...], special: Mapping[str, SpecialStitch]
 ) -> Loop:
-    places = list(_places(group.nodes))
+    places = before = list(_places(group.nodes))
     for inside in insides:
         container = inside.container
         names = container.names if isinstance(container, Next | First | Last) else ()
         if any(_is_group(group, places, name, special) for name in names):
             places = _mark(places, inside)
+    if places == before:
+        return group
     return group.with_nodes(tuple(Run(place, 1) for place in places))
 
 
@@ -149,13 +151,43 @@ def marked_runs(nodes: tuple[Node, ...], insides: tuple[Inside, ...]) -> tuple[N
     ]
     if not groups or sum(_length(node) for node in nodes) > _MOST:
         return nodes
-    places = list(_places(nodes))
+    return _with_runs(nodes, groups)
+
+
+def _with_runs(
+    nodes: tuple[Node, ...], groups: list[tuple[Inside, StitchGroup]]
+) -> tuple[Node, ...]:
+    """The fabric with the runs marked that are as long as a group; none reaches over two places."""
+    builder = Builder()
+    side_by_side: list[Place] = []
+    for node in _unrolled(nodes):
+        if isinstance(node, Run):
+            side_by_side.extend([node.place] * node.count)
+            continue
+        _add_marked(builder, side_by_side, groups)
+        side_by_side = []
+        builder.add_node(node.with_nodes(_with_runs(node.nodes, groups)))
+    _add_marked(builder, side_by_side, groups)
+    return tuple(builder.nodes)
+
+
+def _unrolled(nodes: tuple[Node, ...]) -> Iterator[Node]:
+    """Runs, and what was worked into one place; the turns of other loops one behind the other."""
+    for node in nodes:
+        if isinstance(node, Run) or node.group or node.optional:
+            yield node
+        else:
+            for _ in range(node.times):
+                yield from _unrolled(node.nodes)
+
+
+def _add_marked(
+    builder: Builder, places: list[Place], groups: list[tuple[Inside, StitchGroup]]
+) -> None:
     for inside, name in groups:
         places = _mark_runs(places, inside, name)
-    builder = Builder()
     for place in places:
         builder.add(place, 1)
-    return tuple(builder.nodes)
 
 
 def _mark_runs(places: list[Place], inside: Inside, name: StitchGroup) -> list[Place]:

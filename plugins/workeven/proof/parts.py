@@ -68,6 +68,7 @@ class Asked(NamedTuple):
     ``sides``: those of leaves are; ``grouped``: only spaces inside groups are meant.
     ``in_loop``: the row begins in the space where the hook stands.
     ``closing``: the row ends in the stitch that the one before it ended with.
+    ``fronts``: groups that a step stops in front of.
     """
 
     insides: tuple[Inside, ...]
@@ -80,13 +81,18 @@ class Asked(NamedTuple):
     grouped: bool
     in_loop: bool
     closing: bool
+    fronts: tuple[PlaceName, ...]
 
 
 def asked(steps: tuple[Step, ...]) -> Asked:
     """What the steps ask for, looked up once for all sizes and workings of a row."""
     targets = tuple(targets_of(tuple(_of_the_row(steps))))
     names = [name for target in targets for name in _names(target)]
-    names.extend(_limits(steps))
+    limits = tuple(_limits(steps))
+    names.extend(limit.name for limit in limits if isinstance(limit, ToNext))
+    for limit in limits:  # "to last shell": groups are counted by their middles
+        if isinstance(limit, ToLast):
+            names.extend(name for name in limit.names if isinstance(name, _GROUPS))
     kinds, of_targets = set(map(type, names)), set(map(type, targets))
     inside = Inside in of_targets
     insides: dict[Inside, None] = {}
@@ -112,6 +118,11 @@ def asked(steps: tuple[Step, ...]) -> Asked:
         in_loop=_begins_in_loop(targets),
         closing=Same in of_targets
         and any(isinstance(target, Same) and target.ending for target in targets),
+        fronts=tuple(
+            limit.name
+            for limit in limits
+            if isinstance(limit, ToNext) and not limit.inside and isinstance(limit.name, _GROUPS)
+        ),
     )
 
 
@@ -150,8 +161,8 @@ def _along_chain(step: Step) -> bool:
             return False
 
 
-def _limits(steps: tuple[Step, ...]) -> Iterator[PlaceName]:
-    """What open steps stop at."""
+def _limits(steps: tuple[Step, ...]) -> Iterator[Limit]:
+    """Where open steps stop."""
     for step in steps:
         limit: Limit | None = None
         if isinstance(step, Work) and isinstance(step.target, Each):
@@ -159,10 +170,8 @@ def _limits(steps: tuple[Step, ...]) -> Iterator[PlaceName]:
         if isinstance(step, Repeat):
             yield from _limits(step.steps)
             limit = step.times.limit if isinstance(step.times, Open) else None
-        if isinstance(limit, ToNext):
-            yield limit.name
-        elif isinstance(limit, ToLast):  # "to last shell": groups are counted by their middles
-            yield from (name for name in limit.names if isinstance(name, _GROUPS))
+        if limit is not None:
+            yield limit
 
 
 #: names that lead into the middle of a group
@@ -207,10 +216,14 @@ def prepared(
         nodes = with_middles(nodes, space, closed=closed)
     if any(gap.midway is None and not _stitch_pair(gap, special) for gap in asks.gaps):
         nodes = with_gaps(nodes, closed=closed)
-    insides = (*asks.insides, *_middles(asks.named, special))
-    if insides:
-        with_marks = marked(nodes, insides, special)
-        nodes = marked_runs(nodes, insides) if with_marks == nodes else with_marks
+    insides = (
+        *asks.insides,
+        *_middles(asks.named, special),
+        *(first_of(name) for name in asks.fronts if is_group(name, special)),
+    )
+    for inside in dict.fromkeys(insides):
+        with_marks = marked(nodes, (inside,), special)
+        nodes = marked_runs(nodes, (inside,)) if with_marks == nodes else with_marks
     return nodes
 
 
@@ -253,6 +266,18 @@ def _middles(named: tuple[str, ...], special: Mapping[str, SpecialStitch]) -> tu
         for name in dict.fromkeys(named)
         if name in special and special[name].content
     )
+
+
+def is_group(name: PlaceName, special: Mapping[str, SpecialStitch]) -> bool:
+    """Whether a name is that of a group, and of no stitch that is closed to one."""
+    if isinstance(name, NamedStitch):
+        return name.name in special and bool(special[name.name].content)
+    return isinstance(name, StitchGroup)
+
+
+def first_of(group: PlaceName) -> Inside:
+    """The first stitch of the next such group, in front of which "to next shell" stops."""
+    return Inside("first", AnyStitch(), Next((group,)))
 
 
 def _in_group(target: Inside) -> bool:

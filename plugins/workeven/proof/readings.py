@@ -47,6 +47,7 @@ from workeven.proof.readings_of_places import (
     chains_among_the_last,
     chains_counted,
     listed,
+    up_to_the_middle,
 )
 from workeven.proof.times_of_all import times_of_all
 from workeven.records import replace
@@ -86,6 +87,7 @@ def readings(
     found.extend(last_left(steps))
     found.extend(before_the_turning_chain(steps))
     found.extend(chain_of_space(steps))
+    found.extend(up_to_the_middle(steps))
     if (leaving := space_of_chain(steps)) is not None:
         behind, its = "the space is one more behind the others", "the last space is the chain's"
         found.append(Reading(default=behind, taken=its, steps=leaving))

@@ -2,7 +2,7 @@
 
 Takes     the steps of a row that does not come out by the default reading.
 Gives     ``chain_of_space``, ``listed``, ``along_each_side``, ``chains_counted``,
-          ``chains_among_the_last``.
+          ``chains_among_the_last``, ``up_to_the_middle``.
 Problems  none: whoever walks the rows gives the advice ``row-reading``.
 From      notation.md, "Two readings", "Stated counts", "Corners".
 """
@@ -23,6 +23,7 @@ from workeven.notation.tree import (
     FastenOff,
     Inside,
     JoinRound,
+    NamedStitch,
     Next,
     OneChain,
     Open,
@@ -30,7 +31,9 @@ from workeven.notation.tree import (
     Skip,
     Space,
     Step,
+    StitchGroup,
     ToLast,
+    ToNext,
     Turn,
     Work,
 )
@@ -62,6 +65,27 @@ def chain_of_space(steps: tuple[Step, ...]) -> Iterator[Reading]:
 
 
 # --- lists without brackets ---------------------------------------------------------------
+
+
+def up_to_the_middle(steps: tuple[Step, ...]) -> Iterator[Reading]:
+    """``dc in each dc to next V-st, V-st in V-st``: its first dc too, up to the space in it."""
+    found = tuple(map(_up_to_the_middle, steps))
+    if found != steps:
+        yield Reading(
+            default="up to the group",
+            taken="up to the middle of the group",
+            steps=found,
+        )
+
+
+def _up_to_the_middle(step: Step) -> Step:
+    match step:
+        case Repeat(steps=body):
+            return replace(step, steps=tuple(map(_up_to_the_middle, body)))
+        case Work(target=Each(limit=ToNext(name=NamedStitch() | StitchGroup()) as limit) as each):
+            return replace(step, target=replace(each, limit=replace(limit, inside=True)))
+        case _:
+            return step
 
 
 def listed(steps: tuple[Step, ...]) -> Iterator[Reading]:

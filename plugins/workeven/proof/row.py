@@ -323,13 +323,18 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
     return None
 
 
+#: what one is may change a row by one stitch or by two
+_EACH_OF_WHATEVER_SIZE = ("inc", "dec")
+
+
 def _check_change(hook: Hook, step: StatedHere, figures: Counted | None, made: int) -> Fault | None:
     """``(8 sts increased)``: by how many the row has more or fewer than the one before."""
     below = hook.below_at_start
     if figures is None or below is None or below.ring or below.foundation:
         return None
-    number, more = figures[0][1], (made - below.sts) * step.change
-    if number == more:
+    (unit, number), more = figures[0], (made - below.sts) * step.change
+    twice = unit in _EACH_OF_WHATEVER_SIZE and more == 2 * number  # "3 sc in next st" adds two
+    if number == more or twice:
         return None
     way = "more" if step.change > 0 else "fewer"
     other = f"{more} {way}" if more >= 0 else f"{-more} {'fewer' if way == 'more' else 'more'}"

@@ -584,4 +584,24 @@ def _into_part(hook: Hook, step: Work, target: Inside) -> None:
             "this place inside a group is not counted",
             mend="Name the stitch itself, such as “next dc”.",
         )
+    _leave_rest_of_group(hook, container)
     make(hook.made, step.content, count)
+
+
+def _leave_rest_of_group(hook: Hook, container: Next | First | Last | Same) -> None:
+    """``shell in ch-2 sp of next shell, dc in next dc``: whether that is a dc of the shell.
+
+    By the words it is; that the shell is done with is the second reading, of all such steps alike.
+    """
+    if isinstance(container, Same) or not isinstance(container.names[0], _OF_GROUPS):
+        return
+    hook.points.setdefault(
+        _REST, ("the rest of the group is worked too", "the rest of the group is left")
+    )
+    if hook.choices.get(_REST, 0) == 1:
+        hook.cursor.leave_group()
+
+
+#: names of what was worked into one place (a tuple: a union would be built anew each time)
+_OF_GROUPS = (NamedStitch, StitchGroup)
+_REST = ("rest of group", 0)

@@ -205,10 +205,14 @@ class ToLast:
 
 @record_by_position
 class ToNext:
-    """``to next ch-2 sp``, ``to 2 sts before marker``: stop so many in front of that place."""
+    """``to next ch-2 sp``, ``to 2 sts before marker``: stop so many in front of that place.
+
+    ``inside``: of a group, in front of its middle ("to center sc of next shell", "to corner").
+    """
 
     name: PlaceName
     less: Amount | None = None
+    inside: bool = False
 
 
 Limit = ToLast | ToNext
