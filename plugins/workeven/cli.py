@@ -35,6 +35,7 @@ from workeven.commands.answer import (
     one_of,
     one_pattern,
     our_bug,
+    size_names,
     status_of,
     told_errors,
 )
@@ -214,7 +215,7 @@ def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
         help='what the first row is worked into, such as "54 dc"',
     )
     count.add_argument(
-        "--sizes", type=_size_names, metavar="LIST", help='names of the sizes, such as "S (M, L)"'
+        "--sizes", type=size_names, metavar="LIST", help='names of the sizes, such as "S (M, L)"'
     )
     count.add_argument(
         "--stitch",
@@ -263,6 +264,12 @@ def _add_evenly(commands: argparse._SubParsersAction[_Parser]) -> None:
     add_evenly(commands)
 
 
+def _add_read(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.read import add_read
+
+    add_read(commands)
+
+
 def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     explain = commands.add_parser(
         "explain",
@@ -282,23 +289,9 @@ _COMMANDS: dict[str, Callable[[argparse._SubParsersAction[_Parser]], None]] = {
     "grade": _add_grade,
     "shape": _add_shape,
     "evenly": _add_evenly,
+    "read": _add_read,
     "explain": _add_explain,
 }
-
-
-def _size_names(text: str) -> tuple[str, ...]:
-    """The names in ``S (M, L)``."""
-    from workeven.arithmetic.size_lists import by_size
-    from workeven.arithmetic.units import QuantityFault
-
-    try:
-        names = tuple(name for name, _at in by_size(text))
-    except QuantityFault as fault:
-        raise argparse.ArgumentTypeError(f"cannot be {quote(text)}: {fault} {fault.mend}") from None
-    twice = next((name for name in names if names.count(name) > 1), None)
-    if twice is not None:
-        raise argparse.ArgumentTypeError(f"cannot be {quote(text)}: {quote(twice)} stands twice.")
-    return names
 
 
 #: What the standard library says about the words of a command, and what we say.
@@ -308,7 +301,7 @@ _USAGE = (
     (r"argument COMMAND: invalid choice: '(.*?)' .*", "There is no command {}."),
     (
         r"the following arguments are required: COMMAND",
-        "Say what to do: check, count, nearest, grade, shape, evenly or explain.",
+        f"Say what to do: {joined(_COMMANDS, 'or')}.",
     ),
     (r"the following arguments are required: (.+)", "{} is missing."),
     (r"one of the arguments (.+) is required", "One of {} is needed."),

@@ -2,7 +2,7 @@
 
 Takes     nothing: records and small functions.
 Gives     ``Report``, ``CannotRun``, ``add_format``, ``add_worked``, ``whole_number``,
-          ``one_of``, ``our_bug``, ``one_pattern`` …
+          ``one_of``, ``size_names``, ``our_bug``, ``one_pattern`` …
 Problems  none of its own.
 From      the guide, "On the command line".
 """
@@ -95,6 +95,21 @@ def one_of(choices: Sequence[str]) -> Callable[[str], str]:
         return plain
 
     return choice
+
+
+def size_names(text: str) -> tuple[str, ...]:
+    """A reader of the names of sizes, such as ``S (M, L)``."""
+    from workeven.arithmetic.size_lists import by_size
+    from workeven.arithmetic.units import QuantityFault
+
+    try:
+        names = tuple(name for name, _at in by_size(text))
+    except QuantityFault as fault:
+        raise argparse.ArgumentTypeError(f"cannot be {quote(text)}: {fault} {fault.mend}") from None
+    twice = next((name for name in names if names.count(name) > 1), None)
+    if twice is not None:
+        raise argparse.ArgumentTypeError(f"cannot be {quote(text)}: {quote(twice)} stands twice.")
+    return names
 
 
 @contextmanager

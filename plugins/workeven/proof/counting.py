@@ -82,7 +82,7 @@ def count(
     >>> [row.sts for row in counted.rows]
     [(21,), (20,)]
     """
-    names = sizes if sizes is not None else _numbered_sizes(text)
+    names = sizes if sizes is not None else numbered_sizes(text)
     problems: list[Problem] = []
     special = _special(stitches, file, terms, problems)
     vocabulary = Vocabulary(terms, tuple(special), names or ())
@@ -218,7 +218,7 @@ _PAIR = re.compile(
 )
 
 
-def _numbered_sizes(text: str) -> tuple[str, ...] | None:
+def numbered_sizes(text: str) -> tuple[str, ...] | None:
     """Sizes 1, 2 … where rows hold numbers by size and nobody named the sizes."""
     found = _LIST.search(text)
     if found is None:

@@ -84,6 +84,18 @@ _LINE_END = re.compile(r"\r\n|\r|\n")
 
 def decode(file: str, content: bytes) -> Checked[str]:
     """The text of a file, or why there is none."""
+    found = as_text(file, content)
+    if found.value is None:
+        return found
+    text = found.value
+    problems = refused_characters(file, text)
+    if problems and _mostly_controls(text):
+        return Checked(value=None, problems=(_binary(file),))
+    return Checked(value=None if problems else text, problems=problems)
+
+
+def as_text(file: str, content: bytes) -> Checked[str]:
+    """The text of a document, whatever characters it holds, or why it is none."""
     if len(content) > LARGEST:
         return Checked(value=None, problems=(too_large(file, len(content)),))
     if content.startswith(_UTF_16_OR_32) and not content.startswith(_MAGIC):
@@ -95,10 +107,9 @@ def decode(file: str, content: bytes) -> Checked[str]:
     except UnicodeDecodeError as fault:
         return Checked(value=None, problems=(_not_utf_8(file, content, fault),))
     text = text.removeprefix(_BOM)
-    problems = refused_characters(file, text)
-    if problems and _mostly_controls(text):
+    if "\0" in text and _mostly_controls(text):
         return Checked(value=None, problems=(_binary(file),))
-    return Checked(value=None if problems else text, problems=problems)
+    return Checked(value=text)
 
 
 def lines_of(text: str) -> tuple[str, ...]:

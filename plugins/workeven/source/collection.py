@@ -23,7 +23,7 @@ from typing import Literal, TypeVar
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.words import quote, shown
 from workeven.records import record
-from workeven.source.characters import LARGEST, lines_of, too_large
+from workeven.source.characters import LARGEST, as_text, lines_of, too_large
 from workeven.source.read import read
 from workeven.source.tree import Source
 
@@ -136,6 +136,20 @@ def lines(file: str, content: bytes | None = None) -> tuple[str, ...]:
         return lines_of("" if isinstance(found, int) else found.decode("utf-8-sig"))
     except (OSError, UnicodeDecodeError):
         return ()
+
+
+def document(file: str, content: bytes | None = None) -> Checked[str]:
+    """The text of a document that is no pattern file: one that rows are pasted from.
+
+    ``content`` is what was piped in. A link is followed: the user has named it herself.
+    """
+    try:
+        found = _bytes_of(os.path.realpath(file)) if content is None else content
+    except OSError as fault:
+        return Checked(value=None, problems=(_unreadable(file, fault),))
+    if isinstance(found, int):
+        return Checked(value=None, problems=(too_large(_slashes(file), found),))
+    return as_text(_slashes(file), found)
 
 
 def beside(file: str, name: str) -> str:

@@ -1,0 +1,131 @@
+"""What a document leaves in a text that is copied out of it: taken out, and every word kept.
+
+Takes     the text of a document.
+Gives     ``tidied``: its lines, each with its number in the text.
+Problems  none.
+From      common practice of word processors and of text copied from PDF; Unicode Standard, chapter
+          23 ("Special Areas and Format Characters") for the characters that are not seen.
+
+A page number between two lines is no paragraph: the blank lines around it go with it, so that a row
+which runs over the page can be put together again.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import Literal, NamedTuple
+
+Sort = Literal["text", "blank", "page"]
+
+
+class Line(NamedTuple):
+    """One line of a text. ``sort`` is what it is; ``glued``: its last word goes on in the next."""
+
+    text: str
+    number: int
+    sort: Sort
+    glued: bool = False
+
+
+_ENDS = re.compile("\r\n|[\n\r\x0b\x0c\x85\u2028\u2029]")
+_SOFT_HYPHEN = "\u00ad"
+#: hyphens and the minus sign, all of which stand for the one on a keyboard
+_HYPHENS = "\u2010\u2011\u2012\u2212\ufe63\uff0d"
+#: letters that fonts print as one
+_LIGATURES = {
+    "\ufb00": "ff",
+    "\ufb01": "fi",
+    "\ufb02": "fl",
+    "\ufb03": "ffi",
+    "\ufb04": "ffl",
+    "\ufb05": "st",
+    "\ufb06": "st",
+}
+_ALIKE = str.maketrans({**dict.fromkeys(_HYPHENS, "-"), **_LIGATURES, "\t": " "})
+#: what has no width but is no format character to Unicode, and fills a line as a space would
+_UNSEEN = frozenset("\u034f\u115f\u1160\u17b4\u17b5\u180b\u180c\u180d\u180f\u3164\uffa0")
+_BULLET = re.compile(r"\s*[•‣◦▪▫■□●○◆◇►▶✓✔➢➤·∙\u2043]+\s*(?=\S)|\s*[-–—+]\s+(?=\S)")
+_PAGE = re.compile(
+    r"(?:page|p\.)\s*\d{1,4}(?:\s*(?:of|/)\s*\d{1,4})?|[-–—|]\s*\d{1,4}\s*[-–—|]|"
+    r"\d{1,3}\s*(?:of|/)\s*\d{1,3}",
+    re.IGNORECASE,
+)
+_NUMBER = re.compile(r"\d{1,4}")
+
+
+def tidied(text: str) -> tuple[Line, ...]:
+    r"""The lines of a text, numbered from 1 as editors do.
+
+    >>> [line.text for line in tidied("• Row 1:\u00a0ch\u2011 21\r\n")]
+    ['Row 1: ch- 21', '']
+    """
+    found: list[Line] = []
+    number = 1
+    at = 0
+    for end in (*_ENDS.finditer(text), None):
+        raw = text[at : len(text) if end is None else end.start()]
+        found.append(_line(raw, number))
+        if end is not None:
+            at = end.end()
+            number += end[0] in ("\r\n", "\n", "\r")
+    return tuple(_over_pages(found))
+
+
+def _line(raw: str, number: int) -> Line:
+    glued = raw.rstrip().endswith(_SOFT_HYPHEN)
+    seen = "".join(filter(None, map(_seen, raw))).translate(_ALIKE)
+    words = " ".join(seen.split())
+    bare = _BULLET.sub("", words, count=1) if _BULLET.match(words) else words
+    if not any(character.isalnum() for character in bare):
+        bare = words  # a line of nothing but signs, such as a rule
+    sort: Sort = "text" if words else "blank"
+    return Line(words if _PAGE.fullmatch(words) else bare, number, sort, glued)
+
+
+def _seen(character: str) -> str:
+    """A character as it is kept: a space for one that only looks otherwise, nothing if unseen."""
+    if character in _UNSEEN:
+        return ""
+    category = unicodedata.category(character)
+    if category in ("Zs", "Cc"):
+        return " "
+    nonsense = category in ("Cf", "Cs") or 0xFDD0 <= ord(character) <= 0xFDEF  # noqa: PLR2004 -- Unicode's own range of no characters
+    return "" if nonsense or ord(character) & 0xFFFE == 0xFFFE else character  # noqa: PLR2004 -- the last two of each plane
+
+
+def _over_pages(lines: list[Line]) -> list[Line]:
+    """Mark page numbers, and drop the blank lines around them where a paragraph may go on."""
+    marked = [
+        line._replace(sort="page") if _is_page(lines, at) else line for at, line in enumerate(lines)
+    ]
+    kept = []
+    for at, line in enumerate(marked):
+        around = marked[max(at - 2, 0) : at + 3]
+        if line.sort == "blank" and _touches(marked, at) and any(o.sort == "page" for o in around):
+            continue
+        kept.append(line)
+    return kept
+
+
+def _touches(lines: list[Line], at: int) -> bool:
+    """Whether only blank lines stand between this one and a page number."""
+    for step in (-1, 1):
+        other = at + step
+        while 0 <= other < len(lines) and lines[other].sort == "blank":
+            other += step
+        if 0 <= other < len(lines) and lines[other].sort == "page":
+            return True
+    return False
+
+
+def _is_page(lines: list[Line], at: int) -> bool:
+    """``Page 3 of 8``, ``- 3 -``; a number alone only where it stands apart."""
+    text = lines[at].text
+    if _PAGE.fullmatch(text):
+        return True
+    if not _NUMBER.fullmatch(text):
+        return False
+    before = at == 0 or lines[at - 1].sort == "blank"
+    after = at + 1 == len(lines) or lines[at + 1].sort == "blank"
+    return before and after
