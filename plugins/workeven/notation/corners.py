@@ -173,7 +173,8 @@ def _only_space(stream: Stream) -> Next | None:
     return None
 
 
-_FALLING = tuple(
+#: words that say where a last stitch goes, in front of "in"
+FALLING = tuple(
     "being is to be worked made placed falling falls coming comes going goes will should".split()
 )
 
@@ -193,7 +194,7 @@ def last_worked(stream: Stream) -> tuple[Step, ...] | None:
         told = told or alone or stream.ahead(2).kind == "ord"
         if not alone:
             stream.take()
-        while stream.accept_any(*_FALLING):
+        while stream.accept_any(*FALLING):
             told = True
         if told and stream.accept_any("in", "on"):
             target(stream)

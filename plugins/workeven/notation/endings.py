@@ -9,15 +9,19 @@ From      notation.md, "How repeats end".
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import NamedTuple, TypeGuard
 
 from workeven.notation.contents import passes_separator
+from workeven.notation.corners import FALLING
 from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.targets import target
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
+    ONE,
     Amount,
     Chain,
     Content,
+    Each,
     Ending,
     EndingAtStop,
     EndingWith,
@@ -48,7 +52,10 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
     stream.accept_any(",", ";")
     if stream.accept_any("omitting", "omit"):
         return _omitting(stream, inner, body)
-    if not stream.accept_any("ending", "end"):
+    if (last_step := _last_goes(stream, body)) is not None:
+        return EndingWith((last_step,), last=True)
+    finished = stream.accept_any("finish", "finishing") and stream.is_word("with", "by")
+    if not finished and not stream.accept_any("ending", "end"):
         stream.at = mark
         return None
     last = _last_repeat(stream)
@@ -68,6 +75,36 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
             return cut
         return EndingWith(found, last=True)
     return EndingWith(found, last=last)
+
+
+def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
+    """``working last sc in top of tch``: where the last stitch of the last repeat goes.
+
+    Takes: working last sc in top of tch
+    Refuses: working 3 sc in top of tch
+    """
+    mark, start = stream.here(), stream.start
+    told = stream.accept_any("working", "with", "having")
+    stream.articles()
+    last = body[-1] if body else None
+    if stream.accept_any("last", "final") and stream.token.kind == "stitch":
+        stitch = stream.take().word
+        while stream.accept_any(*FALLING):
+            told = "worked"
+        if told and _is_one(last, stitch) and stream.accept_any("in", "on"):
+            where = target(stream)
+            return replace(last, target=where, start=start, end=stream.end)
+    stream.back_to(mark)
+    return None
+
+
+def _is_one(step: Step | None, stitch: str) -> TypeGuard[Work]:
+    """Whether a step is one such stitch, in a place of its own."""
+    if not isinstance(step, Work) or len(step.content) != 1 or isinstance(step.target, Each):
+        return False
+    only = step.content[0]
+    one = isinstance(only, Stitch) and only.name == stitch and only.count.values == (1,)
+    return one and getattr(step.target, "count", ONE).values == (1,)
 
 
 def _instead_of(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:

@@ -49,13 +49,14 @@ class _Frame:
 
 
 class Cursor:
-    """Where the hook is in the fabric."""
+    """Where the hook is in the fabric; ``last`` is the place that was taken last."""
 
-    __slots__ = ("frames", "ledger", "used")
+    __slots__ = ("frames", "last", "ledger", "used")
 
     def __init__(self, nodes: tuple[Node, ...], ledger: Ledger | None = None) -> None:
         self.frames = [_Frame(nodes, 0, 0, False)]  # noqa: FBT003, the fabric itself is no choice
         self.used = 0
+        self.last: Place | None = None
         self.ledger = ledger
 
     def along(self, nodes: tuple[Node, ...]) -> Cursor:
@@ -66,7 +67,7 @@ class Cursor:
         """An independent copy, to come back to."""
         twin = Cursor.__new__(Cursor)
         twin.frames = [_Frame(one.nodes, one.index, one.left, one.optional) for one in self.frames]
-        twin.used = self.used
+        twin.used, twin.last = self.used, self.last
         twin.ledger = self.ledger
         return twin
 
@@ -141,6 +142,7 @@ class Cursor:
             elif match(node.place):
                 step = min(node.count - self.used, count - taken)
                 taken += step
+                self.last = node.place
                 self._use(node, step)
             else:
                 self._pass_node()

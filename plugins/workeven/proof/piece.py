@@ -29,6 +29,7 @@ from workeven.proof.proven import RowInSize
 from workeven.proof.readings import readings
 from workeven.proof.readings_of_ends import stops_early
 from workeven.proof.row import RowCount
+from workeven.proof.run_on import RUN_ON
 from workeven.proof.said_later import with_said_later
 from workeven.proof.standing import Heights, Standing
 from workeven.proof.throughout import with_throughout
@@ -374,6 +375,8 @@ def _chosen(line: AtHand, before: list[Standing], results: list[InSize | None]) 
     for result in results:
         if result is not None and result.row_count is not None:
             points.update(result.row_count.points)
+    if not all(result is None or result.faults for result in results):
+        points.pop(RUN_ON, None)  # in one size of nine it is the mistake that is looked for
     for point, ways in points.items():
         for number in range(1, len(ways)):
             own = replace(line.own, choices={point: number})

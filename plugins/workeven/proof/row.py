@@ -42,6 +42,7 @@ from workeven.proof.facts import Facts, facts_of, facts_of_part
 from workeven.proof.hook import Choices, Hook
 from workeven.proof.markers import moved
 from workeven.proof.proven import Counted
+from workeven.proof.run_on import RUN_ON
 from workeven.proof.sides import off_the_row
 from workeven.proof.squares import expanded, with_squares
 from workeven.proof.stated import CHAINS, REPEATS, as_stated, chains_in, compare, figures_of
@@ -240,7 +241,7 @@ def _again(failed: Hook, facts: Facts, *, recover: bool) -> Hook:
         worked=failed.how,
         rows_below=failed.rows_below,
         bottom=failed.bottom,
-        choices=failed.choices,
+        choices={**failed.choices, RUN_ON: 1} if recover else failed.choices,
         recover=recover,
     )
 

@@ -234,6 +234,7 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
             skip(hook, step)
         case Chain():
             _chain(hook, step)
+            hook.cursor.last = None  # it may lie over stitches that are passed
         case Repeat():
             repeat(hook, step, walk)
         case Increase():

@@ -62,6 +62,7 @@ from workeven.proof.making import (
     special_of,
 )
 from workeven.proof.naming import ANY, are, in_one_order, many, match_of, spoken
+from workeven.proof.run_on import check_run, one_each
 from workeven.proof.taking import (
     is_over,
     leave_start,
@@ -99,6 +100,8 @@ def work(hook: Hook, step: Work) -> None:
         _uncounted(hook, step)
     else:
         _into_target(hook, step)
+    if not one_each(step):
+        hook.cursor.last = None
     hook.began = True
 
 
@@ -303,6 +306,7 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
         take(hook, names, count, step)
         make(hook.made, step.content, count // legs)
         return
+    check_run(hook, step, names, count)
     if _is_first_alone(hook, step, names, count):
         generic, named = hook.generic, hook.named
         take(hook, names, count, step)
