@@ -20,6 +20,7 @@ from workeven.notation.targets import target
 from workeven.notation.tokens import FOLD
 from workeven.notation.tree import (
     ONE,
+    Amount,
     AnyStitch,
     Aside,
     Chain,
@@ -196,7 +197,25 @@ def _join_target(stream: Stream) -> Target:
             stream.take()
             return ChainOfTurning(None, TurningChain())
     stream.back_to(mark)
+    if (chain := _nth_chain(stream)) is not None:
+        return chain
     return target(stream)
+
+
+def _nth_chain(stream: Stream) -> ChainOfTurning | None:
+    """``3rd ch`` alone: of the chain that the round began with.
+
+    Takes: 3rd ch
+    Refuses: 3rd ch of next ch-5 sp
+    """
+    mark = stream.here()
+    if stream.token.kind == "ord":
+        token = stream.take()
+        if stream.accept("ch") and (stream.at_end() or stream.token.kind == "mark"):
+            nth = Amount((token.value,), None, token.start, token.end)
+            return ChainOfTurning(nth, TurningChain())
+    stream.back_to(mark)
+    return None
 
 
 #: where a place lies, in words that name no place of the row before

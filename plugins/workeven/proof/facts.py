@@ -50,7 +50,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.border import all_edges
-from workeven.proof.each_side import as_sides
+from workeven.proof.each_side import as_sides, up_to_spaces
 from workeven.proof.markers import names_markers, places_markers
 from workeven.proof.parts import Asked, asked
 
@@ -96,7 +96,7 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
     along_rows = _along_rows(written)
     if along_rows:
         steps = all_edges(steps)
-    steps = tuple(map(as_sides, steps))
+    steps = up_to_spaces(tuple(map(as_sides, steps)))
     return Facts(
         written=written,
         steps=steps,
