@@ -281,7 +281,7 @@ def test_a_row_that_does_not_come_out_is_status_1(
         (("explain",), "`CODE` is missing."),
         (("explain", "row-unevn"), "There is no problem called `row-unevn`. Did you mean"),
         (("chek",), "There is no command `chek`."),
-        ((), "Say what to do: check, count, nearest, grade, shape, evenly, "),
+        ((), "Say what to do: new, check, count, nearest, grade, shape, evenly, "),
     ],
 )
 def test_a_slip_in_the_command_is_a_sentence(

@@ -270,6 +270,12 @@ def _add_read(commands: argparse._SubParsersAction[_Parser]) -> None:
     add_read(commands)
 
 
+def _add_new(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.new import add_new
+
+    add_new(commands)
+
+
 def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     explain = commands.add_parser(
         "explain",
@@ -283,6 +289,7 @@ def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
 
 #: What adds each command, in the order of the help.
 _COMMANDS: dict[str, Callable[[argparse._SubParsersAction[_Parser]], None]] = {
+    "new": _add_new,
     "check": _add_check,
     "count": _add_count,
     "nearest": _add_nearest,

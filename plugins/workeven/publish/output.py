@@ -1,7 +1,7 @@
 """Output that is all or nothing: a site is written beside the published one and swapped in whole.
 
 Takes     the folder of the published site.
-Gives     ``staging_beside``, ``settle``, ``swap_in``, ``discard``; ``OutputFault``.
+Gives     ``staging_beside``, ``settle``, ``swap_in``, ``discard``; ``write_new``; ``OutputFault``.
 Problems  none: what the system refuses is an ``OutputFault``, a sentence for the designer.
 From      design.md, "A build is all or nothing".
 
@@ -20,6 +20,7 @@ import os
 import shutil
 import sys
 import tempfile
+from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -79,6 +80,38 @@ def swap_in(staging: Path, published: Path) -> None:
     if staging.exists():
         _carry_over_hidden(staging, target)
         discard(staging)
+
+
+def write_new(texts: Mapping[str, str]) -> None:
+    """Write files that are not there yet, with their folders: all of them, or none.
+
+    Raises ``OutputFault``. A file that stands there, a link too, is never written over.
+    """
+    made: list[Path] = []
+    try:
+        for name, text in texts.items():
+            file = Path(name)
+            made += _new_folders(file.parent)
+            with file.open("x", encoding="utf-8", newline="\n") as opened:
+                made.append(file)
+                opened.write(text)
+    except OSError as fault:
+        for path in reversed(made):
+            with suppress(OSError):
+                path.rmdir() if path.is_dir() else path.unlink()
+        why = "it is there already" if isinstance(fault, FileExistsError) else _reason(fault)
+        raise OutputFault(f"{name} cannot be written: {why}. Nothing is written.") from fault
+
+
+def _new_folders(folder: Path) -> list[Path]:
+    """Make a folder with those above it, and give the ones that were not there."""
+    missing = []
+    while not folder.exists() and folder != folder.parent:
+        missing.append(folder)
+        folder = folder.parent
+    for one in reversed(missing):
+        one.mkdir()
+    return missing[::-1]
 
 
 def discard(staging: Path) -> None:
