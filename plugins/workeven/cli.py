@@ -276,6 +276,12 @@ def _add_new(commands: argparse._SubParsersAction[_Parser]) -> None:
     add_new(commands)
 
 
+def _add_render(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.render import add_render
+
+    add_render(commands)
+
+
 def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     explain = commands.add_parser(
         "explain",
@@ -297,6 +303,7 @@ _COMMANDS: dict[str, Callable[[argparse._SubParsersAction[_Parser]], None]] = {
     "shape": _add_shape,
     "evenly": _add_evenly,
     "read": _add_read,
+    "render": _add_render,
     "explain": _add_explain,
 }
 

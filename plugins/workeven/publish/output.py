@@ -1,7 +1,8 @@
 """Output that is all or nothing: a site is written beside the published one and swapped in whole.
 
 Takes     the folder of the published site.
-Gives     ``staging_beside``, ``settle``, ``swap_in``, ``discard``; ``write_new``; ``OutputFault``.
+Gives     ``staging_beside``, ``settle``, ``swap_in``, ``discard``; ``write_new``, ``put_whole``;
+          ``OutputFault``.
 Problems  none: what the system refuses is an ``OutputFault``, a sentence for the designer.
 From      design.md, "A build is all or nothing".
 
@@ -20,7 +21,7 @@ import os
 import shutil
 import sys
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -34,7 +35,7 @@ class OutputFault(Exception):
     """The site could not be put in place; the one that was there is whole."""
 
 
-def staging_beside(published: Path) -> Path:
+def staging_beside(published: Path, what: str = "site") -> Path:
     """A new, empty folder on the same file system as the published one.
 
     Its name, such as ``site.building-4f2a``, says what it is should a power cut leave it there.
@@ -46,7 +47,7 @@ def staging_beside(published: Path) -> Path:
         folder.chmod(0o777 & ~_umask())
     except OSError as fault:
         raise OutputFault(
-            f"The site cannot be written beside {published}: {_reason(fault)}."
+            f"The {what} cannot be written beside {published}: {_reason(fault)}."
         ) from fault
     return folder
 
@@ -59,7 +60,7 @@ def settle(staging: Path) -> None:
             written.write(sitemap.read_bytes())
 
 
-def swap_in(staging: Path, published: Path) -> None:
+def swap_in(staging: Path, published: Path, what: str = "site") -> None:
     """Put the finished folder in the place of the published one; afterwards only one is left.
 
     Raises ``OutputFault``. Then the site that was there is whole, and in its place unless the
@@ -74,12 +75,69 @@ def swap_in(staging: Path, published: Path) -> None:
     except OSError as fault:
         discard(staging)
         raise OutputFault(
-            f"The finished site cannot be moved to {published}: {_reason(fault)}. "
-            "The site that was there is as it was."
+            f"The finished {what} cannot be moved to {published}: {_reason(fault)}. "
+            f"The {what} that was there is as it was."
         ) from fault
     if staging.exists():
         _carry_over_hidden(staging, target)
         discard(staging)
+
+
+def put_whole(
+    target: Path, files: Mapping[str, bytes], own: str, ours: Callable[[Mapping[str, bytes]], bool]
+) -> None:
+    """Put a folder of these files in place, whole or not at all.
+
+    What stands there must be empty, or be ours: it has the file ``own``, as many files as that has
+    lines, and ``ours`` says that they are as they were written. Hidden entries stay. Raises
+    ``OutputFault``.
+    """
+    real = _real(target)
+    try:
+        refused = _refusal(real, own, ours)
+    except OSError as fault:
+        raise OutputFault(f"{target} cannot be looked at: {_reason(fault)}.") from fault
+    if refused:
+        raise OutputFault(f"{target} {refused} Nothing is written.")
+    staging = staging_beside(target, "folder")
+    try:
+        for name, content in files.items():
+            file = staging / name
+            file.parent.mkdir(parents=True, exist_ok=True)
+            file.write_bytes(content)
+    except OSError as fault:
+        discard(staging)
+        raise OutputFault(f"{target} cannot be written: {_reason(fault)}.") from fault
+    swap_in(staging, target, "folder")
+
+
+def _refusal(real: Path, own: str, ours: Callable[[Mapping[str, bytes]], bool]) -> str:
+    """Why nothing may be put in the place of a folder; "" where it may."""
+    if not real.exists():
+        return ""
+    if not real.is_dir():
+        return "is no folder."
+    if all(entry.name.startswith(".") for entry in real.iterdir()):
+        return ""
+    stranger = "holds something else: name a new folder, or an empty one."
+    if not (real / own).is_file() or (real / own).is_symlink():
+        return stranger
+    listed = (real / own).read_bytes()
+    inside = [
+        path
+        for path in real.rglob("*")
+        if not path.relative_to(real).parts[0].startswith(".")
+        and (path.is_symlink() or not path.is_dir())
+    ]
+    if len(inside) > listed.count(b"\n") or any(path.is_symlink() for path in inside):
+        return stranger
+    found = {path.relative_to(real).as_posix(): path.read_bytes() for path in inside}
+    if not ours(found):
+        return (
+            "was written before, and has been changed since: name a new folder, or take your "
+            "changes out of it."
+        )
+    return ""
 
 
 def write_new(texts: Mapping[str, str]) -> None:
