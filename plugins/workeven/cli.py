@@ -282,6 +282,12 @@ def _add_render(commands: argparse._SubParsersAction[_Parser]) -> None:
     add_render(commands)
 
 
+def _add_watch(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.watch import add_watch
+
+    add_watch(commands)
+
+
 def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     explain = commands.add_parser(
         "explain",
@@ -303,6 +309,7 @@ _COMMANDS: dict[str, Callable[[argparse._SubParsersAction[_Parser]], None]] = {
     "shape": _add_shape,
     "evenly": _add_evenly,
     "read": _add_read,
+    "watch": _add_watch,
     "render": _add_render,
     "explain": _add_explain,
 }

@@ -129,6 +129,13 @@ def graded(file: str, studio_file: str | None) -> Checked[GradedPattern]:
     return Checked(value=numbers.value, problems=told)
 
 
+def counted(file: str, studio_file: str | None) -> Checked[ProvenPattern]:
+    """One pattern file up to its rows, for who looks at them: also where some do not come out."""
+    numbers = graded(file, studio_file)
+    proven = _then(proof.prove, numbers)
+    return Checked(value=proven.value, problems=(*numbers.problems, *proven.problems))
+
+
 def _grade(parsed: Pattern) -> Checked[GradedPattern]:
     """Grade; and once more with what the proof proposes, where a count asks to come out."""
     numbers = grading.grade(parsed)

@@ -1,7 +1,8 @@
 """The style sheet of all pages and the script of each kind, joined from a file a subject.
 
 Takes     nothing: the packaged files of ``theme/styles`` and ``theme/scripts``.
-Gives     ``style``, ``script``, ``first``, ``worker``, ``files``, ``later``; ``joined``, ``bare``.
+Gives     ``style``, ``script``, ``first``, ``worker``, ``files``, ``later``; ``schemas``;
+          ``joined``, ``bare``.
 Problems  none.
 From      DEVELOPERS.md, "The reader's page".
 
@@ -58,6 +59,9 @@ SCRIPT_FILES: dict[Kind, str] = {
 }
 #: What a pattern's page asks for by itself once it stands (``scripts/later.js``).
 LATER_FILE = "assets/workeven-mine.js"
+#: ``schemas/NAME.schema.json``: files that are written by hand, and data that is published.
+SCHEMAS = ("pattern", "studio", "chart", "pattern-data", "sizes-table", "figures")
+SCHEMA_FOLDER = "schema"
 #: At the root of the site: a worker serves the pages of its own folder and of those below.
 WORKER_FILE = "offline-worker.js"
 
@@ -88,6 +92,14 @@ def files() -> tuple[tuple[str, str], ...]:
     """The sheet, and the script of each kind of page: address and text."""
     scripts = ((path, script(kind)) for kind, path in SCRIPT_FILES.items())
     return ((STYLE_FILE, style()), *scripts)
+
+
+def schemas() -> tuple[tuple[str, str], ...]:
+    """What says how our files are made, at addresses that stay: for editors and programs."""
+    return tuple(
+        (f"{SCHEMA_FOLDER}/{name}.schema.json", packaged.text(f"schemas/{name}.schema.json"))
+        for name in SCHEMAS
+    )
 
 
 def later(kind: Kind = "pattern") -> tuple[str, str]:

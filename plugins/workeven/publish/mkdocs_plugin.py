@@ -129,6 +129,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             *assets.files(),
             assets.later(),
             (assets.WORKER_FILE, assets.worker()),
+            *assets.schemas(),
             *manifest.files(config.site_name, self._all),
         ):
             if not files.get_file_from_path(path):  # a studio's own stands in the place of ours

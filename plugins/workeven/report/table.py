@@ -1,7 +1,7 @@
 """Counted rows as a table for a terminal.
 
 Takes     ``CountedText``.
-Gives     ``count_table``.
+Gives     ``count_table``; ``aligned``.
 Problems  none.
 From      notation.md, "What is reported".
 """
@@ -27,7 +27,7 @@ def count_table(counted: CountedText) -> str:
     several = any(_stands_for_several(row) for row in counted.rows)
     heading = ["line", "row", *_size_headings(counted.sizes), *(["times"] if several else [])]
     lines = [_cells(row, several=several) for row in counted.rows]
-    return "\n".join(map(harmless, _aligned([[*heading, "makes"], *lines])))
+    return "\n".join(map(harmless, aligned([[*heading, "makes"], *lines])))
 
 
 def _stands_for_several(row: CountedRow) -> bool:
@@ -48,8 +48,11 @@ def _cells(row: CountedRow, *, several: bool) -> list[str]:
     return [str(row.line), row.label or "", *sts, *times, makes]
 
 
-def _aligned(table: list[list[str]]) -> list[str]:
-    """Words to the left (names and what is made), numbers to the right."""
+def aligned(table: list[list[str]]) -> list[str]:
+    """Lines of cells as one text: words to the left (names, what is made), numbers to the right.
+
+    The second and the last column are words.
+    """
     cleaned = [[shown(cell) for cell in line] for line in table]
     widths = [max(len(cell) for cell in column) for column in zip(*cleaned, strict=True)]
     last = len(widths) - 1

@@ -20,6 +20,7 @@ from workeven.source.collection import (
     load,
     picture,
     pictures_beside,
+    stamp,
     typed,
 )
 from workeven.source.read import read
@@ -41,5 +42,6 @@ __all__ = [
     "picture",
     "pictures_beside",
     "read",
+    "stamp",
     "typed",
 ]

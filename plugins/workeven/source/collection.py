@@ -1,7 +1,8 @@
 """Which files a collection holds, and the one place where user files are opened.
 
 Takes     the paths given to a command, or ``patterns`` when none is.
-Gives     ``Collection``; ``load`` reads one of its files; ``picture``, ``pictures_beside``.
+Gives     ``Collection``; ``load`` reads one of its files; ``picture``, ``pictures_beside``;
+          ``document``, ``stamp``.
 Problems  ``file-no-patterns``, ``file-stranger``, ``file-symlink``, ``file-folder-name``,
           ``file-unreadable``.
 From      design.md: patterns/ is untrusted data, one folder a pattern.
@@ -159,6 +160,30 @@ def beside(file: str, name: str) -> str:
     'patterns/our-chart.yaml'
     """
     return _slashes(os.path.join(os.path.dirname(file), name))
+
+
+def stamp(one: PatternFile) -> tuple[tuple[str, int, int, int], ...]:
+    """What tells whether a pattern, or a file that it is checked with, was written anew.
+
+    For each file that is there its name, the time it was written, its size and its number on the
+    disk, which is another when an editor saves a new file in the place of the old.
+    """
+    folder = os.path.dirname(one.studio) if one.studio else None
+    charts = [] if folder is None else filter(CHART.fullmatch, _names(folder or os.curdir))
+    files = [
+        one.file,
+        *([one.studio] if one.studio else []),
+        *(os.path.join(folder or "", name) for name in charts),
+        *(beside(one.file, name) for name in pictures_beside(one.file)),
+    ]
+    found = []
+    for file in files:
+        try:
+            status = os.stat(file)
+        except OSError:
+            continue
+        found.append((file, status.st_mtime_ns, status.st_size, status.st_ino))
+    return tuple(found)
 
 
 def slug_of(file: str) -> str:
