@@ -37,11 +37,13 @@ POSITIONAL = {
     "arithmetic/formulas": "a formula is a text and little more",
     "notation/vocabulary": "a table of stitches, one a line",
     "notation/tree": "the nodes of a row are matched by position",
+    "review/records": "a change is a line of a table, read from left to right",
 }
 
 #: modules that may open packaged data (through packaged or importlib), beside the user's files
 READERS = ("source", "standards", "problems/lesson", "pattern", "publish")
-WRITERS = ("publish/output", "publish/mkdocs_plugin", "cli")
+#: (a commit's files are written where nobody else's lie, and taken away again)
+WRITERS = ("publish/output", "publish/mkdocs_plugin", "cli", "commands/revision")
 
 #: one home for each foreign package, or for what only one place may do
 HOMES = {

@@ -69,3 +69,38 @@ def test_a_pull_request_gives_its_patterns_and_nothing_else(tmp_path: Path) -> N
         if path.is_file() and ".git" not in path.parts
     }
     assert found == {"requirements.txt": "base", "patterns/new/pattern.yaml": "pull request"}
+
+
+def test_a_review_begins_where_the_pull_request_has_begun(tmp_path: Path) -> None:
+    """Run as it stands, but for workeven itself: what the base has changed since is left out."""
+    (origin := tmp_path / "origin").mkdir()
+    git(origin, "init", "-q", "-b", "main", ".")
+    git(origin, "config", "uploadpack.allowAnySHA1InWant", "true")
+    pattern = origin / "patterns" / "old" / "pattern.yaml"
+    pattern.parent.mkdir(parents=True)
+    for words in ("first", "fork", "base"):
+        pattern.write_text(f"{words}\n", encoding="utf-8")
+        git(origin, "add", "-A")
+        git(origin, "commit", "-q", "-m", words)
+    base, fork = git(origin, "rev-parse", "HEAD"), git(origin, "rev-parse", "HEAD~1")
+    git(origin, "checkout", "-q", "-b", "theirs", fork)
+    pattern.write_text("pull request\n", encoding="utf-8")
+    git(origin, "commit", "-q", "-a", "-m", "pull request")
+    (work := tmp_path / "work").mkdir()
+    (fake := tmp_path / "venv" / "bin").mkdir(parents=True)
+    (fake / "workeven").write_text('#!/bin/sh\necho "$@"\n', encoding="utf-8")
+    (fake / "workeven").chmod(0o755)
+    (check,) = [path for path in WORKFLOWS if path.stem == "check"]
+    steps = read(check)["jobs"]["check"]["steps"]
+    names = {"REPOSITORY": str(origin), "BASE": base, "HEAD": git(origin, "rev-parse", "HEAD")}
+    environment = {**os.environ, **names, "RUNNER_TEMP": str(tmp_path)}
+    for script in (steps[0]["run"], steps[-1]["run"]):
+        done = subprocess.run(
+            ["/bin/sh", "-e", "-c", script],
+            cwd=work,
+            check=True,
+            env=environment,
+            capture_output=True,
+            encoding="utf-8",
+        )
+    assert f"review --format github {fork}\n" == done.stdout

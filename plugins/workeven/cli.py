@@ -288,6 +288,12 @@ def _add_watch(commands: argparse._SubParsersAction[_Parser]) -> None:
     add_watch(commands)
 
 
+def _add_review(commands: argparse._SubParsersAction[_Parser]) -> None:
+    from workeven.commands.review import add_review
+
+    add_review(commands)
+
+
 def _add_explain(commands: argparse._SubParsersAction[_Parser]) -> None:
     explain = commands.add_parser(
         "explain",
@@ -310,6 +316,7 @@ _COMMANDS: dict[str, Callable[[argparse._SubParsersAction[_Parser]], None]] = {
     "evenly": _add_evenly,
     "read": _add_read,
     "watch": _add_watch,
+    "review": _add_review,
     "render": _add_render,
     "explain": _add_explain,
 }

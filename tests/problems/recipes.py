@@ -14,6 +14,12 @@ is none, the one file that was made:
     patterns/sea-mat/pattern.yaml -> ../other.yaml       a link
     one.yaml: a pipe
     rows.txt: a row of 300 letters                       plain rows, counted and not checked
+
+Where something lies under ``before/``, the collection is reviewed against that one:
+
+    before/patterns/sand-mat/pattern.yaml: the good pattern, published
+    patterns/sand-mat/pattern.yaml: the good pattern, published, 5 cm longer
+    patterns/sand-mat/pattern.yaml: the good pattern, published, 5 cm longer, and it says so
 """
 
 from __future__ import annotations
@@ -28,6 +34,7 @@ from tests.support import plain_rows
 from tests.support.pattern_files import GOOD
 from workeven import pipeline, source
 from workeven.problems import Problem
+from workeven.review import review
 
 _LETTERS = re.compile(r"the good pattern, with a summary of ([\d,]+) letters")
 _TAGS = re.compile(r"the good pattern, with ([\d,]+) tags")
@@ -46,8 +53,17 @@ def carry_out(recipe: str, folder: Path) -> tuple[Problem, ...]:
     if (rows := place / "rows.txt").exists():
         return plain_rows.count(rows.read_text("utf-8"), "rows.txt").problems
     collection = place / "patterns"
+    if (before := place / "before" / "patterns").exists():
+        return _reviewed(before, collection)
     checked = collection if collection.exists() else place / recipe.partition(":")[0]
     return pipeline.check(source.collect([str(checked)])).problems
+
+
+def _reviewed(before: Path, now: Path) -> tuple[Problem, ...]:
+    """What is wrong with a change; both sides check."""
+    old, new = (pipeline.check(source.collect([str(folder)])) for folder in (before, now))
+    assert (True, True) == (old.good, new.good)
+    return (*new.problems, *review(old, new, source.lines).problems)
 
 
 def _make(line: str, place: Path) -> None:
@@ -70,6 +86,8 @@ def _make(line: str, place: Path) -> None:
 def _bytes_of(content: str) -> bytes:
     if content == "the good pattern":
         return GOOD.encode("utf-8")
+    if content.startswith(PUBLISHED):
+        return _published(content.removeprefix(PUBLISHED)).encode("utf-8")
     if found := _LETTERS.fullmatch(content):
         return re.sub(r"(?m)^summary: .*$", f"summary: {'a' * _whole(found)}", GOOD).encode("utf-8")
     if found := _TAGS.fullmatch(content):
@@ -83,6 +101,23 @@ def _bytes_of(content: str) -> bytes:
     if found := _SPACES.fullmatch(content):
         return b" " * _whole(found)
     return content.encode("latin-1").decode("unicode_escape").encode("latin-1")
+
+
+#: a pattern that makers have, and what became of it since
+PUBLISHED = "the good pattern, published"
+_LONGER = ", 5 cm longer"
+_SAYS_SO = ", and it says so"
+
+
+def _published(since: str) -> str:
+    version = "1.1" if since.endswith(_SAYS_SO) else "1.0"
+    text = f'{GOOD}version: "{version}"\npublished: 2026-01-05\n'
+    if _LONGER in since:
+        text = text.replace("length: 20 (24, 27) cm", "length: 25 (29, 32) cm")
+    if since.endswith(_SAYS_SO):
+        entry = '{version: "1.1", date: 2026-02-01, text: It was too short.}'
+        text += f"changes:\n  - {entry}\n"
+    return text
 
 
 def png(width: int, height: int) -> bytes:

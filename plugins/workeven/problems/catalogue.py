@@ -73,6 +73,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "file-yaml": (ERROR, "The file cannot be read as YAML."),
     "file-zero-width": (ERROR, "A character without width stands in the text."),
     "change-order": (ADVICE, "A change stands below an older one."),
+    "change-unsaid": (ERROR, "A published pattern has other numbers and does not say so."),
     "change-version": (ADVICE, "Nothing is said of what the version changed."),
     "former-name": (ERROR, "A former name cannot be the name of a pattern's folder."),
     "former-taken": (ERROR, "A former name is that of another pattern too."),

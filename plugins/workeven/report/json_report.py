@@ -23,7 +23,7 @@ Plain = dict[str, object]
 
 def check_report(problems: Iterable[Problem]) -> str:
     """``{"problems": […]}``."""
-    return _written(problems=[_problem(problem) for problem in problems])
+    return _written(problems=[problem_plain(problem) for problem in problems])
 
 
 def count_report(counted: CountedText | None, problems: Iterable[Problem]) -> str:
@@ -31,7 +31,7 @@ def count_report(counted: CountedText | None, problems: Iterable[Problem]) -> st
     return _written(
         sizes=[] if counted is None else [name or None for name in counted.sizes],
         rows=[] if counted is None else [_row(row) for row in counted.rows],
-        problems=[_problem(problem) for problem in problems],
+        problems=[problem_plain(problem) for problem in problems],
     )
 
 
@@ -52,7 +52,8 @@ def _lined(records: list[Plain] | list[str | None]) -> str:
     return "[\n  " + ",\n  ".join(json.dumps(record) for record in records) + "]"
 
 
-def _problem(problem: Problem) -> Plain:
+def problem_plain(problem: Problem) -> Plain:
+    """A problem as an object of plain values."""
     return {
         "code": problem.code,
         "severity": str(severity(problem.code)),
