@@ -6,8 +6,17 @@ import pytest
 
 from workeven.proof import counting
 from workeven.proof.cursor import Cursor
-from workeven.proof.fabric import Loop, Node, Run, any_place, count_stitches, space, stitch
-from workeven.proof.ledger import Ledger
+from workeven.proof.fabric import (
+    Loop,
+    Match,
+    Node,
+    Run,
+    any_place,
+    count_stitches,
+    space,
+    stitch,
+)
+from workeven.proof.ledger import Ledger, Trail
 
 SC, DC, SPACE = stitch("sc", "sc"), stitch("dc", "dc"), space(2)
 #: six times seven sc and a dc: 48 stitches
@@ -110,3 +119,20 @@ def test_a_copy_has_a_ledger_of_its_own() -> None:
     cursor = Cursor(LOOP, Ledger())
     cursor.copy().take(count_stitches, 5)
     assert cursor.ledger == Ledger()
+
+
+@pytest.mark.parametrize("sort", [count_stitches, any_place, lambda place: place == SPACE])
+@pytest.mark.parametrize("takes", [(1, 2, 1, 5), (3, 3), (7, 1, 7), (2, 0, 4, 40)])
+@pytest.mark.parametrize("nodes", [LOOP, NESTED])
+def test_what_is_taken_of_one_run_is_written_down_as_by_comparing_all(
+    nodes: tuple[Node, ...], takes: tuple[int, ...], sort: Match
+) -> None:
+    """A ledger with a trail always compares what was there with what is left."""
+    quick, slow = Cursor(nodes, Ledger()), Cursor(nodes, Ledger(trail=Trail()))
+    for count in takes:
+        assert quick.take(sort, count) == slow.take(sort, count)
+        quick.go_to(lambda place: place == DC)
+        slow.go_to(lambda place: place == DC)
+    assert quick.ledger is not None
+    assert slow.ledger is not None
+    assert quick.ledger == slow.ledger._replace(trail=None)

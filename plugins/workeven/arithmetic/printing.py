@@ -6,7 +6,8 @@ Problems  none.
 From      design.md, "Numbers a maker can trust"; rounding practice in ``standards``.
 
 Each figure is rounded once, from the exact value, never from another figure's rounding. A tie goes
-up. Printed minus signs are the sign ``−``, those in data files the hyphen.
+up. Printed minus signs are the sign ``−``, those in data files the hyphen. A page has some thousand
+figures, so they are counted in whole numbers: two and a half cm are five halves of a cm.
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ def rounded(value: Fraction, step: Fraction | int = 1) -> Fraction:
     >>> rounded(Fraction(5, 2)), rounded(Fraction(7), 4)
     (Fraction(3, 1), Fraction(8, 1))
     """
-    return (value / step + Fraction(1, 2)).__floor__() * Fraction(step)
+    return _nearest(value, step) * Fraction(step)
 
 
 def rounded_up(value: Fraction, step: Fraction | int = 1) -> Fraction:
@@ -32,7 +33,7 @@ def rounded_up(value: Fraction, step: Fraction | int = 1) -> Fraction:
     >>> rounded_up(Fraction(9, 4))
     Fraction(3, 1)
     """
-    return (value / step).__ceil__() * Fraction(step)
+    return _up(value, step) * Fraction(step)
 
 
 def print_cm(mm: Fraction, *, unit: bool = True) -> str:
@@ -43,7 +44,7 @@ def print_cm(mm: Fraction, *, unit: bool = True) -> str:
     >>> print_cm(Fraction(972), unit=False)
     '97'
     """
-    return _minus(_decimal(rounded(mm / CM, Fraction(1, 2)), 1)) + (" cm" if unit else "")
+    return _minus(_decimal(_nearest(mm, CM, 2) * 5, 1)) + (" cm" if unit else "")
 
 
 def print_in(mm: Fraction, *, unit: bool = True) -> str:
@@ -52,7 +53,7 @@ def print_in(mm: Fraction, *, unit: bool = True) -> str:
     >>> print_in(Fraction(972))
     '38¼ in'
     """
-    quarters = int(rounded(mm / INCH * 4))
+    quarters = _nearest(mm, INCH, 4)
     whole_inches, rest = divmod(abs(quarters), 4)
     figure = f"{whole_inches or ''}{QUARTERS[rest]}" or "0"
     return ("−" if quarters < 0 else "") + figure + (" in" if unit else "")
@@ -82,7 +83,7 @@ def print_metres(mm: Fraction, *, unit: bool = True) -> str:
     >>> print_metres(Fraction(1106424))
     '1107 m'
     """
-    return _minus(str(int(rounded_up(mm / M)))) + (" m" if unit else "")
+    return _minus(str(_up(mm, M))) + (" m" if unit else "")
 
 
 def print_yards(mm: Fraction, *, unit: bool = True) -> str:
@@ -91,7 +92,7 @@ def print_yards(mm: Fraction, *, unit: bool = True) -> str:
     >>> print_yards(Fraction(1106424))
     '1210 yd'
     """
-    return _minus(str(int(rounded_up(mm / YARD)))) + (" yd" if unit else "")
+    return _minus(str(_up(mm, YARD))) + (" yd" if unit else "")
 
 
 def print_grams(grams: Fraction, *, unit: bool = True) -> str:
@@ -100,7 +101,7 @@ def print_grams(grams: Fraction, *, unit: bool = True) -> str:
     >>> print_grams(Fraction(114, 10))
     '12 g'
     """
-    return _minus(str(int(rounded_up(grams)))) + (" g" if unit else "")
+    return _minus(str(_up(grams))) + (" g" if unit else "")
 
 
 def print_ounces(grams: Fraction, *, unit: bool = True) -> str:
@@ -109,7 +110,7 @@ def print_ounces(grams: Fraction, *, unit: bool = True) -> str:
     >>> print_ounces(Fraction(100))
     '3.6 oz'
     """
-    return _minus(_decimal(rounded_up(grams / OUNCE, Fraction(1, 10)), 1)) + (" oz" if unit else "")
+    return _minus(_decimal(_up(grams, OUNCE, 10), 1)) + (" oz" if unit else "")
 
 
 def print_number(value: Fraction) -> str:
@@ -122,7 +123,7 @@ def print_number(value: Fraction) -> str:
     for sign, part in VULGAR.items():
         if rest == part:
             return f"{'−' if value < 0 else ''}{whole_part or ''}{sign}"
-    return _minus(_decimal(rounded(value, Fraction(1, 1000)), 3))
+    return _minus(_decimal(_nearest(value, parts=1000), 3))
 
 
 def print_list(values: Sequence[int]) -> str:
@@ -141,7 +142,7 @@ def decimal_cm(mm: Fraction) -> str:
     >>> decimal_cm(Fraction(9779, 10)), decimal_cm(Fraction(1000, 3)), decimal_cm(Fraction(90))
     ('97.79', '33.333', '9')
     """
-    return _decimal(rounded(mm / CM, Fraction(1, 1000)), 3)
+    return _decimal(_nearest(mm, CM, 1000), 3)
 
 
 def decimal(value: Fraction, places: int = 3) -> str:
@@ -150,12 +151,24 @@ def decimal(value: Fraction, places: int = 3) -> str:
     >>> decimal(Fraction(66, 7), 2), decimal(Fraction(66, 7), 0)
     ('9.43', '9')
     """
-    return _decimal(rounded(value, Fraction(1, 10**places)), places)
+    return _decimal(_nearest(value, parts=10**places), places)
 
 
-def _decimal(value: Fraction, places: int) -> str:
-    """A value that is a multiple of 10 to the minus ``places``, without trailing zeros."""
-    units = int(value * 10**places)
+def _nearest(value: Fraction, unit: Fraction | int = 1, parts: int = 1) -> int:
+    """How many parts of a unit that has so many are nearest to the value, a tie going up."""
+    (over, under), (one, of) = value.as_integer_ratio(), unit.as_integer_ratio()
+    whole = under * one
+    return (2 * over * of * parts + whole) // (2 * whole)
+
+
+def _up(value: Fraction, unit: Fraction | int = 1, parts: int = 1) -> int:
+    """How many parts of a unit that has so many are not less than the value."""
+    (over, under), (one, of) = value.as_integer_ratio(), unit.as_integer_ratio()
+    return -(-over * of * parts // (under * one))
+
+
+def _decimal(units: int, places: int) -> str:
+    """So many units of 10 to the minus ``places``, without trailing zeros."""
     if not places:
         return str(units)
     digits = f"{abs(units):0{places + 1}d}"

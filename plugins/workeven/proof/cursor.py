@@ -302,6 +302,18 @@ class Cursor:
 
     def _written_down(self, ledger: Ledger, match: Match, count: int) -> int:
         """Take, and write down what was taken and what was passed on the way."""
+        here = self._here()
+        if (
+            here is not None
+            and ledger.trail is None
+            and 0 < count <= here.count - self.used
+            and match(here.place)
+            and here.place.sort != "off"
+        ):  # nothing else is passed
+            self.last = here.place
+            self._use(here, count)
+            self.ledger = ledger.worked_into(here.place.name, count)
+            return count
         before = self.rest()
         self.ledger = None
         taken = self.take(match, count)
@@ -310,10 +322,19 @@ class Cursor:
 
     def _pass_to(self, ledger: Ledger, match: Match) -> None:
         """Go to a place, and write down what was passed on the way."""
+        here = self._here()
+        if here is not None and match(here.place):
+            return
         before = self.rest()
         self.ledger = None
         self.go_to(match)
         self.ledger = ledger.went(before, self.rest(), no_place)
+
+    def _here(self) -> Run | None:
+        """The run that the hook is at, without moving; None at the end of a level or at a loop."""
+        frame = self.frames[-1]
+        node = frame.nodes[frame.index] if frame.index < len(frame.nodes) else None
+        return node if isinstance(node, Run) else None
 
     # --- inside ----------------------------------------------------------------------------
 

@@ -31,6 +31,7 @@ from workeven.proof.readings_of_ends import stops_early
 from workeven.proof.row import RowCount
 from workeven.proof.run_on import RUN_ON
 from workeven.proof.said_later import with_said_later
+from workeven.proof.shaping import leads_elsewhere
 from workeven.proof.standing import Heights, Standing
 from workeven.proof.throughout import with_throughout
 from workeven.records import replace
@@ -107,6 +108,8 @@ def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = Tr
     for line in todo:
         if not line.works(standing) or in_step(line, [standing]) is not None:
             continue
+        if stated and leads_elsewhere(line, standing):
+            return False
         faults = in_size(line, standing).faults
         if any(stated or one.fault.code != "count-stated" for one in faults):
             return False

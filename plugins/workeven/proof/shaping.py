@@ -1,7 +1,7 @@
 """Shaping over many rows, each of them worked: "dec 1 st at each end every 4th row 6 times".
 
 Takes     a line, and where a size stands.
-Gives     ``shape_rows``, ``even_line``.
+Gives     ``shape_rows``, ``even_line``; ``leads_elsewhere``: whether it is sure not to come out.
 Problems  ``row-no-such-place``, ``row-not-understood``, ``count-not-reached``, ``row-number`` …
 From      notation.md, "Whole pieces": "Shaping over a length … becomes rows, each counted".
 
@@ -105,6 +105,38 @@ def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
     standing.numbered = False  # whether the first row is shaped at once is read in both ways
     entry = rows_entry(standing, result, total, first, None if open_end else times, side, figures)
     return InSize(entry, faults, result, reached(standing, body.then, more))
+
+
+def leads_elsewhere(line: AtHand, standing: Standing) -> bool:
+    """Whether a shaping that says how often it is worked leads to other stitches than it states.
+
+    Known without working its rows: each changes by as many. False is no promise that it comes out.
+    """
+    body, below = line.row.body, standing.fabric
+    if not isinstance(body, ShapeRows) or below is None or not _says_how_often(body):
+        return False
+    try:
+        figures = figures_of(line.row.stated, standing.context)
+        each = _each(body, _change(standing, body))
+        times = sum(standing.context.amount(one.times or ONE) or 0 for one in body.spans)
+    except Fault:
+        return False
+    if figures is None or len(figures) != 1 or figures[0][0] != "sts":
+        return False
+    return times > 0 and figures[0][1] != below.sts + each * times
+
+
+def _says_how_often(body: ShapeRows) -> bool:
+    """Whether a shaping says by how much each row changes and how often, and needs no more."""
+    if body.change == "leave" or body.count is None or body.places is not None:
+        return False
+    spans = body.spans
+    return bool(spans) and all(one.times is not None and not one.first for one in spans)
+
+
+def _each(body: ShapeRows, change: int) -> int:
+    """How many stitches more each shaped row has, below 0 where it has fewer."""
+    return change * (body.ends or 1) * (1 if body.change == "inc" else -1)
 
 
 def _label_tells(body: ShapeRows) -> bool:
@@ -216,7 +248,7 @@ def _turns(
     """Each span with how often it is worked."""
     spans = body.spans or (ShapeSpan(1, None),)
     found: list[tuple[ShapeSpan, int]] = []
-    each = change * (body.ends or 1) * (1 if body.change == "inc" else -1)
+    each = _each(body, change)
     for span in spans:
         if span.times is not None:
             times = standing.context.amount(span.times) or 0

@@ -376,6 +376,8 @@ class Standing:
 
     def remember(self, lines: tuple[Line, ...], first: int | None, times: int, name: str) -> None:
         """Keep what rows work, by their numbers and by the name of their line."""
+        if not lines:
+            return  # a shaping that this size does not work
         self.last = lines[(times - 1) % len(lines)]
         if times > 0:
             below, how = self.below_line

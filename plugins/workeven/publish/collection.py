@@ -48,6 +48,7 @@ from workeven.publish.pages.views import (
 from workeven.records import record
 from workeven.report.text import in_order, problem_text
 from workeven.source.collection import slug_of
+from workeven.yarn.longer import Lengths, lengthened
 
 INDEX_TITLE = "Patterns"
 NO_MARKUP = Markup()
@@ -171,11 +172,12 @@ def _publication(
         with around(one.pattern.file):
             drawn = draw(one)
             into = worked_into.told(one)
+            more = lengthened(one.proven, one.yarn.needs)
             own = album(one)
-            view = page.pattern_view(one, drawn, into, neighbours, own.pictures)
+            view = page.pattern_view(one, drawn, into, neighbours, own.pictures, more)
             pages.append(_pattern_page(one, view, address))
             cover = None if own.pictures else page.cover(one, drawn)
-            attachments += _attachments(one, into, cover, address)
+            attachments += _attachments(one, into, more, cover, address)
             attachments += _pictures(one, own, address)
             attachments += _shared(one, drawn, own, address)
             cards.append(_card(one, drawn, own, address))
@@ -205,11 +207,17 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
 
 
 def _attachments(
-    one: ReadyPattern, into: worked_into.Told, cover: str | None, address: Address
+    one: ReadyPattern,
+    into: worked_into.Told,
+    more: Lengths,
+    cover: str | None,
+    address: Address,
 ) -> list[Attachment]:
     folder = f"{address.folder}/{one.pattern.slug}"
     files = [
-        Attachment(path=f"{folder}/{page.PATTERN_DATA}", content=downloads.pattern_json(one, into)),
+        Attachment(
+            path=f"{folder}/{page.PATTERN_DATA}", content=downloads.pattern_json(one, into, more)
+        ),
         Attachment(path=f"{folder}/{page.SIZES_DATA}", content=downloads.sizes_csv(one)),
     ]
     if cover is not None:

@@ -34,16 +34,20 @@ from workeven.safety import Caution
 from workeven.standards import BodyMeasurement, Unit
 from workeven.yarn import ColourNeed, YarnNeed
 from workeven.yarn.buying import balls
-from workeven.yarn.longer import Longer, longer
+from workeven.yarn.longer import Lengths, Longer, lengthened
 
 #: A cell that begins so may be taken for a formula by a spreadsheet (OWASP, "CSV Injection").
 _FORMULA = re.compile(r"\s*[=+\-@\t\r|%]")
 _NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 
 
-def pattern_json(ready: ReadyPattern, into: Told) -> bytes:
-    """Everything counted and measured, as JSON in UTF-8."""
+def pattern_json(ready: ReadyPattern, into: Told, more: Lengths | None = None) -> bytes:
+    """Everything counted and measured, as JSON in UTF-8.
+
+    ``more``: the lengths to which yarn may be added; worked out here where they are not given.
+    """
     pattern, proven = ready.pattern, ready.proven
+    more = lengthened(proven, ready.yarn.needs) if more is None else more
     record = {
         "title": pattern.title.text,
         "version": pattern.version,
@@ -56,7 +60,7 @@ def pattern_json(ready: ReadyPattern, into: Told) -> bytes:
         "ease": [_ease(one) for one in proven.ease],
         "counts": {name: list(one.values) for name, one in proven.graded.counts.items()},
         "pieces": [_piece(piece, into[piece.piece.name]) for piece in proven.pieces],
-        "yarn": {need.yarn.name: _yarn(ready, need) for need in ready.yarn.needs},
+        "yarn": {need.yarn.name: _yarn(need, more[need.yarn.name]) for need in ready.yarn.needs},
         "amounts_listed": [_listed(one) for one in pattern.amounts],
         "level": {
             "name": ready.level.name,
@@ -144,7 +148,7 @@ def _multiple(multiple: tuple[int, int] | None) -> dict[str, int] | None:
     return {"of": multiple[0], "plus": multiple[1]}
 
 
-def _yarn(ready: ReadyPattern, need: YarnNeed) -> dict[str, object]:
+def _yarn(need: YarnNeed, more: tuple[Longer, ...]) -> dict[str, object]:
     each = need.colours or (need,)
     return {
         **_amount(need),
@@ -162,7 +166,7 @@ def _yarn(ready: ReadyPattern, need: YarnNeed) -> dict[str, object]:
             }
             for other in need.yarn.also
         ],
-        "longer": [_longer(one) for one in longer(ready.proven, need)],
+        "longer": [_longer(one) for one in more],
     }
 
 

@@ -1,7 +1,8 @@
 """What a longer piece takes: rows that follow a length, some centimetres further.
 
 Takes     ``ProvenPattern``, what is computed of one yarn (``YarnNeed``).
-Gives     ``longer``: ``Longer`` for each length that a maker may add to.
+Gives     ``longer``: ``Longer`` for each length that a maker may add to; ``lengthened``: those of
+          every yarn, worked out once for all that shows them.
 Problems  none.
 From      the rows as the proof counts them; rows in a length by the gauge of rows.
 
@@ -108,6 +109,15 @@ class _Line:
 
 #: what a line has of each colour, in each size (g)
 _Colours = Mapping[str, Mapping[str, tuple[Fraction, ...]]]
+
+
+#: the lengths that each yarn may be added to, by the name of the yarn
+Lengths = Mapping[str, tuple[Longer, ...]]
+
+
+def lengthened(proven: ProvenPattern, needs: tuple[YarnNeed, ...]) -> Lengths:
+    """Every length to which yarn may be added, by the name of the yarn."""
+    return {need.yarn.name: longer(proven, need) for need in needs}
 
 
 def longer(proven: ProvenPattern, need: YarnNeed) -> tuple[Longer, ...]:

@@ -25,7 +25,7 @@ OTHER: dict[Terms, Terms] = {"us": "uk", "uk": "us"}
 
 _TAG = re.compile(r"(<[^>]*>)")
 #: Elements whose words are left: the parser's own terms, drawings, controls, what is not shown.
-_LEFT = ("abbr", "svg", "select", "button", "script", "style")
+_LEFT = re.compile(r"<(/?)(?:abbr|svg|select|button|script|style)(?![a-zA-Z])")
 _SHORT = r"e?f?(?:fp|bp)?(?:trtr|qtr|dtr|htr|hdc|sc|dc|tr)(?:\d+tog)?"
 _FOUND_ABBR = re.compile(r'<abbr title="[^"]*">([^<]*)</abbr>')
 _FOUND_WORD = re.compile(r"<span data-we-t>([^<]*)</span>")
@@ -37,16 +37,17 @@ def in_both_terms(html: str, own: Terms) -> str:
     >>> choices.marked(in_both_terms("<p>Sew through 2 dc.</p>", "us"))
     Markup('<p>Sew through 2 <span data-we-t>dc</span>.</p>')
     """
-    left: list[str] = []
+    left, stitch = 0, _pattern(own)
     parts = _TAG.split(html)
     for at, part in enumerate(parts):
         if part.startswith("<"):
-            _note(part, left)
-        elif not left and _pattern(own).search(part):
+            if found := _LEFT.match(part):
+                left += -1 if found[1] else 1
+        elif part and not left and stitch.search(part):
             parts[at] = choices.outside_marks(
                 part,
-                lambda text: _pattern(own).sub(lambda word: _mark(word[0], own), text),
-                lambda text: _pattern(own).sub(lambda word: _other(word[0], own), text),
+                lambda text: stitch.sub(lambda word: _mark(word[0], own), text),
+                lambda text: stitch.sub(lambda word: _other(word[0], own), text),
             )
     return "".join(parts)
 
@@ -79,17 +80,6 @@ def words(html: str, own: Terms) -> dict[str, tuple[str, str]]:
     found = dict.fromkeys((*_FOUND_ABBR.findall(html), *_FOUND_WORD.findall(html)))
     each = ((word, other_word(word, own)) for word in sorted(found))
     return {word: other for word, other in each if other}
-
-
-def _note(tag: str, left: list[str]) -> None:
-    """Which of the elements whose words are left this tag begins or ends."""
-    name = re.match(r"</?([a-zA-Z]+)", tag)
-    if name is None or name[1] not in _LEFT:
-        return
-    if tag.startswith("</"):
-        left.pop()
-    else:
-        left.append(name[1])
 
 
 @cache

@@ -33,6 +33,8 @@ _OPEN, _SHUT, _NEXT, _OTHER = "\x02", "\x03", "\x04", "\x05"
 _MARK = re.compile(f"{_OPEN}([nucit])([^{_OPEN}{_SHUT}]*){_SHUT}")
 _IN_TAG = re.compile(f"<[^<>]*{_OPEN}[^<>]*>|<(title|desc)>[^<]*{_OPEN}[^<]*</\\1>")
 #: A list that is told by its signs alone: figures without spaces, commas and brackets; sides.
+_BETWEEN = re.compile(r"[ (),]+")
+_LISTED = re.compile(r"[\d–¼-¾⅐-⅞] \(")
 _FIGURE = re.compile(r"(?:[\d–¼-¾⅐-⅞][^\s(),]*|[RW]S)\Z")
 
 
@@ -143,13 +145,13 @@ def cell(lines: Sequence[str]) -> Markup:
     letters = "".join(_unit(one) for one in lines)
     if not letters.strip("-"):
         first, *others = map(escape, lines)
-        attributes = Markup()
+        attributes = ""
     else:
         first, *others = (escape(plain(one)) for one in lines)
         listed = " data-we-n" if any(map(_lists, lines)) else ""
-        attributes = Markup(f' data-we-u="{letters}"{listed}')  # noqa: S704 -- letters of our own
-    rest = Markup("").join(map(Markup("<span>{}</span>").format, others))
-    return Markup("<td{}>{}{}</td>").format(attributes, first, rest)
+        attributes = f' data-we-u="{letters}"{listed}'
+    rest = "".join([f"<span>{other}</span>" for other in others])
+    return Markup(f"<td{attributes}>{first}{rest}</td>")  # noqa: S704 -- all lines are escaped
 
 
 def _translated(mark: re.Match[str], translate: Callable[[str], str]) -> str:
@@ -161,7 +163,7 @@ def _translated(mark: re.Match[str], translate: Callable[[str], str]) -> str:
 
 def _by_signs(shown: str, values: Sequence[str]) -> bool:
     """Whether the shown list says by itself what each size reads."""
-    figures = re.split(r"[ (),]+", plain(shown).strip(" ()"))
+    figures = _BETWEEN.split(plain(shown).strip(" ()"))
     return figures == list(map(plain, values)) and all(map(_FIGURE.match, figures))
 
 
@@ -170,7 +172,7 @@ def _unit(words: str) -> str:
 
 
 def _lists(words: str) -> bool:
-    return re.search(r"[\d–¼-¾⅐-⅞] \(", plain(words)) is not None
+    return _LISTED.search(plain(words)) is not None
 
 
 def _shown(kind: str, content: str) -> str:

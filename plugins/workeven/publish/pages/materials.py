@@ -19,6 +19,7 @@ from workeven.publish.pages.choices import in_units
 from workeven.publish.pages.yarn_amounts import AmountsView
 from workeven.publish.pages.yarn_sum import Computed, Partly
 from workeven.records import record
+from workeven.yarn.longer import Lengths
 
 #: Notions of which there is a length or a mass, and no number.
 _BY_LENGTH_OR_WEIGHT = frozenset(
@@ -51,15 +52,15 @@ class MaterialsView:
     care_note: str
 
 
-def materials(ready: ReadyPattern) -> MaterialsView:
-    """All that is bought, and what is to be known of it."""
+def materials(ready: ReadyPattern, more: Lengths | None = None) -> MaterialsView:
+    """All that is bought, and what is to be known of it; ``more`` as of ``yarn_amounts``."""
     pattern = ready.pattern
     return MaterialsView(
         yarns=tuple(_yarn(yarn) for yarn in pattern.yarns),
         hooks=hooks.hooks(pattern),
         notions=tuple(_notion(notion) for notion in pattern.notions),
         hook_notes=hooks.notes(pattern),
-        amounts=yarn_amounts.amounts(ready),
+        amounts=yarn_amounts.amounts(ready, more),
         amounts_note=yarn_amounts.amounts_note(ready),
         partly=yarn_sum.partly(ready),
         computed=yarn_sum.computed(ready),

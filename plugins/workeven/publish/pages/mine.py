@@ -31,7 +31,7 @@ from workeven.publish.pages import figures
 from workeven.publish.pages.sizes import called
 from workeven.records import record
 from workeven.yarn import YarnNeed
-from workeven.yarn.longer import FIVE_CM, Longer, MoreColour, longer
+from workeven.yarn.longer import FIVE_CM, Lengths, Longer, MoreColour, lengthened
 
 Word = Literal["sts", "rows"]
 
@@ -62,10 +62,13 @@ class MineView:
     numbers: Markup
 
 
-def mine(ready: ReadyPattern) -> MineView | None:
-    """All that a maker may reckon with on this page."""
+def mine(ready: ReadyPattern, more: Lengths | None = None) -> MineView | None:
+    """All that a maker may reckon with on this page.
+
+    ``more``: the lengths to which yarn may be added; worked out here where they are not given.
+    """
     yarns = [*_yarns(ready)]
-    lengths = _lengths(ready) if yarns else []
+    pieces = _pieces(ready, more) if yarns else []
     measured = [*_measured(ready)]
     gauges = [gauge for gauge in ready.pattern.gauges if any(gauge is one[2] for one in measured)]
     if not yarns and not measured:
@@ -87,11 +90,11 @@ def mine(ready: ReadyPattern) -> MineView | None:
             for name, word, gauge in measured
         ],
         "wide": wide,
-        "lengths": lengths,
+        "lengths": pieces,
     }
     return MineView(
         yarn=bool(yarns),
-        lengths=bool(lengths),
+        lengths=bool(pieces),
         units=pattern.studio.units,
         gauges=tuple(_field(gauge, measured) for gauge in gauges),
         wanted="" if wide is None else figures.heading(measured[wide][0]),
@@ -125,23 +128,23 @@ def _named(need: YarnNeed) -> Iterator[tuple[str, Iterable[Fraction]]]:
 # --- a longer or a shorter piece -----------------------------------------------------------
 
 
-def _lengths(ready: ReadyPattern) -> list[dict[str, object]]:
+def _pieces(ready: ReadyPattern, more: Lengths | None) -> list[dict[str, object]]:
     """Where rows may come and go, and what that changes: only whole steps that come out.
 
     ``more``: the yarn (mm) of one step, by the place of the yarn or colour.
     """
     found: dict[tuple[str, tuple[str, ...], str], dict[str, object]] = {}
-    at = 0
+    at, told = 0, lengthened(ready.proven, ready.yarn.needs) if more is None else more
     for need in ready.yarn.needs:
-        for one in longer(ready.proven, need):
+        for one in told[need.yarn.name]:
             parts: tuple[Longer | MoreColour, ...] = one.colours or (one,)
             if one.step and one.fewer is not None and any(one.fewer):
                 line = found.setdefault((one.name, one.pieces, one.section), _length(ready, one))
-                more = line["more"]
-                assert isinstance(more, dict)
+                steps = line["more"]
+                assert isinstance(steps, dict)
                 for place, part in enumerate(parts, start=at):
                     step = one.step * one.row / FIVE_CM
-                    more[place] = _together(mm * step for mm in part.five_cm)
+                    steps[place] = _together(mm * step for mm in part.five_cm)
         at += len(need.colours) or 1
     return [*found.values()]
 

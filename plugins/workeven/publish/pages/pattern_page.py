@@ -38,6 +38,7 @@ from workeven.publish.pages.which import WhichView, which
 from workeven.publish.pages.worked_into import Told
 from workeven.publish.pages.working import WorkView, work
 from workeven.records import record
+from workeven.yarn.longer import Lengths, lengthened
 
 COVER, PATTERN_DATA, SIZES_DATA = "cover.svg", "pattern.json", "sizes.csv"
 
@@ -108,9 +109,14 @@ def pattern_view(
     into: Told,
     neighbours: Neighbours,
     photographs: tuple[Picture, ...] = (),
+    more: Lengths | None = None,
 ) -> PatternView:
-    """The page of one pattern; the first of its photographs stands in the head."""
+    """The page of one pattern; the first of its photographs stands in the head.
+
+    ``more``: the lengths to which yarn may be added; worked out here where they are not given.
+    """
     pattern, names = ready.pattern, _names(ready)
+    more = lengthened(ready.proven, ready.yarn.needs) if more is None else more
     return PatternView(
         title=pattern.title.text,
         terms=pattern.terms,
@@ -132,11 +138,11 @@ def pattern_view(
         finished=sizes.finished(ready),
         ease=bodies.ease(ready),
         body_notes=bodies.notes(ready),
-        materials=materials(ready),
+        materials=materials(ready, more),
         gauges=gauges.gauges(pattern),
         gauge_note=gauges.gauge_note(pattern),
         sensitivity=gauges.sensitivity(ready),
-        mine=mine(ready),
+        mine=mine(ready, more),
         abbreviations=abbreviations(ready),
         stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
         reading=tuple(_reading(pattern)),

@@ -28,7 +28,7 @@ from workeven.publish.pages.views import Table
 from workeven.records import record
 from workeven.yarn import ColourNeed, NoAmount, YarnNeed
 from workeven.yarn.buying import Example, example, in_put_up, spare
-from workeven.yarn.longer import Longer, MoreColour, longer
+from workeven.yarn.longer import Lengths, Longer, MoreColour, lengthened
 
 Cell = tuple[str, ...]
 
@@ -50,15 +50,19 @@ class AmountsView:
     longer_notes: tuple[str, ...]
 
 
-def amounts(ready: ReadyPattern) -> tuple[AmountsView, ...]:
-    """Every yarn of which something can be said, in the order of the pattern."""
+def amounts(ready: ReadyPattern, more: Lengths | None = None) -> tuple[AmountsView, ...]:
+    """Every yarn of which something can be said, in the order of the pattern.
+
+    ``more``: the lengths to which yarn may be added; worked out here where they are not given.
+    """
+    more = lengthened(ready.proven, ready.yarn.needs) if more is None else more
     needs = {need.yarn.name: need for need in ready.yarn.needs}
     without = {one.yarn.name: one for one in ready.yarn.without}
     found: list[AmountsView] = []
     for yarn in ready.pattern.yarns:
         printed = tuple(one for one in ready.pattern.amounts if one.yarn == yarn.name)
         if yarn.name in needs:
-            found.append(_of_need(ready, needs[yarn.name], printed))
+            found.append(_of_need(ready, needs[yarn.name], printed, more[yarn.name]))
         elif printed and yarn.name in without:
             found.append(_printed_alone(ready, without[yarn.name], printed))
     return tuple(found)
@@ -72,16 +76,18 @@ def amounts_note(ready: ReadyPattern) -> str:
 
 
 def _of_need(
-    ready: ReadyPattern, need: YarnNeed, printed: tuple[PrintedAmount, ...]
+    ready: ReadyPattern,
+    need: YarnNeed,
+    printed: tuple[PrintedAmount, ...],
+    more: tuple[Longer, ...],
 ) -> AmountsView:
-    lengths = longer(ready.proven, need)
     return AmountsView(
         table=_by_colour(ready, need, printed) if need.colours else _whole(ready, need, printed),
         rest=tuple(_rest(ready, need, printed)),
         others=_others(ready, need),
         substitutes=tuple(_substitutes(ready, need)),
-        longer=_longer(ready, need, lengths),
-        longer_notes=tuple(_longer_notes(lengths)),
+        longer=_longer(ready, need, more),
+        longer_notes=tuple(_longer_notes(more)),
     )
 
 
