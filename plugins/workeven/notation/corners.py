@@ -27,6 +27,7 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
         return None
     mark = stream.here()
     start = stream.take().start
+    stream.articles()
     if stream.accept("last"):
         # the last stitch goes where it would go: said for the maker, it changes no count
         if stream.token.kind == "stitch":

@@ -20,11 +20,14 @@ from workeven.notation.tree import (
     ONE,
     Amount,
     Chain,
+    ChainOfTurning,
     Content,
     Each,
     Ending,
     EndingAtStop,
     EndingWith,
+    Last,
+    Next,
     Omitting,
     Step,
     Stitch,
@@ -84,7 +87,7 @@ def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
     Refuses: working 3 sc in top of tch
     """
     mark, start = stream.here(), stream.start
-    told = stream.accept_any("working", "with", "having")
+    told = stream.accept_any("working", "with", "having", "making")
     stream.articles()
     last = body[-1] if body else None
     if stream.accept_any("last", "final") and stream.token.kind == "stitch":
@@ -93,6 +96,9 @@ def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
             told = "worked"
         if told and _is_one(last, stitch) and stream.accept_any("in", "on"):
             where = target(stream)
+            if not isinstance(where, ChainOfTurning | Last | Next):
+                stream.back_to(mark)  # "in the joining st": there it goes anyway
+                return None
             return replace(last, target=where, start=start, end=stream.end)
     stream.back_to(mark)
     return None

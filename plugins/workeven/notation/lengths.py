@@ -182,6 +182,7 @@ def _rows_in_all(stream: Stream) -> RowsCount | None:
     """Behind "until": a number of rows, those before among them.
 
     Takes: 20 rows have been worked in all
+    Takes: 11 rows are done
     Takes: there are 20 rows in total
     Refuses: 20 cm
     """
@@ -202,7 +203,8 @@ def _rows_in_all(stream: Stream) -> RowsCount | None:
     in_all = ignoring_case(_IN_ALL).match(stream.text, stream.end)
     if in_all is not None:
         stream.pass_to(in_all.end())
-    if not (total or in_all) or not (there or worked):
+    done = worked is not None and worked[0].split()[-1] in ("done", "complete", "completed")
+    if not (total or in_all or done) or not (there or worked):
         raise stream.fault(
             found="whether the rows before are among them is not said",
             mend="write “for 20 rows”, or “until 20 rows have been worked in all”",

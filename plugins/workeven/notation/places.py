@@ -42,6 +42,9 @@ def name(stream: Stream) -> PlaceName | None:
     """
     stream.articles()
     token = stream.token
+    if token.word == "corner" and stream.ahead().word in ("sp", "lp"):  # also a declared one
+        stream.at += 2
+        return Space(corner=True)
     if token.kind == "stitch" or token.word == "st":  # most are that
         found = _stitch(stream)
         return Marked(MARKER) if stream.accept("with", "marker") else found
@@ -437,9 +440,21 @@ def limit(stream: Stream) -> Limit | None:
     raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
 
 
+#: parts across which a step goes, up to where the next begins
+_ACROSS = ("back", "front", "sleeve", "shoulder", "body", "yoke", "heel", "instep")
+
+
 def _pass_top(stream: Stream) -> None:
-    """Pass "top edge" behind "across": along the last row of a piece, which has the stitches."""
+    """Pass "top edge" behind "across": along the last row of a piece, which has the stitches.
+
+    So are the parts of one: "across back to next marker".
+    """
     mark = stream.at
+    stream.articles()
+    stream.accept_any("first", "second", "left", "right")
+    if stream.accept_any(*_ACROSS) and not stream.is_word("lp", "only"):
+        return
+    stream.at = mark
     stream.articles()
     if stream.accept("top") and not stream.is_word("of"):
         stream.accept("edge")
@@ -503,7 +518,7 @@ def _to_group(stream: Stream) -> ToNext | None:
     stream.articles()
     stream.accept_any("next", "first", "each")
     found = name(stream)
-    if found == Space(corner=True) and stream.at > mark + 1:
+    if found == NamedStitch("corner") or (found == Space(corner=True) and stream.at > mark + 1):
         found = StitchGroup(name="corner")
     if isinstance(found, StitchGroup):
         return ToNext(found, inside=inside or found.name == "corner")

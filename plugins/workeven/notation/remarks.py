@@ -28,11 +28,11 @@ def counts_as(stream: Stream) -> CountsAs | None:
     start = stream.start
     stream.accept("in", "all")  # "ch 4 in all (to count as dc and ch 1)"
     bracket = stream.accept("(") or stream.accept("[")
+    said = None
     if not bracket:
         stream.accept("-")
-        if stream.is_word("to") and stream.ahead().word in _COUNTS:
-            stream.take()
-    found = _counts_as(stream, start, said=bracket)
+        said = ignoring_case(_STANDS_FOR).match(stream.text, stream.start)
+    found = _counts_as(stream, start, said=bool(bracket or said))
     if found is not None and bracket:
         _pass_other_chains(stream)
         _pass_where(stream)
@@ -49,6 +49,11 @@ def counts_as(stream: Stream) -> CountsAs | None:
     return found
 
 
+#: how a chain is said to stand for a stitch without brackets ("3 chain for the first treble")
+_STANDS_FOR = (
+    r"(?:to (?:count|stand)\b|for (?:an?|one|1|the(?: first| beg(?:inning)?)?) "
+    r"(?:first )?(?:(?:half|double|single) )?(?:treble|crochet|tr|dc|hdc|htr|sc|dtr)\b)"
+)
 #: each chain is a stitch
 EACH_CHAIN = re.compile(
     r"\(\s*each (?:ch|chain)s?\b[^()]*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*\)", re.IGNORECASE
@@ -257,7 +262,9 @@ def _another_part(stream: Stream) -> bool:
     after = stream.ahead()
     if stream.is_word("and") and after.word in ("throughout", "on", "here", "each"):
         return False
-    if stream.is_mark(",") and (after.word in _THROUGHOUT or stream.ahead(2).word in _GOES):
+    if stream.is_mark(",") and (after.word in _THROUGHOUT or after.word in ("sk", "turn")):
+        return False
+    if stream.is_mark(",") and stream.ahead(2).word in _GOES:
         return False
     ordinal = after.kind == "ord" or after.word in ("last", "next", "other", "rem", "the")
     return not ordinal and stream.accept_any("and", "plus", "+", ",") is not None
@@ -347,6 +354,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
             return None
         counts.append((amount, unit if unit[0] == "?" else _of_a_part(stream, unit)))
         _at_the_end_of_row(stream)
+        _for_what(stream)
         while stream.is_word(*_FILLERS) or (
             stream.token.kind == "num" and stream.ahead().word == "side"
         ):
@@ -367,6 +375,25 @@ def _at_the_end_of_row(stream: Stream) -> None:
     """Pass "at end of Row 8" behind the count of rows that are repeated."""
     if "row" in stream.said or "rnd" in stream.said:
         found = ignoring_case(_AT_END).match(stream.text, stream.end)
+        if found is not None:
+            stream.pass_to(found.end())
+
+
+#: what the stitches that are left are for
+_FOR_A_PART = (
+    r"\s+(?:(?:remain(?:s|ing)?|left|are left) )?"
+    r"for (?:the |each |one |first |second |left |right )*"
+    r"(?:shoulder|neck|strap|sleeve|armhole|front|back|body|thumb|hand|heel|leg|ear|arm|flap)s?\b"
+)
+
+
+def _for_what(stream: Stream) -> None:
+    """Pass "remain for the shoulder" behind a count.
+
+    Takes: remain for the shoulder
+    """
+    if "for" in stream.said:
+        found = ignoring_case(_FOR_A_PART).match(stream.text, stream.tokens[stream.at - 1].end)
         if found is not None:
             stream.pass_to(found.end())
 
@@ -408,7 +435,7 @@ def _parts_follow(stream: Stream) -> bool:
 #: words in front of a stated count: "Total: 20 sc", "you now have 12 shells", "st count = 40"
 _BEFORE_COUNT = frozenset(
     "total of you now have should there are will be st count makes making giving gives leaving "
-    "the this a".split()
+    "the this a again".split()
 )
 
 

@@ -58,7 +58,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     place. Words of several steps ("ch 2, sk 2, dc") are a stitch worked over several places.
     """
     made: tuple[Content, ...] = ()
-    written, text = text, respelt(text)
+    written, text = text, _without_remarks(name, respelt(text))
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     clusters = _clusters(name, text, Vocabulary(terms))
@@ -69,6 +69,8 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         one = one and bool(_special_content(name, text, Vocabulary(terms)))
         steps = () if one else steps_of_special(name, words, Vocabulary(terms))
         made = () if steps else _special_content(name, text, Vocabulary(terms))
+    if not (made or steps) and _PLACE.search(text) is None:
+        steps = decrease_of(name, Vocabulary(terms))  # "dc2tog" in whatever words
     stitch = SpecialStitch(
         name=name,
         text=written,
@@ -86,6 +88,34 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     return Checked(value=stitch, problems=told)
 
 
+#: what is told in front of how a stitch is worked, and behind it
+_HEAD = re.compile(r"\A(?!ch\b|sk\b|skip\b|miss\b)[a-z][a-z -]{2,40}:\s+(?=\S)", re.IGNORECASE)
+_TAIL = re.compile(
+    r"\s*\((?:=\s*)?(?:(?!1 st\b)\d+ (?:sts?|stitch(?:es)?)|(?:an? )?(?:inc|dec)(?:rease)?s?)"
+    r"(?: made)?\)\.?\s*\Z",
+    re.IGNORECASE,
+)
+#: into which loops it goes, which changes no count
+_LOOPS = re.compile(
+    r",? (?:(?:working )?(?:in|into|through) )(?:the )?(?:front|back|both) (?:loops?|lps?)"
+    r"(?: only)?\s*\Z",
+    re.IGNORECASE,
+)
+
+
+def _without_remarks(name: str, text: str) -> str:
+    """The words of a stitch without its name in full, and without what it makes.
+
+    >>> _without_remarks("dec", "invisible decrease: sc2tog in the front loops only")
+    'sc2tog'
+    >>> _without_remarks("V", "2 sc in same st (increase)")
+    '2 sc in same st'
+    """
+    if is_square(name):
+        return text
+    return _LOOPS.sub("", _TAIL.sub("", _HEAD.sub("", text)))
+
+
 def _named_base(text: str, vocabulary: Vocabulary) -> str | None:
     """The first basic stitch that a description names ("sc leaving a long loop")."""
     for token in Stream(text, vocabulary).tokens:
@@ -98,7 +128,7 @@ def _named_base(text: str, vocabulary: Vocabulary) -> str | None:
 _PLACE = re.compile(
     r",?\s*\b(?:all\s+|worked\s+|made\s+)*(?:in|into)\s+(?:the\s+|a\s+|any\s+)?"
     r"(?:same|one|next|1|indicated|designated|specified|given|stated|st|stitch|place|sp|space)\b"
-    r"(?:[ -](?:st|sts|stitch|sp|space|place|ch|ch-\d|loop|lp|or|and|indicated|designated|"
+    r"(?:[ -](?:ch-\d|st|sts|stitch|sp|space|place|ch|loop|lp|or|and|indicated|designated|"
     r"specified|given|stated|named|as|before|dc|sc|hdc|htr|tr)\b)*",
     re.IGNORECASE,
 )

@@ -24,7 +24,7 @@ _SHORT = (
     r"tog|cl|patt|cont|alt|rem"
 )
 #: what a text must have for any of this to be asked
-_OLD = r"\.[,;:)]|ch\. ?\(|\b[sd]\.? ?c\b|-s|\b(?:start|begin|commenc)|chain|plain|1st"
+_OLD = r"\.[,;:)–—-]|ch\. ?[\d(]|\b[sd]\.? ?c\b|-s|\b(?:start|begin|commenc)|chain|plain|1st"
 #: an abbreviation with its full stop, where the sentence goes on
 _DOTTED = rf"\b(?P<word>{_SHORT})\.(?=\s*(?:[,;:)(]|(?-i:[a-z])))"
 #: a text that writes its abbreviations so
@@ -32,10 +32,16 @@ _WRITES_DOTS = (
     rf"\b(?:{_SHORT})\.\s*(?:[,;:)]|"
     r"(?:in|into|on|of|under|to|from|between|missed|more)\b)|\bch\.\s*\("
 )
+#: "Ch. 3": how many, and no end of a sentence ("in each ch. 3 dc")
+_CHAINS = r"(?<!each )(?<!last )(?<!next )(?<!every )(?<!\d )\bch\.(?= ?\d)"
+#: "1st row.—Turn"
+_ROW_DOT = r"\b(?P<row>rows?|rounds?|rnds?)\.(?=\s*[–—-])"
 #: words that say how a piece begins, in front of its chain
 _BEGINS = (
     r"\A(?P<words>(?:start|begin|commenc)(?:ing)? (?:at|from) (?:the )?[a-z -]{2,40}?[,;:]"
     r"(?=\s*(?:with |make )?(?:ch\b|chain\b|\d+ ?ch|make\b|(?-i:[A-Z])))|"
+    r"(?:start|begin|commence) (?:in|at) the (?:centre|center|middle)(?: of [a-z ]+)? with"
+    r"(?= \d+ ch)|"
     r"(?:commence|begin|start) with(?= \d+ ch))"
 )
 #: "make a chain of 39 stitches": how many, and what says no more
@@ -61,6 +67,9 @@ def respelt(text: str) -> str:
     for words in (_BEGINS, _CHAIN_OF, _FOUNDATION, _PLAIN, _FIRST):
         found = ignoring_case(words).sub(_in_short, found)
     found = _APART.sub(_together, found)
+    if "." in found:
+        found = ignoring_case(_CHAINS).sub(lambda one: f"{one[0][:-1]} ", found)
+        found = ignoring_case(_ROW_DOT).sub(lambda one: f"{one['row']} ", found)
     if "." in found and ignoring_case(_WRITES_DOTS).search(found):
         found = ignoring_case(_DOTTED).sub(lambda one: f"{one['word']} ", found)
     if "-s" in found:

@@ -70,6 +70,9 @@ def where_of(stream: Stream) -> Target | None:
     """
     _pass_remark(stream)
     token = stream.token
+    if token.word == "rnd" and not token.plural and _post_follows(stream):
+        stream.take()  # "1 rtrf round next st"
+        return target(stream)
     if token.kind != "word" or token.word not in _BEGIN_PLACE:
         return None
     if token.word == "around" and not _post_follows(stream):

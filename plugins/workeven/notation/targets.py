@@ -185,6 +185,8 @@ def _bare(stream: Stream) -> Target:
     if several is not None:
         return Each(several, limit(stream))
     found_names = names(stream, one_each=True)
+    if isinstance(found_names[0], Space) and stream.is_word("across", "around"):
+        return Each(found_names, limit(stream))  # "3 sc in ch-3 sp across"
     if isinstance(found_names[0], Space) and _stands_at_end(stream):
         stream.at += 2
         return Last(found_names)  # "in loop of ch 5 at end"
@@ -448,6 +450,9 @@ def _sides(stream: Stream) -> RowSides | Next | None:
     mark = stream.at
     stream.accept_any("side", "end", "edge")
     stream.accept("of")
+    if stream.at > mark and stream.words_ahead("next", "row"):
+        stream.at += 2
+        return Next((RowEnd(),))  # "sc in side of next row"
     each = bool(stream.accept("each"))
     if each and stream.at > mark + 1 and (ends := _so_many_sides(stream)) is not None:
         return ends

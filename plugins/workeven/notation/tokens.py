@@ -35,6 +35,8 @@ FOLD: dict[str, str] = {
     "miss": "sk",
     "missing": "sk",
     "skp": "sk",
+    "widen": "inc",
+    "narrow": "dec",
     "stitch": "st",
     "stitches": "st",
     "sts": "st",

@@ -470,6 +470,9 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     Refuses: work 12 rows
     """
     mark = stream.here()
+    if stream.accept("plain") and (stream.at_end() or stream.token.kind == "mark"):
+        return WorkEven(until_of(stream), rest_steps(stream))  # "5th round—Plain."
+    stream.back_to(mark)
     if stream.accept_any("work", "cont", "working"):
         many = _even_rows(stream)
         if many is not None:

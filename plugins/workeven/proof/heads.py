@@ -280,7 +280,8 @@ def slips_along(hook: Hook, step: Work) -> bool:
         _go_to(hook, (Space(),), 1, step)
     elif count:
         hook.made.work("sl st", count)
-        _go_to(hook, target.names, count, step)
+        behind = isinstance(target, Next) and _behind_the_joining(hook, target.names, step)
+        _go_to(hook, target.names, count + behind, step)
         hook.stands = "slipped"
     return True
 
@@ -317,6 +318,22 @@ def travel(hook: Hook, step: Travel) -> None:
                 "where this slip stitch goes is not understood",
                 mend="Write “sl st to next ch-2 sp” or “sl st in each of next 4 sts”.",
             )
+
+
+def _behind_the_joining(hook: Hook, names: tuple[PlaceName, ...], step: Work) -> bool:
+    """``join; sl st in next 3 sts``: whether the stitch of the joining is passed by itself.
+
+    That it is the first of them is the default, that they are those behind it a second reading.
+    """
+    here = hook.cursor.peek()
+    if here is None or not hook.closed or hook.stands != "start" or hook.how == "spiral rounds":
+        return False
+    if not match_of(names)(here):
+        return False
+    point = ("slips", step.start)
+    ways = ("the first of them is the st of the joining", "they are the sts behind the joining")
+    hook.points.setdefault(point, ways)
+    return hook.choices.get(point, 0) == 1
 
 
 def slips_up_to(hook: Hook, step: Work, target: Each) -> bool:

@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from workeven.notation.tree import Chain, CountsAs, Step, WorkedRow
-from workeven.notation.vocabulary import kind_of
+from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.facts import first_stitch
 from workeven.proof.line import Lined
 from workeven.proof.made import lead_of
@@ -23,6 +23,10 @@ from workeven.records import replace
 
 #: by length of the chain and the basic stitch behind it, what the chain counts as
 _Said = dict[tuple[tuple[int | None, ...], str], CountsAs]
+
+
+#: stitches of the pattern's own are alike here: a front post stitch and a back one begin alike
+_DECLARED = ""
 
 
 def with_throughout(lines: Iterable[Lined]) -> tuple[Lined, ...]:
@@ -61,4 +65,5 @@ def _begins(steps: tuple[Step, ...], at: int) -> tuple[tuple[int | None, ...], s
     chain, name = steps[at], first_stitch(steps[at + 1 :])
     if not isinstance(chain, Chain) or name is None:
         return None
-    return chain.count.values, kind_of(name).base
+    base = kind_of(name).base
+    return chain.count.values, base if base in HEIGHTS else _DECLARED
