@@ -125,11 +125,27 @@ def test_without_git_a_folder_is_asked_for(
     assert "git is needed" in capsys.readouterr().err
 
 
-def test_one_file_is_no_collection(studio: Path, capsys: pytest.CaptureFixture[str]) -> None:
+@pytest.mark.parametrize("path", [MITTS, MITTS.parent])
+def test_one_pattern_is_no_collection(
+    path: Path, studio: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     """Patterns may have moved between folders, so all of them are compared."""
     del studio
-    assert 2 == cli.main(["review", "main", MITTS.as_posix()])
+    assert 2 == cli.main(["review", "main", path.as_posix()])
     assert "give the folder of the collection" in capsys.readouterr().err
+
+
+def test_a_collection_may_be_all_of_its_repository(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Then nothing stands in front of the folders of its patterns."""
+    shutil.copytree(COLLECTION / "whelkstow-basket", tmp_path / "whelkstow-basket")
+    git(tmp_path, "init", "-q", "-b", "main", ".")
+    git(tmp_path, "add", "-A")
+    git(tmp_path, "commit", "-q", "-m", "one")
+    monkeypatch.chdir(tmp_path)
+    assert 0 == cli.main(["review", "main", "."])
+    assert "1 is the same." in capsys.readouterr().out
 
 
 def test_links_and_strange_names_of_a_commit_are_not_written(

@@ -65,12 +65,14 @@ def _review(options: argparse.Namespace) -> Report:
     from workeven import source
     from workeven.commands.revision import collection_at
     from workeven.review import review
+    from workeven.source.collection import PATTERN
 
     now = source.collect([options.path])
     if now.missing:
         raise CannotRun(missing(now.missing, default=options.path == "patterns"))
-    if not os.path.isdir(options.path):  # noqa: PTH112 -- a path stays the text that was typed
-        raise CannotRun(f"{quote(options.path)} is a file: give the folder of the collection.")
+    inside = os.path.join(options.path, PATTERN)  # noqa: PTH118 -- a path stays as typed
+    if not os.path.isdir(options.path) or os.path.lexists(inside):  # noqa: PTH112 -- see above
+        raise CannotRun(f"{quote(options.path)} is one pattern: give the folder of the collection.")
     with collection_at(options.base, options.path) as then:
         before = _worked_out(source.collect([then.folder]))
         after = _worked_out(now)
@@ -92,7 +94,7 @@ def _worked_out(collection: Any) -> Verdict:  # noqa: ANN401 -- its class would 
 def _written(found: Review, after: Verdict, base: str, form: str) -> Report:
     from workeven.report import github, review_json, review_markdown, review_text
 
-    faulty = not after.good
+    faulty = any(outcome.ready is None for outcome in after.outcomes)
     status = ERRORS if faulty else status_of(found.problems)
     if form == "json":
         return Report(text=review_json.as_json(found, base), status=status)

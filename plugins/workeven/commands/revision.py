@@ -79,14 +79,15 @@ def _commit(base: str, path: str) -> str:
 
 def _files(path: str, commit: str, prefix: str) -> Mapping[str, bytes]:
     """The text files of the collection in a commit, by their paths within it."""
-    listed = _git(path, "ls-tree", "-r", "-l", "-z", "--full-tree", commit, "--", prefix or ".")
+    within = ("--", prefix) if prefix else ()
+    listed = _git(path, "ls-tree", "-r", "-l", "-z", "--full-tree", commit, *within)
     objects: dict[str, str] = {}
     for entry in (listed or b"").split(b"\0"):
         found = _ENTRY.fullmatch(entry)
         name = "" if found is None else found["path"].decode("utf-8", "replace")
-        within = name.removeprefix(prefix)
-        if found is not None and _can_be_written(within) and int(found["size"]) <= LARGEST + 1:
-            objects[within] = found["object"].decode("ascii")
+        inside = name.removeprefix(prefix)
+        if found is not None and _can_be_written(inside) and int(found["size"]) <= LARGEST + 1:
+            objects[inside] = found["object"].decode("ascii")
     return dict(zip(objects, _contents(path, tuple(objects.values())), strict=True))
 
 
