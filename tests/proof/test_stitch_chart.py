@@ -6,15 +6,16 @@ of steps.
 
 from __future__ import annotations
 
-from collections import Counter
-
 import pytest
 
 from tests.publish.project import CHECKOUT
 from tests.support import pattern_files
+from tests.support.placed_rows import lined, symbols
 from workeven import pipeline
 from workeven.proof import ProvenPiece, StitchChart, chain_multiple, prove, stitch_chart
+from workeven.proof.placed import Closed
 from workeven.proof.proven import RowInSize
+from workeven.proof.stitch_chart import chart_of as chart_of_lines
 
 HEAD = """\
 title: Sand Mat
@@ -126,12 +127,7 @@ def test_a_round_has_as_many_symbols_as_the_proof_counts(rows: str) -> None:
     )
     assert chart is not None
     lines = [row.per_size.values[0] for section in piece.sections for row in section.rows]
-    drawn: list[dict[str, int]] = []
-    for row in chart.rows:
-        found: Counter[str] = Counter()
-        for one in row.placed.stitches:
-            found[one.name] += one.chains
-        drawn.append(dict(found))
+    drawn = [symbols(row.placed) for row in chart.rows]
     assert drawn == [worked(entry) for entry in lines]
 
 
@@ -157,20 +153,169 @@ def test_a_row_that_differs_by_size_is_not_drawn() -> None:
     assert [row.number for row in chart.rows] == [1, 2]
 
 
-def test_a_picot_is_not_drawn() -> None:
-    """What cannot be told place by place ends the chart, which needs two rows."""
-    rows = "magic ring, 6 sc in ring\n[sc 1, ch 3, sl st in 3rd ch from hook] around"
+def test_a_picot_stands_on_the_stitch_before_it() -> None:
+    """Of three chains each: between the sc, and on the first dc of two in one place."""
+    rows = """
+magic ring, 6 sc in ring
+[sc 1, ch 3, sl st in 3rd ch from hook, (dc, ch 3, sl st in 3rd ch from hook, dc) in next st] around
+"""
+    told = feet(chart_of(rows, "spiral rounds"), 1)
+    expected = [("sc", (0,)), ("picot", ()), ("dc", (1,)), ("picot", ()), ("dc", (1,))]
+    assert told == [
+        (name, tuple(at + 2 * turn for at in below))
+        for turn in range(3)
+        for name, below in expected
+    ]
+
+
+def test_what_cannot_be_told_place_by_place_ends_the_chart() -> None:
+    """A leaf stands off the round, and its stitches on chains of its own; two rounds are needed."""
+    rows = """
+magic ring, 6 sc in ring
+[sc 1, ch 5, sc in 2nd ch from hook, sc in each of next 3 chs, sc in same st] around
+"""
     assert chart_of(rows, "spiral rounds") is None
 
 
-def test_rounds_that_do_not_begin_in_a_ring_have_no_chart() -> None:
-    """They would have no middle to be drawn from."""
-    rows = """
-ch 24 (34), join with sl st to first ch
+TUBE = """
+ch 24 (36), join with sl st to first ch
 ch 1, sc in each ch around, join with sl st to first sc
-ch 1, [sc in next st, 2 sc in next st] around, join with sl st to first sc
+ch 3 (counts as dc), 2 dc in same st, *sk 2 sts, 3 dc in next st; rep from * to last 2 sts, sk 2 \
+sts, join with sl st to top of beg ch-3
 """
-    assert chart_of(rows, "joined rounds") is None
+
+
+def test_a_tube_is_drawn_over_a_short_joined_chain() -> None:
+    """Of 15, the first multiple of 3 with at least 13 beyond the shortest; not turned."""
+    chart = chart_of(TUBE, "joined rounds")
+    assert chart is not None
+    assert (chart.shape, chart.chains, chart.multiple) == ("tube", 15, (3, 0))
+    assert [row.turned for row in chart.rows] == [False, False]
+    assert feet(chart, 1)[:4] == [("ch", (0,)), ("dc", (0,)), ("dc", (0,)), ("dc", (3,))]
+
+
+def test_a_round_that_works_back_over_its_start_is_not_drawn_in_rows() -> None:
+    """Turned, its counted chain stands over the joined place, the last one from there: the end."""
+    rows = TUBE.replace("top of beg ch-3", "top of beg ch-3, turn").replace(
+        "first sc", "first sc, turn"
+    )
+    assert chart_of(rows, "joined rounds, turned") is None
+
+
+TRAVEL = "sl st in each of next 2 dc and in next ch-2 sp"
+GRANNY = f"""
+ch 4, join to form ring
+ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join
+{TRAVEL}, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, ch 1, \
+*(3 dc, ch 2, 3 dc) in next ch-2 sp, ch 1; rep from * around, join
+"""
+
+
+def test_travel_moves_the_start_of_a_round() -> None:
+    """Over two dc into the first space, which is the fourth place; all goes into that."""
+    told = feet(chart_of(GRANNY, "joined rounds"), 1)
+    travel = [("sl st", (1,)), ("sl st", (2,)), ("sl st", (3,))]
+    first = [("ch", (3,)), ("dc", (3,)), ("dc", (3,)), ("ch", (3,)), ("dc", (3,))]
+    assert told[:8] == travel + first
+    assert [below for name, below in told if name == "dc"][-3:] == [(15,)] * 3
+
+
+def test_new_yarn_is_joined_where_the_round_begins() -> None:
+    """In any space, which is the next one; it is no stitch."""
+    rows = GRANNY.replace(TRAVEL, "join yarn with sl st in any ch-2 sp")
+    told = feet(chart_of(rows, "joined rounds"), 1)
+    assert told[:3] == [("join", (3,)), ("ch", (3,)), ("dc", (3,))]
+
+
+def test_all_in_one_chain_is_the_middle() -> None:
+    """``6 sc in 2nd ch from hook``, on a line of its own or behind its chains."""
+    alone = chart_of("ch 2\n6 sc in 2nd ch from hook\ninc around", "spiral rounds")
+    behind = chart_of("ch 2, 6 sc in 2nd ch from hook\ninc around", "spiral rounds")
+    assert feet(alone, 0) == feet(behind, 0) == [("sc", ())] * 6
+    assert feet(alone, 1)[:3] == [("sc", (0,)), ("sc", (0,)), ("sc", (1,))]
+
+
+def test_skipped_chains_that_count_as_a_space_lie_beside_the_first_stitch() -> None:
+    """Of seven, three stand for the dc on the fifth, two are the space, two lie below it."""
+    rows = """
+ch 32 (44)
+dc in 8th ch from hook (skipped chs count as dc and ch 2), *ch 2, sk 2 chs, dc in next ch; rep \
+from * across, turn
+ch 5 (counts as dc and ch 2), sk first dc, dc in next dc, *ch 2, dc in next dc; rep from * across
+"""
+    chart = chart_of(rows)
+    assert chart is not None
+    first = [(one.name, one.chains, one.feet) for one in chart.rows[0].placed.stitches[:3]]
+    assert first == [("ch", 3, (4,)), ("ch", 2, ()), ("dc", 1, (7,))]
+    second = [(one.name, one.chains, one.feet) for one in chart.rows[1].placed.stitches[:3]]
+    assert second == [("ch", 3, (0,)), ("ch", 2, ()), ("dc", 1, (2,))]
+
+
+def test_chains_that_count_as_stitches_leave_a_place_each() -> None:
+    """``ch 2 (counts as 2 sts), sk 2 sts``: the next row works into each."""
+    rows = """
+ch 25 (37)
+sc in 2nd ch from hook and in each ch across, turn
+ch 1, *sc in next 4 sts, ch 2 (counts as 2 sts), sk 2 sts; rep from * across, turn
+ch 1, sc in each st across, turn
+"""
+    chart = chart_of(rows)
+    assert feet(chart, 1)[5:7] == [("ch", ()), ("ch", ())]
+    assert feet(chart, 2)[1:4] == [("sc", (0,)), ("sc", (1,)), ("sc", (2,))]
+
+
+def closed(stitches: tuple[str, ...], row: str) -> list[Closed | None]:
+    """What a second round has of stitches that are closed to one."""
+    first = "magic ring, ch 3 (counts as dc), 11 dc in ring, join with sl st to top of beg ch-3"
+    lines, contexts = lined(
+        f"{first}\n{row}", worked="joined rounds", terms="us", stitches=stitches
+    )
+    chart = chart_of_lines(lines, contexts[0], "joined rounds", None, ("",))
+    assert chart is not None
+    return [one.closed for one in chart.rows[1].placed.stitches if one.what == "stitch"]
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("5 dc in same st, leaving the last loop of each, draw through all", "cluster dc 5"),
+        ("popcorn: 4 dc in same place, drop loop, draw it through the first", "popcorn dc 4"),
+        ("3-tr cluster in same place (1 st)", "cluster tr 3"),
+        ("puff st, yo and draw up a loop 4 times, draw through all", "puff hdc 3"),
+    ],
+)
+def test_a_closed_stitch_is_made_as_the_pattern_says(words: str, expected: str) -> None:
+    """So many legs of the stitch that its words name; a puff has loops, and none are counted."""
+    told = closed((f"bob = {words}",), "ch 1, bob in each st around, join with sl st to first bob")
+    style, base, legs = expected.split()
+    assert {(one.style, one.base, one.legs) for one in told if one} == {(style, base, int(legs))}
+    assert len(told) == 12
+
+
+def test_a_closed_stitch_of_unknown_legs_is_not_drawn() -> None:
+    """Nothing says of how many stitches it is."""
+    with pytest.raises(AssertionError):
+        closed(("bob = bobble",), "ch 1, bob in each st around, join with sl st to first bob")
+
+
+def test_the_chain_that_is_a_leg_is_not_drawn_twice() -> None:
+    """``ch 3 (counts as first leg of dc3tog), dc2tog in same st``: three chains and two legs."""
+    told = closed(
+        (),
+        "ch 3 (counts as first leg of dc3tog), dc2tog in same st, ch 2, "
+        "*dc3tog in next st, ch 2; rep from * around, join with sl st to top of beg ch-3",
+    )
+    assert told == [Closed("cluster", "dc", 2), *[None] * 11]
+
+
+def test_a_beginning_version_has_a_leg_of_chains() -> None:
+    """``ch 2, dc2tog``: that leg and two more."""
+    told = closed(
+        ("cl = 3-dc cluster in same place (1 st)", "beg cl = ch 2, dc2tog in same st"),
+        "beg cl in same st, ch 2, *cl in next st, ch 2; rep from * around, join with sl st to "
+        "top of beg cl",
+    )
+    assert told == [Closed("cluster", "dc", 3, 2), *[Closed("cluster", "dc", 3)] * 11]
 
 
 def test_the_chain_that_a_round_begins_with_stands_over_its_first_place() -> None:
@@ -207,11 +352,9 @@ def drawn_in_rounds() -> list[tuple[str, dict[str, int], dict[str, int]]]:
                 continue
             lines = [row for section in piece.sections for row in section.rows]
             for row, line in zip(chart.rows, lines, strict=False):
-                symbols: Counter[str] = Counter()
-                for one in row.placed.stitches:
-                    symbols[one.name] += one.chains
+                drawn = symbols(row.placed)
                 in_sizes = [one for one in line.per_size.values if one and one.times == 1]
-                found += [(piece.piece.name, dict(symbols), worked(one)) for one in in_sizes]
+                found += [(piece.piece.name, drawn, worked(one)) for one in in_sizes]
     return found
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from itertools import combinations
-from math import dist
+from math import atan2, dist, pi
 from xml.etree import ElementTree as ET
 
-from tests.proof.test_stitch_chart import SHELLS, chart_of
+from tests.proof.test_stitch_chart import GRANNY, SHELLS, TUBE, chart_of
+from workeven.proof.placed import Closed, Placed
 from workeven.publish.drawings import stitch_charts
-from workeven.publish.drawings.stitch_places import UNIT, in_rounds, in_rows
+from workeven.publish.drawings.stitch_places import PICOT, UNIT, in_rounds, in_rows
 
 ROUNDS = "magic ring, 6 sc in ring\ninc around\n[sc 1, inc] around"
 
@@ -56,13 +58,13 @@ def test_the_key_has_every_stitch_of_the_chart() -> None:
     """The lowest first."""
     chart = chart_of(SHELLS)
     assert chart is not None
-    assert stitch_charts.names_in(chart) == ("ch", "sc", "dc")
+    assert [one.name for one in stitch_charts.symbols_in(chart)] == ["ch", "sc", "dc"]
 
 
 def test_posts_and_loops_have_signs_of_their_own() -> None:
     """A hook at the foot of a post stitch, to either side; an arc under one in a single loop."""
-    names = ("dc", "fpdc", "bpdc")
-    assert len({stitch_charts.symbol(name) for name in names}) == 3
+    drawn = [Placed("stitch", name, feet=(0,)) for name in ("dc", "fpdc", "bpdc")]
+    assert len({stitch_charts.symbol(one) for one in drawn}) == 3
     chart = chart_of(
         "magic ring, 6 sc in ring\ninc around\nsc in back loop only of each st around",
         "spiral rounds",
@@ -75,3 +77,66 @@ def test_a_stitch_without_a_symbol_ends_the_chart() -> None:
     """A crab stitch is no sc; with one round left there is no chart."""
     rows = "magic ring, 6 sc in ring\nrsc in each st around"
     assert chart_of(rows, "spiral rounds") is None
+
+
+def test_a_round_of_a_tube_is_read_as_the_one_below_it() -> None:
+    """Not turned, each begins at the right, under its number."""
+    chart = chart_of(TUBE, "joined rounds")
+    assert chart is not None
+    assert [
+        row.at[0] > row.spots[0].head[0] > row.spots[-1].head[0] for row in in_rows(chart)[1]
+    ] == [True, True]
+
+
+def test_a_round_begins_where_travel_leads() -> None:
+    """Turned so that its stitches lean least: each corner stands over the corner below."""
+    chart = chart_of(GRANNY, "joined rounds")
+    assert chart is not None
+    below, above = (
+        [spot for spot in row.spots if spot.placed.what == "space" and spot.placed.chains == 2]
+        for row in in_rounds(chart)
+    )
+    turns = [
+        abs(atan2(*outer.head) - atan2(*inner.head)) % (2 * pi)
+        for inner, outer in zip(below, above, strict=True)
+    ]
+    assert max(min(turn, 2 * pi - turn) for turn in turns) < pi / 12
+
+
+def test_travel_and_picots_lie_on_what_they_are_on() -> None:
+    """A slip stitch beside its place; the tip of a picot above the head that it stands on."""
+    picot = "ch 3, sl st in 3rd ch from hook"
+    rows = GRANNY.replace("(3 dc, ch 2, 3 dc)", f"(3 dc, ch 2, 3 dc, {picot})")
+    chart = chart_of(rows, "joined rounds")
+    assert chart is not None
+    spots = [spot for row in in_rounds(chart) for spot in row.spots]
+    travel = [spot for spot in spots if spot.placed.what == "travel"]
+    picots = [spot for spot in spots if spot.placed.what == "picot"]
+    assert (len(travel), len(picots)) == (3, 3)
+    assert all(abs(dist(spot.head, spot.feet[0]) - PICOT) < 0.1 for spot in picots)
+    assert all(dist(spot.head, spot.feet[0]) < UNIT / 2 for spot in travel)
+
+
+def test_a_symbol_of_a_closed_stitch_shows_its_legs() -> None:
+    """One line a leg, three ovals for a leg of three chains; a popcorn is closed by an oval."""
+    cluster = Placed("stitch", "cl", feet=(0,), closed=Closed("cluster", "dc", 4))
+    begun = cluster._replace(closed=Closed("cluster", "dc", 4, 3))
+    popcorn = cluster._replace(closed=Closed("popcorn", "dc", 4))
+    paths = [
+        "".join(re.findall(r' d="([^"]*)"', stitch_charts.symbol(one)))
+        for one in (cluster, begun, popcorn)
+    ]
+    assert [(one.count("Q"), one.count("a") // 2) for one in paths] == [(4, 0), (3, 3), (4, 1)]
+
+
+def test_a_key_has_the_whole_of_a_stitch_whose_first_leg_is_a_chain() -> None:
+    """``ch 3 (counts as first leg of dc3tog), dc2tog``: the key shows dc3tog with three legs."""
+    chart = chart_of(
+        "magic ring, ch 3 (counts as dc), 11 dc in ring, join with sl st to top of beg ch-3\n"
+        "ch 3 (counts as first leg of dc3tog), dc2tog in same st, ch 2, *dc3tog in next st, ch 2; "
+        "rep from * around, join with sl st to top of beg ch-3",
+        "joined rounds",
+    )
+    assert chart is not None
+    (whole,) = [one for one in stitch_charts.symbols_in(chart) if one.name == "dc3tog"]
+    assert stitch_charts.symbol(whole).count("Q") == 3

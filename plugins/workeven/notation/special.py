@@ -10,6 +10,7 @@ From      notation.md, "Beginning versions", "What is reported".
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from itertools import pairwise
 
 from workeven.notation.contents import content
@@ -18,7 +19,7 @@ from workeven.notation.spelling import respelt
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.together import drawn_together
 from workeven.notation.tree import Chain, Content, SpecialStitch, Step, Stitch
-from workeven.notation.vocabulary import Terms, Vocabulary, kind_of
+from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, compound, kind_of
 from workeven.problems import Checked, Problem, Span
 
 _CLOSED = re.compile(
@@ -80,6 +81,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         takes=0 if _NO_PLACE.search(text) else 1,
         span=span,
         base=_named_base(text, Vocabulary(terms)),
+        legs_of=_legs_of(text, Vocabulary(terms)),
         steps=steps,
         square=bool(steps) and is_square(name),
     )
@@ -117,11 +119,27 @@ def _without_remarks(name: str, text: str) -> str:
 
 
 def _named_base(text: str, vocabulary: Vocabulary) -> str | None:
-    """The first basic stitch that a description names ("sc leaving a long loop")."""
+    """The first stitch that a description names ("sc leaving a long loop")."""
+    return next(_named(text, vocabulary), None)
+
+
+def _legs_of(text: str, vocabulary: Vocabulary) -> str | None:
+    """The first basic stitch: "popcorn: 4 dc" and "3-dc cluster" are of dc."""
+    told = _CLUSTER_OF.search(text)
+    kind = None if told is None else compound(told["basic"].lower(), vocabulary.terms)
+    if kind is not None:
+        return kind.base
+    return next((base for base in _named(text, vocabulary) if base in HEIGHTS), None)
+
+
+def _named(text: str, vocabulary: Vocabulary) -> Iterator[str]:
     for token in Stream(text, vocabulary).tokens:
         if token.kind in ("stitch", "grp") and token.word != "sl st":
-            return kind_of(token.word).base
-    return None
+            yield kind_of(token.word).base
+
+
+#: "3-dc cluster", which is read as one word
+_CLUSTER_OF = re.compile(r"\b\d+-(?P<basic>[hd]?dc|[hd]?tr|sc)\b", re.IGNORECASE)
 
 
 #: the one place of a stitch, wherever it is named: "in same st", "in st indicated", "in next sp"

@@ -25,11 +25,15 @@ NOTHING: Places = MappingProxyType({})
 
 
 class Worked(NamedTuple):
-    """One step: the places that it has worked into, in order, and those that it has made."""
+    """One step: the places that it has worked into, in order, and those that it has made.
+
+    ``at`` is the place in front of the hook behind it.
+    """
 
     step: Step
     into: tuple[Place, ...]
     made: tuple[Place, ...]
+    at: Place | None = None
 
 
 class Trail(NamedTuple):
@@ -66,11 +70,11 @@ class Ledger(NamedTuple):
         into = (*self.trail.into, *filter(match, gone))
         return told._replace(trail=self.trail._replace(into=into))
 
-    def stepped(self, step: Step, made: tuple[Place, ...]) -> Ledger:
+    def stepped(self, step: Step, made: tuple[Place, ...], at: Place | None) -> Ledger:
         """The same behind a step that has made these places."""
         if self.trail is None:
             return self
-        steps = (*self.trail.steps, Worked(step, self.trail.into, made))
+        steps = (*self.trail.steps, Worked(step, self.trail.into, made, at))
         return self._replace(trail=Trail(steps))
 
     def passed(self, there: Places, left: Places, worked: Places) -> Ledger:

@@ -5,11 +5,12 @@ Gives     ``stitch_chart``: a ``StitchChart``, or None where the piece has none.
 Problems  none: a piece that a chart cannot show truthfully has no chart.
 From      DEVELOPERS.md, "Stitch charts".
 
-A piece in flat rows is shown over a short starting chain of the same multiple, on which its rows
-are counted anew; a piece that begins in a ring as it is worked. The chart ends with the first rows
-that are repeated, worked once; where a size works something else; where a row is read in another
-than the usual way, for the few stitches of a chart state no count that could tell; or at the
-limits below.
+A piece in flat rows, and a tube begun with a joined chain, is shown over a short starting chain of
+the same multiple, on which its rows are counted anew; a piece that begins in a ring, or with all
+of its first stitches in one chain, as it is worked. The chart ends with the first rows that are
+repeated, worked once; where a size works something else; where a row is read in another than the
+usual way, for the few stitches of a chart state no count that could tell; where a round of a tube
+works back over its own start, which a drawing in rows would tear apart; or at the limits below.
 
 Worked example: a multiple of 3 plus 2 that comes out on 5 chains is shown over 14, the first of its
 lengths with at least 13.
@@ -17,7 +18,8 @@ lengths with at least 13.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from itertools import pairwise
+from typing import Literal, NamedTuple
 
 from workeven.grading import GradedPattern
 from workeven.notation.tree import Amount, Chain, Row, WorkedRow
@@ -44,6 +46,9 @@ _NARROWEST = 13
 FEWEST_ROWS = 2
 
 
+Shape = Literal["rows", "tube", "rounds"]
+
+
 class ChartRow(NamedTuple):
     """A row of a chart: its number, and its stitches. ``turned``: the work was turned after it."""
 
@@ -56,11 +61,13 @@ class ChartRow(NamedTuple):
 class StitchChart:
     """A stitch chart: the rows from the start of a piece.
 
-    ``chains`` is the length of the starting chain as drawn, 0 for a ring. ``multiple``: of a piece
-    in flat rows, None for rounds.
+    ``shape``: in flat rows, a tube of rounds over a joined chain, or rounds from a middle.
+    ``chains`` is the length of the starting chain as drawn, 0 for rounds. ``multiple`` is what that
+    chain is of, None for rounds.
     """
 
     rows: tuple[ChartRow, ...]
+    shape: Shape
     chains: int
     multiple: tuple[int, int] | None
 
@@ -79,9 +86,21 @@ def stitch_chart(
     lines = list(lines_of(piece, graded.pattern))
     as_usual = next((at for at, reading in enumerate(read) if reading), len(lines))
     lines = _alike_in_all(lines[:as_usual], contexts)
-    if piece.worked == "flat rows":
-        return _flat(lines, contexts[0], multiple, graded.pattern.sizes.names)
-    return _rounds(lines, contexts[0], graded.pattern.sizes.names)
+    return chart_of(lines, contexts[0], piece.worked, multiple, graded.pattern.sizes.names)
+
+
+def chart_of(
+    lines: list[Lined],
+    context: SizeContext,
+    worked: str,
+    multiple: tuple[int, int] | None,
+    names: tuple[str, ...],
+) -> StitchChart | None:
+    """The chart of these lines in one size; None where there is none."""
+    if worked == "flat rows":
+        return _over_chain(lines, context, multiple, names, "rows")
+    around = _rounds(lines, context, names)
+    return around or _over_chain(lines, context, multiple, names, "tube")
 
 
 def _alike_in_all(lines: list[Lined], contexts: tuple[SizeContext, ...]) -> list[Lined]:
@@ -115,14 +134,15 @@ def _says_the_same(row: Row, contexts: tuple[SizeContext, ...]) -> bool:
     return True
 
 
-# --- pieces in flat rows -------------------------------------------------------------------
+# --- pieces in flat rows, tubes ------------------------------------------------------------
 
 
-def _flat(
+def _over_chain(
     lines: list[Lined],
     context: SizeContext,
     multiple: tuple[int, int] | None,
     names: tuple[str, ...],
+    shape: Shape,
 ) -> StitchChart | None:
     """The rows over a repeat or more beyond the shortest starting chain on which they come out."""
     if multiple is None or not 1 < multiple[0] <= WIDEST or not lines:
@@ -136,7 +156,8 @@ def _flat(
         if _counted([_with_chain(lines[0], chains), *lines[1:]], context, names) is not None:
             wider = chains + every * max(1, -(-(_NARROWEST - chains) // every))
             behind = _counted([_with_chain(lines[0], wider), *lines[1:]], context, names)
-            return None if behind is None else _chart(behind, context, wider, multiple)
+            chart = StitchChart(rows=(), shape=shape, chains=wider, multiple=multiple)
+            return None if behind is None else _chart(behind, context, chart)
     return None
 
 
@@ -152,12 +173,13 @@ def _with_chain(lined: Lined, number: int) -> Lined:
     )
 
 
-# --- pieces that begin in a ring -----------------------------------------------------------
+# --- pieces that begin in the middle -------------------------------------------------------
 
 
 def _rounds(lines: list[Lined], context: SizeContext, names: tuple[str, ...]) -> StitchChart | None:
     behind = _counted(lines, context, names)
-    return None if behind is None else _chart(behind, context, 0, None)
+    chart = StitchChart(rows=(), shape="rounds", chains=0, multiple=None)
+    return None if behind is None else _chart(behind, context, chart)
 
 
 def _counted(
@@ -179,11 +201,9 @@ def _counted(
 
 
 def _chart(
-    worked: tuple[Worked, ...],
-    context: SizeContext,
-    chains: int,
-    multiple: tuple[int, int] | None,
+    worked: tuple[Worked, ...], context: SizeContext, chart: StitchChart
 ) -> StitchChart | None:
+    """The chart with the first of these rows that can be drawn."""
     rows: list[ChartRow] = []
     stitches = 0
     for rows_alike in worked:
@@ -194,14 +214,14 @@ def _chart(
             if not after.is_row:
                 below = after.fabric
                 continue
-            row = _row(line, below, context, rows_alike.how, rows, flat=multiple is not None)
+            row = _row(line, below, context, rows_alike.how, rows, chart.shape)
             stitches += 0 if row is None else len(row.stitches)
             if row is None or len(rows) == MOST_ROWS or stitches > MOST_STITCHES:
-                return _whole(rows, chains, multiple)
+                return _whole(replace(chart, rows=tuple(rows)))
             number = rows_alike.first + at if rows_alike.first is not None else len(rows) + 1
             rows.append(ChartRow(number, row, after.fabric.turned))
             below = after.fabric
-    return _whole(rows, chains, multiple)
+    return _whole(replace(chart, rows=tuple(rows)))
 
 
 def _row(
@@ -210,31 +230,51 @@ def _row(
     context: SizeContext,
     how: str,
     rows: list[ChartRow],
-    *,
-    flat: bool,
+    shape: Shape,
 ) -> PlacedRow | None:
     """The row, if it goes on in the same way from the places of the row drawn before it."""
-    if (how == "flat rows") != flat:
+    if (how == "flat rows") != (shape == "rows"):
         return None
     told = placed_row(line, below, context, how)
-    if told is None:
+    if told is None or (shape == "tube" and _goes_back(told)):
         return None
-    if not rows:
-        starts = below is not None and below.foundation if flat else told.ring
-        return told if starts else None
-    last = rows[-1]
-    left = last.placed.leaves[::-1] if last.turned else last.placed.leaves
-    return told if left == told.below and not told.ring else None
+    if rows:
+        last = rows[-1]
+        left = last.placed.leaves[::-1] if last.turned else last.placed.leaves
+        return told if left == told.below and not told.ring else None
+    if shape == "rounds":
+        return told if told.ring else _around_one_chain(told)
+    if below is None:
+        return told if told.chains and shape == "rows" else None
+    return told if below.foundation and below.closed == (shape == "tube") else None
 
 
-def _whole(
-    rows: list[ChartRow], chains: int, multiple: tuple[int, int] | None
-) -> StitchChart | None:
-    if len(rows) < FEWEST_ROWS or (multiple and not all(row.turned for row in rows[:-1])):
+def _goes_back(row: PlacedRow) -> bool:
+    """Whether a round works into a place that lies before one that it has worked into."""
+    feet = [place for one in row.stitches for place in one.feet]
+    return any(behind < place for place, behind in pairwise(feet))
+
+
+def _around_one_chain(row: PlacedRow) -> PlacedRow | None:
+    """``6 sc in 2nd ch from hook``: that chain is the middle; None where it is not so."""
+    stitches = [one for one in row.stitches if not one.earlier]
+    places = {place for one in stitches for place in one.feet}
+    if len(places) != 1 or any(one.earlier and one.top is not None for one in row.stitches):
         return None
-    if multiple and all(_is_plain(row.placed) for row in rows):
+    return row._replace(
+        stitches=tuple(one._replace(feet=()) for one in stitches), below=(), ring=True
+    )
+
+
+def _whole(chart: StitchChart) -> StitchChart | None:
+    rows = chart.rows
+    if len(rows) < FEWEST_ROWS:
         return None
-    return StitchChart(rows=tuple(rows), chains=chains, multiple=multiple)
+    if chart.shape == "rows" and not all(row.turned for row in rows[:-1]):
+        return None
+    if chart.shape != "rounds" and all(_is_plain(row.placed) for row in rows):
+        return None
+    return chart
 
 
 def _is_plain(row: PlacedRow) -> bool:
@@ -242,5 +282,6 @@ def _is_plain(row: PlacedRow) -> bool:
     kinds = {one.name for one in row.stitches if one.what == "stitch"}
     feet = [place for one in row.stitches for place in one.feet]
     alone = all(len(one.feet) == 1 for one in row.stitches if one.what == "stitch")
-    under_both = all(one.what != "space" and one.loop == "both" for one in row.stitches)
+    beside = ("space", "chain", "picot")
+    under_both = all(one.what not in beside and one.loop == "both" for one in row.stitches)
     return len(kinds) == 1 and alone and under_both and len(set(feet)) == len(feet)

@@ -223,7 +223,7 @@ def _one_by_one(hook: Hook, step: Step, before: Ledger, made: int) -> None:
     told = ledger is not None and before.trail is not None and ledger.trail is not None
     if ledger is not None and told and not isinstance(step, Repeat):
         new = one_by_one(tuple(hook.made.out.nodes))[made:]
-        hook.cursor.ledger = ledger.stepped(step, new)
+        hook.cursor.ledger = ledger.stepped(step, new, hook.cursor.peek())
 
 
 def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node

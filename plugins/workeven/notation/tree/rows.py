@@ -338,7 +338,8 @@ class SpecialStitch:
     only describes it: then it takes up one place and counts as one stitch. ``base`` is the basic
     stitch that its words name first: its height decides about turning chains. ``steps`` are those
     of a stitch worked over several places (a square of filet, a crossed stitch, a picot); then
-    there is no content. ``square``: of filet, where each chain of a space is a place.
+    there is no content. ``square``: of filet, where each chain of a space is a place. ``legs_of``
+    is the first of the basic stitches that its words name.
     """
 
     name: str
@@ -351,3 +352,4 @@ class SpecialStitch:
     base: str | None = None
     steps: tuple[Step, ...] = ()
     square: bool = False
+    legs_of: str | None = None

@@ -1,10 +1,11 @@
 """The drawing of a stitch chart, and its symbols.
 
 Takes     a ``StitchChart``.
-Gives     ``drawing``, ``symbol``, ``names_in``.
+Gives     ``drawing``, ``symbol``, ``symbols_in``.
 Problems  none.
 From      the open symbols of international charts (common practice), drawn by geometry: an oval for
-          a chain, a cross for sc, a T for hdc, with one bar more for each taller stitch.
+          a chain, a cross for sc, a T for hdc, with one bar more for each taller stitch; legs that
+          meet at both ends for a cluster, under an oval for a popcorn, without bars for a puff.
 
 What a row has is one path, and a filled one for its slip stitches, so that a chart is few elements.
 """
@@ -12,14 +13,16 @@ What a row has is one path, and a filled one for its slip stitches, so that a ch
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, sin
 
 from markupsafe import Markup
 
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof import StitchChart
-from workeven.proof.placed import Placed
+from workeven.proof.placed import Closed, Placed
 from workeven.publish.drawings.stitch_places import (
+    PICOT,
     Laid,
     Point,
     Spot,
@@ -38,7 +41,7 @@ _LARGER = 1.25
 
 def drawing(chart: StitchChart, *, name: str, words: str) -> Markup:
     """The chart as an SVG, as large as it needs to be."""
-    if chart.multiple is not None:
+    if chart.shape != "rounds":
         chain, rows = in_rows(chart)
         start = "".join(_oval(point, 0.0) for point in chain)
     else:
@@ -70,22 +73,29 @@ def drawing(chart: StitchChart, *, name: str, words: str) -> Markup:
     )
 
 
-def names_in(chart: StitchChart) -> tuple[str, ...]:
-    """The stitches that are drawn, by US name, the lowest first."""
-    found = {one.name for row in chart.rows for one in row.placed.stitches}
-    found |= {"ch"} if chart.multiple is not None else set()
-    return tuple(sorted(found, key=_order))
+def symbols_in(chart: StitchChart) -> tuple[Placed, ...]:
+    """The first of each stitch that is drawn, by US name, the lowest first."""
+    found = {} if chart.shape == "rounds" else {"ch": Placed("space", "ch")}
+    each = [one for row in chart.rows for one in row.placed.stitches]
+    short = [one for before, one in pairwise(each) if before.leg]  # a chain is one of the legs
+    for one in (*(one for one in each if one not in short), *short):
+        found.setdefault(one.name, one)
+    return tuple(sorted(found.values(), key=_order))
 
 
-def symbol(name: str) -> Markup:
+def symbol(placed: Placed) -> Markup:
     """One symbol alone, for the key."""
+    name = placed.name
     if name == "ch":
         one = Spot(Placed("space", name), ((-8.0, 0.0), (8.0, 0.0)), (0.0, 0.0))
     elif name == "sl st":
         one = Spot(Placed("join", name), ((0.0, 0.0),), (0.0, 0.0))
+    elif placed.what == "new yarn":
+        one = Spot(placed, ((0.0, 5.0),), (0.0, 0.0))
+    elif placed.what == "picot":
+        one = Spot(placed, ((0.0, PICOT / 2),), (0.0, -PICOT / 2))
     else:
-        legs = kind_of(name).legs
-        placed = Placed("stitch", name, feet=tuple(range(legs)))
+        legs = max(len(placed.feet), 1)
         high = height(placed)
         feet = tuple((10.0 * at - 5.0 * (legs - 1), high / 2) for at in range(legs))
         one = Spot(placed, feet, (0.0, -high / 2))
@@ -109,9 +119,10 @@ def loop_symbol(loop: str) -> Markup:
     ).format(_loop((0.0, 0.0), (0.0, -10.0), back=loop == "back"))
 
 
-def _order(name: str) -> tuple[int, int, str]:
-    kind = kind_of(name)
-    return (-1 if name == "ch" else HEIGHTS.get(kind.base, 0), kind.legs, name)
+def _order(one: Placed) -> tuple[int, int, str]:
+    kind = kind_of(one.name)
+    own = len(HEIGHTS) if one.what == "stitch" else 0  # stitches of the pattern's own come last
+    return (-1 if one.name == "ch" else HEIGHTS.get(kind.base, own), kind.legs, one.name)
 
 
 def _row(row: Laid) -> Markup:
@@ -121,8 +132,9 @@ def _row(row: Laid) -> Markup:
 
 
 def _paths(spots: Iterable[Spot]) -> Markup:
-    strokes = "".join("".join(_strokes(spot)) for spot in spots if spot.placed.what != "join")
-    dots = "".join(_dot(spot.head) for spot in spots if spot.placed.what == "join")
+    slips = ("join", "travel")
+    strokes = "".join("".join(_strokes(spot)) for spot in spots if spot.placed.what not in slips)
+    dots = "".join(_dot(spot.head) for spot in spots if spot.placed.what in slips)
     found = Markup('<path d="{}"/>').format(strokes) if strokes else Markup()
     return found + (Markup('<path class="we-dot" d="{}"/>').format(dots) if dots else Markup())
 
@@ -132,13 +144,81 @@ def _strokes(spot: Spot) -> Iterator[str]:
     match one.what:
         case "space":
             yield from _arc(spot)
+        case "chain":
+            yield _oval(spot.head, _angle(*spot.feet))
+        case "picot":
+            yield from _picot(spot)
+        case "new yarn":
+            yield _triangle(spot.head)
         case "turning chain" | "skipped chain":
             foot, head = spot.feet[0], spot.head
-            for at in range(one.chains):
-                share = (at + 0.5) / one.chains
-                yield _oval(_along(foot, head, share), _angle(foot, head))
+            yield from _upwards(foot, head, one.chains)
+        case _ if one.closed is not None:
+            yield from _closed(spot, one.closed)
         case _:
             yield from _stitch(spot)
+
+
+def _upwards(foot: Point, head: Point, chains: int) -> Iterator[str]:
+    """Chains on one another."""
+    for at in range(chains):
+        yield _oval(_along(foot, head, (at + 0.5) / chains), _angle(foot, head))
+
+
+def _picot(spot: Spot) -> Iterator[str]:
+    """Small chains around a loop that stands on a stitch, closed at its foot."""
+    foot, head, chains = spot.feet[0], spot.head, spot.placed.chains
+    middle, up = _along(foot, head, 0.55), _angle(foot, head)
+    far = 0.36 * PICOT
+    for at in range(chains):
+        turn = up + 2 * pi * (at - (chains - 1) / 2) / chains
+        point = middle[0] + far * cos(turn), middle[1] + far * sin(turn)
+        yield _oval(point, turn + pi / 2, 0.6)
+
+
+def _closed(spot: Spot, closed: Closed) -> Iterator[str]:
+    """Legs in one place, closed to one: by a bar, for a popcorn by an oval, for a puff by none."""
+    foot, head = spot.feet[0], spot.head
+    low = _along(foot, head, _CLEAR / max(_length(foot, head), 2 * _CLEAR))
+    bars = HEIGHTS[closed.base]
+    lines: list[Line] = []
+    for leg in range(closed.legs):
+        bow = _bow(low, head, leg, closed.legs)
+        if leg == 0 and closed.lead:
+            for at in range(closed.lead):
+                share = (at + 0.5) / closed.lead
+                yield _oval(_on_bow(low, bow, head, share), _angle(low, head), 0.75)
+            continue
+        yield f"M{_pair(low)}Q{_pair(bow)} {_pair(head)}"
+    if closed.style != "puff":
+        lines += _across_each(low, head, closed.legs, bars, closed.lead > 0)
+    if closed.style == "popcorn":
+        yield _oval(head, _angle(low, head) + pi / 2)
+    elif closed.style == "cluster":
+        lines.append(_bar(low, head, 1.0, _HALF + 0.8, pi / 2))
+    else:
+        yield _oval(head, _angle(low, head) + pi / 2, 0.7)
+    yield _lines(lines)
+
+
+def _on_bow(foot: Point, bow: Point, head: Point, share: float) -> Point:
+    return _along(_along(foot, bow, share), _along(bow, head, share), share)
+
+
+def _across_each(foot: Point, head: Point, legs: int, bars: int, first: int = 0) -> list[Line]:
+    """The short bars of taller stitches, on legs that are bowed, from one of them on."""
+    return [
+        _across(foot, _bow(foot, head, leg, legs), head, 0.6 - 0.14 * at)
+        for leg in range(first, legs)
+        for at in range(bars - 2)
+    ]
+
+
+def _across(foot: Point, bow: Point, head: Point, share: float) -> Line:
+    x, y = _on_bow(foot, bow, head, share)
+    angle = _angle(foot, head) + pi / 3
+    dx, dy = 1.8 * cos(angle), 1.8 * sin(angle)
+    return (x - dx, y - dy), (x + dx, y + dy)
 
 
 def _stitch(spot: Spot) -> Iterator[str]:
@@ -151,13 +231,15 @@ def _stitch(spot: Spot) -> Iterator[str]:
         from_foot = _along(foot, head, _CLEAR / max(_length(foot, head), 2 * _CLEAR))
         if sole and kind.legs > 1:
             yield from _bowed(from_foot, head, kind.legs)
+            lines += _across_each(from_foot, head, kind.legs, bars)
         else:
             lines.append((from_foot, head))
+            lines += [
+                _bar(from_foot, head, 0.62 - 0.13 * at, _HALF - 0.6, pi / 3)
+                for at in range(bars - 2)
+            ]
         if bars == 1:
             lines.append(_bar(from_foot, head, 0.5, _HALF, pi / 2))
-        lines += [
-            _bar(from_foot, head, 0.62 - 0.13 * at, _HALF - 0.6, pi / 3) for at in range(bars - 2)
-        ]
         if spot.placed.loop != "both":
             yield _loop(foot, head, back=spot.placed.loop == "back")
         if kind.post is not None:
@@ -170,12 +252,16 @@ def _stitch(spot: Spot) -> Iterator[str]:
 
 def _bowed(foot: Point, head: Point, legs: int) -> Iterator[str]:
     """Several legs in one place, bowed to the sides."""
+    for leg in range(legs):
+        yield f"M{_pair(foot)}Q{_pair(_bow(foot, head, leg, legs))} {_pair(head)}"
+
+
+def _bow(foot: Point, head: Point, leg: int, legs: int) -> Point:
+    """The point that bows a leg aside, the first to the left."""
     angle = _angle(foot, head) + pi / 2
     middle = _along(foot, head, 0.5)
-    for leg in range(legs):
-        aside = 9 * (leg - (legs - 1) / 2)
-        bow = (middle[0] + aside * cos(angle), middle[1] + aside * sin(angle))
-        yield f"M{_pair(foot)}Q{_pair(bow)} {_pair(head)}"
+    aside = min(9.0, 36.0 / legs) * (leg - (legs - 1) / 2)
+    return middle[0] + aside * cos(angle), middle[1] + aside * sin(angle)
 
 
 def _bar(foot: Point, head: Point, share: float, half: float, turn: float) -> Line:
@@ -240,10 +326,15 @@ def _arc(spot: Spot) -> Iterator[str]:
         yield _oval(_along(first, second, share), _angle(first, second))
 
 
-def _oval(middle: Point, angle: float) -> str:
-    dx, dy = _LONG * cos(angle), _LONG * sin(angle)
+def _triangle(middle: Point) -> str:
+    return f"M{_pair((middle[0] - 4, middle[1] - 3))}h8l-4 7z"
+
+
+def _oval(middle: Point, angle: float, size: float = 1.0) -> str:
+    long, thin = _LONG * size, _THIN * size
+    dx, dy = long * cos(angle), long * sin(angle)
     turned = round(degrees(angle)) % 180
-    arc = f"a{_LONG} {_THIN} {turned} 1 0"
+    arc = f"a{_short(long)} {_short(thin)} {turned} 1 0"
     start = _pair((middle[0] - dx, middle[1] - dy))
     return f"M{start}{arc} {_pair((2 * dx, 2 * dy))}{arc} {_pair((-2 * dx, -2 * dy))}"
 

@@ -3,7 +3,8 @@
 Takes     a ``StitchChart``.
 Gives     ``in_rows``, ``in_rounds``: ``Laid`` rows.
 Problems  none.
-From      common practice: right-side rows are read from right to left, rounds anticlockwise.
+From      common practice: right-side rows are read from right to left, rounds anticlockwise; a tube
+          is drawn as rows, each from right to left until the work is turned.
 
 A stitch stands over what it is worked into. Those that would lie on one another are moved aside, no
 farther than they must be: the nearest places at least a stitch apart (pool adjacent violators).
@@ -12,18 +13,24 @@ farther than they must be: the nearest places at least a stitch apart (pool adja
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, pi, sin
+from math import atan2, cos, hypot, pi, sin
 from typing import NamedTuple
 
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof import ChartRow, StitchChart
-from workeven.proof.placed import Placed
+from workeven.proof.placed import MOVES, Placed
 
 #: the width of a stitch; how high a stitch is, by the chains of its height
 UNIT = 15.0
 _HEIGHTS = (0.0, 14.0, 21.0, 30.0, 40.0, 50.0)
 #: the radius of a ring, how far a round stands off the one below, and the gap that its number has
 _RING, _OFF, _SEAM = 9.0, 3.0, 0.9
+#: how far the tip of a picot, and a slip stitch that travels, stand off what they are on
+PICOT, _TRAVEL = 13.0, 5.0
+#: what has no room of its own along the row
+_ON_OTHERS = (*MOVES, "picot")
+#: a cluster of so many legs is wider than a stitch
+_MANY_LEGS = 4
 
 Point = tuple[float, float]
 
@@ -31,7 +38,7 @@ Point = tuple[float, float]
 class Spot(NamedTuple):
     """One stitch as it lies; ``feet`` and ``head`` as points of the drawing, y downwards.
 
-    A space has the heads of its neighbours for feet.
+    A space has the heads of its neighbours for feet, a picot that of what it stands on.
     """
 
     placed: Placed
@@ -50,7 +57,8 @@ class Laid(NamedTuple):
 def height(one: Placed) -> float:
     """How high a stitch or a turning chain is drawn."""
     if one.what == "stitch":
-        return _HEIGHTS[HEIGHTS[kind_of(one.name).base]]
+        base = kind_of(one.name).base if one.closed is None else one.closed.base
+        return _HEIGHTS[HEIGHTS[base]]
     return one.chains * 9.0 if one.what in ("turning chain", "skipped chain") else 0.0
 
 
@@ -58,17 +66,32 @@ def width(one: Placed) -> float:
     """How much room a stitch has along the row, in stitches."""
     if one.what == "space":
         return 0.4 + 0.6 * one.chains
-    return 0.0 if one.what == "join" else 1.0
+    if one.closed is not None:
+        return 1.0 if one.closed.legs < _MANY_LEGS else 1.2
+    return 0.0 if one.what == "join" or one.what in _ON_OTHERS else 1.0
 
 
 def _rise(stitches: Sequence[Placed], at: int) -> float:
     """How high the head of a stitch lies above the row below; a space hangs between its sides."""
     one = stitches[at]
-    if one.what != "space":
+    if one.what not in ("space", "chain"):
         return height(one) or 6.0
-    sides = [*stitches[max(at - 1, 0) : at], *stitches[at + 1 : at + 2]]
+    sides = [
+        stitches[beside]
+        for beside in (_beside(stitches, at, -1), _beside(stitches, at, 1))
+        if beside is not None
+    ]
     high = max((height(other) for other in sides), default=0.0)
     return max(high, 6.0) + 3.0 * (one.chains - 1) - 2.0
+
+
+def _beside(stitches: Sequence[Placed], at: int, way: int) -> int | None:
+    """The next one to that side that stands in the row itself, beyond chains side by side."""
+    passed = ("chain", *_ON_OTHERS) if stitches[at].what == "chain" else _ON_OTHERS
+    beside = at + way
+    while 0 <= beside < len(stitches) and stitches[beside].what in passed:
+        beside += way
+    return beside if 0 <= beside < len(stitches) else None
 
 
 # --- in rows -------------------------------------------------------------------------------
@@ -78,9 +101,7 @@ def in_rows(chart: StitchChart) -> tuple[tuple[Point, ...], tuple[Laid, ...]]:
     """The starting chain, and the rows over it."""
     way = -1.0  # the first row begins at the right
     places: list[Point] = [(way * UNIT * at, 0.0) for at in range(chart.chains)]
-    skipped = sum(
-        one.chains for one in chart.rows[0].placed.stitches if one.what == "skipped chain"
-    )
+    skipped = sum(one.chains for one in chart.rows[0].placed.stitches if one.earlier)
     foundation = tuple(places[skipped:])
     rows: list[Laid] = []
     level = 5.0
@@ -99,11 +120,17 @@ def _row(
     stitches = row.placed.stitches
     along = _apart(stitches, [_wanted(stitches, at, below, way) for at in range(len(stitches))])
     heads = [(way * along[at], -(level + _rise(stitches, at))) for at in range(len(stitches))]
+    for at, one in enumerate(stitches):
+        if one.what in MOVES:
+            x, y = below[one.feet[0]]
+            heads[at] = (x + way * _share_of(stitches, at), y - _TRAVEL)
     spots = tuple(
         Spot(one, _feet(stitches, at, below, heads), heads[at]) for at, one in enumerate(stitches)
     )
+    spots = tuple(_upright(spot) if spot.placed.what == "picot" else spot for spot in spots)
     places = [heads[at] for at, one in enumerate(stitches) if one.top is not None]
-    number = (way * (min(along) - 1.4 * UNIT), -(level + 8.0))
+    sides = [way * x for x, _ in heads]
+    number = (way * (min(sides) - 1.4 * UNIT), -(level + 8.0))
     return Laid(spots, row.number, number), places
 
 
@@ -112,12 +139,10 @@ def _wanted(
 ) -> float | None:
     """Where a stitch would stand along the row, None for what stands between its neighbours."""
     one = stitches[at]
-    if one.what in ("space", "join") and not one.feet:
+    if one.what in _ON_OTHERS or (one.what in ("space", "chain", "join") and not one.feet):
         return None
-    if one.what == "skipped chain":
-        return way * below[one.chains - 1][0]
     if not one.feet:  # a turning chain beside the first stitch
-        beside = next(other for other in stitches if other.feet)
+        beside = next(other for other in stitches if other.feet and other.what not in MOVES)
         return way * below[beside.feet[0]][0] - UNIT
     middle = sum(way * below[foot][0] for foot in one.feet) / len(one.feet)
     first = last = at
@@ -170,30 +195,70 @@ def _feet(
     stitches: Sequence[Placed], at: int, below: Sequence[Point], heads: Sequence[Point]
 ) -> tuple[Point, ...]:
     one = stitches[at]
-    if one.what == "space":
-        before = heads[at - 1] if at else heads[at]
-        return before, heads[at + 1] if at + 1 < len(stitches) else heads[0]
-    if one.what == "skipped chain":
-        return (below[one.chains - 1],)
+    if one.what in ("space", "chain"):
+        before, behind = _beside(stitches, at, -1), _beside(stitches, at, 1)
+        start = below[0] if before is None else heads[before]
+        return start, _beyond(start, heads[at]) if behind is None else heads[behind]
+    if one.what == "picot":
+        return (heads[_standing(stitches, at)],)
     if one.feet:
         return tuple(below[foot] for foot in one.feet)
     return ((heads[at][0], heads[at][1] + height(one)),)
+
+
+def _beyond(start: Point, middle: Point) -> Point:
+    """As far behind the middle as the start is before it: nothing stands there."""
+    return 2 * middle[0] - start[0], start[1]
+
+
+def _standing(stitches: Sequence[Placed], at: int) -> int:
+    """What a picot stands on: the last before it that is none."""
+    return next(before for before in range(at - 1, -1, -1) if stitches[before].what != "picot")
+
+
+def _share_of(stitches: Sequence[Placed], at: int) -> float:
+    """Of several slip stitches in one place, how far this one stands from the middle."""
+    alike = [
+        other
+        for other, one in enumerate(stitches)
+        if one.what in MOVES and one.feet == stitches[at].feet
+    ]
+    return 6.0 * (alike.index(at) - (len(alike) - 1) / 2)
+
+
+def _upright(spot: Spot) -> Spot:
+    x, y = spot.feet[0]
+    return spot._replace(head=(x, y - PICOT))
 
 
 # --- in rounds -----------------------------------------------------------------------------
 
 
 def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
-    """The rounds from the ring outwards, the first stitch of each beside its number."""
+    """The rounds from the ring outwards, the first stitch of each beside its number.
+
+    A round that travel begins elsewhere is turned to where its stitches lean least.
+    """
     places: list[tuple[float, float]] = []
-    way, inner = 1.0, _RING
+    way, inner, seam_at = 1.0, _RING, pi / 2
     rows: list[Laid] = []
     for row in chart.rows:
         stitches = row.placed.stitches
         angles, base = _around(stitches, way, inner)
-        out = [base + _rise(stitches, at) for at in range(len(stitches))]
-        heads = [_at(angle, radius) for angle, radius in zip(angles, out, strict=True)]
         points = [_at(*place) for place in places]
+        if any(one.what in MOVES for one in stitches):
+            seam_at = _leaning_least(stitches, angles, points)
+        angles = [seam_at + angle for angle in angles]
+        out = [base + _rise(stitches, at) for at in range(len(stitches))]
+        for at, one in enumerate(stitches):
+            if one.what in MOVES:
+                angle, radius = places[one.feet[0]]
+                angles[at] = angle + way * _share_of(stitches, at) / radius
+                out[at] = radius + _TRAVEL
+            elif one.what == "picot":
+                on = _standing(stitches, at)
+                angles[at], out[at] = angles[on], out[on]
+        heads = [_at(angle, radius) for angle, radius in zip(angles, out, strict=True)]
         spots = tuple(
             Spot(
                 one,
@@ -202,8 +267,10 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
             )
             for at, one in enumerate(stitches)
         )
+        spots = tuple(_outwards(spot) if spot.placed.what == "picot" else spot for spot in spots)
         high = max(out)
-        seam = angles[0] - way * _SEAM * UNIT / high
+        first = next(at for at, one in enumerate(stitches) if one.what not in MOVES)
+        seam = angles[first] - way * _SEAM * UNIT / high
         rows.append(Laid(spots, row.number, _at(seam, high - 6)))
         places = [(angles[at], out[at]) for at, one in enumerate(stitches) if one.top is not None]
         inner = high
@@ -213,7 +280,7 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
 
 
 def _around(stitches: Sequence[Placed], way: float, inner: float) -> tuple[list[float], float]:
-    """The angle of each stitch, evenly around from the seam, and how far out it is."""
+    """The angle of each stitch from the seam, evenly around, and how far out the round is."""
     total = sum(map(width, stitches)) + 2 * _SEAM
     tallest = max(map(height, stitches))
     base = max(inner + _OFF, total * UNIT / (2 * pi) - tallest)
@@ -222,8 +289,27 @@ def _around(stitches: Sequence[Placed], way: float, inner: float) -> tuple[list[
     for one in stitches:
         angles.append(way * 2 * pi * (room + width(one) / 2) / total)
         room += width(one)
-    angles = [pi / 2 + one for one in angles]
     return angles, base
+
+
+def _leaning_least(
+    stitches: Sequence[Placed], angles: Sequence[float], below: Sequence[Point]
+) -> float:
+    """The angle of the seam at which the stitches stand over their places, all in all."""
+    x = y = 0.0
+    for one, angle in zip(stitches, angles, strict=True):
+        if one.what not in MOVES:
+            for foot in one.feet:
+                away = atan2(-below[foot][1], below[foot][0]) - angle
+                x, y = x + cos(away), y + sin(away)
+    return atan2(y, x)
+
+
+def _outwards(spot: Spot) -> Spot:
+    """A picot, away from the middle."""
+    x, y = spot.feet[0]
+    far = (hypot(x, y) + PICOT) / hypot(x, y)
+    return spot._replace(head=(x * far, y * far))
 
 
 def _at(angle: float, radius: float) -> Point:
@@ -238,6 +324,17 @@ def _feet_around(
     inwards: Point,
 ) -> tuple[Point, ...]:
     one = stitches[at]
-    if one.what == "space" or one.feet:
+    if one.what in ("space", "chain") and _beside(stitches, at, 1) is None:
+        before = _beside(stitches, at, -1)
+        first = next(other for other, one in enumerate(stitches) if one.what not in _ON_OTHERS)
+        return heads[at if before is None else before], heads[first]
+    if one.what in ("space", "chain") and _beside(stitches, at, -1) is None:
+        last = next(
+            other
+            for other in range(len(stitches) - 1, at, -1)
+            if stitches[other].what not in _ON_OTHERS
+        )
+        return heads[last], heads[at + 1]
+    if one.what in ("space", "chain", "picot") or one.feet:
         return _feet(stitches, at, below, heads)
     return (inwards,)

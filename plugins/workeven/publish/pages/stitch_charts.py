@@ -11,12 +11,24 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from workeven.notation import wording
-from workeven.notation.vocabulary import in_terms, kind_of
+from workeven.notation.vocabulary import Terms, in_terms, kind_of
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, StitchChart, stitch_chart
+from workeven.proof.placed import Placed
 from workeven.publish.drawings import stitch_charts
 from workeven.publish.pages import figures
 from workeven.records import record
+
+_OWN = {
+    "ch": "chain",
+    "join": "joined here with a slip stitch or the first stitch",
+    "picot": "chains closed to a loop by a slip stitch",
+}
+_CLOSED = {
+    "cluster": "stitches in one place, closed to one",
+    "popcorn": "stitches in one place, drawn together by a loop through the first",
+    "puff": "loops in one place, closed to one",
+}
 
 
 @record
@@ -58,7 +70,7 @@ def stitch_chart_view(
         title=title,
         words=words,
         key=(
-            *(_key(ready, name) for name in stitch_charts.names_in(chart)),
+            *(_key(ready, one) for one in stitch_charts.symbols_in(chart)),
             *(
                 KeyView(
                     symbol=stitch_charts.loop_symbol(loop),
@@ -72,24 +84,25 @@ def stitch_chart_view(
     )
 
 
-def _key(ready: ReadyPattern, name: str) -> KeyView:
+def _key(ready: ReadyPattern, one: Placed) -> KeyView:
     terms = ready.pattern.terms
-    return KeyView(
-        symbol=stitch_charts.symbol(name),
-        name=in_terms(name, terms),
-        words=_in_full(name, in_terms(name, terms), wording.meaning(name, terms)),
-    )
+    shown = in_terms(one.name, terms)
+    shown = "new yarn" if one.what == "new yarn" else shown
+    return KeyView(symbol=stitch_charts.symbol(one), name=shown, words=_in_full(one, shown, terms))
 
 
-def _in_full(name: str, shown: str, meaning: str | None) -> str:
-    if name == "ch":
-        return "chain"
-    return meaning if meaning and meaning != shown else kind_of(name).base
+def _in_full(one: Placed, shown: str, terms: Terms) -> str:
+    if one.closed is not None:
+        return _CLOSED[one.closed.style]
+    if one.name in _OWN:
+        return _OWN[one.name]
+    meaning = wording.meaning(one.name, terms)
+    return meaning if meaning and meaning != shown else kind_of(one.name).base
 
 
 def _caption(chart: StitchChart, sizes: int) -> str:
     """What is drawn, from the chart itself, and how it is read."""
-    word = "Row" if chart.multiple is not None else "Rnd"
+    word = "Row" if chart.shape == "rows" else "Rnd"
     numbers = [row.number for row in chart.rows]
     alike = ", the same in every size" if sizes > 1 else ""
     shown = f"{word}s {numbers[0]} to {numbers[-1]}{alike}"
@@ -98,8 +111,17 @@ def _caption(chart: StitchChart, sizes: int) -> str:
             f"{shown}, seen from the right side. Read each round anticlockwise from its number, "
             "if you are right-handed."
         )
+    over = f"a short starting chain of {chart.chains}"
+    multiple = f"a {figures.multiple(*chart.multiple)}"
+    if chart.shape == "rows":
+        return (
+            f"{shown}, over {over}: {multiple}. Read each row from its number, upwards from the "
+            "chain."
+        )
+    way = "every round from right to left, if you are right-handed"
+    if any(row.turned for row in chart.rows):
+        way = "each round from its number"
     return (
-        f"{shown}, over a short starting chain of {chart.chains}: a "
-        f"{figures.multiple(*chart.multiple)}. Read each row from its number, upwards from the "
-        "chain."
+        f"{shown}, opened out into rows, over {over}, joined: {multiple}. The right end of each "
+        f"round meets its left end. Read {way}, upwards from the chain."
     )
