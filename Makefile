@@ -5,7 +5,7 @@ python := .venv/bin/python
 compile := $(python) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
 	--no-emit-options --no-header $(if $(UPGRADE),--upgrade)
 
-.PHONY: site test serve lock wheel bench pictures oracle seeded mutants
+.PHONY: site test serve lock wheel bench pictures oracle seeded mutants fuzz
 .SILENT:
 
 # Check the collection, build it to site/ and say where to open it.
@@ -61,6 +61,11 @@ oracle:
 seeded:
 	sh tools/setup.sh test
 	$(python) -m tests.seeded
+
+# A million inputs that nobody wrote; an hour, or as much as there is time for: it goes on from there.
+fuzz:
+	sh tools/setup.sh test
+	$(python) -m tests.fuzz 1000000
 
 # Mutation testing of the modules that decide counts; some hours the first time.
 mutants:

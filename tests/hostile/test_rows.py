@@ -28,6 +28,14 @@ BAD = {
     "it repeats itself": ("Row 2: rep Row 2", "row-no-such-row"),
     "it repeats a later row": ("rep Row 9", "row-no-such-row"),
     "a range runs backwards": ("Rows 3-4: rep Rows 2-1", "row-no-such-row"),
+    "an empty bracket": ("sc in next st, [] in next st", "row-not-understood"),
+    "empty brackets and each": ("sc in first st and[] in each st across", "row-not-understood"),
+    "none together": ("sc0tog across", "row-not-understood"),
+    "a place of a list is empty": ("rep Row 1 5 (5, 6) (, 8) more times", "size-list"),
+    "a ring that is worked into without end": (
+        "ch 4, join to form ring, ch 3, dc in ring, *3 dc in ring; rep from * 999999 times, join",
+        "row-too-many",
+    ),
     "ten thousand letters": ("sc in next st, " * 1000, "row-too-long"),
 }
 

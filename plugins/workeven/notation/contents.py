@@ -93,6 +93,8 @@ def content(stream: Stream, closing: int) -> tuple[Content, ...]:
         if isinstance(last, Chain) and last.counts_as is None:
             closed = closed_chain(stream, last.count, last.start)
             found[-1:] = (last,) if closed is None else closed
+    if not found:
+        raise stream.fault(mend="write what is worked, or leave the brackets out")
     return tuple(found)
 
 

@@ -437,7 +437,7 @@ def _spoken(vocabulary: Vocabulary) -> tuple[re.Pattern[str], dict[str, str]]:
     ordered = sorted(names, key=len, reverse=True)
     choices = "|".join(re.escape(words).replace(r"\ ", r"\s+") for words in ordered)
     pattern = re.compile(
-        rf"(?<![\w-])(?P<words>{choices})(?P<s>e?s)?(?P<tog>\s*\d+\s*tog(?:ether)?)?(?![\w-])",
+        rf"(?<![\w-])(?P<words>{choices})(?P<s>e?s)?(?P<tog>\s*[1-9]\d*\s*tog(?:ether)?)?(?![\w-])",
         re.IGNORECASE,
     )
     return pattern, names

@@ -58,7 +58,7 @@ def _fit(reading: Reading, node: Node | None) -> PerSize[str] | None:
     """One of the published fits for all sizes, or one a size."""
     if node is None or reading.sizes is None:
         return None
-    listed = reading.by_size(node, "sizes.fit", lambda text: " ".join(text.lower().split()), "x")
+    listed = reading.by_size(node, "sizes.fit", _spoken, "size-brackets")
     if listed is None:
         return None
     unknown = dict.fromkeys(name for name in listed if name not in standards.FIT_NAMES)
@@ -71,6 +71,10 @@ def _fit(reading: Reading, node: Node | None) -> PerSize[str] | None:
             mend=did_you_mean(name, standards.FIT_NAMES) or "Write one of these.",
         )
     return None if unknown else listed
+
+
+def _spoken(text: str) -> str:
+    return " ".join(text.lower().split())
 
 
 def _ease(reading: Reading, name: str, entry: Entry, names: tuple[str, ...]) -> Ease | None:

@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterator
 
 from workeven.arithmetic.size_lists import by_size
+from workeven.arithmetic.units import QuantityFault
 from workeven.notation.explained import explained
 from workeven.notation.parser import parse_row, parse_special
 from workeven.notation.remarks import stated
@@ -223,7 +224,10 @@ def numbered_sizes(text: str) -> tuple[str, ...] | None:
     found = _LIST.search(text)
     if found is None:
         return ("1", "2") if _PAIR.search(text) else None
-    return tuple(str(at + 1) for at in range(len(by_size(found[0]))))
+    try:
+        return tuple(str(at + 1) for at in range(len(by_size(found[0]))))
+    except QuantityFault:  # a place of it is empty: its row is told
+        return None
 
 
 def _special(

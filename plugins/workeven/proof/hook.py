@@ -111,7 +111,7 @@ class Hook:
     ``bottom`` has so many chains, and ``in_corners`` is how many corners it has. ``into_space`` is
     how many chains of the next space a square has passed. ``last_turn``: of a repeat, which may
     close the round. ``worked_all``: an "each" has worked to the end. ``before_joining`` are the
-    places in front of where new yarn was joined.
+    places in front of where new yarn was joined. ``turns`` of all repeats were worked one by one.
     """
 
     def __init__(  # noqa: PLR0913, all that a walk must know
@@ -157,7 +157,7 @@ class Hook:
         self.stood_over: Place | None = None
         self.passed_over: set[int] = set()
         self.repeats: int | None = None
-        self.into_space = 0
+        self.into_space = self.turns = 0
         self.edge: str | None = None
         self.kept_edge: tuple[Node, ...] | None = None
         self.in_corners = 0

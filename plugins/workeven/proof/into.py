@@ -190,7 +190,8 @@ def number_before(rows: Worked) -> int:
 
 def _told(hook: Hook, row: int | None) -> Into | None:
     ledger = hook.cursor.ledger
-    assert ledger is not None
+    if ledger is None:  # it ends along a chain that stands off
+        return None
     places = dict(ledger.into)
     if hook.ring and not places and hook.made.out.nodes:
         places = {RING: 1}

@@ -2,7 +2,7 @@
 
 Takes     a ``Hook`` and the steps of a repeat's body.
 Gives     ``Turns``.
-Problems  none of its own: the ``Fault`` of the turn that does not fit is kept.
+Problems  ``row-too-many``; the ``Fault`` of the turn that does not fit is kept.
 From      notation.md, "Repeats nest".
 
 Where the cursor comes back to a state that differs from an earlier one in a single counter (turns
@@ -31,6 +31,8 @@ from workeven.proof.making import Made
 _KEPT = 6
 #: two turns are worked sooner than jumped
 _WORTH_JUMPING = 2
+#: so many turns of all repeats of a row are worked one by one, where no cycle can be jumped
+MOST_TURNS = 2_000
 
 #: places that a repeat leaves: which ones count, and how many of them are not for its turns
 Kept = tuple[Match, int]
@@ -93,6 +95,8 @@ class Turns:
             try:
                 self._turn()
             except Fault as fault:
+                if fault.code == "row-too-many":
+                    raise
                 self.failed = fault
                 break
             saved.append(self._state())
@@ -122,6 +126,9 @@ class Turns:
 
     def _turn(self) -> None:
         hook = self.hook
+        hook.turns += 1
+        if hook.turns > MOST_TURNS:
+            raise _too_many(self.body)
         hook.made.beside()
         hook.depth += 1
         before = 0 if self.count else hook.cursor.remaining(count_stitches)
@@ -188,6 +195,16 @@ class Turns:
         self.count += period * cycles
         self.seen.clear()
         self.recent.clear()
+
+
+def _too_many(body: tuple[Step, ...]) -> Fault:
+    return Fault(
+        "row-too-many",
+        body[0].start,
+        body[-1].end,
+        f"its repeats are worked more than {MOST_TURNS} times, and nothing tells how they end",
+        mend="Correct the number of times.",
+    )
 
 
 def _counts(made: Made) -> tuple[dict[Any, int], ...]:
