@@ -218,7 +218,7 @@ def _row_label(stream: Stream) -> Label | None:
 #: a part of the piece in front of a row's number
 _PART = (
     r"(?P<name>[^\W\d_][\w'’/& -]*?)(?:\s*\((?:make|work|both|worked)\b[^()]*\))?\s*[,;.–—-]?\s+"
-    r"(?=(?:rows?|rnds?|rounds?)\s*\d)"
+    r"(?=(?:rows?|rnds?|rounds?)\s*\d|r\d)"
 )
 _LONGEST_PART = 5
 
@@ -229,7 +229,7 @@ def _part_label(stream: Stream) -> Label | None:
     Takes: First shoulder, Row 63:
     Refuses: Rep for sleeve, Row 63
     """
-    if stream.token.kind not in ("word", "ord") or stream.said.isdisjoint(("row", "rnd")):
+    if stream.token.kind not in ("word", "ord") or stream.said.isdisjoint(("row", "rnd", "r")):
         return None
     found = ignoring_case(_PART).match(stream.text, stream.start)
     if found is None or not (names_part(found["name"]) or _is_titled(found[0], found["name"])):

@@ -42,6 +42,9 @@ def name(stream: Stream) -> PlaceName | None:
     """
     stream.articles()
     token = stream.token
+    if token.word == "center" and stream.tokens[stream.at - 1].kind == "num":
+        stream.take()  # "miss 3 centre sts": which they are, their order tells
+        token = stream.token
     if token.word == "corner" and stream.ahead().word in ("sp", "lp"):  # also a declared one
         stream.at += 2
         return Space(corner=True)

@@ -366,12 +366,13 @@ def _count_before_last_words(stream: Stream, found: list[Step]) -> StatedHere | 
     opened = stream.accept_any(*_TELLING)
     if not opened and stream.tokens[stream.at - 1].word != ".":
         return None
+    told = begins_count(stream) and not stream.is_amount()  # "You have 10 sc; do not join"
     said = stated(stream, start) if begins_count(stream) else None
     end = stream.end
     if said is not None and stream.is_mark(".", ";") and stream.ahead().kind != "end":
         plain = any(unit == "sts" for _, unit in said.counts) or _ends_row(found[-1])
         behind = stream.here()
-        if (opened or plain) and _only_last_words(stream):
+        if (opened or plain or told) and _only_last_words(stream):
             stream.back_to(behind)
             return StatedHere(said, start, end)
     stream.back_to(mark)
