@@ -31,6 +31,12 @@ def test_a_bad_row_has_a_message_with_a_place(name: str) -> None:
     assert bool(problems) != (name in COUNTED)
 
 
+def test_a_bracket_with_nothing_in_it_is_told() -> None:
+    """It is no stitch, whatever stands behind it."""
+    assert "row-takes-nothing" in codes("[] across, turn (20 sc)")
+    assert codes("[] across, dc in top of tch")
+
+
 def test_a_range_of_rows_that_runs_back_is_told() -> None:
     """There are no rows from 5 to 2."""
     assert ["row-no-such-row"] == codes("ch 1, sc in each st across\nrep Rows 5-2")

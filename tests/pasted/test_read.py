@@ -283,6 +283,17 @@ def test_any_text_makes_a_file_that_is_read(text: str) -> None:
     in_a_file(text)
 
 
+@pytest.mark.parametrize("title", ["CUFF", "CUFF 2", f"{'VERY ' * 12}LONG", "ÄÖÜ"])
+def test_pieces_of_one_name_get_names_of_their_own(title: str) -> None:
+    """Twelve parts under one heading, and one that has the name which is made of it."""
+    text = f"## {title}\nch 5\n\n" * 12 + "## CUFF 2\nch 6\n"
+    root = in_a_file(text, "").root.value
+    assert isinstance(root, dict)
+    pieces = root["pieces"].value.value
+    assert isinstance(pieces, dict)
+    assert len(pieces) == 13
+
+
 def test_long_documents_make_values_within_the_limits() -> None:
     """Rows of more than a value may hold become several blocks; a line beyond all bounds a note."""
     rows = "\n".join(f"Row {number}: ch 1, sc in each st across, turn" for number in range(1, 401))

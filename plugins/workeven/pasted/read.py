@@ -38,6 +38,8 @@ from workeven.records import record, replace
 WAYS = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")
 #: a piece of more rows is not counted in each way to find how it is worked
 _MOST_TRIED = 400
+#: so many pieces are no pattern, and are not counted either
+_MOST_PIECES = 50
 #: a longer line fits in no value of a pattern file
 _LONGEST_ROW = 9_000
 
@@ -128,7 +130,9 @@ def read(
             grouped[-1].append(part)
 
     def way(piece: Sequence[Part]) -> str:
-        return worked or _way(piece, terms, sizes or named or None, stitches)
+        if worked or len(grouped) > _MOST_PIECES:
+            return worked or _likely([row.text for part in piece for row in part.rows])
+        return _way(piece, terms, sizes or named or None, stitches)
 
     pieces = tuple(PastedPiece(worked=way(piece), parts=tuple(piece)) for piece in grouped)
     loose.sort(key=lambda one: one.line)

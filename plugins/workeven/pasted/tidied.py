@@ -99,24 +99,22 @@ def _over_pages(lines: list[Line]) -> list[Line]:
     marked = [
         line._replace(sort="page") if _is_page(lines, at) else line for at, line in enumerate(lines)
     ]
-    kept = []
-    for at, line in enumerate(marked):
-        around = marked[max(at - 2, 0) : at + 3]
-        if line.sort == "blank" and _touches(marked, at) and any(o.sort == "page" for o in around):
-            continue
-        kept.append(line)
-    return kept
+    before, behind = _nearest(marked), _nearest(marked[::-1])[::-1]
+    return [
+        line
+        for line, above, below in zip(marked, before, behind, strict=True)
+        if line.sort != "blank" or "page" not in (above, below)
+    ]
 
 
-def _touches(lines: list[Line], at: int) -> bool:
-    """Whether only blank lines stand between this one and a page number."""
-    for step in (-1, 1):
-        other = at + step
-        while 0 <= other < len(lines) and lines[other].sort == "blank":
-            other += step
-        if 0 <= other < len(lines) and lines[other].sort == "page":
-            return True
-    return False
+def _nearest(lines: list[Line]) -> list[Sort]:
+    """What the last line before each one is that is not blank."""
+    found: list[Sort] = []
+    last: Sort = "blank"
+    for line in lines:
+        found.append(last)
+        last = last if line.sort == "blank" else line.sort
+    return found
 
 
 def _is_page(lines: list[Line], at: int) -> bool:

@@ -22,6 +22,8 @@ from workeven.source.scalar import scalar
 #: a block of rows, below the limit of a single value
 _LONGEST_BLOCK = LONGEST - 500
 _LONGEST_NAME = 40
+#: what is left of a name for a number behind it
+_ROOM = 32
 _MAKE = re.compile(r"\bmake (\d{1,3})\b", re.IGNORECASE)
 
 
@@ -34,7 +36,7 @@ def written(pasted: Pasted, file: str) -> str:
         lines.append("# What is no row, and stands below no heading that has any:")
         lines.extend(f"# > {one.text}" for one in pasted.loose)
     lines.append("pieces:" if pasted.pieces else "# There is no row in it.")
-    taken: set[str] = set()
+    taken: dict[str, int] = {}
     for piece in pasted.pieces:
         lines.extend(_piece(piece, _name(piece.parts[0].title, taken)))
     return "\n".join(lines)
@@ -51,16 +53,14 @@ def _piece(piece: PastedPiece, name: str) -> Iterator[str]:
         yield from _section(part)
 
 
-def _name(title: str | None, taken: set[str]) -> str:
+def _name(title: str | None, taken: dict[str, int]) -> str:
     """A key made of a heading, unlike those of other pieces."""
     words = re.findall(r"[a-z0-9]+", _MAKE.sub("", title or "").lower())
     plain = "_".join(words)[:_LONGEST_NAME].strip("_")
     name = plain if plain[:1].isalpha() else f"piece_{plain}".strip("_")
-    number, base = 2, name
-    while name in taken:
-        name, number = f"{base}_{number}", number + 1
-    taken.add(name)
-    return name
+    taken[name] = number = taken.get(name, 0) + 1
+    # "cuff_2" may itself be a heading: the name that is made is counted as well
+    return name if number == 1 else _name(f"{name[:_ROOM]}_{number}", taken)
 
 
 def _section(part: Part) -> Iterator[str]:

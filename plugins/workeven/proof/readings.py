@@ -21,6 +21,7 @@ from workeven.notation.tree import (
     CountsAs,
     FromHook,
     JoinRound,
+    Repeat,
     SpecialStitch,
     Step,
     Work,
@@ -67,6 +68,8 @@ def readings(
     ``stated`` says whether the row states a count, which alone can confirm that a flat row stops
     early. ``turning_chain`` is one that the row before has made for this one.
     """
+    if any(isinstance(step, Repeat) and not step.steps for step in steps):
+        return ()  # brackets with nothing in them: no reading fills them
     found: list[Reading] = []
     found.extend(_turning_chains(steps, turning_chain, turning_chains, special))
     found.extend(_skipped_chains(steps, turning_chains))
