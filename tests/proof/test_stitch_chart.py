@@ -15,6 +15,7 @@ from workeven import pipeline
 from workeven.proof import ProvenPiece, StitchChart, chain_multiple, prove, stitch_chart
 from workeven.proof.placed import Closed
 from workeven.proof.proven import RowInSize
+from workeven.proof.stitch_chart import at_seam
 from workeven.proof.stitch_chart import chart_of as chart_of_lines
 
 HEAD = """\
@@ -194,12 +195,40 @@ def test_a_tube_is_drawn_over_a_short_joined_chain() -> None:
     assert feet(chart, 1)[:4] == [("ch", (0,)), ("dc", (0,)), ("dc", (0,)), ("dc", (3,))]
 
 
+TURNED = """
+ch 24 (36), join with sl st to first ch
+ch 1, sc in each ch around, join with sl st to first sc, turn
+ch 3 (counts as dc), 2 dc in same st as joining, *sk 2 sts, 3 dc in next st; rep from * to last \
+2 sts, sk 2 sts, join with sl st to top of beg ch-3, turn
+ch 1, sc in same st as joining, sc in each st around, join with sl st to first sc, turn
+"""
+
+
+def test_a_turned_round_begins_over_the_seam() -> None:
+    """Its chain stands over the joined place, which from there is the last one."""
+    chart = chart_of(TURNED, "joined rounds, turned")
+    assert chart is not None
+    assert [row.turned for row in chart.rows] == [True, True, True]
+    assert feet(chart, 1)[:4] == [("ch", (14,)), ("dc", (14,)), ("dc", (14,)), ("dc", (2,))]
+    assert [at_seam(row.placed) for row in chart.rows] == [0, 3, 2]
+
+
 def test_a_round_that_works_back_over_its_start_is_not_drawn_in_rows() -> None:
-    """Turned, its counted chain stands over the joined place, the last one from there: the end."""
-    rows = TUBE.replace("top of beg ch-3", "top of beg ch-3, turn").replace(
-        "first sc", "first sc, turn"
+    """Its last stitch goes into what it has passed, at the other end of the drawing."""
+    rows = """
+ch 24 (36), join with sl st to first ch
+ch 1, *sc in next ch, ch 2, sk 2 chs; rep from * around, join with sl st to first sc
+ch 1, *sc in next sc, 2 sc in next ch-2 sp; rep from * around, join with sl st to first sc
+"""
+    back = rows.replace(
+        "ch 1, *sc in next sc, 2 sc in next ch-2 sp;",
+        "sl st to next ch-2 sp, ch 1, 2 sc in same sp, sc in next sc, "
+        "*2 sc in next ch-2 sp, sc in next sc;",
     )
-    assert chart_of(rows, "joined rounds, turned") is None
+    straight = chart_of(rows, "joined rounds")
+    assert straight is not None
+    assert len(straight.rows) == 2
+    assert chart_of(back, "joined rounds") is None
 
 
 TRAVEL = "sl st in each of next 2 dc and in next ch-2 sp"

@@ -249,9 +249,23 @@ def _row(
     return told if below.foundation and below.closed == (shape == "tube") else None
 
 
+def at_seam(row: PlacedRow) -> int:
+    """How many of the first stitches of a round stand in the last place below, over the seam.
+
+    So do the chain of a round that was turned, and what is worked into its place: it was joined
+    there. 0 where the round comes to that place again.
+    """
+    last = len(row.below) - 1
+    along = [one.feet not in ((), (last,)) for one in row.stitches]
+    first = along.index(True) if True in along else 0
+    before, behind = row.stitches[:first], row.stitches[first:]
+    stands = any(last in one.feet for one in before)
+    return first if stands and not any(last in one.feet for one in behind) else 0
+
+
 def _goes_back(row: PlacedRow) -> bool:
     """Whether a round works into a place that lies before one that it has worked into."""
-    feet = [place for one in row.stitches for place in one.feet]
+    feet = [place for one in row.stitches[at_seam(row) :] for place in one.feet]
     return any(behind < place for place, behind in pairwise(feet))
 
 

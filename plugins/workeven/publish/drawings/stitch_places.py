@@ -17,8 +17,9 @@ from math import atan2, cos, hypot, pi, sin
 from typing import NamedTuple
 
 from workeven.notation.vocabulary import HEIGHTS, kind_of
-from workeven.proof import ChartRow, StitchChart
+from workeven.proof import StitchChart
 from workeven.proof.placed import MOVES, Placed
+from workeven.proof.stitch_chart import at_seam
 
 #: the width of a stitch; how high a stitch is, by the chains of its height
 UNIT = 15.0
@@ -106,7 +107,10 @@ def in_rows(chart: StitchChart) -> tuple[tuple[Point, ...], tuple[Laid, ...]]:
     rows: list[Laid] = []
     level = 5.0
     for row in chart.rows:
-        laid, places = _row(row, places, way, level)
+        stitches = row.placed.stitches
+        if chart.shape == "tube" and (number := at_seam(row.placed)):
+            stitches, places = _over_seam(stitches, places, number, way)
+        laid, places = _row(row.number, stitches, places, way, level)
         rows.append(laid)
         level = max(-y for _, y in places)
         if row.turned:
@@ -114,10 +118,18 @@ def in_rows(chart: StitchChart) -> tuple[tuple[Point, ...], tuple[Laid, ...]]:
     return foundation, tuple(rows)
 
 
+def _over_seam(
+    stitches: Sequence[Placed], below: list[Point], number: int, way: float
+) -> tuple[tuple[Placed, ...], list[Point]]:
+    """The last place once more, before the first: there the ends of a round meet."""
+    seam = (below[0][0] - way * UNIT, below[-1][1])
+    over = [one._replace(feet=(len(below),) * len(one.feet)) for one in stitches[:number]]
+    return (*over, *stitches[number:]), [*below, seam]
+
+
 def _row(
-    row: ChartRow, below: Sequence[Point], way: float, level: float
+    number: int, stitches: Sequence[Placed], below: Sequence[Point], way: float, level: float
 ) -> tuple[Laid, list[Point]]:
-    stitches = row.placed.stitches
     along = _apart(stitches, [_wanted(stitches, at, below, way) for at in range(len(stitches))])
     heads = [(way * along[at], -(level + _rise(stitches, at))) for at in range(len(stitches))]
     for at, one in enumerate(stitches):
@@ -130,8 +142,8 @@ def _row(
     spots = tuple(_upright(spot) if spot.placed.what == "picot" else spot for spot in spots)
     places = [heads[at] for at, one in enumerate(stitches) if one.top is not None]
     sides = [way * x for x, _ in heads]
-    number = (way * (min(sides) - 1.4 * UNIT), -(level + 8.0))
-    return Laid(spots, row.number, number), places
+    at_side = (way * (min(sides) - 1.4 * UNIT), -(level + 8.0))
+    return Laid(spots, number, at_side), places
 
 
 def _wanted(
@@ -237,7 +249,8 @@ def _upright(spot: Spot) -> Spot:
 def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
     """The rounds from the ring outwards, the first stitch of each beside its number.
 
-    A round that travel begins elsewhere is turned to where its stitches lean least.
+    A round that begins elsewhere, by travel or with a loop, is turned to where its stitches lean
+    least.
     """
     places: list[tuple[float, float]] = []
     way, inner, seam_at = 1.0, _RING, pi / 2
@@ -246,8 +259,11 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
         stitches = row.placed.stitches
         angles, base = _around(stitches, way, inner)
         points = [_at(*place) for place in places]
-        if any(one.what in MOVES for one in stitches):
-            seam_at = _leaning_least(stitches, angles, points)
+        if any(one.feet for one in stitches):
+            least = _leaning_least(stitches, angles, points)
+            far = abs(atan2(sin(least - seam_at), cos(least - seam_at))) * inner
+            moved = any(one.what in MOVES for one in stitches)
+            seam_at = least if moved or far > UNIT else seam_at
         angles = [seam_at + angle for angle in angles]
         out = [base + _rise(stitches, at) for at in range(len(stitches))]
         for at, one in enumerate(stitches):
