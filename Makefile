@@ -5,7 +5,7 @@ python := .venv/bin/python
 compile := $(python) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
 	--no-emit-options --no-header $(if $(UPGRADE),--upgrade)
 
-.PHONY: site test serve lock wheel bench pictures oracle seeded mutants fuzz
+.PHONY: site test serve lock wheel bench bench-site pictures oracle seeded mutants fuzz
 .SILENT:
 
 # Check the collection, build it to site/ and say where to open it.
@@ -49,6 +49,11 @@ pictures: site
 bench:
 	sh tools/setup.sh site
 	$(python) -m benchmarks.run
+
+# How a site grows up to 3,000 patterns, and what a page weighs; some ten minutes.
+bench-site:
+	sh tools/setup.sh site
+	$(python) -m benchmarks.growth
 
 # The long runs of the checks of the counts; their figures stand in DEVELOPERS.md.
 

@@ -78,15 +78,31 @@ ANY_WIDTH = (
 )
 
 
-def write_many(folder: Path, number: int) -> None:
-    """A collection of so many patterns: the demo's in turn, each with a title of its own."""
+def write_many(folder: Path, number: int, *, rows_too: bool = False) -> None:
+    """A collection of so many patterns: the demo's in turn, each with a title of its own.
+
+    ``rows_too``: hardly a row is one that the parser has met in another, as with a studio's own.
+    """
     folder.mkdir(parents=True)
     (folder / "studio.yaml").write_bytes((ROOT / "patterns" / "studio.yaml").read_bytes())
     originals = sorted((ROOT / "patterns").glob("*/pattern.yaml"))
     for count in range(number):
         original = originals[count % len(originals)]
         text = original.read_text(encoding="utf-8")
+        text = _respaced(text, count) if rows_too else text
         title = f"title: Number {count:04} after "
         copy = folder / f"{original.parent.name}-{count:04}"
         copy.mkdir()
         (copy / "pattern.yaml").write_text(text.replace("title: ", title, 1), encoding="utf-8")
+
+
+def _respaced(text: str, number: int) -> str:
+    """The same rows with one to four spaces behind each comma: the number, told by them."""
+    widths = [1 + number // 4**place % 4 for place in range(6)]
+
+    def row(found: re.Match[str]) -> str:
+        first, *rest = found[0].split(", ")
+        spaced = (f",{' ' * widths[at % 6]}{part}" for at, part in enumerate(rest))
+        return "".join((first, *spaced))
+
+    return _ROW.sub(row, text)

@@ -1,7 +1,7 @@
 """How a ratio is measured: interleaved runs, the least of them, user and system time.
 
 Takes     pieces of work, by name.
-Gives     the least time of each in seconds.
+Gives     the least time of each in seconds; ``process_cost``: time and memory of one process.
 Problems  none.
 From      DEVELOPERS.md, "Measured".
 
@@ -77,15 +77,34 @@ def _once(work: Work, repeats: int) -> float:
     return (time.process_time() - start) / repeats
 
 
-def _process(words: Sequence[str], folder: Path) -> float:
-    """One process; Python keeps compiled modules as it does for users, in the fast folder."""
+def process_cost(words: Sequence[str], folder: Path) -> tuple[float, int]:
+    """Seconds of one process, and the most memory that it held (KiB; on Linux)."""
+    with tempfile.TemporaryFile() as told:
+        started = subprocess.Popen(
+            words, cwd=folder, env=_environment(folder), stdout=told, stderr=subprocess.STDOUT
+        )
+        _, status, used = os.wait4(started.pid, 0)
+        started.returncode = os.waitstatus_to_exitcode(status)
+        if started.returncode != 0:
+            told.seek(0)
+            raise SystemExit(f"{' '.join(words)} failed:\n{told.read().decode(errors='replace')}")
+    return used.ru_utime + used.ru_stime, used.ru_maxrss
+
+
+def _environment(folder: Path) -> dict[str, str]:
+    """Python keeps compiled modules as it does for users, in the fast folder."""
     environment = {**os.environ, "PYTHONPYCACHEPREFIX": str(folder / "compiled")}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
+    return environment
+
+
+def _process(words: Sequence[str], folder: Path) -> float:
+    """One process, with all that it starts."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     done = subprocess.run(
         words,
         cwd=folder,
-        env=environment,
+        env=_environment(folder),
         check=False,
         capture_output=True,
         encoding="utf-8",

@@ -206,10 +206,10 @@ def _build(folder: Path, number: int) -> dict[str, float]:
     """A collection built by workeven, against its finished pages built from Markdown."""
     ours, same = folder / "ours", folder / "same"
     write_many(ours / "patterns", number)
-    _write_site(ours, "plugins: [search, workeven]\n")
+    write_site(ours, "plugins: [search, workeven]\n")
     command = (sys.executable, "-m", "mkdocs", "build", "--quiet")
     least_process_times({"once": command}, ours, rounds=1)
-    _write_site(same, "plugins: [search]\n")
+    write_site(same, "plugins: [search]\n")
     pages = sorted((ours / "site" / "patterns").rglob("index.html"))
     if len(pages) != number + 1:
         raise SystemExit(f"{len(pages)} pages were built of {number} patterns and an index")
@@ -230,7 +230,8 @@ def _build_times(ours: Path, same: Path) -> dict[str, float]:
     return least_process_times(commands, ours, rounds=5)
 
 
-def _write_site(folder: Path, more: str) -> None:
+def write_site(folder: Path, more: str) -> None:
+    """The settings of a site and its home page."""
     (folder / "docs").mkdir(parents=True)
     (folder / "docs" / "index.md").write_text("# Home\n", encoding="utf-8")
     (folder / "mkdocs.yml").write_text(MKDOCS + more, encoding="utf-8")

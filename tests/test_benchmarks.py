@@ -41,13 +41,29 @@ def test_only_what_tells_how_it_was_made_is_left_out() -> None:
     assert left == as_designed("\n".join(lines))
 
 
-def test_a_collection_of_any_number_passes(tmp_path: Path) -> None:
+@pytest.mark.parametrize("rows_too", [False, True])
+def test_a_collection_of_any_number_passes(tmp_path: Path, *, rows_too: bool) -> None:
     """One more than the demo has, so that the first of them comes twice."""
     demo = len(list((ROOT / "patterns").glob("*/pattern.yaml")))
-    write_many(tmp_path / "patterns", demo + 1)
+    write_many(tmp_path / "patterns", demo + 1, rows_too=rows_too)
     verdict = pipeline.check(source.collect([str(tmp_path / "patterns")]))
     assert demo + 1 == sum(outcome.ready is not None for outcome in verdict.outcomes)
     assert verdict.good
+
+
+def test_patterns_that_come_twice_have_other_rows(tmp_path: Path) -> None:
+    """The parser remembers rows by their text: most of the second are new to it."""
+    demo = len(list((ROOT / "patterns").glob("*/pattern.yaml")))
+    write_many(tmp_path / "patterns", demo + 1, rows_too=True)
+    files = sorted(tmp_path.glob("patterns/*-0000/*.yaml"))
+    files += sorted(tmp_path.glob(f"patterns/*-{demo:04}/*.yaml"))
+    first, second = (_rows_with_commas(file.read_text(encoding="utf-8")) for file in files)
+    assert (len(first), len(first & second)) == (len(second), 0)
+
+
+def _rows_with_commas(text: str) -> set[str]:
+    lines = (line for line in text.split("\n") if line.startswith(" " * 10))
+    return {line for line in lines if ", " in line}
 
 
 @pytest.mark.parametrize("start", ["60 sc", "6000 sc"])

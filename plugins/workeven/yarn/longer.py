@@ -127,14 +127,15 @@ def longer(proven: ProvenPattern, need: YarnNeed) -> tuple[Longer, ...]:
         own = () if line.name else (line.piece.name, line.section.title)
         together.setdefault((line.name, *own), []).append(line)
     colours = _by_colour(proven, need) if together and need.colours else {}
-    return tuple(_together(proven, lines, need, colours) for lines in together.values())
+    alone = bool(together) and not _others_change(proven)
+    return tuple(
+        _together(lines, need, colours, _step(proven, lines) if alone else 0)
+        for lines in together.values()
+    )
 
 
-def _together(
-    proven: ProvenPattern, lines: list[_Line], need: YarnNeed, colours: _Colours
-) -> Longer:
+def _together(lines: list[_Line], need: YarnNeed, colours: _Colours, step: int) -> Longer:
     sizes = need.mass.sizes
-    step = _step(proven, lines)
     masses = [line.mass for line in lines]
     return Longer(
         name=lines[0].name,
@@ -168,14 +169,14 @@ _TURNED = ("flat rows", "joined rounds, turned")
 
 
 def _step(proven: ProvenPattern, lines: list[_Line]) -> int:
-    """How many rows may come and go together, 0 where something else would change with them."""
+    """How many rows may come and go together, 0 where the other side of a seam would not follow."""
     if not all(line.until for line in lines) or len({line.height for line in lines}) > 1:
         return 0
     rows = [line.rows for line in lines]
     turned = [2 for line in lines if line.section.worked in _TURNED]
     step = lcm(*rows, *turned)
     grown = [row for line in lines for row in line.of]
-    return 0 if _others_change(proven) or not _seams_hold(proven, grown, step) else step
+    return step if _seams_hold(proven, grown, step) else 0
 
 
 def _fewer(lines: list[_Line], step: int, size: int) -> int | None:

@@ -47,15 +47,16 @@ def courses_of(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> tupl
         section = proven.section
         gauge = named.get(section.gauge or "")
         row_height = None if gauge is None else gauge.row_height()
+        width = None if gauge is None else gauge.stitch_width()
         for row in proven.rows:
             counted = row.per_size[size]
             if counted is None or _is_no_row(counted):
                 continue
-            if gauge is None or row_height is None or not counted.sts or not counted.times:
+            if width is None or row_height is None or not counted.sts or not counted.times:
                 return ()
             if counted.height is None:
                 return ()
-            along = _along(courses[-1:], counted, gauge)
+            along = _along(courses[-1:], counted, width)
             courses.append(
                 Course(
                     before=courses[-1].along if courses else along,
@@ -63,7 +64,7 @@ def courses_of(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> tupl
                     bottom=counted.height - counted.times * row_height,
                     top=counted.height,
                     times=counted.times,
-                    stitch=gauge.stitch_width(),
+                    stitch=width,
                     rounds=section.worked != "flat rows",
                     yarn=section.yarn or "",
                     section=number,
@@ -88,15 +89,14 @@ def _is_no_row(counted: RowInSize) -> bool:
     return counted.times == 0 or (counted.first is None and counted.times is not None)
 
 
-def _along(before: list[Course], counted: RowInSize, gauge: Gauge) -> Fraction:
+def _along(before: list[Course], counted: RowInSize, width: Fraction) -> Fraction:
     """How long a row is: its stitches, and of the chains of its spaces as many as it needs.
 
     A mesh of 11 dc and 10 ch-1 sps is as wide as the 21 sc below it; a row of loops may bulge, and
     is drawn straight where stitches and chains leave room for it.
     """
-    width = gauge.stitch_width()
     least = (counted.sts or 0) * width
-    if not before:
+    if not before or before[0].along <= least:
         return least
     return max(least, min(before[0].along, least + _chains(counted) * width))
 
