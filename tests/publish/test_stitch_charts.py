@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import gzip
 import re
 from itertools import combinations
 from math import atan2, dist, pi
 from xml.etree import ElementTree as ET
 
 from tests.proof.test_stitch_chart import GRANNY, SHELLS, TUBE, chart_of
+from tests.support.placed_rows import lined
 from workeven.proof.placed import Closed, Placed
+from workeven.proof.stitch_chart import chart_of as chart_of_lines
 from workeven.publish.drawings import stitch_charts
 from workeven.publish.drawings.stitch_places import PICOT, UNIT, in_rounds, in_rows
 
@@ -140,3 +143,28 @@ def test_a_key_has_the_whole_of_a_stitch_whose_first_leg_is_a_chain() -> None:
     assert chart is not None
     (whole,) = [one for one in stitch_charts.symbols_in(chart) if one.name == "dc3tog"]
     assert stitch_charts.symbol(whole).count("Q") == 3
+
+
+def test_a_chart_is_light() -> None:
+    """At most 8 kB packed, also where clusters of five legs stand side by side, round by round."""
+    stands = (
+        "ch 1, bob in same sp, ch 1, *bob in next ch-1 sp, ch 1; rep from * around, "
+        "join with sl st to first bob"
+    )
+    first = "ch 1, *bob in next st, ch 1; rep from * around, join with sl st to first bob"
+    rows = [
+        "magic ring, ch 3 (counts as dc), 23 dc in ring, join with sl st to top of beg ch-3",
+        first,
+        *[f"sl st to next ch-1 sp, {stands}"] * 9,
+    ]
+    lines, contexts = lined(
+        "\n".join(rows),
+        worked="joined rounds",
+        terms="us",
+        stitches=("bob = 5 dc in same st, closed together",),
+    )
+    chart = chart_of_lines(lines, contexts[0], "joined rounds", None, ("",))
+    assert chart is not None
+    assert 2 < len(chart.rows) < len(rows)
+    drawn = stitch_charts.drawing(chart, name="A", words="B")
+    assert len(gzip.compress(drawn.encode())) < 8_000

@@ -23,18 +23,19 @@ from typing import Literal, NamedTuple
 
 from workeven.grading import GradedPattern
 from workeven.notation.tree import Amount, Chain, Row, WorkedRow
+from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.line import Line, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.piece import count_piece
-from workeven.proof.placed import PlacedRow, placed_row
+from workeven.proof.placed import Placed, PlacedRow, placed_row
 from workeven.proof.proven import ProvenPiece
 from workeven.proof.row import work
 from workeven.proof.standing import Worked
 from workeven.records import record, replace
 
-#: a chart stays readable
+#: a chart stays readable, and its page light: a cluster weighs as half of its legs
 MOST_ROWS = 12
 MOST_STITCHES = 320
 #: how many chains of a flat piece are tried, in repeats, and how wide the repeat may be
@@ -215,13 +216,18 @@ def _chart(
                 below = after.fabric
                 continue
             row = _row(line, below, context, rows_alike.how, rows, chart.shape)
-            stitches += 0 if row is None else len(row.stitches)
+            stitches += 0 if row is None else sum(map(_weight, row.stitches))
             if row is None or len(rows) == MOST_ROWS or stitches > MOST_STITCHES:
                 return _whole(replace(chart, rows=tuple(rows)))
             number = rows_alike.first + at if rows_alike.first is not None else len(rows) + 1
             rows.append(ChartRow(number, row, after.fabric.turned))
             below = after.fabric
     return _whole(replace(chart, rows=tuple(rows)))
+
+
+def _weight(one: Placed) -> int:
+    legs = kind_of(one.name).legs if one.closed is None else one.closed.legs
+    return max(1, legs // 2)
 
 
 def _row(

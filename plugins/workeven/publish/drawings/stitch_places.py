@@ -287,7 +287,8 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
         high = max(out)
         first = next(at for at, one in enumerate(stitches) if one.what not in MOVES)
         seam = angles[first] - way * _SEAM * UNIT / high
-        rows.append(Laid(spots, row.number, _at(seam, high - 6)))
+        below = 15 if stitches[first].what == "space" else 6  # inside the loop that it begins with
+        rows.append(Laid(spots, row.number, _at(seam, high - below)))
         places = [(angles[at], out[at]) for at, one in enumerate(stitches) if one.top is not None]
         inner = high
         if row.turned:
