@@ -5,7 +5,7 @@ python := .venv/bin/python
 compile := $(python) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
 	--no-emit-options --no-header $(if $(UPGRADE),--upgrade)
 
-.PHONY: site test serve lock wheel bench bench-site pictures oracle seeded mutants fuzz
+.PHONY: site test serve lock wheel bench bench-site pictures oracle seeded mutants fuzz kills
 .SILENT:
 
 # Check the collection, build it to site/ and say where to open it.
@@ -71,6 +71,11 @@ seeded:
 fuzz:
 	sh tools/setup.sh test
 	$(python) -m tests.fuzz 1000000
+
+# Builds that are killed at 200 random moments, and failed at every write; some twenty minutes.
+kills:
+	sh tools/setup.sh test
+	NO_MKDOCS_2_WARNING=1 PYTHONPATH=plugins:. $(python) -m tests.killed 200 0
 
 # Mutation testing of the modules that decide counts; some hours the first time.
 mutants:

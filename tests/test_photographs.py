@@ -125,7 +125,7 @@ def test_a_pipe_is_not_waited_for(folder: Path) -> None:
 
 def test_a_picture_that_no_list_has_is_advice(folder: Path) -> None:
     """It stops nothing, and is on no page."""
-    (folder / "edge.png").write_bytes(b"anything")
+    (folder / "edge.png").write_bytes(png(4, 3))
     found = checked(folder, "front.png", png(40, 30))
     assert [(one.code, one.span.line) for one in found] == [("picture-unlisted", LINE)]
 

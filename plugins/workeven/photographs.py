@@ -17,7 +17,7 @@ from collections.abc import Callable, Iterator
 from typing import Literal, NamedTuple
 
 from workeven.pattern import Pattern, Picture
-from workeven.problems import Problem
+from workeven.problems import Problem, Span
 from workeven.problems.words import quote
 from workeven.source import PictureFault, picture, pictures_beside
 from workeven.source.collection import LARGEST_PICTURE
@@ -49,7 +49,7 @@ def look(pattern: Pattern, more: More = lambda _content: "") -> tuple[Problem, .
     listed = {one.file for one in pattern.pictures}
     return (
         *(problem for one in pattern.pictures for problem in _wrong(pattern, one, more)),
-        *(_unlisted(pattern, name) for name in pictures_beside(pattern.file) if name not in listed),
+        *(_beside(pattern, name) for name in pictures_beside(pattern.file) if name not in listed),
     )
 
 
@@ -129,22 +129,44 @@ def _wrong(pattern: Pattern, one: Picture, more: More) -> Iterator[Problem]:
         yield _content(one, f"{quote(one.file)} {fault}", f"A whole {ending} file.")
 
 
+def _beside(pattern: Pattern, name: str) -> Problem:
+    """What lies there and is not listed: advice where it is a picture, an error where not."""
+    span = pattern.pictures[0].span if pattern.pictures else pattern.title.span
+    content = picture(pattern.file, name)
+    if content == "link":
+        return _link(span, name)
+    found = measured(content) if isinstance(content, bytes) else None
+    if found is None or found.format != FORMATS[name.rpartition(".")[2]]:
+        return Problem(
+            code="picture-content",
+            span=span,
+            found=f"{quote(name)} lies beside the file, and is not the picture that its name says.",
+            expected="In the folder of a pattern: its file and its pictures, and nothing else.",
+            mend="Delete it, or keep it outside the collection.",
+        )
+    return _unlisted(span, name)
+
+
 def _none(pattern: Pattern, one: Picture, why: PictureFault) -> Problem:
     match why:
         case "link":
-            return Problem(
-                code="file-symlink",
-                span=one.span,
-                found=f"The picture {quote(one.file)} is a link to another place.",
-                expected="The file itself: a link could lead out of the collection.",
-                mend="Delete the link, and put the picture itself in its place.",
-            )
+            return _link(one.span, one.file)
         case "too large":
             return _too_large(one, f"The file {quote(one.file)} is too large.")
         case "unreadable":
             return _content(one, f"{quote(one.file)} cannot be opened.", "A file with a picture.")
         case _:
             return _missing(pattern, one)
+
+
+def _link(span: Span, name: str) -> Problem:
+    return Problem(
+        code="file-symlink",
+        span=span,
+        found=f"The picture {quote(name)} is a link to another place.",
+        expected="The file itself: a link could lead out of the collection.",
+        mend="Delete the link, and put the picture itself in its place.",
+    )
 
 
 def _missing(pattern: Pattern, one: Picture) -> Problem:
@@ -181,8 +203,7 @@ def _too_large(one: Picture, found: str) -> Problem:
     )
 
 
-def _unlisted(pattern: Pattern, name: str) -> Problem:
-    span = pattern.pictures[0].span if pattern.pictures else pattern.title.span
+def _unlisted(span: Span, name: str) -> Problem:
     return Problem(
         code="picture-unlisted",
         span=span,

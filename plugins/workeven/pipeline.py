@@ -24,7 +24,7 @@ from workeven.problems.words import quote
 from workeven.proof import ProvenPattern
 from workeven.records import record, replace
 from workeven.safety import Cautions
-from workeven.source import Collection, Source, beside, load
+from workeven.source import Collection, Source, beside, charts_unnamed, load
 from workeven.standards import BodyChart
 from workeven.yarn import YarnNeeds
 
@@ -195,6 +195,8 @@ def _studio(file: str, typed: Typed = _NONE_TYPED) -> Checked[Studio]:
     read = load(file, typed.get(file))
     parsed = _then(pattern.parse_studio, read)
     told = (*read.problems, *parsed.problems)
+    if parsed.value is not None:
+        told = (*told, *charts_unnamed(file, (name.text for name in parsed.value.chart_files)))
     if parsed.value is None or not parsed.value.chart_files:
         return Checked(value=parsed.value, problems=told)
     charts = [_chart(file, name, typed) for name in parsed.value.chart_files]

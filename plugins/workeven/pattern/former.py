@@ -17,14 +17,14 @@ from workeven.pattern.records import Pattern, Text
 from workeven.problems import Note, Problem
 from workeven.problems.words import quote
 from workeven.source import Node
-from workeven.source.collection import LONGEST_SLUG, SLUG
+from workeven.source.collection import LONGEST_SLUG, SLUG, is_device
 
 
 def former_names(reading: Reading, node: Node, slug: str) -> tuple[Text, ...]:
     """The names, in the order of the file; what cannot be one is told and left out."""
     found: dict[str, Text] = {}
     for name in reading.texts(node):
-        if not SLUG.fullmatch(name.text) or len(name.text) > LONGEST_SLUG:
+        if not SLUG.fullmatch(name.text) or is_device(name.text) or len(name.text) > LONGEST_SLUG:
             reading.problem(
                 "former-name",
                 name.span,

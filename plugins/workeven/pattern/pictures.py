@@ -13,7 +13,7 @@ import re
 from workeven.pattern.page_records import Picture
 from workeven.pattern.reading import Reading, items
 from workeven.problems.words import quote
-from workeven.source import PICTURE, Node
+from workeven.source import PICTURE, Node, is_device
 
 _LONGEST = 80
 
@@ -26,7 +26,7 @@ def pictures(reading: Reading, listed: Node) -> tuple[Picture, ...]:
         if file is None or alt is None:
             continue
         name = reading.placed(file)
-        if not PICTURE.fullmatch(name.text) or len(name.text) > _LONGEST:
+        if not PICTURE.fullmatch(name.text) or is_device(name.text) or len(name.text) > _LONGEST:
             _no_name(reading, name.text, file)
         elif name.text in found:
             reading.problem(

@@ -458,4 +458,5 @@ def _is_web(text: str) -> bool:
         port_is_good = parts.port is None or parts.port > 0
     except ValueError:
         return False
-    return parts.scheme in ("https", "http") and bool(parts.hostname) and port_is_good
+    named = bool(parts.hostname) and "@" not in parts.netloc  # a name in front looks like a host
+    return parts.scheme in ("https", "http") and named and port_is_good

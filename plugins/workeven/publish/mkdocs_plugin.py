@@ -33,7 +33,7 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
-from workeven.publish import assets, edition, manifest, output, policy
+from workeven.publish import assets, build_list, edition, manifest, output, policy
 from workeven.publish.collection import Address, Publication, RenderedPage
 from workeven.publish.pages.views import TITLE_ANCHOR, Entry
 
@@ -189,9 +189,13 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         config.site_dir = self._published
         try:
             output.settle(staging)
+            output.put(staging, build_list.LIST_FILE, self._listed(staging, config))
             output.swap_in(staging, Path(self._published))
-        except (output.OutputFault, OSError) as fault:
+        except output.OutputFault as fault:
             raise Abort(str(fault)) from fault
+        except OSError as fault:
+            output.discard(staging)
+            raise Abort(f"{fault}. {edition.NOT_BUILT}") from fault
 
     def on_build_error(self, *, error: Exception) -> None:
         """Leave nothing behind of a site that did not come about."""
@@ -211,6 +215,15 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         if self._staging is not None:
             output.discard(self._staging)
             self._staging = None
+
+    def _listed(self, staging: Path, config: MkDocsConfig) -> str:
+        """The list of all files, and the versions of what they were made with."""
+        versions = build_list.made_with(config.plugins, config.theme.name or "")
+        if any(one.path.endswith(".webp") for one in self._publication.attachments):
+            from workeven.publish import photographs  # Pillow, which few patterns ask for
+
+            versions |= photographs.written_by()
+        return build_list.written(output.digests(staging), versions)
 
     def _guarded(self, html: str, page: str, config: MkDocsConfig) -> str:
         """The page with its policy; a preview has none: MkDocs adds a script that reloads it."""

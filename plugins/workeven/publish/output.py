@@ -1,7 +1,8 @@
 """Output that is all or nothing: a site is written beside the published one and swapped in whole.
 
 Takes     the folder of the published site.
-Gives     ``staging_beside``, ``settle``, ``swap_in``, ``discard``; ``write_new``, ``put_whole``;
+Gives     ``staging_beside``, ``settle``, ``digests``, ``put``, ``swap_in``, ``discard``;
+          ``write_new``, ``put_whole``;
           ``OutputFault``.
 Problems  none: what the system refuses is an ``OutputFault``, a sentence for the designer.
 From      design.md, "A build is all or nothing".
@@ -17,6 +18,7 @@ from __future__ import annotations
 import ctypes
 import errno
 import gzip
+import hashlib
 import os
 import shutil
 import sys
@@ -58,6 +60,22 @@ def settle(staging: Path) -> None:
     if sitemap.is_file() and packed.is_file():
         with packed.open("wb") as opened, gzip.GzipFile("", "wb", 9, opened, 0) as written:
             written.write(sitemap.read_bytes())
+
+
+def digests(staging: Path) -> dict[str, tuple[str, int]]:
+    """Each file of the site by its address: its SHA-256 and how many bytes it has."""
+    files = (path for path in sorted(staging.rglob("*")) if path.is_file())
+    found = {}
+    for path in files:
+        content = path.read_bytes()
+        digest = hashlib.sha256(content).hexdigest()
+        found[path.relative_to(staging).as_posix()] = (digest, len(content))
+    return found
+
+
+def put(staging: Path, name: str, content: str) -> None:
+    """Put one file more into a site that is not in place yet."""
+    (staging / name).write_text(content, encoding="utf-8", newline="\n")
 
 
 def swap_in(staging: Path, published: Path, what: str = "site") -> None:

@@ -1,7 +1,7 @@
 """Pictures of a pattern as its page shows them: in two widths, without what a camera adds to them.
 
 Takes     the bytes of a picture, which ``workeven.photographs`` has found to be one.
-Gives     ``broken``; ``developed``: ``Photograph``.
+Gives     ``broken``; ``developed``: ``Photograph``; ``written_by``.
 Problems  none; ``broken`` says in words what cannot be read to its end.
 From      WebP (RFC 9649), which every browser in use shows; Exif 2.32, "Orientation"; for programs
           that show shared pages JPEG, which all of them read.
@@ -16,7 +16,7 @@ from __future__ import annotations
 import io
 from functools import lru_cache
 
-from PIL import Image, ImageCms, ImageOps
+from PIL import Image, ImageCms, ImageOps, features
 from PIL.Image import open as decoded  # of bytes: no file is opened here
 
 from workeven.publish.drawings.shared import SHARED_SIZE
@@ -51,6 +51,12 @@ def broken(content: bytes) -> str:
     except (OSError, SyntaxError, ValueError, EOFError, Image.DecompressionBombError):
         return "cannot be read to its end: the file is damaged."
     return ""
+
+
+def written_by() -> dict[str, str]:
+    """The versions of the libraries that write pictures, which come with Pillow or the system."""
+    names = ("webp", "libjpeg_turbo", "zlib", "littlecms2")
+    return {f"pillow {name}": str(features.version(name)) for name in names}
 
 
 @lru_cache(maxsize=_KEPT)

@@ -45,6 +45,12 @@ LARGEST_PICTURE = 20 * 1024 * 1024
 SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_SLUG = 80
 
+#: Names that mean a device on Windows, whatever their ending: who fetches the collection there has
+#: no such file (Microsoft, "Naming Files, Paths, and Namespaces").
+DEVICES = frozenset(
+    ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10)))
+)
+
 _RENAMED = {"pattern.yml", "patterns.yaml", "patterns.yml"}
 _RENAMED_STUDIO = {"studio.yml", "studios.yaml"}
 
@@ -127,7 +133,17 @@ def picture(file: str, name: str) -> bytes | PictureFault:
 def pictures_beside(file: str) -> tuple[str, ...]:
     """Names of what lies as a picture beside a pattern that has a folder of its own."""
     folder, name = os.path.split(file)
-    return tuple(filter(PICTURE.fullmatch, _names(folder or os.curdir))) if name == PATTERN else ()
+    return tuple(filter(_picture_name, _names(folder or os.curdir))) if name == PATTERN else ()
+
+
+def charts_unnamed(studio: str, named: Iterable[str]) -> tuple[Problem, ...]:
+    """The problems of body charts that the studio's file beside them does not name."""
+    folder, names = os.path.dirname(studio), set(named)
+    return tuple(
+        _stranger(os.path.join(folder, name), STUDIO)
+        for name in _names(folder or os.curdir)
+        if CHART.fullmatch(name) and name not in names and _regular(os.path.join(folder, name))
+    )
 
 
 def lines(file: str, content: bytes | None = None) -> tuple[str, ...]:
@@ -151,6 +167,15 @@ def document(file: str, content: bytes | None = None) -> Checked[str]:
     if isinstance(found, int):
         return Checked(value=None, problems=(too_large(_slashes(file), found),))
     return as_text(_slashes(file), found)
+
+
+def is_device(name: str) -> bool:
+    """Whether a name means a device on Windows.
+
+    >>> is_device("con.jpg"), is_device("con"), is_device("cone.jpg")
+    (True, True, False)
+    """
+    return name.partition(".")[0] in DEVICES
 
 
 def beside(file: str, name: str) -> str:
@@ -237,7 +262,7 @@ def _pattern_folder(folder: str) -> Collection:
     strangers = [
         _not_allowed(os.path.join(folder, name), expected=PATTERN)
         for name in _names(folder)
-        if name != PATTERN and not PICTURE.fullmatch(name)
+        if name != PATTERN and not _picture_name(name)
     ]
     return Collection(
         patterns=inside.patterns,
@@ -249,7 +274,8 @@ def _pattern_folder(folder: str) -> Collection:
 
 def _collection(folder: str) -> Collection:
     names = _names(folder)
-    parts = [_entry(os.path.join(folder, name)) for name in names]
+    alone = STUDIO not in names  # then nothing names a body chart
+    parts = [_entry(os.path.join(folder, name), alone=alone) for name in names]
     patterns = tuple(pattern for part in parts for pattern in part.patterns)
     problems = tuple(problem for part in parts for problem in part.problems)
     tried = any(os.path.lexists(os.path.join(folder, name, PATTERN)) for name in names)
@@ -269,13 +295,13 @@ def _strangers_only(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
     return tuple(problem for problem in problems if problem.code != "file-no-patterns")
 
 
-def _entry(path: str) -> Collection:
+def _entry(path: str, *, alone: bool) -> Collection:
     """One thing in a collection: its studio, a pattern's folder, or something that is neither."""
     name = os.path.basename(path)
     if os.path.islink(path) or not os.path.isdir(path):
         if name == STUDIO and _regular(path):
             return Collection(patterns=(), studios=(path,), problems=(), missing=())
-        if CHART.fullmatch(name) and _regular(path):
+        if CHART.fullmatch(name) and _regular(path) and not alone:
             return _only()
         return _only(_not_allowed(path, expected=STUDIO))
     if not os.path.lexists(os.path.join(path, PATTERN)):
@@ -284,7 +310,7 @@ def _entry(path: str) -> Collection:
         )
         return _only(_no_patterns(path, None), *strangers)
     inside = _pattern_folder(path)
-    if SLUG.fullmatch(name) and len(name) <= LONGEST_SLUG:
+    if SLUG.fullmatch(name) and len(name) <= LONGEST_SLUG and not is_device(name):
         return inside
     return Collection(
         patterns=inside.patterns,
@@ -292,6 +318,10 @@ def _entry(path: str) -> Collection:
         problems=(_folder_name(path), *inside.problems),
         missing=(),
     )
+
+
+def _picture_name(name: str) -> bool:
+    return PICTURE.fullmatch(name) is not None and not is_device(name)
 
 
 def _studio_beside(pattern: str) -> tuple[str | None, tuple[Problem, ...]]:
@@ -406,11 +436,13 @@ def _no_patterns(folder: str, other: str | None) -> Problem:
 def _folder_name(path: str) -> Problem:
     name = os.path.basename(path)
     better = "-".join(re.findall(r"[a-z0-9]+", name.lower()))[:LONGEST_SLUG].strip("-")
+    better = f"{better}-pattern" if is_device(better) else better
     return Problem(
         code="file-folder-name",
         span=_whole(path),
         found=f"The folder is called {quote(name)}, which cannot be the address of a page.",
-        expected=f"Lowercase letters a to z, digits and single hyphens, at most {LONGEST_SLUG}.",
+        expected=f"Lowercase letters a to z, digits and single hyphens, at most {LONGEST_SLUG}, "
+        "and no name that Windows keeps for a device.",
         mend=f"Rename it to `{better}`." if better else "Rename it, for example to `dune-mitts`.",
     )
 
