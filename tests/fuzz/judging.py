@@ -123,7 +123,7 @@ def _checked(one: Input, lot: int) -> tuple[tuple[Problem, ...], bool]:
         github.summary(outcome.problems, "1 pattern")
         for problem in outcome.problems:
             text.problem_text(problem)
-    if outcome.ready and lot % _PAGED == 0:
+    if outcome.ready and not outcome.ready.pattern.pictures and lot % _PAGED == 0:
         verdict = pipeline.Verdict(outcomes=(outcome,), problems=outcome.problems)
         collection.preview(verdict, Address(folder="patterns", ending=""))
     return outcome.problems, outcome.ready is not None

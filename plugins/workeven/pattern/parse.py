@@ -370,7 +370,7 @@ def _video(reading: Reading, table: Node | None) -> Video | None:
             expected="`{seconds}` once, such as `?t={seconds}`.",
             mend="Write `{seconds}` where the number of seconds stands in such an address.",
         )
-    if url is None:
+    if url is None or (link and link_node and not _goes_on(reading, link_node, url, link)):
         return None
     return Video(
         url=url,
@@ -379,6 +379,12 @@ def _video(reading: Reading, table: Node | None) -> Video | None:
         shown_size=reading.text(table, "shown_size"),
         span=reading.source.span(reading.node(table, "shown_size") or table),
     )
+
+
+def _goes_on(reading: Reading, node: Node, url: str, link: str) -> bool:
+    """Whether what is added to a film's address leads nowhere else; it is told where it does."""
+    whole = f"{url}{link}".replace("{seconds}", "1") if link[0] in "?#&/;" else link
+    return reading.address(node, inside=False, filled=whole) is not None
 
 
 # --- a studio ------------------------------------------------------------------------------

@@ -97,8 +97,9 @@ class Gauge:
         return self.over / self.sts
 
     def row_height(self) -> Fraction | None:
-        """Height of one row in mm, or None where rows were not counted."""
-        return None if self.rows is None else (self.rows_over or self.over) / self.rows
+        """Height of one row in mm, or None where rows were not counted, or none at all."""
+        over = self.rows_over or self.over
+        return over / self.rows if self.rows and over else None
 
     def least(self) -> Fraction:
         """The least of its figures; nothing can be counted in a gauge that holds a zero."""

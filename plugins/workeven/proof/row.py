@@ -312,7 +312,10 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
             walk_part(part)
         except Fault:
             continue
-        figures = figures_of(step.stated, hook.context)
+        try:
+            figures = figures_of(step.stated, hook.context)
+        except Fault as unread:
+            return unread
         if step.change:
             fault = _check_change(hook, step, figures, part.made.sts)
             if fault is not None:
