@@ -93,7 +93,7 @@ def run(
     judged = _then(level.judge, proven)
 
     told = (*read, *_new(parsed.problems, read), *cautions.problems)
-    told = (*told, *graded.problems, *proven.problems, *judged.problems)
+    told = (*told, *graded.problems, *_of_proof(proven.problems, told), *judged.problems)
     if proven.value and proven.value.graded.pattern.changes:
         told = (*told, *proof.rows_changed(proven.value))
     told = (*told, *_of_yarn(needs.problems, rows_wrong=_any_error(told)))
@@ -237,6 +237,13 @@ def _new(parsed: tuple[Problem, ...], read: tuple[Problem, ...]) -> tuple[Proble
         for problem in parsed
         if problem.code != "file-shape" or problem.span.line not in split
     )
+
+
+def _of_proof(problems: tuple[Problem, ...], told: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Where a gauge or another name leads nowhere, a seam is not measured: that is told once."""
+    if all(one.code != "name-unknown" for one in told):
+        return problems
+    return tuple(one for one in problems if one.code != "seam-unmeasured")
 
 
 def _of_yarn(problems: tuple[Problem, ...], *, rows_wrong: bool) -> tuple[Problem, ...]:

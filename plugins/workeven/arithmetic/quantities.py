@@ -137,6 +137,13 @@ def hook(text: str) -> Fraction:
     >>> hook("4.5 mm")
     Fraction(9, 2)
     """
+    if not any(character.isdigit() for character in text):
+        raise QuantityFault(
+            f"{quote(text.strip())} is a name of a hook, or none, and its size is needed.",
+            at=0,
+            end=len(text),
+            mend="Write its diameter in mm; the name may stand behind it: `5 mm (US H/8)`.",
+        )
     read = _read(text, 0, "a size of a hook")
     if not read.unit:
         raise _no_unit(text, 0, "length", example="mm")

@@ -306,7 +306,8 @@ class Reading:
             self.source.span(node),
             f"There is no {what} called {quote(missing)}.",
             expected=given,
-            mend=did_you_mean(missing, known) or f"Write one of these names, or add it: {where}.",
+            mend=did_you_mean(missing, known)
+            or ("Write one of these names, or add this one." if known else "Add it there."),
             piece=piece,
         )
 

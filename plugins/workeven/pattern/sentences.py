@@ -182,8 +182,24 @@ def _choice(place: _Place, fault: Fault) -> Problem:
         place.source.span(place.node),
         f"{place.name} cannot be {quote(found)}.",
         f"{'One of' if len(words) > 1 else 'Only'}: {joined(map(quote, words), 'or')}.",
-        did_you_mean(found, words) or f"Write one of these words for {place.name}.",
+        _weight_of_type(place, found)
+        or did_you_mean(found, words)
+        or f"Write one of these words for {place.name}.",
     )
+
+
+def _weight_of_type(place: _Place, found: str) -> str:
+    """What a type of yarn ("worsted") is among the weights, by the published lists."""
+    if not place.name.endswith(".weight`"):
+        return ""
+    from workeven.standards import yarn_weights  # loaded only when something is wrong
+
+    names = dict.fromkeys(
+        weight.name.lower()
+        for weight in yarn_weights()
+        if " ".join(found.lower().split()) in (one.lower() for one in weight.yarn_types)
+    )
+    return f"{quote(found)} is {joined(map(quote, names), 'or')}: write that." if names else ""
 
 
 def _name(place: _Place, fault: Fault) -> Problem:

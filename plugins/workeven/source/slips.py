@@ -272,6 +272,36 @@ def _open_quote(at: _Break) -> Problem | None:
     )
 
 
+#: a value that opens a quotation mark and does not close it on its line
+_OPENS = re.compile(
+    r"\s*(?:- +)*[^\s#'\"{\[][^:#]*:\s+(?P<quote>[\"'])(?:(?!(?P=quote))[^\\]|\\.)*$"
+)
+
+
+def _running_quote(at: _Break) -> Problem | None:
+    """A quotation mark that is not closed runs on to the next one, lines below.
+
+    Only where no mark of its kind stands between, and the line of the place has one.
+    """
+    between = ""
+    for number in range(at.line - 1, 0, -1):
+        text = at.lines[number - 1]
+        opens = _OPENS.match(text)
+        if opens and opens["quote"] in at.text and opens["quote"] not in between:
+            mark = opens["quote"]
+            return at.problem(
+                "file-unclosed",
+                number,
+                opens.start("quote") + 1,
+                found=f"The quotation mark {mark} that opens here is not closed before line "
+                f"{at.line}.",
+                expected=f"A second {mark} where the value ends.",
+                mend=f"Write {mark} at the end of the value.",
+            )
+        between += "".join(mark for mark in "'\"" if mark in text and mark not in between)
+    return None
+
+
 def _quote(at: _Break) -> Problem | None:
     before = at.text[: at.column - 1].rstrip()
     if before.endswith(("'", '"')) and "expected" in at.words and "flow" not in at.words:
@@ -428,6 +458,7 @@ _SLIPS: tuple[Callable[[_Break], Problem | None], ...] = (
     _directive,
     _tab,
     _open_quote,
+    _running_quote,
     _rows_not_in_a_block,
     _block,
     _colon,
