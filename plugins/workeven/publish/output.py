@@ -43,11 +43,14 @@ def staging_beside(published: Path, what: str = "site") -> Path:
     Its name, such as ``site.building-4f2a``, says what it is should a power cut leave it there.
     """
     target = _real(published)
+    folder: Path | None = None
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         folder = Path(tempfile.mkdtemp(prefix=f"{target.name}.building-", dir=target.parent))
         folder.chmod(0o777 & ~_umask())
     except OSError as fault:
+        if folder is not None:
+            discard(folder)
         raise OutputFault(
             f"The {what} cannot be written beside {published}: {_reason(fault)}."
         ) from fault
