@@ -74,3 +74,12 @@ def test_a_first_view_is_light(site: Path) -> None:
     heavy = {name: parts for name, parts in weights.items() if sum(parts.values()) > 95 * KB}
     assert all("../../assets/workeven-pattern.js" in parts for parts in weights.values())
     assert heavy == {}
+
+
+def test_the_caption_of_a_figure_is_its_last_part(site: Path) -> None:
+    """HTML, 4.4.12: a ``figcaption`` is the first or the last child of its ``figure``."""
+    pages = [path.read_text("utf-8") for path in site.glob("patterns/*/index.html")]
+    figures = [one for page in pages for one in re.findall(r"<figure.*?</figure>", page, re.DOTALL)]
+    captioned = [one for one in figures if "<figcaption" in one]
+    assert captioned
+    assert [] == [one for one in captioned if not re.search(r"</figcaption>\s*</figure>\Z", one)]

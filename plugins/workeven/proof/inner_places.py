@@ -63,6 +63,8 @@ def _gapped(nodes: tuple[Node, ...]) -> tuple[Node, ...]:
     found: list[Node] = []
     for node in nodes:
         inside = _gapped_loop(node)
+        if not inside:
+            continue  # a loop of no places: what was passed, where nothing was
         if found and _ends_in_group(found[-1]) and _begins_with_group(inside[0]):
             found.append(Run(GAP, 1))
         found.extend(inside)
@@ -74,6 +76,8 @@ def _gapped_loop(node: Node) -> tuple[Node, ...]:
     if isinstance(node, Run) or node.group:
         return (node,)
     inside = _gapped(node.nodes)
+    if not inside:
+        return ()
     wraps = _ends_in_group(inside[-1]) and _begins_with_group(inside[0])
     if node.times == 1 or not wraps:
         return (node.with_nodes(inside),)
