@@ -31,6 +31,7 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
+from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.again import Total
 from workeven.proof.context import Fault
 from workeven.proof.fabric import tally
@@ -201,6 +202,33 @@ def check_stated(
     if fault is None:
         return ()
     standing.as_stated = as_stated(figures, result.fabric, result.makes)
+    return faults_of(standing, (fault,))
+
+
+def none_stated(line: AtHand, standing: Standing, figures: Counted | None) -> tuple[SizeFault, ...]:
+    """Rows that a size does not work, held against what their line states: it is as it was.
+
+    "rep last row 1 (0) times (28 (29) sc)": 0 or a dash may stand there as well. Kinds are not
+    compared, since the row below may be of another, nor shells and spaces; a number for all sizes
+    speaks of those that work the rows.
+    """
+    stated, fabric = line.row.stated, standing.fabric
+    if stated is None or figures is None or len(figures) != 1 or fabric is None or fabric.ring:
+        return ()
+    amount = stated.counts[0][0]
+    if amount.formula is None and not amount.by_size():
+        return ()
+    (unit, number), there = figures[0], fabric.sts
+    if number in (0, there) or not (unit == "sts" or kind_of(unit).base in HEIGHTS):
+        return ()
+    fault = Fault(
+        "count-stated",
+        stated.start,
+        stated.end,
+        f"{number} {unit} are stated, none of these rows is worked, and {there} sts are there",
+        stated=number,
+        made=there,
+    )
     return faults_of(standing, (fault,))
 
 

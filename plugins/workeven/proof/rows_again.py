@@ -34,6 +34,7 @@ from workeven.proof.at_hand import (
     check_stated,
     faults_of,
     no_rows,
+    none_stated,
     remember,
     rows_entry,
 )
@@ -97,6 +98,7 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     result, fault = work_again(standing, lines, times, how, total, figures)
     faults += () if fault is None else (fault,)
     if times == 0:
+        faults = faults or none_stated(line, standing, figures)
         end = reached(standing, body.until, times, len(lines), asked=_asked(body))
         return InSize(no_rows(standing, first), faults, result, end)
     if fault is None and body.steps and any(isinstance(step, FastenOff) for step in body.steps):

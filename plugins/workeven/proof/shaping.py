@@ -47,6 +47,7 @@ from workeven.proof.at_hand import (
     InSize,
     check_stated,
     faults_of,
+    none_stated,
     remember,
     rows_entry,
 )
@@ -97,7 +98,9 @@ def shape_rows(line: AtHand, standing: Standing, body: ShapeRows) -> InSize:
     times = bounded(len(lines) + more, row)
     if not (open_end or faults):
         faults += faults_of(standing, compare_range(row.label, labelled, times))
-    if result is not None and not faults:
+    if not faults and result is None:
+        faults = none_stated(line, standing, figures)
+    elif result is not None and not faults:
         faults = check_stated(line, standing, figures, result)
     remember(standing, row.label, (*lines, *((even,) * more)), first, times)
     if open_end:
