@@ -78,6 +78,7 @@ def _explains(stream: Stream, told: Token) -> bool:
 #: words behind a number of stitches that say that they are more or fewer than before
 _MORE = ("inc", "increased", "added", "gained", "more")
 _FEWER = ("dec", "decreased", "lost", "fewer")
+_CHANGES = frozenset((*_MORE, *_FEWER))
 
 
 def changed_by(stream: Stream, closing: int) -> tuple[Step, ...] | None:
@@ -112,6 +113,8 @@ def change_at_end(stream: Stream) -> StatedHere | None:
     Takes: : 8 incs made
     Refuses: : 8 sts
     """
+    if stream.said.isdisjoint(_CHANGES):
+        return None
     mark = stream.here()
     if stream.accept_any("-", ":", "=", ";") and stream.is_amount():
         found = _change(stream, stream.start)

@@ -354,7 +354,8 @@ def stated(stream: Stream, start: int) -> Stated | None:
             return None
         counts.append((amount, unit if unit[0] == "?" else _of_a_part(stream, unit)))
         _at_the_end_of_row(stream)
-        _for_what(stream)
+        if "for" in stream.said:
+            _for_what(stream)
         while stream.is_word(*_FILLERS) or (
             stream.token.kind == "num" and stream.ahead().word == "side"
         ):
@@ -392,10 +393,9 @@ def _for_what(stream: Stream) -> None:
 
     Takes: remain for the shoulder
     """
-    if "for" in stream.said:
-        found = ignoring_case(_FOR_A_PART).match(stream.text, stream.tokens[stream.at - 1].end)
-        if found is not None:
-            stream.pass_to(found.end())
+    found = ignoring_case(_FOR_A_PART).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 #: of which parts a count is stated, where it is none of the whole row
