@@ -231,7 +231,14 @@ def test_a_formula_that_gives_no_length(
             8,
             "Did you mean `mm`?",
         ),
-        ("hook", "many", "`many` is not a size of a hook.", 0, 4, "Write a number, as 20 or 17.5."),
+        (
+            "hook",
+            "many",
+            "`many` is a name of a hook, or none, and its size is needed.",
+            0,
+            4,
+            "Write its diameter in mm; the name may stand behind it: `5 mm (US H/8)`.",
+        ),
         (
             "hook",
             "5 kg",

@@ -137,7 +137,7 @@ def hook(text: str) -> Fraction:
     >>> hook("4.5 mm")
     Fraction(9, 2)
     """
-    if not any(character.isdigit() for character in text):
+    if text.strip() and not any(character.isdigit() for character in text):
         raise QuantityFault(
             f"{quote(text.strip())} is a name of a hook, or none, and its size is needed.",
             at=0,
