@@ -132,7 +132,7 @@ def test_one_pattern_is_no_collection(
     """Patterns may have moved between folders, so all of them are compared."""
     del studio
     assert 2 == cli.main(["review", "main", path.as_posix()])
-    assert "give the folder of the collection" in capsys.readouterr().err
+    assert "give the folder of all patterns" in capsys.readouterr().err
 
 
 def test_a_collection_may_be_all_of_its_repository(

@@ -29,13 +29,12 @@ from workeven.commands.answer import (
     CannotRun,
     Report,
     add_format,
+    add_rows,
     add_worked,
     bug_told,
     numbered,
-    one_of,
     one_pattern,
     our_bug,
-    size_names,
     status_of,
     told_errors,
 )
@@ -46,8 +45,6 @@ from workeven.records import replace
 if TYPE_CHECKING:
     from workeven.proof.counting import CountedText
 
-TERMS = ("us", "uk")
-
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command and give the exit status; ``words`` are those of the process if None."""
@@ -56,7 +53,8 @@ def main(words: Sequence[str] | None = None) -> int:
     try:
         options = _parser(sys.argv[1:] if words is None else words).parse_args(words)
         report: Report = options.run(options)
-        _print(report.text)
+        if report.text:
+            _print(report.text)
         if report.summary:
             report = _summarized(report)
     except CannotRun as fault:
@@ -203,28 +201,12 @@ def _add_count(commands: argparse._SubParsersAction[_Parser]) -> None:
     )
     add_worked(count)
     count.add_argument(
-        "--terms",
-        type=one_of(TERMS),
-        default=TERMS[0],
-        help="us or uk terms in the rows (default: us)",
-    )
-    count.add_argument(
         "--from",
         dest="start",
         metavar="STS",
         help='what the first row is worked into, such as "54 dc"',
     )
-    count.add_argument(
-        "--sizes", type=size_names, metavar="LIST", help='names of the sizes, such as "S (M, L)"'
-    )
-    count.add_argument(
-        "--stitch",
-        dest="stitches",
-        action="append",
-        default=[],
-        metavar="DEF",
-        help='a special stitch, such as "shell = 5 dc in same st"; may stand several times',
-    )
+    add_rows(count)
     add_format(count)
     count.set_defaults(run=_count)
 

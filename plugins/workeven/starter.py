@@ -6,7 +6,7 @@ Problems  none: the commands ask for what stands in these tables.
 From      the guide, "Your first pattern"; the gauges and lengths are examples, which the file says.
 
 The rows are the plainest of their kind, so that a designer changes one thing at a time and sees
-the check says. No swatch is given: a weight that nobody has weighed would become an amount of
+what the check says. No swatch is given: a weight that nobody has weighed would become an amount of
 yarn.
 """
 

@@ -48,7 +48,6 @@ NUMBERS: tuple[Seed, ...] = (
     ("whelkstow-basket", "rep last rnd 2 more times", "rep last rnd 3 more times"),
     ("whelkstow-basket", "mass: 42.8 g", "mass: 45 g"),
     ("whelkstow-basket", "[sc 5, inc] around (42 sc)", "[inc, sc 5] around (42 sc)"),
-    ("ripplemark-blanket", "names: Pram (Floor)", "names: Pram (Playpen)"),
     ("groynemark-tee", "neck_width: 25 (25, 25, 26,", "neck_width: 25 (25, 26.5, 26,"),
     ("groynemark-tee", "sleeve_length: 25 (24.5,", "sleeve_length: 26 (24.5,"),
     ("groynemark-tee", "stitch marker, amount: 6", "stitch marker, amount: 8"),

@@ -21,10 +21,9 @@ def test_a_number_that_changed_is_shown(seed: Seed, after: Callable[..., Review]
     slug, old, new = seed
     found = after(slug, lambda text: noisy(written(text, (old, new))))
     (pattern,) = found.patterns
-    renamed = bool(pattern.renamed)
-    told = [change for change in pattern.changes if change.numbers]
-    assert (pattern.status, True) in {("changed", bool(told)), ("words", renamed)}, pattern
-    assert ["change-unsaid"] * bool(told) == [problem.code for problem in found.problems]
+    assert "changed" == pattern.status
+    assert any(change.numbers for change in pattern.changes)
+    assert ["change-unsaid"] == [problem.code for problem in found.problems]
 
 
 @pytest.mark.parametrize("seed", WORDS, ids=lambda seed: f"{seed[0]}: {seed[2]}")

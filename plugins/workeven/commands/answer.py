@@ -1,8 +1,8 @@
 """What every command needs: its report, how it refuses, and words of the command that repeat.
 
 Takes     nothing: records and small functions.
-Gives     ``Report``, ``CannotRun``, ``add_format``, ``add_worked``, ``whole_number``,
-          ``one_of``, ``size_names``, ``our_bug``, ``one_pattern`` …
+Gives     ``Report``, ``CannotRun``, ``add_format``, ``add_worked``, ``add_rows``, ``whole_number``,
+          ``one_of``, ``size_names``, ``our_bug``, ``one_pattern``, ``summary_size`` …
 Problems  none of its own.
 From      the guide, "On the command line".
 """
@@ -33,6 +33,7 @@ SHOW_TRACEBACK = "WORKEVEN_TRACEBACK"
 SUMMARY = "GITHUB_STEP_SUMMARY"
 
 FORMATS = ("text", "json")
+TERMS = ("us", "uk")
 #: a number of more digits counts nothing that is crocheted
 _DIGITS = 6
 WORKED = ("flat rows", "joined rounds", "joined rounds, turned", "spiral rounds")
@@ -73,6 +74,27 @@ def add_worked(command: argparse.ArgumentParser) -> None:
         default=WORKED[0],
         metavar="HOW",
         help=f"one of: {'; '.join(WORKED)} (default: {WORKED[0]})",
+    )
+
+
+def add_rows(command: argparse.ArgumentParser) -> None:
+    """The options of plain rows: ``--terms``, ``--sizes``, ``--stitch``."""
+    command.add_argument(
+        "--terms",
+        type=one_of(TERMS),
+        default=TERMS[0],
+        help="us or uk terms in the rows (default: us)",
+    )
+    command.add_argument(
+        "--sizes", type=size_names, metavar="LIST", help='names of the sizes, such as "S (M, L)"'
+    )
+    command.add_argument(
+        "--stitch",
+        dest="stitches",
+        action="append",
+        default=[],
+        metavar="DEF",
+        help='a special stitch, such as "shell = 5 dc in same st"; may stand several times',
     )
 
 
@@ -160,6 +182,17 @@ def missing(paths: Sequence[str], *, default: bool) -> str:
         return "There is no folder `patterns` here. Give the path of a collection or a pattern."
     names = joined(quote(path) for path in paths)
     return f"There is no file or folder {names}." if len(paths) == 1 else f"Not found: {names}."
+
+
+def summary_size() -> int | None:
+    """How many bytes stand in the host's summary already; None where it names no file for one."""
+    file = os.environ.get(SUMMARY)
+    if not file:
+        return None
+    try:
+        return os.stat(file).st_size  # noqa: PTH116 -- pathlib costs as much time as a check
+    except OSError:
+        return 0
 
 
 def status_of(problems: Iterable[Problem]) -> int:

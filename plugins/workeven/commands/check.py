@@ -17,7 +17,6 @@ from typing import TYPE_CHECKING, Any
 
 from workeven.commands.answer import (
     CANNOT_RUN,
-    SUMMARY,
     CannotRun,
     Report,
     add_format,
@@ -26,6 +25,7 @@ from workeven.commands.answer import (
     one_of,
     our_bug,
     status_of,
+    summary_size,
 )
 from workeven.problems import Problem
 from workeven.problems.words import quote
@@ -143,14 +143,9 @@ def _summary(problems: tuple[Problem, ...], what: str) -> str:
     """Markdown for the file that the host names; nothing where it names none."""
     from workeven.report import github
 
-    file = os.environ.get(SUMMARY)
-    if not file:
-        return ""
-    try:
-        there = os.stat(file).st_size  # noqa: PTH116 -- pathlib costs as much time as a check
-    except OSError:
-        there = 0
-    return github.summary(problems, what, github.SUMMARY_BYTES - there)
+    there = summary_size()
+    room = None if there is None else github.SUMMARY_BYTES - there
+    return "" if room is None else github.summary(problems, what, room)
 
 
 @contextmanager

@@ -20,10 +20,10 @@ from workeven.commands.answer import (
     WORKED,
     CannotRun,
     Report,
+    add_rows,
     numbered,
     one_of,
     our_bug,
-    size_names,
 )
 from workeven.problems.words import quote
 
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
     from workeven.pasted import Pasted
 
 _TYPED = "-"
-_TERMS = ("us", "uk")
 
 
 def add_read(commands: argparse._SubParsersAction[Any]) -> None:
@@ -57,23 +56,7 @@ def add_read(commands: argparse._SubParsersAction[Any]) -> None:
         metavar="HOW",
         help=f"one of: {'; '.join(WORKED)} (default: that in which the rows come out)",
     )
-    read.add_argument(
-        "--terms",
-        type=one_of(_TERMS),
-        default=_TERMS[0],
-        help="us or uk terms in the rows (default: us)",
-    )
-    read.add_argument(
-        "--sizes", type=size_names, metavar="LIST", help='names of the sizes, such as "S (M, L)"'
-    )
-    read.add_argument(
-        "--stitch",
-        dest="stitches",
-        action="append",
-        default=[],
-        metavar="DEF",
-        help='a special stitch, such as "shell = 5 dc in same st"; may stand several times',
-    )
+    add_rows(read)
     read.set_defaults(run=_read)
 
 

@@ -15,13 +15,13 @@ from typing import TYPE_CHECKING, Any
 
 from workeven.commands.answer import (
     ERRORS,
-    SUMMARY,
     CannotRun,
     Report,
     add_format,
     missing,
     our_bug,
     status_of,
+    summary_size,
 )
 from workeven.problems.words import quote
 
@@ -72,7 +72,7 @@ def _review(options: argparse.Namespace) -> Report:
         raise CannotRun(missing(now.missing, default=options.path == "patterns"))
     inside = os.path.join(options.path, PATTERN)  # noqa: PTH118 -- a path stays as typed
     if not os.path.isdir(options.path) or os.path.lexists(inside):  # noqa: PTH112 -- see above
-        raise CannotRun(f"{quote(options.path)} is one pattern: give the folder of the collection.")
+        raise CannotRun(f"{quote(options.path)} is no collection: give the folder of all patterns.")
     with collection_at(options.base, options.path) as then:
         before = _worked_out(source.collect([then.folder]))
         after = _worked_out(now)
@@ -113,11 +113,6 @@ def _summary(found: Review, base: str) -> str:
     """Markdown for the file that the host names; nothing where it names none."""
     from workeven.report import github, review_markdown
 
-    file = os.environ.get(SUMMARY)
-    if not file:
-        return ""
-    try:
-        there = os.stat(file).st_size  # noqa: PTH116 -- see ``check``
-    except OSError:
-        there = 0
-    return review_markdown.as_markdown(found, base, github.SUMMARY_BYTES - there)
+    there = summary_size()
+    room = None if there is None else github.SUMMARY_BYTES - there
+    return "" if room is None else review_markdown.as_markdown(found, base, room)

@@ -13,18 +13,11 @@ from collections.abc import Iterator, Mapping
 
 from workeven.pipeline import ReadyPattern
 from workeven.records import record
-from workeven.review.figures_of import (
-    PIECES,
-    TOLD_ONLY,
-    VIDEO,
-    Numbers,
-    PieceNumbers,
-    Values,
-    numbers,
-)
+from workeven.review.figures_of import PIECES, TOLD_ONLY, VIDEO, Numbers, numbers
 from workeven.review.records import Change, Renamed
 from workeven.review.rows import SizePairs, likeness, reworded, row_changes
 from workeven.review.words import in_words, renamed_piece
+from workeven.review.worked_rows import PieceNumbers, Values
 
 SIZES = "Sizes"
 _Figures = Mapping[str, Values]
@@ -108,8 +101,8 @@ def _of_part(
         for what in dict.fromkeys((*was, *now)):
             for size, left, there in _held(was.get(what), now.get(what), sizes):
                 if left != there:
-                    told_only = part not in TOLD_ONLY
-                    yield Change(part, of, what, size, left, there, numbers=told_only)
+                    works = part not in TOLD_ONLY
+                    yield Change(part, of, what, size, left, there, numbers=works)
 
 
 def _held(

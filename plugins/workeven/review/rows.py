@@ -16,8 +16,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from difflib import SequenceMatcher
 
-from workeven.review.figures_of import ROWS, PieceNumbers, RowNumbers
+from workeven.review.figures_of import ROWS
 from workeven.review.records import Change
+from workeven.review.worked_rows import PieceNumbers, RowNumbers
 
 #: a row before and the one that it is now; None where there is none
 Pair = tuple[RowNumbers | None, RowNumbers | None]
