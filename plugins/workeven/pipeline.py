@@ -1,11 +1,12 @@
 """The whole flow on one screen: from the bytes of a pattern file to a pattern fit to publish.
 
 Takes     ``Source`` and ``Studio``; or the files of a ``Collection``.
-Gives     ``Outcome``: a ``ReadyPattern`` if no error is left, and all problems; ``Verdict``.
+Gives     ``Outcome``: a ``ReadyPattern`` if no error is left, and all problems; ``Verdict``,
+          ``Flow``.
 Problems  those of its stages.
 From      design.md, "From text to page".
 
-``run`` is the flow; ``check`` takes a whole collection through it.
+``run`` is the flow; ``check`` takes a whole collection through it, ``Flow`` pattern by pattern.
 """
 
 from __future__ import annotations
@@ -35,6 +36,8 @@ Around = Callable[[str], AbstractContextManager[None]]
 Typed = Mapping[str, bytes]
 _NONE_TYPED: Typed = {}
 Look = Callable[[Pattern], tuple[Problem, ...]]
+#: The file of a pattern, and what its folder was called before.
+FormerNames = tuple[str, tuple[Text, ...]]
 
 
 @record
@@ -144,6 +147,51 @@ def _grade(parsed: Pattern) -> Checked[GradedPattern]:
     return grading.grade(parsed, proof.carried(numbers.value))
 
 
+class Flow:
+    """A collection on its way through the flow: its patterns come one by one, and once.
+
+    What has been taken from ``outcomes`` is held no longer: a proof weighs much more than a page
+    that is made of it. ``problems`` are all of them once ``outcomes`` are at their end.
+    """
+
+    def __init__(
+        self,
+        collection: Collection,
+        around: Around = lambda _file: nullcontext(),
+        look: Look = photographs.look,
+        typed: Typed = _NONE_TYPED,
+    ) -> None:
+        """As ``check`` takes them."""
+        self._collection = collection
+        self._around, self._look, self._typed = around, look, typed
+        self._claims: list[FormerNames] = []
+        self.problems = list(collection.problems)
+        self.outcomes = self._each()
+
+    def _each(self) -> Iterator[Outcome]:
+        studios: dict[str | None, Studio | None] = {None: pattern.NO_STUDIO}
+        for file in self._collection.studios:
+            with self._around(file):
+                studio = _studio(file, self._typed)
+                studios[file] = studio.value
+                self.problems += studio.problems
+        for one in self._collection.patterns:
+            found = []
+            with self._around(one.file):
+                studio_here = studios.get(one.studio)
+                found.append(_outcome(one.file, studio_here, self._look, self._typed))
+                self._note(found[0])
+            while found:
+                yield found.pop()
+        self.problems += _former_names_taken(self._collection, self._claims)
+
+    def _note(self, outcome: Outcome) -> None:
+        """What of a pattern is asked for when all have come."""
+        self.problems += outcome.problems
+        if outcome.ready and outcome.ready.pattern.formerly:
+            self._claims.append((outcome.file, outcome.ready.pattern.formerly))
+
+
 def check(
     collection: Collection,
     around: Around = lambda _file: nullcontext(),
@@ -157,32 +205,20 @@ def check(
     a file shows a bug of ours swallows the exception there, and the file has no outcome.
     ``typed`` are texts that are read in place of what stands in their files.
     """
-    problems = list(collection.problems)
-    studios: dict[str | None, Studio | None] = {None: pattern.NO_STUDIO}
-    for file in collection.studios:
-        with around(file):
-            studio = _studio(file, typed)
-            studios[file] = studio.value
-            problems += studio.problems
-    outcomes = []
-    for one in collection.patterns:
-        with around(one.file):
-            outcomes.append(_outcome(one.file, studios.get(one.studio), look, typed))
-    problems += (problem for outcome in outcomes for problem in outcome.problems)
-    problems += _former_names_taken(collection, outcomes)
-    return Verdict(outcomes=tuple(outcomes), problems=tuple(problems))
+    flow = Flow(collection, around, look, typed)
+    outcomes = tuple(flow.outcomes)
+    return Verdict(outcomes=outcomes, problems=tuple(flow.problems))
 
 
-def _former_names_taken(collection: Collection, outcomes: Sequence[Outcome]) -> Iterator[Problem]:
+def _former_names_taken(collection: Collection, claims: Sequence[FormerNames]) -> Iterator[Problem]:
     """Old addresses that would lead to two pages; of several folders, in each by itself."""
-    patterns = [one.ready.pattern for one in outcomes if one.ready and one.ready.pattern.formerly]
-    if not patterns:
+    if not claims:
         return
     from workeven.pattern.former import taken  # few patterns had another name
 
-    for folder in dict.fromkeys(_collection_of(one.file) for one in patterns):
+    for folder in dict.fromkeys(_collection_of(file) for file, _ in claims):
         here = (one.slug for one in collection.patterns if _collection_of(one.file) == folder)
-        yield from taken((one for one in patterns if _collection_of(one.file) == folder), here)
+        yield from taken((names for file, names in claims if _collection_of(file) == folder), here)
 
 
 def _collection_of(file: str) -> str:

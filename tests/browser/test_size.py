@@ -10,12 +10,12 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.demo import MITTS, TEE, Visit
 from tests.publish.project import CHECKOUT
+from workeven import pipeline, source
 from workeven.arithmetic import printing
 from workeven.notation.vocabulary import in_terms
 from workeven.notation.wording import meaning
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenRow
-from workeven.publish import edition
 
 CHOOSER = "[data-we-choose]"
 SIZE = f"{CHOOSER} [name=size]"
@@ -37,7 +37,7 @@ LINES = """() => [...document.querySelectorAll(".we-sized")].map(table =>
 
 
 def _ready() -> dict[str, ReadyPattern]:
-    verdict = edition.prove(str(CHECKOUT / "patterns")).verdict
+    verdict = pipeline.check(source.collect([str(CHECKOUT / "patterns")]))
     return {one.ready.pattern.slug: one.ready for one in verdict.outcomes if one.ready}
 
 

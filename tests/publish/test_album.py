@@ -140,8 +140,10 @@ def test_a_picture_that_was_cut_off_stops_the_build(tmp_path: Path, form: str) -
 def test_a_preview_shows_the_problem(tmp_path: Path) -> None:
     """As a page, like any other error."""
     made = project(tmp_path, {"first.jpg": photograph()[:900]})
-    proven = edition.prove(str(tmp_path / "patterns"))
-    assert "picture-content" in proven.faults()
+    shown = edition.preview(str(tmp_path / "patterns"), Address(folder="patterns", ending=""))
+    assert "picture-content" in shown.faults()
+    told = next(page for page in shown.publication.pages if "first.jpg" in page.html)
+    assert "cannot be read to its end" in told.html
     assert made.pattern().exists()
 
 
@@ -155,8 +157,7 @@ def test_a_page_without_pictures_has_its_drawing(tmp_path: Path) -> None:
 def test_figures_in_the_words_of_a_picture_are_traced(twelve: Project) -> None:
     """To the list of pictures, on the page and in the list of patterns."""
     address = Address(folder="patterns", ending="")
-    proven = edition.prove(str(twelve.folder / "patterns"))
-    made = edition.traced(proven, edition.published(proven, address), address)
+    made = edition.published(str(twelve.folder / "patterns"), address, figures=True).publication
     told = [
         json.loads(one.content) for one in made.attachments if one.path.endswith("figures.json")
     ]

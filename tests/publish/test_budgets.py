@@ -35,8 +35,8 @@ def long_page(folder: Path, times: int) -> RenderedPage:
     shutil.copy(CHECKOUT / "patterns" / "studio.yaml", folder)
     text = times_as_long(GARMENT.read_text(encoding="utf-8"), times)
     (folder / "garment" / "pattern.yaml").write_text(text, encoding="utf-8")
-    made = edition.published(edition.prove(str(folder)), Address(folder="patterns", ending=""))
-    return made.pages[1]
+    made = edition.published(str(folder), Address(folder="patterns", ending=""))
+    return made.publication.pages[1]
 
 
 def test_a_long_page_in_nine_sizes_is_light(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.publish.project import MITTS, Project, new_project
+from workeven import pipeline, source
 from workeven.publish import edition
 from workeven.publish.collection import Address
 
@@ -24,17 +25,17 @@ def told(project: Project, more: str) -> list[tuple[str, tuple[str, ...]]]:
     project.edit('version: "1.0"', 'version: "1.1"')
     new = f'  - {{version: "1.1", date: 2026-12-01, text: Changed.{more}}}'
     project.edit(OLD.replace("1.0", "1.1"), f"{new}\n{OLD}")
-    proven = edition.prove(str(project.folder / "patterns"))
-    return [(one.code, (one.found, one.mend)) for one in proven.verdict.problems]
+    verdict = pipeline.check(source.collect([str(project.folder / "patterns")]))
+    return [(one.code, (one.found, one.mend)) for one in verdict.problems]
 
 
 @pytest.mark.parametrize("name", ["mitt.cuff-2", "row-mitt.cuff-2", "'#row-mitt.cuff-2'"])
 def test_a_row_is_named_as_its_own_link_names_it(project: Project, name: str) -> None:
     """With or without what stands before it in the address; the page leads there."""
     assert told(project, f", rows: [{name}], sizes: [M, L]") == []
-    proven = edition.prove(str(project.folder / "patterns"))
-    publication = edition.published(proven, Address(folder="patterns", ending=""))
-    pages = {page.source: page.html for page in publication.pages}
+    folder = str(project.folder / "patterns")
+    made = edition.published(folder, Address(folder="patterns", ending=""))
+    pages = {page.source: page.html for page in made.publication.pages}
     page = pages[f"patterns/{MITTS}/index.md"]
     assert 'id="row-mitt.cuff-2"' in page
     assert 'Sizes: M and L.</span> <span class="we-small">Rows: <a href="#row-mitt.cuff-2">' in page

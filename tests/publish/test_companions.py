@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from uuid import UUID
 from xml.etree.ElementTree import Element, fromstring
 
@@ -11,6 +12,7 @@ from workeven.pattern import Change
 from workeven.pipeline import ReadyPattern
 from workeven.publish.collection import Address, Publication, published
 from workeven.publish.companions import companions
+from workeven.publish.pages.mentions import mention
 from workeven.records import replace
 from workeven.standards import stitches
 
@@ -19,6 +21,11 @@ def formerly(*names: str) -> ReadyPattern:
     """The mitts, whose folder had other names."""
     ready = mitts()
     return replace(ready, pattern=replace(ready.pattern, formerly=tuple(map(text, names))))
+
+
+def of_patterns(patterns: Sequence[ReadyPattern], address: Address) -> Publication:
+    """The pages beside these patterns."""
+    return companions([mention(one) for one in patterns], address)
 
 
 def files(publication: Publication) -> dict[str, str]:
@@ -36,7 +43,7 @@ def html(publication: Publication, name: str) -> str:
 
 def test_each_old_address_has_a_page() -> None:
     """One for each former name of the folder, in the folder that it had."""
-    found = files(companions([formerly("sand-mitts", "shore-mitts")], FILES))
+    found = files(of_patterns([formerly("sand-mitts", "shore-mitts")], FILES))
     assert [path for path in found if path.endswith(".html")] == [
         "patterns/sand-mitts/index.html",
         "patterns/shore-mitts/index.html",
@@ -45,7 +52,7 @@ def test_each_old_address_has_a_page() -> None:
 
 def test_an_old_address_leads_on_without_script() -> None:
     """A refresh, a link to press, and the address that counts (RFC 6596)."""
-    found = files(companions([formerly("sand-mitts")], FILES))["patterns/sand-mitts/index.html"]
+    found = files(of_patterns([formerly("sand-mitts")], FILES))["patterns/sand-mitts/index.html"]
     elements = Elements(found).found
     assert [attrs for tag, attrs in elements if tag in {"a", "link", "meta"}] == [
         {"charset": "utf-8"},
@@ -59,7 +66,7 @@ def test_an_old_address_leads_on_without_script() -> None:
 def test_the_address_that_counts_is_whole_where_the_site_is_known() -> None:
     """Programs that read the link elsewhere find the page."""
     address = replace(SERVER, site="https://studio.example/")
-    found = files(companions([formerly("sand-mitts")], address))["patterns/sand-mitts/index.html"]
+    found = files(of_patterns([formerly("sand-mitts")], address))["patterns/sand-mitts/index.html"]
     assert 'rel="canonical" href="https://studio.example/patterns/mitts/"' in found
 
 
@@ -68,7 +75,7 @@ def test_a_title_is_text_at_an_old_address() -> None:
     ready = formerly("sand-mitts")
     hostile = "</title><script>alert(1)</script>"
     ready = replace(ready, pattern=replace(ready.pattern, title=text(hostile)))
-    found = files(companions([ready], FILES))["patterns/sand-mitts/index.html"]
+    found = files(of_patterns([ready], FILES))["patterns/sand-mitts/index.html"]
     assert [tag for tag, _ in Elements(found).found].count("script") == 1
 
 
@@ -77,7 +84,7 @@ def test_a_title_is_text_at_an_old_address() -> None:
 
 def test_each_published_term_has_its_pair() -> None:
     """The published table of US and UK terms, where the notation has the stitch."""
-    page = html(companions([mitts()], FILES), "stitches")
+    page = html(of_patterns([mitts()], FILES), "stitches")
     wanted = {
         f"<b>US</b> {one.us}, {one.us_term}</span> <span><b>UK</b> {one.uk}, {one.uk_term}</span>"
         for one in stitches.terms()
@@ -88,19 +95,19 @@ def test_each_published_term_has_its_pair() -> None:
 
 def test_each_stitch_has_an_address_of_its_own() -> None:
     """Other pages link to it."""
-    anchors = Elements(html(companions([mitts()], FILES), "stitches")).all("id")
+    anchors = Elements(html(of_patterns([mitts()], FILES), "stitches")).all("id")
     assert ["stitch-fpdc" in anchors, len(anchors)] == [True, len(set(anchors))]
 
 
 def test_pages_beside_the_patterns_link_back() -> None:
     """From a folder beside that of the patterns."""
-    page = html(companions([mitts()], FILES), "stitches")
+    page = html(of_patterns([mitts()], FILES), "stitches")
     assert 'href="../patterns/index.html"' in page
 
 
 def test_without_a_pattern_nothing_stands_beside() -> None:
     """A site of prose alone has no pages of ours but that of all patterns."""
-    assert companions([], FILES) == Publication(pages=(), attachments=())
+    assert of_patterns([], FILES) == Publication(pages=(), attachments=())
 
 
 # --- what changed, and the feed ------------------------------------------------------------
@@ -127,7 +134,7 @@ THUMB = change("1.1", "2026-12-01", "Thumb longer by a round.", "mitt.1")
 
 def feed(*ready: ReadyPattern, address: Address = SERVER) -> Element:
     """The feed, read by a plain parser."""
-    content = files(companions(ready, address))["changes/feed.xml"]
+    content = files(of_patterns(ready, address))["changes/feed.xml"]
     return fromstring(content)  # noqa: S314 -- our own
 
 
@@ -153,7 +160,9 @@ def test_the_feed_has_what_atom_requires() -> None:
 def test_pages_say_where_the_feed_is() -> None:
     """The page of all patterns, and that of the changes."""
     index = published(verdict(changed(FIRST)), FILES).pages[0].head
-    page = next(one for one in companions([changed(FIRST)], FILES).pages if "changes" in one.source)
+    page = next(
+        one for one in of_patterns([changed(FIRST)], FILES).pages if "changes" in one.source
+    )
     words = 'rel="alternate feed" type="application/atom+xml" title="Changes and corrections"'
     assert f'<link {words} href="../changes/feed.xml">' in index
     assert f'<link {words} href="feed.xml">' in page.head
@@ -204,7 +213,7 @@ def test_a_pattern_that_tells_no_change_was_published() -> None:
 
 def test_changes_of_all_patterns_are_told_newest_first() -> None:
     """With links to the rows that they are about, as the page numbers them."""
-    page = html(companions([changed(THUMB, FIRST)], FILES), "changes")
+    page = html(of_patterns([changed(THUMB, FIRST)], FILES), "changes")
     assert page.index("Thumb longer") < page.index("First published")
     link = '<a href="../patterns/mitts/index.html#row-mitt.1">Mitt, Rnd 1</a>'
     assert link in page
@@ -215,7 +224,7 @@ def test_changes_of_all_patterns_are_told_newest_first() -> None:
 
 def test_the_studio_says_who_it_is() -> None:
     """Its name, its links as the site has them, its designers, its newest patterns."""
-    page = html(companions([mitts(slug="a"), mitts(slug="b")], FILES), "studio")
+    page = html(of_patterns([mitts(slug="a"), mitts(slug="b")], FILES), "studio")
     elements = Elements(page)
     assert elements.all("href")[0] == "../about.html"
     assert "Perrin Saltlock, 2 patterns" in elements.text
@@ -233,7 +242,7 @@ def tagged(slug: str, *tags: str) -> ReadyPattern:
 
 def test_a_tag_has_its_patterns() -> None:
     """However it is spelled, and each pattern once."""
-    page = html(companions([tagged("a", "Tee", "tee"), tagged("b", "tee", "top")], FILES), "tags")
+    page = html(of_patterns([tagged("a", "Tee", "tee"), tagged("b", "tee", "top")], FILES), "tags")
     elements = Elements(page)
     assert [one for one in elements.all("id") if one.startswith("tag-")] == ["tag-tee", "tag-top"]
     assert elements.all("href")[:4] == [
@@ -246,7 +255,7 @@ def test_a_tag_has_its_patterns() -> None:
 
 def test_a_tag_is_text() -> None:
     """In an address too."""
-    page = html(companions([tagged("a", '"><b>&#x')], FILES), "tags")
+    page = html(of_patterns([tagged("a", '"><b>&#x')], FILES), "tags")
     assert "?kind=%22%3E%3Cb%3E%26%23x" in page
     assert "b" not in [tag for tag, _ in Elements(page).found]
 

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import gc
+import re
 from pathlib import Path
 
 import pytest
 
-from tests.publish.project import CHECKOUT
-from workeven import pipeline
+from tests.publish.project import CHECKOUT, Project, new_project
+from workeven import pipeline, proof
+from workeven.grading import GradedPattern
+from workeven.problems import Checked
+from workeven.proof import ProvenPattern
 from workeven.publish import edition
 from workeven.publish.collection import Address
-from workeven.publish.edition import Refused, prove
+from workeven.publish.edition import Refused
 from workeven.publish.pages import pattern_page
 
 ADDRESS = Address(folder="patterns", ending="")
@@ -24,13 +29,13 @@ def fail(*_arguments: object, **_named: object) -> object:
 
 def test_a_good_collection_has_no_faults() -> None:
     """The demo patterns."""
-    assert prove(PATTERNS).faults() == ""
+    assert edition.published(PATTERNS, ADDRESS).faults() == ""
 
 
 def test_a_folder_that_is_not_there_is_refused(tmp_path: Path) -> None:
     """In a sentence that names it."""
     with pytest.raises(Refused, match=r"There is no folder .*nowhere"):
-        prove(str(tmp_path / "nowhere"))
+        edition.published(str(tmp_path / "nowhere"), ADDRESS)
 
 
 def test_a_bug_while_checking_refuses_the_edition(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -39,12 +44,65 @@ def test_a_bug_while_checking_refuses_the_edition(monkeypatch: pytest.MonkeyPatc
     with pytest.raises(
         Refused, match=r"sandhopper-mitts/pattern.yaml could not be checked: .*not you"
     ):
-        edition.published(prove(PATTERNS), ADDRESS)
+        edition.published(PATTERNS, ADDRESS)
 
 
 def test_a_bug_while_rendering_refuses_the_edition(monkeypatch: pytest.MonkeyPatch) -> None:
-    """So does one that is met when everything has been proven."""
-    proven = prove(PATTERNS)
+    """So does one that is met when a page is made."""
     monkeypatch.setattr(pattern_page, "pattern_view", fail)
     with pytest.raises(Refused, match=r"No page could be made from .*glasswort-raglan.*KeyError"):
-        edition.published(proven, ADDRESS)
+        edition.published(PATTERNS, ADDRESS)
+
+
+def with_an_error(folder: Path, *slugs: str) -> Project:
+    """The demo, these of its patterns with a key that there is not."""
+    made = new_project(folder)
+    for slug in slugs:
+        text = made.pattern(slug).read_text("utf-8")
+        made.pattern(slug).write_text(f"{text}\nnonsense: 1\n", "utf-8")
+    return made
+
+
+def test_errors_are_told_before_a_bug_of_a_page(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Pages are made while files are checked: a bug there hides no error of the last file."""
+    project = with_an_error(tmp_path, "wrackline-cardigan")
+    monkeypatch.setattr(pattern_page, "pattern_view", fail)
+    with pytest.raises(Refused) as refused:
+        edition.published(str(project.folder / "patterns"), ADDRESS)
+    assert "wrackline-cardigan/pattern.yaml:" in str(refused.value)
+    assert "No page could be made" not in str(refused.value)
+
+
+def test_behind_an_error_no_page_is_made_and_every_error_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The first and the last are wrong."""
+    wrong = {"glasswort-raglan", "wrackline-cardigan"}
+    project = with_an_error(tmp_path, *wrong)
+    made: list[object] = []
+    monkeypatch.setattr(pattern_page, "pattern_view", made.append)
+    with pytest.raises(Refused) as refused:
+        edition.published(str(project.folder / "patterns"), ADDRESS)
+    assert set(re.findall(r"([\w-]+)/pattern\.yaml:\d", str(refused.value))) == wrong
+    assert made == []
+
+
+def test_of_a_proof_nothing_is_held_once_its_page_is_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """When the seventh pattern is proven, its own proof stands and that of the one before."""
+    new_project(tmp_path)
+    alive: list[int] = []
+    prove = proof.prove
+
+    def counted(graded: GradedPattern) -> Checked[ProvenPattern]:
+        gc.collect()
+        alive.append(sum(isinstance(one, ProvenPattern) for one in gc.get_objects()))
+        return prove(graded)
+
+    monkeypatch.setattr(proof, "prove", counted)
+    edition.published(str(tmp_path / "patterns"), ADDRESS)
+    assert len(alive) == 7
+    assert max(alive) <= 2

@@ -16,12 +16,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from markupsafe import Markup
 from mkdocs.exceptions import Abort
 
 from tests.publish.project import MITTS, Project, new_project
 from workeven.publish import assets, edition
-from workeven.publish.collection import Address, Publication
+from workeven.publish.collection import Address
+from workeven.publish.packed import packed
 from workeven.records import replace
 
 #: A change of the demo's mitts after which the fans no longer come out.
@@ -151,10 +151,11 @@ def test_what_a_page_adds_to_its_head_stands_before_the_first_script(
     """There the script finds it; other pages have nothing of it."""
     render = edition.published
 
-    def with_heads(proven: edition.Edition, address: Address) -> Publication:
-        made = render(proven, address)
-        pages = (replace(page, head=Markup('<meta name="we-pattern">')) for page in made.pages)
-        return replace(made, pages=tuple(pages))
+    def with_heads(folder: str, address: Address, *, figures: bool) -> edition.Edition:
+        made = render(folder, address, figures=figures)
+        head = packed('<meta name="we-pattern">')
+        pages = tuple(replace(page, top=head) for page in made.publication.pages)
+        return replace(made, publication=replace(made.publication, pages=pages))
 
     monkeypatch.setattr(edition, "published", with_heads)
     monkeypatch.setattr(assets, "first", lambda kind: "now();" * (kind == "pattern"))

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from tests.publish.project import CONFIG, Project, new_project
 from tests.traced.asked import Asked, asked
 from tests.traced.told import FIGURE, Told, figures, joined
-from workeven.publish import edition
+from workeven import pipeline, source
 
 FIGURES = "figures.json"
 OWN = {"patterns": "we-index", "stitches": "we-glossary", "tags": "we-tags"}
@@ -42,8 +42,8 @@ def site(folder: Path, patterns: dict[str, str] | None = None, studio: str = "")
     if patterns is not None:
         _put(project, patterns, studio)
     project.build()
-    proven = edition.prove(str(folder / "patterns"))
-    ready = [one.ready for one in proven.verdict.outcomes if one.ready]
+    verdict = pipeline.check(source.collect([str(folder / "patterns")]))
+    ready = [one.ready for one in verdict.outcomes if one.ready]
     own = (folder / "patterns" / "studio.yaml").read_text("utf-8")
     every = (asked(one, project.pattern(one.pattern.slug).read_text("utf-8"), own) for one in ready)
     return Site(folder=project.site, patterns={one.ready.pattern.slug: one for one in every})

@@ -44,8 +44,8 @@ def pages(file: Path) -> Iterator[tuple[Asked, list[Entry]]]:
         outcome = read.value and pipeline.run(read.value, pattern.NO_STUDIO, read.problems)
         if outcome and outcome.ready and not outcome.ready.pattern.pictures:
             made = published(Verdict(outcomes=(outcome,), problems=()), ADDRESS)
-            _, page = beside(made, [outcome.ready], ADDRESS)
-            yield asked(outcome.ready, text), json.loads(page.content)["figures"]
+            sheet = beside(made.pages[1], outcome.ready)
+            yield asked(outcome.ready, text), json.loads(sheet.content)["figures"]
 
 
 WITH_PATTERNS = [file for file in FILES if any(True for _ in texts(file))]

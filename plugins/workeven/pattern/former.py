@@ -1,6 +1,6 @@
 """Names that the folder of a pattern had before: each is an old address of its page.
 
-Takes     the value of ``formerly``; for ``taken``, the patterns of a collection by their folders.
+Takes     the value of ``formerly``; for ``taken``, those of all patterns of a collection.
 Gives     ``former_names``, ``taken``.
 Problems  ``former-name``, ``former-taken``.
 From      design.md, ``formerly``: old folder names, each a redirect.
@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from workeven.pattern.reading import Reading
-from workeven.pattern.records import Pattern, Text
+from workeven.pattern.records import Text
 from workeven.problems import Note, Problem
 from workeven.problems.words import quote
 from workeven.source import Node
@@ -44,11 +44,11 @@ def former_names(reading: Reading, node: Node, slug: str) -> tuple[Text, ...]:
     return tuple(found.values())
 
 
-def taken(patterns: Iterable[Pattern], folders: Iterable[str]) -> Iterator[Problem]:
-    """Former names in a collection that two patterns claim; ``folders``: the names of today."""
+def taken(formerly: Iterable[tuple[Text, ...]], folders: Iterable[str]) -> Iterator[Problem]:
+    """Former names that two patterns claim; ``formerly``: each one's, ``folders``: of today."""
     today, claimed = set(folders), dict[str, Text]()
-    for pattern in patterns:
-        for name in pattern.formerly:
+    for names in formerly:
+        for name in names:
             if name.text in today:
                 yield _taken(name, f"{quote(name.text)} is the folder of another pattern today.")
             elif first := claimed.get(name.text):

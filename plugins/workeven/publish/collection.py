@@ -1,35 +1,39 @@
 """A whole collection rendered: every page and every file beside it, as texts and bytes.
 
-Takes     ``Verdict``: all patterns of a collection and their problems.
+Takes     ``Verdict`` or ``Flow``: all patterns of a collection and their problems.
 Gives     ``Publication`` (``published``, ``preview``): pages and files, nothing written yet.
 Problems  none; a collection with an error is not published, only previewed.
 From      design.md, "How a page reaches MkDocs"; performance.md, decisions 1 to 3.
 
 Nothing on a pattern's page depends on how many patterns there are: it links to the one before, the
-one after, and the index.
+one after, and the index. So of a proof nothing is held once its page is made.
 """
 
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, nullcontext
+from itertools import chain, takewhile
 
 from markupsafe import Markup
 
-from workeven.pipeline import Outcome, ReadyPattern, Verdict
+from workeven.pattern import NO_STUDIO
+from workeven.pipeline import Flow, Outcome, ReadyPattern, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
 from workeven.publish.album import Album, album
 from workeven.publish.assets import Kind
 from workeven.publish.drawings.shared import shared
+from workeven.publish.packed import NOTHING, Packed, packed
 from workeven.publish.pages import pattern_page as page
 from workeven.publish.pages import sharing, sheets, worked_into
 from workeven.publish.pages.beside import ALL, BESIDE, CHANGES, FEED, STITCHES, TAGS
 from workeven.publish.pages.choosing import meta
 from workeven.publish.pages.facets import filters
 from workeven.publish.pages.figures import heading
+from workeven.publish.pages.mentions import Mention, mention
 from workeven.publish.pages.offline import stamped
 from workeven.publish.pages.render import (
     index_html,
@@ -103,21 +107,31 @@ class Address:
 class RenderedPage:
     """A page: a short Markdown text to be found by, and the HTML that is shown.
 
-    ``head`` is added to the head of its document, and its ``kind`` says which script it has. One
-    that stands ``beside`` the patterns makes room for a page of the studio's own at its address,
-    and search finds patterns before it.
+    ``body`` is that HTML and ``top`` what is added to the head of its document; its ``kind`` says
+    which script it has. One that stands ``beside`` the patterns makes room for a page of the
+    studio's own at its address, and search finds patterns before it.
     """
 
     source: str
     title: str
     description: str
     markdown: str
-    html: str
+    body: Packed
     contents: tuple[Entry, ...]
     in_menu: bool
-    head: Markup = NO_MARKUP
+    top: Packed = NOTHING
     beside: bool = False
     kind: Kind = "other"
+
+    @property
+    def html(self) -> str:
+        """The HTML that is shown."""
+        return self.body.text()
+
+    @property
+    def head(self) -> Markup:
+        """What is added to the head."""
+        return Markup(self.top.text())  # noqa: S704, it was Markup when it was packed
 
 
 @record
@@ -125,65 +139,124 @@ class Attachment:
     """A file beside a page: its address in the site and what is in it."""
 
     path: str
-    content: bytes
+    packed: Packed
+
+    @property
+    def content(self) -> bytes:
+        """What is in it."""
+        return self.packed.whole()
+
+
+def attachment(path: str, content: str | bytes) -> Attachment:
+    """A file with this content."""
+    return Attachment(path=path, packed=packed(content))
 
 
 @record
 class Publication:
-    """Everything that a collection adds to a site."""
+    """Everything that a collection adds to a site; and what other pages say of its patterns."""
 
     pages: tuple[RenderedPage, ...]
     attachments: tuple[Attachment, ...]
+    mentions: tuple[Mention, ...] = ()
 
 
-def published(verdict: Verdict, address: Address, around: Around = _as_it_is) -> Publication:
+#: Makes the file that says where the figures of a page come from.
+Sheet = Callable[[RenderedPage, ReadyPattern | None], Attachment]
+
+
+def published(
+    verdict: Verdict | Flow,
+    address: Address,
+    around: Around = _as_it_is,
+    sheet: Sheet | None = None,
+) -> Publication:
     """The patterns that have a date of publication, in the order of their folders.
 
-    ``around`` gives a context in which the page of the named file is made.
+    A page is made as soon as its pattern and the next are there. With the first that has an error
+    it ends: then nothing is published. ``around`` gives a context in which the page of the named
+    file is made.
     """
-    ready = [one.ready for one in verdict.outcomes if one.ready and one.ready.pattern.published]
-    return _publication(ready, (), (), address, around)
+    good = takewhile(lambda one: one.ready is not None, verdict.outcomes)
+    making = _Making(address, around, sheet)
+    making.take(one.ready for one in good if one.ready and one.ready.pattern.published)
+    return making.publication((), ())
 
 
-def preview(verdict: Verdict, address: Address, around: Around = _as_it_is) -> Publication:
+def preview(verdict: Verdict | Flow, address: Address, around: Around = _as_it_is) -> Publication:
     """All patterns, drafts too; where one has errors its page tells them."""
-    ready = [outcome.ready for outcome in verdict.outcomes if outcome.ready]
-    faulty = [outcome for outcome in verdict.outcomes if not outcome.ready]
+    faulty: list[Outcome] = []
+    making = _Making(address, around)
+    making.take(_ready(verdict.outcomes, faulty))
     errors = in_order(one for one in verdict.problems if severity(one.code) is Severity.ERROR)
-    return _publication(ready, faulty, errors, address, around)
+    return making.publication(faulty, errors)
 
 
-def _publication(
-    ready: Sequence[ReadyPattern],
-    faulty: Sequence[Outcome],
-    problems: Sequence[Problem],
-    address: Address,
-    around: Around,
-) -> Publication:
-    pages, attachments, cards = [], [], []
-    for place, one in enumerate(ready):
+def _ready(outcomes: Iterable[Outcome], faulty: list[Outcome]) -> Iterator[ReadyPattern]:
+    """The patterns that have a page; the others are put aside."""
+    for outcome in outcomes:
+        if outcome.ready:
+            yield outcome.ready
+        else:
+            faulty.append(outcome)
+
+
+class _Making:
+    """Pages in the making: of a pattern is kept what is finished, and what others say of it."""
+
+    def __init__(self, address: Address, around: Around, sheet: Sheet | None = None) -> None:
+        self._address, self._around, self._sheet = address, around, sheet
+        self._pages: list[RenderedPage] = []
+        self._attachments: list[Attachment] = []
+        self._cards: list[Card] = []
+        self._mentions: list[Mention] = []
+
+    def take(self, patterns: Iterable[ReadyPattern]) -> None:
+        """Make the page of each pattern once the next is there, and let go of it."""
+        before: Link | None = None
+        waiting: ReadyPattern | None = None
+        for one in chain(patterns, (None,)):
+            if waiting:
+                self._make(waiting, before, _link(one, self._address))
+            before, waiting = _link(waiting, self._address), one
+
+    def publication(self, faulty: Sequence[Outcome], problems: Sequence[Problem]) -> Publication:
+        """All of them, and the page of all; ``faulty`` have a page of ``problems``."""
+        told = [_problems_page(outcome, self._address) for outcome in faulty]
+        index = _index_page(self._cards, problems, self._mentions, self._address)
+        if self._sheet:
+            self._attachments += [self._sheet(page, None) for page in (index, *told)]
+        return Publication(
+            pages=(index, *self._pages, *told),
+            attachments=tuple(self._attachments),
+            mentions=tuple(self._mentions),
+        )
+
+    def _make(self, one: ReadyPattern, before: Link | None, after: Link | None) -> None:
+        address = self._address
         neighbours = page.Neighbours(
-            before=_link(ready[place - 1 : place], address),
-            after=_link(ready[place + 1 : place + 2], address),
+            before=before,
+            after=after,
             collection=_collection_link(address),
             glossary=_glossary_link(one, address),
             tagged=_beside(one, TAGS, address),
         )
-        with around(one.pattern.file):
+        with self._around(one.pattern.file):
             drawn = draw(one)
             into = worked_into.told(one)
             more = lengthened(one.proven, one.yarn.needs)
             own = album(one)
             view = page.pattern_view(one, drawn, into, neighbours, own.pictures, more)
-            pages.append(_pattern_page(one, view, address))
+            made = _pattern_page(one, view, address)
+            self._pages.append(made)
             cover = None if own.pictures else page.cover(one, drawn)
-            attachments += _attachments(one, into, more, cover, address)
-            attachments += _pictures(one, own, address)
-            attachments += _shared(one, drawn, own, address)
-            cards.append(_card(one, drawn, own, address))
-    pages += [_problems_page(outcome, address) for outcome in faulty]
-    index = _index_page(cards, problems, ready, address)
-    return Publication(pages=(index, *pages), attachments=tuple(attachments))
+            self._attachments += _attachments(one, into, more, cover, address)
+            self._attachments += _pictures(one, own, address)
+            self._attachments += _shared(one, drawn, own, address)
+            if self._sheet:
+                self._attachments.append(self._sheet(made, one))
+            self._cards.append(_card(one, drawn, own, address))
+            self._mentions.append(mention(one))
 
 
 def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -> RenderedPage:
@@ -195,13 +268,15 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
         title=title,
         description=summary,
         markdown=plain_markdown(title, summary, page.search_words(one)),
-        html=html,
+        body=packed(html),
         contents=contents,
         in_menu=False,
-        head=stamped(html)
-        + meta(one.pattern, html)
-        + sheets.foot(one.pattern)
-        + sharing.head(view, one.pattern, address.whole(one.pattern.slug)),
+        top=packed(
+            stamped(html)
+            + meta(one.pattern, html)
+            + sheets.foot(one.pattern)
+            + sharing.head(view, one.pattern, address.whole(one.pattern.slug))
+        ),
         kind="pattern",
     )
 
@@ -215,20 +290,18 @@ def _attachments(
 ) -> list[Attachment]:
     folder = f"{address.folder}/{one.pattern.slug}"
     files = [
-        Attachment(
-            path=f"{folder}/{page.PATTERN_DATA}", content=downloads.pattern_json(one, into, more)
-        ),
-        Attachment(path=f"{folder}/{page.SIZES_DATA}", content=downloads.sizes_csv(one)),
+        attachment(f"{folder}/{page.PATTERN_DATA}", downloads.pattern_json(one, into, more)),
+        attachment(f"{folder}/{page.SIZES_DATA}", downloads.sizes_csv(one)),
     ]
     if cover is not None:
-        files.append(Attachment(path=f"{folder}/{page.COVER}", content=cover.encode()))
+        files.append(attachment(f"{folder}/{page.COVER}", cover))
     return files
 
 
 def _pictures(one: ReadyPattern, own: Album, address: Address) -> list[Attachment]:
     """Its photographs, made anew."""
     folder = f"{address.folder}/{one.pattern.slug}"
-    return [Attachment(path=f"{folder}/{name}", content=content) for name, content in own.files]
+    return [attachment(f"{folder}/{name}", content) for name, content in own.files]
 
 
 def _shared(one: ReadyPattern, drawn: Drawn, own: Album, address: Address) -> list[Attachment]:
@@ -237,13 +310,13 @@ def _shared(one: ReadyPattern, drawn: Drawn, own: Album, address: Address) -> li
         return []
     if own.shared:
         path = f"{address.folder}/{one.pattern.slug}/{sharing.SHARED_PHOTOGRAPH}"
-        return [Attachment(path=path, content=own.shared)]
+        return [attachment(path, own.shared)]
     pieces = page.made(one, drawn)
     if not pieces:
         return []
     picture = shared([(shape, times) for _, shape, times in pieces], slug=one.pattern.slug)
     path = f"{address.folder}/{one.pattern.slug}/{sharing.SHARED}"
-    return [Attachment(path=path, content=picture)]
+    return [attachment(path, picture)]
 
 
 def _card(one: ReadyPattern, drawn: Drawn, own: Album, address: Address) -> Card:
@@ -254,32 +327,31 @@ def _card(one: ReadyPattern, drawn: Drawn, own: Album, address: Address) -> Card
 def _index_page(
     cards: Sequence[Card],
     problems: Sequence[Problem],
-    ready: Sequence[ReadyPattern],
+    patterns: Sequence[Mention],
     address: Address,
 ) -> RenderedPage:
-    summary = ready[0].pattern.studio.summary if ready else ""
+    studio = patterns[0].studio if patterns else NO_STUDIO
+    summary = studio.summary if patterns else ""
     view = IndexView(
         title=INDEX_TITLE,
         summary=summary,
         cards=tuple(cards),
         problems=tuple(problem_text(problem) for problem in problems),
-        beside=links_beside(address, address.folder) if ready else (),
-        filters=filters([card.facets for card in cards], ready[0].pattern.studio.units)
-        if len(cards) > 1
-        else None,
+        beside=links_beside(address, address.folder) if patterns else (),
+        filters=filters([card.facets for card in cards], studio.units) if len(cards) > 1 else None,
     )
     return RenderedPage(
         source=address.source(),
         title=INDEX_TITLE,
         description=summary,
         markdown=plain_markdown(INDEX_TITLE, summary),
-        html=index_html(view),
+        body=packed(index_html(view)),
         contents=(),
         in_menu=True,
-        head=sharing.index_head(
-            INDEX_TITLE, summary, ready[0].pattern.studio.name if ready else "", address.whole()
-        )
-        + (_feed_link(address) if ready else NO_MARKUP),
+        top=packed(
+            sharing.index_head(INDEX_TITLE, summary, studio.name, address.whole())
+            + (_feed_link(address) if patterns else NO_MARKUP)
+        ),
         kind="list",
     )
 
@@ -332,17 +404,16 @@ def _problems_page(outcome: Outcome, address: Address) -> RenderedPage:
         title=title,
         description="",
         markdown=plain_markdown(title),
-        html=problems_html(view),
+        body=packed(problems_html(view)),
         contents=(),
         in_menu=False,
     )
 
 
-def _link(neighbour: Sequence[ReadyPattern], address: Address) -> Link | None:
+def _link(one: ReadyPattern | None, address: Address) -> Link | None:
     """A link to a neighbour, where there is one."""
-    if not neighbour:
+    if one is None:
         return None
-    (one,) = neighbour
     return Link(words=one.pattern.title.text, url=f"../{one.pattern.slug}/{address.ending}")
 
 

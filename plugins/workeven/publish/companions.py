@@ -1,6 +1,6 @@
 """Pages beside the patterns: what belongs to the whole collection and not to one of them.
 
-Takes     the patterns that have a page, and the address of the collection.
+Takes     what is said of the patterns that have a page, and the address of the collection.
 Gives     ``companions``: pages and files as a ``Publication``.
 Problems  none.
 From      design.md, "How a page reaches MkDocs".
@@ -16,40 +16,42 @@ from urllib.parse import urljoin
 
 from markupsafe import Markup
 
-from workeven.pipeline import ReadyPattern
 from workeven.publish.collection import (
     NO_MARKUP,
     Address,
     Attachment,
     Publication,
     RenderedPage,
+    attachment,
     feed_link,
     links_beside,
 )
-from workeven.publish.pages import beside, changes, glossary
+from workeven.publish.packed import packed
+from workeven.publish.pages import beside, glossary, news
 from workeven.publish.pages.former import former_page
+from workeven.publish.pages.mentions import Mention
 from workeven.publish.pages.render import page_html, plain_markdown
 from workeven.publish.pages.studio import inside, studio
 from workeven.publish.pages.tags import tags
 from workeven.publish.pages.views import Entry, Link
 
 
-def companions(ready: Sequence[ReadyPattern], address: Address) -> Publication:
+def companions(patterns: Sequence[Mention], address: Address) -> Publication:
     """All of them; with no pattern there is nothing to stand beside."""
-    if not ready:
+    if not patterns:
         return Publication(pages=(), attachments=())
     at = address.beside(beside.CHANGES)
-    every = changes.news(ready, partial(_page_of, address, at))
+    every = news.news(patterns, partial(_page_of, address, at))
     return Publication(
         pages=(
             _stitches(address),
-            _tags(ready, address),
+            _tags(patterns, address),
             *((_changes(every, address),) if every else ()),
-            _studio(ready, address),
+            _studio(patterns, address),
         ),
         attachments=(
-            *_former(ready, address),
-            *((_feed(ready, address),) if every else ()),
+            *_former(patterns, address),
+            *((_feed(patterns, address),) if every else ()),
         ),
     )
 
@@ -74,10 +76,10 @@ def _companion(
         title=title,
         description=description,
         markdown=plain_markdown(title, words),
-        html=html,
+        body=packed(html),
         contents=contents,
         in_menu=False,
-        head=head,
+        top=packed(head),
         beside=True,
     )
 
@@ -113,21 +115,21 @@ def _stitches(address: Address) -> RenderedPage:
     )
 
 
-def _tags(ready: Sequence[ReadyPattern], address: Address) -> RenderedPage:
+def _tags(patterns: Sequence[Mention], address: Address) -> RenderedPage:
     at, title = address.beside(beside.TAGS), beside.BESIDE[beside.TAGS]
-    every = tags(ready, partial(_page_of, address, at), address.between(at, address.folder))
+    every = tags(patterns, partial(_page_of, address, at), address.between(at, address.folder))
     html = page_html("tags.html", title=title, tags=every, beside=_links(beside.TAGS, address))
     return _companion(beside.TAGS, address, (title, "Patterns by what they are.", ""), html)
 
 
-def _changes(every: tuple[changes.NewsView, ...], address: Address) -> RenderedPage:
+def _changes(every: tuple[news.NewsView, ...], address: Address) -> RenderedPage:
     title = beside.BESIDE[beside.CHANGES]
     html = page_html(
         "changes.html",
         title=title,
         news=every,
         feed=beside.FEED,
-        older=len(every) == changes.NEWEST,
+        older=len(every) == news.NEWEST,
         beside=_links(beside.CHANGES, address),
     )
     description = "What changed in the patterns since they were published."
@@ -136,25 +138,25 @@ def _changes(every: tuple[changes.NewsView, ...], address: Address) -> RenderedP
     )
 
 
-def _feed(ready: Sequence[ReadyPattern], address: Address) -> Attachment:
+def _feed(patterns: Sequence[Mention], address: Address) -> Attachment:
     """The changes for programs; addresses in it are whole where that of the site is known."""
     at = address.beside(beside.CHANGES)
     base = f"{address.site.rstrip('/')}/{at}/" if address.site else ""
-    entries = changes.news(ready, lambda slug: urljoin(base, _page_of(address, at, slug)))
-    view = changes.feed(
+    entries = news.news(patterns, lambda slug: urljoin(base, _page_of(address, at, slug)))
+    view = news.feed(
         entries,
-        ready[0].pattern.studio.name,
+        patterns[0].studio.name,
         urljoin(base, address.ending or "./"),
         urljoin(base, beside.FEED),
     )
-    return Attachment(path=f"{at}/{beside.FEED}", content=page_html("feed.xml", view=view).encode())
+    return attachment(f"{at}/{beside.FEED}", page_html("feed.xml", view=view))
 
 
-def _studio(ready: Sequence[ReadyPattern], address: Address) -> RenderedPage:
+def _studio(patterns: Sequence[Mention], address: Address) -> RenderedPage:
     at = address.beside(beside.STUDIO)
     root = address.between(at, "").removesuffix(address.ending)
     view = studio(
-        ready,
+        patterns,
         partial(_page_of, address, at),
         lambda url: f"{root}{inside(url, address.ending)}",
     )
@@ -168,15 +170,15 @@ def _studio(ready: Sequence[ReadyPattern], address: Address) -> RenderedPage:
     )
 
 
-def _former(ready: Sequence[ReadyPattern], address: Address) -> Iterator[Attachment]:
+def _former(patterns: Sequence[Mention], address: Address) -> Iterator[Attachment]:
     """A page at each old address of a pattern."""
-    for one in ready:
-        for name in one.pattern.formerly:
-            yield Attachment(
-                path=f"{address.folder}/{name.text}/index.html",
-                content=former_page(
-                    one.pattern.title.text,
-                    f"../{one.pattern.slug}/{address.ending}",
-                    address.whole(one.pattern.slug),
-                ).encode(),
+    for one in patterns:
+        for name in one.formerly:
+            yield attachment(
+                f"{address.folder}/{name}/index.html",
+                former_page(
+                    one.title,
+                    f"../{one.slug}/{address.ending}",
+                    address.whole(one.slug),
+                ),
             )

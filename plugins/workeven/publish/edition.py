@@ -1,7 +1,7 @@
-"""One edition of a collection: proven, rendered, or refused in words.
+"""One edition of a collection: proven and rendered pattern by pattern, or refused in words.
 
 Takes     the folder of the patterns.
-Gives     ``prove``, ``Edition``; ``published`` and ``preview`` render it; ``traced``.
+Gives     ``Edition``: ``published``, ``preview``.
 Problems  all that the pipeline reports.
 From      design.md, "A build is all or nothing": everything happens before a byte is written.
 """
@@ -12,15 +12,15 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from workeven import photographs, pipeline, source
+from workeven import photographs, source
 from workeven.pattern import Pattern
-from workeven.pipeline import ReadyPattern, Verdict
+from workeven.pipeline import Flow
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import collection
-from workeven.publish.collection import Address, Publication
+from workeven.publish.collection import Address, Publication, Sheet
 from workeven.publish.companions import companions
-from workeven.records import record, replace
+from workeven.records import record
 from workeven.report.text import in_order, problem_text, totals
 
 #: Set (to anything) by who works on workeven itself: an unexpected exception then shows its trace.
@@ -36,33 +36,79 @@ class Refused(Exception):
 class Edition:
     """What became of a collection; ``bugs`` are sentences about mistakes of our own."""
 
-    verdict: Verdict
+    publication: Publication
+    problems: tuple[Problem, ...]
     patterns: int
     bugs: tuple[str, ...]
 
     def faults(self) -> str:
         """All that stops a build, as a report, or "" when nothing does."""
-        errors = _of(self.verdict, Severity.ERROR)
+        errors = _of(self.problems, Severity.ERROR)
         if not errors and not self.bugs:
             return ""
         return "\n".join([*map(problem_text, errors), *self.bugs, self._total(errors)])
 
     def advice(self) -> tuple[str, ...]:
         """Advice, which stops nothing."""
-        return tuple(problem_text(one) for one in _of(self.verdict, Severity.ADVICE))
+        return tuple(problem_text(one) for one in _of(self.problems, Severity.ADVICE))
 
     def _total(self, errors: tuple[Problem, ...]) -> str:
         return totals(errors, f"{self.patterns} pattern{'' if self.patterns == 1 else 's'}")
 
 
-def prove(folder: str) -> Edition:
-    """Take every pattern of the folder through the whole flow; raises ``Refused`` without one."""
-    collected = source.collect([folder])
-    if collected.missing:
-        raise Refused(f"There is no folder {folder} to take patterns from.")
-    bugs: list[str] = []
-    verdict = pipeline.check(collected, lambda file: _noted(file, bugs), _look)
-    return Edition(verdict=verdict, patterns=len(collected.patterns), bugs=tuple(bugs))
+def published(folder: str, address: Address, *, figures: bool = False) -> Edition:
+    """Every page to publish; raises ``Refused`` with all problems when there is an error.
+
+    ``figures``: with a file beside each page that says where its figures come from.
+    """
+    proving = _Proving(folder)
+    made, refusal = Publication(pages=(), attachments=()), None
+    sheet = _sheet() if figures else None
+    try:
+        made = collection.published(proving.flow, address, _named, sheet)
+        made = _with(made, companions(made.mentions, address), sheet)
+    except Refused as bug:
+        refusal = bug
+    proving.end()
+    edition = proving.edition(made)
+    if faults := edition.faults():
+        raise Refused(f"{faults}\n{NOT_BUILT}") from None
+    if refusal is not None:
+        raise refusal
+    return edition
+
+
+def preview(folder: str, address: Address) -> Edition:
+    """Every page to look at while writing: drafts too, and problems as pages."""
+    proving = _Proving(folder)
+    made = collection.preview(proving.flow, address, _named)
+    return proving.edition(_with(made, companions(made.mentions, address)))
+
+
+class _Proving:
+    """A folder whose patterns are proven one by one; raises ``Refused`` where there is none."""
+
+    def __init__(self, folder: str) -> None:
+        collected = source.collect([folder])
+        if collected.missing:
+            raise Refused(f"There is no folder {folder} to take patterns from.")
+        self._patterns = len(collected.patterns)
+        self._bugs: list[str] = []
+        self.flow = Flow(collected, lambda file: _noted(file, self._bugs), _look)
+
+    def end(self) -> None:
+        """Check those too of which no page was made: all errors are told at once."""
+        for _ in self.flow.outcomes:
+            pass
+
+    def edition(self, publication: Publication) -> Edition:
+        """What has become of all of them."""
+        return Edition(
+            publication=publication,
+            problems=tuple(self.flow.problems),
+            patterns=self._patterns,
+            bugs=tuple(self._bugs),
+        )
 
 
 def _look(pattern: Pattern) -> tuple[Problem, ...]:
@@ -74,44 +120,23 @@ def _look(pattern: Pattern) -> tuple[Problem, ...]:
     return photographs.look(pattern, broken)
 
 
-def published(edition: Edition, address: Address) -> Publication:
-    """Every page to publish; raises ``Refused`` with all problems when there is an error."""
-    if faults := edition.faults():
-        raise Refused(f"{faults}\n{NOT_BUILT}")
-    publication = collection.published(edition.verdict, address, _named)
-    return _with(publication, companions(_ready(edition), address))
-
-
-def preview(edition: Edition, address: Address) -> Publication:
-    """Every page to look at while writing: drafts too, and problems as pages."""
-    publication = collection.preview(edition.verdict, address, _named)
-    ready = [one.ready for one in edition.verdict.outcomes if one.ready]
-    return _with(publication, companions(ready, address))
-
-
-def traced(edition: Edition, publication: Publication, address: Address) -> Publication:
-    """The same with a file beside each page that says where its figures come from."""
+def _sheet() -> Sheet:
     from workeven.publish.origins import beside  # few sites ask for it
 
-    files = beside(publication, _ready(edition), address)
-    return replace(publication, attachments=(*publication.attachments, *files))
+    return beside
 
 
-def _ready(edition: Edition) -> list[ReadyPattern]:
-    """The patterns that are published."""
-    ready = (one.ready for one in edition.verdict.outcomes)
-    return [one for one in ready if one and one.pattern.published]
-
-
-def _with(one: Publication, other: Publication) -> Publication:
-    """Two together."""
+def _with(one: Publication, other: Publication, sheet: Sheet | None = None) -> Publication:
+    """Two together; ``sheet`` makes the files of figures of the second."""
+    sheets = [sheet(page, None) for page in other.pages] if sheet else []
     return Publication(
-        pages=(*one.pages, *other.pages), attachments=(*one.attachments, *other.attachments)
+        pages=(*one.pages, *other.pages),
+        attachments=(*one.attachments, *other.attachments, *sheets),
     )
 
 
-def _of(verdict: Verdict, wanted: Severity) -> tuple[Problem, ...]:
-    return in_order(one for one in verdict.problems if severity(one.code) is wanted)
+def _of(problems: tuple[Problem, ...], wanted: Severity) -> tuple[Problem, ...]:
+    return in_order(one for one in problems if severity(one.code) is wanted)
 
 
 @contextmanager

@@ -34,7 +34,8 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from workeven.publish import assets, build_list, edition, manifest, output, policy
-from workeven.publish.collection import Address, Publication, RenderedPage
+from workeven.publish.collection import Address, Attachment, RenderedPage
+from workeven.publish.packed import Packed, packed
 from workeven.publish.pages.views import TITLE_ANCHOR, Entry
 
 #: Templates that stand in the place of the theme's.
@@ -71,7 +72,8 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     def __init__(self) -> None:
         self._serving = False
         self._pages: dict[str, RenderedPage] = {}
-        self._publication = Publication(pages=(), attachments=())
+        self._attachments: tuple[Attachment, ...] = ()
+        self._photographs = False
         self._published: str | None = None
         self._staging: Path | None = None
         self._hosts: dict[str, str] = {}
@@ -98,33 +100,34 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         )
         self._all = f"{address.folder}/{ending}"
         try:
-            proven = edition.prove(self._folder(config))
+            folder = self._folder(config)
             if self._serving:
-                self._publication = edition.preview(proven, address)
+                made = edition.preview(folder, address)
             else:
-                made = edition.published(proven, address)
-                traced = self.config.figures
-                self._publication = edition.traced(proven, made, address) if traced else made
+                made = edition.published(folder, address, figures=self.config.figures)
                 self._stage(config)
         except (edition.Refused, output.OutputFault) as refusal:
             raise Abort(str(refusal)) from refusal
-        self._pages = {page.source: page for page in self._publication.pages}
-        self._tell(proven)
+        self._pages = {page.source: page for page in made.publication.pages}
+        self._attachments = made.publication.attachments
+        self._photographs = any(one.path.endswith(".webp") for one in self._attachments)
+        self._tell(made)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the pages and what lies beside them."""
         there = {file.dest_uri for file in files}
-        for page in self._publication.pages:
+        for page in tuple(self._pages.values()):
             if page.beside and f"{page.source.removesuffix('md')}html" in there:
                 del self._pages[page.source]  # a studio's own stands in the place of ours
                 continue
             inclusion = InclusionLevel.UNDEFINED if page.in_menu else InclusionLevel.NOT_IN_NAV
             self._add(files, config, page.source, page.markdown, inclusion)
-        for one in self._publication.attachments:
-            made = one.content
+        for one in self._attachments:
+            made = one.packed
             if one.path.endswith(".html"):  # a whole page, which no event hands over later
-                made = self._guarded(made.decode(), one.path, config).encode()
+                made = packed(self._guarded(made.text(), one.path, config))
             self._add(files, config, one.path, made, InclusionLevel.NOT_IN_NAV)
+        self._attachments = ()
         for path, content in (
             *assets.files(),
             assets.later(),
@@ -162,7 +165,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     @event_priority(LAST)
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Add what belongs in the head; let go of the HTML, which MkDocs would keep to the end."""
-        if rendered := self._pages.get(page.file.src_uri):
+        if rendered := self._pages.pop(page.file.src_uri, None):
             page.content = ""
             output = _headed(output, rendered)
         return self._guarded(output, page.file.src_uri, config)
@@ -219,7 +222,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     def _listed(self, staging: Path, config: MkDocsConfig) -> str:
         """The list of all files, and the versions of what they were made with."""
         versions = build_list.made_with(config.plugins, config.theme.name or "")
-        if any(one.path.endswith(".webp") for one in self._publication.attachments):
+        if self._photographs:
             from workeven.publish import photographs  # Pillow, which few patterns ask for
 
             versions |= photographs.written_by()
@@ -247,23 +250,66 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         self._staging = output.staging_beside(Path(config.site_dir))
         config.site_dir = str(self._staging)
 
-    def _tell(self, proven: edition.Edition) -> None:
+    def _tell(self, made: edition.Edition) -> None:
         """Advice, and in a preview what would stop a build; not counted as MkDocs' warnings."""
-        for advice in proven.advice():
+        for advice in made.advice():
             log.info(advice)
-        if faults := proven.faults():
+        if faults := made.faults():
             sys.stderr.write(f"{faults}\n")
 
     @staticmethod
     def _add(
-        files: Files, config: MkDocsConfig, path: str, content: str | bytes, level: InclusionLevel
+        files: Files, config: MkDocsConfig, path: str, content: str | Packed, level: InclusionLevel
     ) -> None:
         if files.get_file_from_path(path):
             raise Abort(
                 f"{path} in {os.path.relpath(config.docs_dir)} stands where workeven puts a page "
                 "of its own. Rename it, or give the patterns another address in mkdocs.yml."
             )
-        files.append(File.generated(config, path, content=content, inclusion=level))
+        if isinstance(content, Packed):
+            files.append(PackedFile.of(content, config, path, level))
+        else:
+            files.append(File.generated(config, path, content=content, inclusion=level))
+
+
+class PackedFile(File):
+    """A file that MkDocs writes, unpacked when it is asked for or written, and not kept so."""
+
+    packed: Packed
+
+    @classmethod
+    def of(
+        cls, content: Packed, config: MkDocsConfig, path: str, inclusion: InclusionLevel
+    ) -> PackedFile:
+        """A file that stands in no folder."""
+        file = cls.generated(config, path, content=b"", inclusion=inclusion)
+        assert isinstance(file, cls)  # MkDocs makes what it is asked of, and tells only of a File
+        file.packed = content
+        return file
+
+    @property
+    def content_bytes(self) -> bytes:
+        """What is in it."""
+        return self.packed.whole()
+
+    @content_bytes.setter
+    def content_bytes(self, value: bytes) -> None:
+        self.packed = packed(value)
+
+    @property
+    def content_string(self) -> str:
+        """The same as a text."""
+        return self.packed.text()
+
+    @content_string.setter
+    def content_string(self, value: str) -> None:
+        self.packed = packed(value)
+
+    def copy_file(self, dirty: bool = False) -> None:  # noqa: FBT001, FBT002, MkDocs calls it so
+        """Write it: as a file that is whole, and gone when it is written."""
+        whole = File(self.src_uri, None, self.dest_dir, self.use_directory_urls)
+        whole.content_bytes = self.content_bytes
+        whole.copy_file(dirty)
 
 
 def _deferred(path: str) -> options.ExtraScriptValue:

@@ -106,10 +106,8 @@ def test_no_pattern_can_hold_a_mark(sign: str) -> None:
 @pytest.fixture(scope="module")
 def everything() -> dict[str, str]:
     """All that the collection adds to a site, as texts by address."""
-    proven = edition.prove(str(CHECKOUT / "patterns"))
-    made = edition.published(
-        proven, Address(folder="patterns", ending="", site="https://we.example")
-    )
+    address = Address(folder="patterns", ending="", site="https://we.example")
+    made = edition.published(str(CHECKOUT / "patterns"), address).publication
     texts = {page.source: f"{page.html}{page.head}{page.markdown}" for page in made.pages}
     texts |= {
         one.path: one.content.decode()

@@ -21,6 +21,7 @@ from workeven.publish.album import album
 from workeven.publish.in_markdown.pattern import page_of
 from workeven.publish.in_markdown.signs import heading, link, listed, text
 from workeven.publish.pages import pattern_page, worked_into
+from workeven.publish.pages.mentions import mention
 from workeven.publish.pages.schematics import draw
 from workeven.publish.pages.studio import StudioView, studio
 from workeven.publish.pages.views import Link
@@ -43,7 +44,9 @@ def in_markdown(
         with around(one.pattern.file):
             files |= _pattern(one)
     if ready:
-        told = studio(ready, lambda slug: f"{_PATTERNS}/{slug}.md", lambda url: url)
+        told = studio(
+            [mention(one) for one in ready], lambda slug: f"{_PATTERNS}/{slug}.md", lambda url: url
+        )
         files[_INDEX] = _index(ready, told).encode()
         files[_STUDIO] = _studio(told).encode()
     files[OWN] = _listed(files)

@@ -1,6 +1,6 @@
 """The file of figures beside a page: each text with a figure, its place, what its figures are.
 
-Takes     a ``Publication``, the patterns of its pages, their addresses.
+Takes     a ``RenderedPage``, and its pattern where it is that of one.
 Gives     ``beside``; ``FIGURES``; ``figures_of``.
 Problems  none.
 From      the schema ``figures``, which says what the file holds.
@@ -11,11 +11,11 @@ A text of which we do not know where its figures come from has no origin: the te
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from workeven.pipeline import ReadyPattern
 from workeven.proof import row_address
-from workeven.publish.collection import Address, Attachment, Publication, RenderedPage
+from workeven.publish.collection import Attachment, RenderedPage, attachment
 from workeven.publish.origins.blocks import Block, blocks, has_figure
 from workeven.publish.origins.rows import RowHere, of_row
 from workeven.publish.origins.rules import BESIDE, RULES, Rule, met
@@ -25,18 +25,10 @@ from workeven.publish.pages.sizes import called
 FIGURES = "figures.json"
 
 
-def beside(
-    publication: Publication, ready: Sequence[ReadyPattern], address: Address
-) -> tuple[Attachment, ...]:
-    """A file for each page of the publication, in its folder."""
-    of_page = {address.source(one.pattern.slug): one for one in ready}
-    return tuple(
-        Attachment(
-            path=f"{page.source.removesuffix('index.md')}{FIGURES}",
-            content=figures_of(page, of_page.get(page.source)),
-        )
-        for page in publication.pages
-    )
+def beside(page: RenderedPage, ready: ReadyPattern | None) -> Attachment:
+    """The file of a page, in its folder; of no pattern where it is that of several."""
+    path = f"{page.source.removesuffix('index.md')}{FIGURES}"
+    return attachment(path, figures_of(page, ready))
 
 
 def figures_of(page: RenderedPage, ready: ReadyPattern | None) -> bytes:

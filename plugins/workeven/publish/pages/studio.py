@@ -1,6 +1,6 @@
 """The page of the studio: who it is, who designs for it, what it publishes.
 
-Takes     the studio and all its patterns that have a page.
+Takes     what is said of all its patterns that have a page; each names the studio.
 Gives     ``StudioView``: ``studio``; ``inside``.
 Problems  none.
 From      design.md, "A pattern file": what ``studio.yaml`` says once for all patterns.
@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from urllib.parse import urlsplit
 
-from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
+from workeven.publish.pages.mentions import Mention
 from workeven.publish.pages.views import Link
 from workeven.records import record
 
@@ -39,11 +39,11 @@ class StudioView:
 
 
 def studio(
-    ready: Sequence[ReadyPattern], page: Callable[[str], str], within: Callable[[str], str]
+    patterns: Sequence[Mention], page: Callable[[str], str], within: Callable[[str], str]
 ) -> StudioView:
     """All of it; ``page`` tells where a pattern stands, ``within`` where another page does."""
-    one = ready[0].pattern.studio
-    by_day = sorted(ready, key=lambda each: each.pattern.published or "", reverse=True)
+    one = patterns[0].studio
+    by_day = sorted(patterns, key=lambda each: each.published or "", reverse=True)
     return StudioView(
         name=one.name or "The studio",
         summary=one.summary,
@@ -51,12 +51,12 @@ def studio(
             Link(words=link.text, url=link.url if urlsplit(link.url).scheme else within(link.url))
             for link in one.links
         ),
-        told=tuple(_told(ready)),
-        designers=_designers(ready),
+        told=tuple(_told(patterns)),
+        designers=_designers(patterns),
         newest=tuple(
             (
-                Link(words=each.pattern.title.text, url=page(each.pattern.slug)),
-                each.pattern.published or "a draft",
+                Link(words=each.title, url=page(each.slug)),
+                each.published or "a draft",
             )
             for each in by_day[:NEWEST]
         ),
@@ -79,9 +79,9 @@ def inside(url: str, ending: str) -> str:
     return f"{stem}{'.html' if ending else '/'}{hash_}{anchor}"
 
 
-def _told(ready: Sequence[ReadyPattern]) -> Iterator[str]:
-    one = ready[0].pattern.studio
-    number = figures.counted((len(ready),), "pattern")
+def _told(patterns: Sequence[Mention]) -> Iterator[str]:
+    one = patterns[0].studio
+    number = figures.counted((len(patterns),), "pattern")
     yield f"{number}, every row of every size counted by program before it was published."
     yield f"Written in {_TERMS[one.terms]} terms where a pattern says nothing else."
     yield _UNITS[one.units]
@@ -91,9 +91,9 @@ def _told(ready: Sequence[ReadyPattern]) -> Iterator[str]:
         yield f"{one.copyright}."
 
 
-def _designers(ready: Sequence[ReadyPattern]) -> tuple[tuple[str, str], ...]:
+def _designers(patterns: Sequence[Mention]) -> tuple[tuple[str, str], ...]:
     often: dict[str, int] = {}
-    for name in (name for each in ready for name in each.pattern.designers):
+    for name in (name for each in patterns for name in each.designers):
         often[name] = often.get(name, 0) + 1
     return tuple(
         (name, figures.counted((number,), "pattern")) for name, number in sorted(often.items())

@@ -1,6 +1,6 @@
 """The page of tags: every word that a designer gave, and the patterns that have it.
 
-Takes     all patterns that have a page, and where they stand.
+Takes     what is said of all patterns that have a page, and where they stand.
 Gives     ``TagView``: ``tags``; ``tag_links``.
 Problems  none.
 From      design.md, "A pattern file": ``tags``.
@@ -13,8 +13,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from urllib.parse import quote
 
-from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.anchors import slug
+from workeven.publish.pages.mentions import Mention
 from workeven.publish.pages.views import Link
 from workeven.records import record
 
@@ -29,14 +29,14 @@ class TagView:
 
 
 def tags(
-    ready: Iterable[ReadyPattern], page: Callable[[str], str], index: str
+    patterns: Iterable[Mention], page: Callable[[str], str], index: str
 ) -> tuple[TagView, ...]:
     """By alphabet; ``page`` tells where a pattern stands, ``index`` where all do."""
     spelled: dict[str, str] = {}
     found: dict[str, list[Link]] = {}
-    for one in ready:
-        link = Link(words=one.pattern.title.text, url=page(one.pattern.slug))
-        for tag in {slug(tag): tag for tag in reversed(one.pattern.tags)}.values():
+    for one in patterns:
+        link = Link(words=one.title, url=page(one.slug))
+        for tag in {slug(tag): tag for tag in reversed(one.tags)}.values():
             name = spelled.setdefault(slug(tag), tag)
             found.setdefault(name, []).append(link)
     return tuple(
