@@ -21,6 +21,7 @@ from workeven import pattern, pipeline, source
 from workeven.arithmetic.size_lists import by_size
 from workeven.pattern import Terms
 from workeven.problems import Checked
+from workeven.problems.catalogue import CATALOGUE
 from workeven.proof.counting import CountedText, count
 
 ROOT: Final = Path(__file__).parents[1]
@@ -160,3 +161,24 @@ def test_mistake_of_the_first_pattern_is_found_in_the_edge() -> None:
     assert [("row-uneven", scallops, ("Small", "Large"))] == [
         (problem.code, problem.span.line, problem.sizes) for problem in outcome(changed).problems
     ]
+
+
+def test_each_problem_that_the_guide_names_leads_to_its_page() -> None:
+    """Who reads of a problem finds what is told of it."""
+    named, led = [], []
+    for page in sorted(GUIDE.glob("*.md")):
+        words = re.sub(r"^```.*?^```$", "", page.read_text("utf-8"), flags=re.MULTILINE | re.DOTALL)
+        named += [
+            (page.name, code)
+            for code in re.findall(r"`([a-z]+-[a-z-]+)`", words)
+            if code in CATALOGUE
+        ]
+        led += [
+            (page.name, code)
+            for code, there in re.findall(
+                r"\[`([a-z-]+)`\]\(\.\./checks/([a-z-]+)/index\.md\)", words
+            )
+            if code == there
+        ]
+    assert len(named) > 30
+    assert named == led

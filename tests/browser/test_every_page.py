@@ -23,6 +23,8 @@ KINDS = (
     "patterns/wrackline-cardigan/index.html",
     "patterns/haulout-pup/index.html",
     "writing/a-pattern-file.html",
+    "checks/index.html",
+    "checks/row-uneven/index.html",
     "stitches/index.html",
     "tags/index.html",
     "changes/index.html",

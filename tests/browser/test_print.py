@@ -167,3 +167,15 @@ def test_a_title_with_any_sign_is_printed(
         page.close()
     assert first.count(close('Nets & "knots" \\ </style> {x}')) == 2
     assert close("long…, version 1.0")[4:] in first
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("code", ["row-uneven", "care-fibre", "row-too-many"])
+def test_what_is_told_of_a_problem_is_printed_whole(visit: Visit, code: str, paper: str) -> None:
+    """Its long lines too, which go on in the next."""
+    visit.page.goto(f"checks/{code}/index.html")
+    parts = visit.page.locator(".we-lesson :is(h1, p, h2, pre)").all_inner_texts()
+    lines = [close(line) for part in parts for line in part.splitlines()]
+    whole = "".join(sheets(visit.page, paper))
+    assert len(lines) >= 12
+    assert [line for line in lines if line not in whole] == []

@@ -10,7 +10,7 @@ import pytest
 
 from tests.support import pages
 from workeven.problems import Problem, Severity, lesson
-from workeven.problems.catalogue import CATALOGUE
+from workeven.problems.catalogue import CATALOGUE, FAMILIES, in_families
 
 ROOT = Path(__file__).parents[2]
 SOURCES = ROOT / "plugins" / "workeven"
@@ -69,6 +69,43 @@ def test_every_code_that_is_raised_is_listed() -> None:
     """What a source calls a code stands in the catalogue."""
     raised = {code for module in SOURCES.rglob("*.py") for code in _codes_raised(module)}
     assert raised <= set(CATALOGUE)
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_a_page_has_paragraphs_code_and_examples_alone(code: str) -> None:
+    """It is shown in a terminal and on a page, which know no other marks."""
+    page = lesson.read(code)
+    blocks = [block for heading, _ in page.sections for block in page.blocks(heading)]
+    plain = [re.sub(r"`[^`]+`", "code", block) for block in blocks if isinstance(block, str)]
+    marked = re.compile(r"[*_`\[\]<>&\\|#~]|^(?:[-+]|\d+[.)])\s|^\s|https?:")
+    assert [one for one in plain if marked.search(one)] == []
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_blocks_are_all_that_stands_on_a_page(code: str) -> None:
+    """Nothing is lost between headings, paragraphs and examples."""
+    page = lesson.read(code)
+    told = "".join(
+        heading + "".join(_text_of(block) for block in page.blocks(heading))
+        for heading, _ in page.sections
+    )
+    bare = re.sub(r"^```\w*$", "", page.markdown, flags=re.MULTILINE)
+    assert "".join(bare.replace("#", "").split()) == "".join(told.replace("#", "").split())
+
+
+def test_every_code_is_in_one_family() -> None:
+    """The list of all codes has each once."""
+    assert CODES == sorted(code for codes in in_families().values() for code in codes)
+
+
+def test_a_family_has_no_word_that_no_code_begins_with() -> None:
+    """It would be an old one."""
+    words = sorted(word for words in FAMILIES.values() for word in words)
+    assert sorted({code.partition("-")[0] for code in CODES}) == words
+
+
+def _text_of(block: str | lesson.Example) -> str:
+    return block if isinstance(block, str) else block.text
 
 
 def _is_error(problem: Problem) -> bool:

@@ -1,7 +1,7 @@
 """Every code that workeven can report: its severity and one line.
 
 Takes     nothing.
-Gives     ``CATALOGUE``, ``severity``.
+Gives     ``CATALOGUE``, ``severity``; ``in_families``.
 Problems  all of them.
 From      the pages beside it, ``problems/pages/CODE.md``, say what, why, and show it.
 
@@ -223,6 +223,37 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "row-not-understood": (ERROR, "A phrase of the row is not understood."),
     "row-uneven": (ERROR, "The row does not come out: stitches are left over or missing."),
 }
+
+
+#: What codes are about, and the words that those codes begin with.
+FAMILIES: dict[str, tuple[str, ...]] = {
+    "Rows": ("row",),
+    "Counts": ("count",),
+    "Shaping and holes": ("shape", "holes"),
+    "Edges and seams": ("seam",),
+    "Sizes and lengths": ("size", "unit", "fit"),
+    "Body charts": ("chart",),
+    "Gauges and hooks": ("gauge", "hook"),
+    "Yarn and samples": ("yarn", "sample"),
+    "Safety": ("caution",),
+    "Care, notions and level": ("care", "notion", "level"),
+    "Names, terms and stitches": ("name", "term"),
+    "Pictures, films and links": ("picture", "video", "link"),
+    "Changes since a pattern was published": ("change", "former"),
+    "Files": ("file",),
+}
+
+
+def in_families() -> dict[str, tuple[str, ...]]:
+    """What codes are about, and those codes in the order of the alphabet.
+
+    >>> in_families()["Edges and seams"]
+    ('seam-edge', 'seam-form', 'seam-length', 'seam-unmeasured')
+    """
+    return {
+        title: tuple(sorted(code for code in CATALOGUE if code.partition("-")[0] in words))
+        for title, words in FAMILIES.items()
+    }
 
 
 def severity(code: str) -> Severity:

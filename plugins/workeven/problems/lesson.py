@@ -8,6 +8,7 @@ From      ``problems/pages/CODE.md``, carried by the package.
 A page opens with ``# CODE`` and a paragraph; then come ``## Why it matters``, ``## How to mend
 it``, ``## Fails`` and ``## Passes``. Fenced blocks tagged ``yaml`` (a whole pattern file),
 ``rows`` (plain rows) or ``recipe`` (where the fault is not text) under the last two are examples.
+Beside these there are paragraphs, in which words between two backticks are code, and nothing else.
 """
 
 from __future__ import annotations
@@ -42,6 +43,18 @@ class Lesson:
         """The fenced blocks under ``Fails`` or ``Passes``."""
         text = dict(self.sections).get(heading, "")
         return tuple(Example(tag=tag, text=block) for tag, block in _FENCE.findall(text))
+
+    def blocks(self, heading: str) -> tuple[str | Example, ...]:
+        """What stands under a heading, in its order: paragraphs, each on one line, and examples."""
+        parts = _FENCE.split(dict(self.sections)[heading])
+        blocks: list[str | Example] = []
+        for words, tag, text in zip(
+            parts[::3], [*parts[1::3], ""], [*parts[2::3], ""], strict=True
+        ):
+            blocks += (" ".join(one.split()) for one in words.split("\n\n") if one.strip())
+            if tag:
+                blocks.append(Example(tag=tag, text=text))
+        return tuple(blocks)
 
     def plain(self) -> str:
         """The page without marks of Markdown, examples indented, for a terminal."""

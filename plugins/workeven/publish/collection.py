@@ -109,7 +109,8 @@ class RenderedPage:
 
     ``body`` is that HTML and ``top`` what is added to the head of its document; its ``kind`` says
     which script it has. One that stands ``beside`` the patterns makes room for a page of the
-    studio's own at its address, and search finds patterns before it.
+    studio's own at its address, and search finds patterns before it; one that is not ``searched``
+    it does not find.
     """
 
     source: str
@@ -121,6 +122,7 @@ class RenderedPage:
     in_menu: bool
     top: Packed = NOTHING
     beside: bool = False
+    searched: bool = True
     kind: Kind = "other"
 
     @property

@@ -35,6 +35,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from workeven.publish import assets, build_list, edition, manifest, output, policy
 from workeven.publish.collection import Address, Attachment, RenderedPage
+from workeven.publish.lessons import lessons
 from workeven.publish.packed import Packed, packed
 from workeven.publish.pages.views import TITLE_ANCHOR, Entry
 
@@ -58,12 +59,14 @@ log = get_plugin_logger("workeven")
 class WorkevenConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs is partly untyped
     """Where patterns are read from, and where their pages stand in the site.
 
-    ``figures``: whether a file beside each page says where its figures come from.
+    ``figures``: whether a file beside each page says where its figures come from; ``check_pages``:
+    whether there is a page for each problem that a check can find.
     """
 
     patterns = options.Type(str, default="patterns")
     address = options.Type(str, default="patterns")
     figures = options.Type(bool, default=False)
+    check_pages = options.Type(bool, default=False)
 
 
 class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -108,7 +111,8 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
                 self._stage(config)
         except (edition.Refused, output.OutputFault) as refusal:
             raise Abort(str(refusal)) from refusal
-        self._pages = {page.source: page for page in made.publication.pages}
+        told = lessons(address) if self.config.check_pages else ()
+        self._pages = {page.source: page for page in (*made.publication.pages, *told)}
         self._attachments = made.publication.attachments
         self._photographs = any(one.path.endswith(".webp") for one in self._attachments)
         self._tell(made)
@@ -147,8 +151,11 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         if rendered := self._pages.get(page.file.src_uri):
             page.meta["title"] = escape(rendered.title)
             page.meta["description"] = escape(rendered.description)
-            page.meta["hide"] = _hidden(rendered, config)
-            page.meta["search"] = {"boost": BEHIND if rendered.beside else AHEAD}
+            page.meta["hide"] = _hidden(rendered, page, config)
+            page.meta["search"] = {
+                "boost": BEHIND if rendered.beside else AHEAD,
+                "exclude": not rendered.searched,
+            }
         return markdown
 
     @event_priority(LAST)
@@ -328,10 +335,14 @@ def _headed(output: str, page: RenderedPage) -> str:
     return whole.replace(f'{found}" defer', f'{own}" defer', 1)
 
 
-def _hidden(page: RenderedPage, config: MkDocsConfig) -> list[str]:
-    """Side columns that a page does without, so that rows have room."""
+def _hidden(rendered: RenderedPage, page: Page, config: MkDocsConfig) -> list[str]:
+    """Side columns that a page does without, so that rows have room.
+
+    One beside the patterns that the studio has put among pages of prose is shown as these are.
+    """
     tabs = "navigation.tabs" in (config.theme.get("features") or [])
-    return ["navigation"] * tabs + ["toc"] * (not page.contents)
+    among = rendered.beside and page.parent is not None
+    return ["navigation"] * (tabs and not among) + ["toc"] * (not rendered.contents)
 
 
 def _table_of_contents(page: RenderedPage) -> TableOfContents:
