@@ -207,7 +207,7 @@ def test_the_other_terms_leave_no_stitch_in_the_first(visit: Visit) -> None:
     assert re.search(r"\bsc\b|single crochet", seen.partition("Used in this pattern")[0]) is None
     assert "of dc = 10 cm" in seen
     assert "3 tr in same st" in seen
-    assert "The beginning chain of an dc round" in seen
+    assert "The beginning chain of a dc round" in seen
     assert "ch 3 (counts as tr), 2 tr in same st" in seen
     assert "UK crochet terms (written in US terms)" in seen
     term = page.locator(".we-words abbr", has_text="tr").first

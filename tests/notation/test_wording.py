@@ -73,4 +73,4 @@ def test_abbreviations_are_those_of_the_page_not_of_the_text() -> None:
         one.short: one.meaning for one in abbreviations([row("sk 1 st, dc in next st")], "uk", "us")
     }
     assert "treble" == found["tr"]
-    assert ("sk" in found, "miss: pass over without working") == (False, found["miss"])
+    assert ("sk" in found, "pass over without working") == (False, found["miss"])

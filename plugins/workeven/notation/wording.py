@@ -125,7 +125,7 @@ def abbreviations(
             if token.kind == "word" and token.word in _WORDS and written_word in _SHORT:
                 short, full = _WORDS[token.word]
                 if token.word == "sk" and terms == "uk":
-                    short, full = "miss", "miss: pass over without working"
+                    short, full = "miss", "pass over without working"
                 found[short] = full
     return tuple(
         Abbreviation(short=short, meaning=full)

@@ -41,7 +41,7 @@ def abbreviations(ready: ReadyPattern) -> Table | None:
     found |= {in_terms(name, terms): wording.meaning(name, terms) or "" for name in names}
     found |= dict(_ADDED[word] for word in _page_words(ready))
     other = {in_terms(name, terms): _in_other(name, _OTHER[terms]) for name in names}
-    other |= {"sk": "miss"} if terms == "us" else {"miss": "sk, skip"}
+    other |= {"sk": "miss, pass over without working"} if terms == "us" else {"miss": "sk, skip"}
     listed = sorted((short, full) for short, full in found.items() if full)
     if not listed:
         return None

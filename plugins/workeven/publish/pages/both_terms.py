@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from html import unescape
 
 from workeven.notation import wording
 from workeven.notation.vocabulary import Terms, compound, in_terms, spoken_words
@@ -27,8 +28,16 @@ _TAG = re.compile(r"(<[^>]*>)")
 #: Elements whose words are left: the parser's own terms, drawings, controls, what is not shown.
 _LEFT = re.compile(r"<(/?)(?:abbr|svg|select|button|script|style)(?![a-zA-Z])")
 _SHORT = r"e?f?(?:fp|bp)?(?:trtr|qtr|dtr|htr|hdc|sc|dc|tr)(?:\d+tog)?"
-_FOUND_ABBR = re.compile(r'<abbr title="[^"]*">([^<]*)</abbr>')
+_FOUND_ABBR = re.compile(r'<abbr title="([^"]*)">([^<]*)</abbr>')
 _FOUND_WORD = re.compile(r"<span data-we-t>([^<]*)</span>")
+#: Passing a stitch over, by the terms of the text: the word in the others, and its meaning there
+#: (``standards/terms.csv``). In prose only ``sk`` is looked for: "do not miss" is no instruction.
+PASSED_OVER: dict[Terms, dict[str, tuple[str, str]]] = {
+    "us": dict.fromkeys(("sk", "skip"), ("miss", "pass over without working")),
+    "uk": {"miss": ("sk", "skip")},
+}
+#: Letters whose names begin with a vowel: who reads "dc" by its letters says "a dc", but "an sc".
+_LIKE_A_VOWEL = "aefhilmnorsx"
 
 
 def in_both_terms(html: str, own: Terms) -> str:
@@ -46,10 +55,19 @@ def in_both_terms(html: str, own: Terms) -> str:
         elif part and not left and stitch.search(part):
             parts[at] = choices.outside_marks(
                 part,
-                lambda text: stitch.sub(lambda word: _mark(word[0], own), text),
-                lambda text: stitch.sub(lambda word: _other(word[0], own), text),
+                lambda text: stitch.sub(lambda found: _mark(found, own), text),
+                lambda text: in_other_words(text, own),
             )
     return "".join(parts)
+
+
+def in_other_words(text: str, own: Terms) -> str:
+    """A sentence with its stitches as the other terms call them.
+
+    >>> in_other_words("3 dc in same st", "us"), in_other_words("After an sc.", "us")
+    ('3 tr in same st', 'After a dc.')
+    """
+    return _pattern(own).sub(lambda found: _other(found, own), text)
 
 
 @cache
@@ -58,14 +76,18 @@ def other_word(word: str, own: Terms) -> tuple[str, str] | None:
 
     >>> other_word("sc2tog", "us"), other_word("ch", "us")
     (('dc2tog', 'double crochet 2 together'), None)
-    >>> other_word("Half double crochet", "us")
-    ('Half treble', 'half treble')
+    >>> other_word("Half double crochet", "us"), other_word("sl st", "us")
+    (('Half treble', 'half treble'), None)
+    >>> other_word("sk", "us")
+    ('miss', 'pass over without working')
     """
     folded = word[:1].lower() + word[1:]
+    if passed := PASSED_OVER[own].get(folded):
+        return (passed[0].capitalize(), passed[1]) if word != folded else passed
     named = spoken_words(own).get(folded) if " " in folded or folded == "treble" else None
     kind = compound(folded.lower(), own)
     name = named or (kind.name if kind else None)
-    if name is None:
+    if name is None or in_terms(name, own) == folded == in_terms(name, OTHER[own]):
         return None
     meaning = wording.meaning(name, OTHER[own]) or ""
     found = meaning if named else in_terms(name, OTHER[own])
@@ -76,25 +98,52 @@ def other_word(word: str, own: Terms) -> tuple[str, str] | None:
 
 
 def words(html: str, own: Terms) -> dict[str, tuple[str, str]]:
-    """Each stitch word of a finished page that is another in the other terms."""
-    found = dict.fromkeys((*_FOUND_ABBR.findall(html), *_FOUND_WORD.findall(html)))
-    each = ((word, other_word(word, own)) for word in sorted(found))
+    """Each word of a finished page that is another in the other terms, or means something else.
+
+    A stitch of the pattern's own keeps its name; what it is made of has another one.
+
+    >>> words('<abbr title="3 dc in same st">fan</abbr>, <abbr title="chain">ch</abbr>', "us")
+    {'fan': ('fan', '3 tr in same st')}
+    """
+    found: dict[str, str] = {word: unescape(title) for title, word in _FOUND_ABBR.findall(html)}
+    found |= dict.fromkeys(_FOUND_WORD.findall(html), "")
+    each = ((word, _told(word, title, own)) for word, title in sorted(found.items()))
     return {word: other for word, other in each if other}
+
+
+def _told(word: str, title: str, own: Terms) -> tuple[str, str] | None:
+    if other := other_word(word, own):
+        return other
+    meaning = in_other_words(title, own)
+    return (word, meaning) if meaning != title else None
 
 
 @cache
 def _pattern(own: Terms) -> re.Pattern[str]:
-    """Stitch words in short and in full, the longest first."""
+    """Stitch words in short and in full, the longest first, with an article that may change."""
     full = sorted((one for one in spoken_words(own) if " " in one), key=len, reverse=True)
-    full += ["treble"]
+    full += ["treble", *(("sk",) if own == "us" else ())]
     spelled = "|".join(f"[{one[0]}{one[0].upper()}]{re.escape(one[1:])}" for one in full)
-    return re.compile(rf"(?<![\w-])(?:{spelled}|{_SHORT})(?![\w-])")
+    return re.compile(rf"(?<![\w-])(?:(?P<a>[Aa])n )?(?P<word>{spelled}|{_SHORT})(?![\w-])")
 
 
-def _mark(word: str, own: Terms) -> str:
-    return choices.in_terms(word) if other_word(word, own) else word
+def _mark(found: re.Match[str], own: Terms) -> str:
+    other = other_word(found["word"], own)
+    if not other:
+        return found[0]
+    if _keeps_article(found, other[0]):
+        return found[0].replace(found["word"], choices.in_terms(found["word"]))
+    return choices.in_terms(found[0], f"{found['a']} {other[0]}")
 
 
-def _other(word: str, own: Terms) -> str:
-    other = other_word(word, own)
-    return other[0] if other else word
+def _other(found: re.Match[str], own: Terms) -> str:
+    other = other_word(found["word"], own)
+    if not other:
+        return found[0]
+    if _keeps_article(found, other[0]):
+        return found[0].replace(found["word"], other[0])
+    return f"{found['a']} {other[0]}"
+
+
+def _keeps_article(found: re.Match[str], other: str) -> bool:
+    return not found["a"] or other[0].lower() in _LIKE_A_VOWEL

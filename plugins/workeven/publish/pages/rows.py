@@ -48,8 +48,8 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import Terms, in_terms
 from workeven.proof import Counted, ProvenRow, RowInSize
-from workeven.publish.pages import figures
-from workeven.publish.pages.both_terms import OTHER, other_word
+from workeven.publish.pages import choices, figures
+from workeven.publish.pages.both_terms import OTHER, PASSED_OVER, other_word
 from workeven.publish.pages.choices import by_size, in_units, plain
 from workeven.records import record
 
@@ -64,6 +64,11 @@ _AROUND_STATED = " ([:–—-=)]."
 _STARTS = (Chain, MagicRing, JoinYarn)
 #: What stands before the name of a stitch: ``3-dc``.
 _LEAD = re.compile(r"\d+-")
+#: Words for passing a stitch over, by the terms of the text.
+_PASSED_OVER: dict[Terms, re.Pattern[str]] = {
+    terms: re.compile(rf"\b(?:{'|'.join(others)})\b", re.IGNORECASE)
+    for terms, others in PASSED_OVER.items()
+}
 _CHAINS = re.compile(r"ch-(?P<chains>\d+) sp")
 _IMPERIAL = ("in", "in.", "inch", "inches", '"', "″", "yd", "yds", "yard", "yards", "ft", "feet")
 
@@ -193,6 +198,7 @@ def _marks(proven: ProvenRow, names: Names) -> list[Mark]:
         *_only(proven),
         *_name(row),
         *_terms(row, names),
+        *_passed_over(row, names),
         *_amounts(proven, names),
         *_lengths(proven, names),
     ]
@@ -224,6 +230,15 @@ def _terms(row: Row, names: Names) -> Iterator[Mark]:
         written, meaning = row.text[term.start : term.end], names.meaning(term.name)
         if meaning and meaning.casefold() != written.casefold():
             yield term.start, term.end, _abbr(term.name, written, meaning, names.terms)
+
+
+def _passed_over(row: Row, names: Names) -> Iterator[Mark]:
+    """``sk``, which UK terms call ``miss``; a word in full needs no explanation."""
+    for found in _PASSED_OVER[names.terms].finditer(row.text):
+        if found[0].lower() == "sk":
+            yield *found.span(), Markup('<abbr title="skip">{}</abbr>').format(found[0])
+        else:
+            yield *found.span(), escape(choices.in_terms(found[0]))
 
 
 def _abbr(name: str, written: str, meaning: str, terms: Terms) -> Markup:
