@@ -129,4 +129,8 @@ def _content_item(stream: Stream) -> Content:
             count = stream.amount()
         said = counts_as(stream)
         return Chain(count, said, start, stream.end)
+    if count is ONE and stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp"):
+        # "(dc, ch-1, dc)": nothing but a chain can be meant here
+        length = Amount((stream.token.value,), None, start, stream.take().end)
+        return Chain(length, counts_as(stream), start, stream.end)
     raise stream.fault(mend="inside a group stand stitches and chains, such as (2 dc, ch 1, 2 dc)")

@@ -18,6 +18,7 @@ from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
     ONE,
     Amount,
+    Aside,
     Chain,
     Either,
     Next,
@@ -125,7 +126,7 @@ def _read(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     found = steps(stream)
     if not stream.at_end() or not found:
         raise stream.fault()
-    return found
+    return tuple(step for step in found if not isinstance(step, Aside))  # "working in front"
 
 
 def _takes_several(found: tuple[Step, ...]) -> bool:

@@ -1,7 +1,7 @@
 """One line of a pattern to a notation tree.
 
 Takes     the text of a row, its place, and the vocabulary in force.
-Gives     ``Row`` (``parse_row``), ``SpecialStitch`` (``parse_special``).
+Gives     ``Row`` (``parse_row``), ``SpecialStitch`` (``parse_special``, ``names_of``).
 Problems  ``row-not-understood``, ``size-list``, ``unit-formula``, ``row-too-long``.
 From      notation.md, "Labels", "Stated counts", "Whole pieces".
 
@@ -36,7 +36,7 @@ from workeven.notation.remarks import begins_count, stated
 from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
-from workeven.notation.special import parse_special
+from workeven.notation.special import names_of, parse_special
 from workeven.notation.spelling import respelt
 from workeven.notation.steps import steps
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
@@ -450,4 +450,4 @@ def _short(text: str, most: int = 80, *, last: bool = False) -> str:
     return "…" + text[-most + 1 :] if last else text[: most - 1] + "…"
 
 
-__all__ = ["parse_row", "parse_special"]
+__all__ = ["names_of", "parse_row", "parse_special"]

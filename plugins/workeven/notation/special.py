@@ -1,9 +1,9 @@
 """A stitch of the pattern's own, from the words that say how it is worked.
 
 Takes     the name and the words of a stitch.
-Gives     ``parse_special``.
+Gives     ``parse_special``, ``names_of``.
 Problems  ``row-not-understood``: words that count stitches and are not read. Others describe a
-          stitch, which takes one place.
+          stitch, which takes one place; ``stitch-words`` where they tell of several stitches.
 From      notation.md, "Beginning versions", "What is reported".
 """
 
@@ -18,7 +18,16 @@ from workeven.notation.over_places import decrease_of, is_square, steps_of_speci
 from workeven.notation.spelling import respelt
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.together import drawn_together
-from workeven.notation.tree import Chain, Content, SpecialStitch, Step, Stitch
+from workeven.notation.tree import (
+    ONE,
+    Chain,
+    Content,
+    SpecialStitch,
+    Step,
+    Stitch,
+    Unplaced,
+    Work,
+)
 from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, compound, kind_of
 from workeven.problems import Checked, Problem, Span
 
@@ -67,18 +76,21 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         steps, made = (), clusters
     elif not steps and (_CLOSED.search(text) is None or is_square(name)):
         one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
+        one = one and len(_NEXT.findall(text)) < _SEVERAL
         one = one and bool(_special_content(name, text, Vocabulary(terms)))
         steps = () if one else steps_of_special(name, words, Vocabulary(terms))
         made = () if steps else _special_content(name, text, Vocabulary(terms))
-    if not (made or steps) and _PLACE.search(text) is None:
+    if not (made or steps) and (_PLACE.search(text) is None or _NEXT.search(text)):
         steps = decrease_of(name, Vocabulary(terms))  # "dc2tog" in whatever words
+    if not (made or steps):
+        steps = _named_decrease(name, text, Vocabulary(terms))
     stitch = SpecialStitch(
         name=name,
         text=written,
         content=made,
         one_place=True,
         closed=not made and not steps,
-        takes=0 if _NO_PLACE.search(text) else 1,
+        takes=0 if _NO_PLACE.search(text) else _legs(steps),
         span=span,
         base=_named_base(text, Vocabulary(terms)),
         legs_of=_legs_of(text, Vocabulary(terms)),
@@ -87,7 +99,32 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     )
     read = made or steps or _CLOSED.search(text) is not None
     told = () if read else _half_read(name, text, span, Vocabulary(terms))
+    told = told or (() if read else _taken_for_one(name, text, span, Vocabulary(terms)))
     return Checked(value=stitch, problems=told)
+
+
+def _legs(steps: tuple[Step, ...]) -> int:
+    """How many places a decrease takes, also one that is declared under its own name; else 1."""
+    first = steps[0] if steps else None
+    if not isinstance(first, Work) or len(steps) > 1:
+        return 1
+    only = first.content[0]
+    return only.legs if isinstance(only, Stitch) else 1
+
+
+_TWO_NAMES = re.compile(r"(?P<name>[^()]*[^()\s])\s*\((?P<other>[^()]+)\)")
+
+
+def names_of(name: str) -> tuple[str, ...]:
+    """Both names of a stitch that is declared with its name in full, the shorter first.
+
+    >>> names_of("V-stitch (V-st)"), names_of("Cdc (crossed double crochet)"), names_of("shell")
+    (('V-st', 'V-stitch'), ('Cdc', 'crossed double crochet'), ('shell',))
+    """
+    found = _TWO_NAMES.fullmatch(name.strip())
+    if found is None:
+        return (name.strip(),)
+    return tuple(sorted((found["name"].strip(), found["other"].strip()), key=len))
 
 
 #: what is told in front of how a stitch is worked, and behind it
@@ -145,11 +182,17 @@ _CLUSTER_OF = re.compile(r"\b\d+-(?P<basic>[hd]?dc|[hd]?tr|sc)\b", re.IGNORECASE
 #: the one place of a stitch, wherever it is named: "in same st", "in st indicated", "in next sp"
 _PLACE = re.compile(
     r",?\s*\b(?:all\s+|worked\s+|made\s+)*(?:in|into)\s+(?:the\s+|a\s+|any\s+)?"
-    r"(?:same|one|next|1|indicated|designated|specified|given|stated|st|stitch|place|sp|space)\b"
+    r"(?:same|one|next|1|indicated|designated|specified|given|stated|st|stitch|place|sp|space|"
+    r"(?:\d-)?ch(?:-\d+)?(?= (?:sp|space|loop|lp)\b)|loop|lp|arch)\b"
     r"(?:[ -](?:ch-\d|st|sts|stitch|sp|space|place|ch|loop|lp|or|and|indicated|designated|"
     r"specified|given|stated|named|as|before|dc|sc|hdc|htr|tr)\b)*",
     re.IGNORECASE,
 )
+#: told twice, each is a place of its own: "sc in next st, hdc in next st"
+_NEXT = re.compile(
+    r"\b(?:in|into|around|over)\s+(?:the\s+)?(?:next|foll(?:owing)?)\b", re.IGNORECASE
+)
+_SEVERAL = 2
 _VERB = re.compile(r"\A(?:work(?:ed)?|make|made)\s+", re.IGNORECASE)
 _PLACE_FIRST = re.compile(_PLACE.pattern + r",?\s*(?:work|make)\s+(?P<what>.+)\Z", re.IGNORECASE)
 #: stitches that are worked into one place, also where nothing says so
@@ -165,7 +208,8 @@ def _special_content(name: str, text: str, vocabulary: Vocabulary) -> tuple[Cont
     words = text.partition(";")[0].strip().rstrip(".").translate(str.maketrans("[]", "()"))
     first = _PLACE_FIRST.match(words)
     what = first["what"] if first is not None else _PLACE.sub("", words)
-    if what == words and _ONE_PLACE_NAME.match(name) is None:
+    grouped = words.startswith("(") and words.endswith(")") and "(" not in words[1:]
+    if what == words and not grouped and _ONE_PLACE_NAME.match(name) is None:
         return ()
     what = _VERB.sub("", what.strip())
     if what.startswith("(") and what.endswith(")") and what.count("(") == 1:
@@ -193,9 +237,39 @@ def _clusters(name: str, text: str, vocabulary: Vocabulary) -> tuple[Content, ..
     return found if len(found) > 1 else ()
 
 
+#: a decrease by its name, which is of two where its words do not say of how many
+_DECREASE = re.compile(
+    r"(?:inv(?:isible)?\.?[ -]?|(?:single|sc|hdc|dc) )?dec(?:rease)?", re.IGNORECASE
+)
+_OF_SO_MANY = re.compile(
+    r"\b(?P<many>\d|two|three|four)(?: front| back)? (?:sts|stitches|sc|[hd]?dc|h?tr)\b",
+    re.IGNORECASE,
+)
+_NUMBERS = {"two": 2, "three": 3, "four": 4}
+
+
+def _named_decrease(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
+    """``dec``, in words that are not read: one stitch over two, or over as many as they name."""
+    if _DECREASE.fullmatch(name) is None:
+        return ()
+    told = {found["many"].lower() for found in _OF_SO_MANY.finditer(text)} or {"two"}
+    if len(told) > 1:
+        return ()
+    many = told.pop()
+    legs = _NUMBERS.get(many) or int(many)
+    base = _legs_of(text, vocabulary) or _named_base(text, vocabulary) or "sc"
+    return (Work((Stitch(f"{base}{legs}tog", ONE, legs),), Unplaced(ONE)),) if legs > 1 else ()
+
+
+#: behind a decrease: what it is then
+_ONE_STITCH = re.compile(
+    r"\s*[(,]\s*(?:counts? as )?(?:1|one) (?:st|stitch|sc)\)?\Z", re.IGNORECASE
+)
+
+
 def _drawn(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     """A decrease told loop by loop: "(insert hook in next st, pull up a loop) twice, yo …"."""
-    stream = Stream(text.strip().rstrip("."), vocabulary)
+    stream = Stream(_ONE_STITCH.sub("", text.strip().rstrip(".")), vocabulary)
     found = drawn_together(stream)
     return found if found is not None and stream.at_end() else ()
 
@@ -213,5 +287,35 @@ def _half_read(name: str, text: str, span: Span, vocabulary: Vocabulary) -> tupl
             found=f"how “{name}” is worked is not understood: “{text[:80]}”.",
             mend="Write it as “5 dc in same st” or “(2 dc, ch 1, 2 dc) in same st”; a stitch that "
             "is closed to one says so: “… (1 st)”.",
+        ),
+    )
+
+
+#: in front of a stitch that is worked, and is not the place or the likeness of one
+_BEFORE_WORKED = frozenset(", ; . ( [ * & + - : and then work make made".split())
+
+
+def _taken_for_one(name: str, text: str, span: Span, vocabulary: Vocabulary) -> tuple[Problem, ...]:
+    """Words that tell of several stitches and are not read: counted as one, and that is said."""
+    if compound(name.lower(), vocabulary.terms) is not None:
+        return ()  # a stitch of the trade ("FPdc"), in a designer's own words
+    tokens, told = Stream(text, vocabulary).tokens, 0
+    for at, token in enumerate(tokens):
+        if token.kind not in ("stitch", "grp") or token.word == "sl st":
+            continue
+        before = tokens[at - 1] if at else None
+        number = before.value if before is not None and before.kind == "num" else 1
+        if before is None or before.kind == "num" or before.word in _BEFORE_WORKED:
+            told += max(number, token.value if token.kind == "grp" else 1)
+    if told < _SEVERAL:
+        return ()
+    return (
+        Problem(
+            code="stitch-words",
+            span=span,
+            found=f"“{name}” is counted as one stitch in one place: the words that say how it is "
+            f"worked are not read: “{text[:80]}”.",
+            mend="Write it as “(2 dc, ch 1, 2 dc) in same st”, or as steps: “sk 2 sts, 5 dc in "
+            "next st”; where it is closed to one stitch, add “(1 st)”.",
         ),
     )

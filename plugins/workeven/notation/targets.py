@@ -306,7 +306,7 @@ def _just_made(stream: Stream) -> Same | None:
     Refuses: next tr
     """
     mark = stream.here()
-    stream.accept("top", "of")
+    stream.accept("top", "of") or stream.accept("center", "of")
     stream.accept_any("last", "prev")
     stream.articles()
     place = name(stream) if not stream.is_word("next", "first", "each", "same") else None

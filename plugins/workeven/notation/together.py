@@ -56,14 +56,23 @@ _LEG = rf"{_INTO}{_UP}(?P<off>{_OFF})?"
 _DRAWN = (
     r"(?:draw|pull)(?:ing)? up (?:a |1 )?(?:lp|loop) in (?:the )?next (?:st(?:itch)?|sc|dc|hdc)\b"
 )
+_LOOP_OF = r"(?:(?:the )?(?:front|back) (?:lps?|loops?)(?: only)? of )?"
 _EACH = (
-    r"(?:draw|pull)(?:ing)? up (?:a |1 )?(?:lp|loop) in (?:each of )?(?:the )?next "
+    rf"(?:draw|pull)(?:ing)? up (?:a |1 )?(?:lp|loop) in {_LOOP_OF}(?:each of )?(?:the )?next "
     r"(?P<each>\d|two|three|four) (?:sts|stitches|sc|dc|hdc|tr)\b"
+)
+#: "insert hook in front loops of next 2 sts, yo, draw through both": all are taken up at once
+_AT_ONCE = (
+    rf"insert (?:the |your )?hook (?:in(?:to)?|through|under) {_LOOP_OF}(?:each of )?(?:the )?next "
+    r"(?P<each>\d|two|three|four) (?:sts|stitches|sc|dc|hdc|tr)\b(?: at once)?"
+    rf"{_JOINT}{_YO},? ?(?:and )?(?:draw|pull) (?:yarn |it |up )?(?:a (?:lp|loop) )?"
+    r"(?:through|thru) (?:both|all)?(?: (?:two|2|three|3))?(?: (?:front|back))?"
+    r"(?: (?:lps|loops|sts))?"
 )
 _TIMES = r"(?P<times>twice|(?:2|two|3|three|4|four) times|x ?[234]|once more)"
 _CLOSE = (
     rf"{_JOINT}{_YO},? ?(?:and )?(?:draw |pull |work )?(?:yarn |it )?(?:through|thru|off) "
-    r"(?:all )?(?:of )?(?:the )?(?:\d |two |three |four |rem(?:aining)? )?(?:lps|loops)"
+    r"(?:all |both )?(?:of )?(?:the )?(?:\d |two |three |four |rem(?:aining)? )?(?:lps|loops)"
     r"(?: on (?:the )?hook)?(?: ?[(\[][^()\[\]]*\bdec(?:rease)?\b[^()\[\]]*[)\]])?"
 )
 _NUMBERS = {"two": 2, "three": 3, "four": 4, "twice": 2}
@@ -89,14 +98,11 @@ def together(stream: Stream) -> tuple[Step, ...] | None:
     if made is not None and where is None and count is not None and stream.accept("tog"):
         return (_decrease(stream, made, None, count, None, start),)  # "sc 2 tog"
     unit = stream.token.word if stream.token.kind == "stitch" else None
-    if (
-        count is None
-        or not (where or made is None)
-        or not ((unit and stream.take()) or stream.accept("st"))
-    ):
+    if count is None or not ((unit and stream.take()) or stream.accept("st")):
         stream.back_to(mark)
         return None
-    if not _closed_as_one(stream):
+    bare = made is not None and where is None  # "sc two stitches together"
+    if (bare and not stream.is_word("tog")) or not _closed_as_one(stream):
         stream.back_to(mark)
         return None
     return (_decrease(stream, made or unit, unit, count, where, start),)
@@ -204,8 +210,8 @@ def _in_brackets(text: str, start: int) -> tuple[str, int, int] | None:
 
 
 def _in_each(text: str, start: int) -> tuple[str, int, int] | None:
-    """``draw up a lp in each of next 2 sc``."""
-    found = ignoring_case(_EACH).match(text, start)
+    """``draw up a lp in each of next 2 sc``, ``insert hook in front loops of next 2 sts, …``."""
+    found = ignoring_case(_EACH).match(text, start) or ignoring_case(_AT_ONCE).match(text, start)
     if found is None:
         return None
     said = found["each"].lower()

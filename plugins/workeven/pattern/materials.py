@@ -12,7 +12,7 @@ import re
 from fractions import Fraction
 from typing import cast
 
-from workeven.notation.parser import parse_special
+from workeven.notation.parser import names_of, parse_special
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import Vocabulary, basic_us
 from workeven.pattern.gauges import measured
@@ -213,7 +213,9 @@ def _notion(reading: Reading, table: Node) -> Notion | None:
     )
 
 
-def _special(reading: Reading, name: str, entry: Entry, terms: Terms) -> SpecialStitch | None:
+def _special(reading: Reading, key: str, entry: Entry, terms: Terms) -> SpecialStitch | None:
+    """A stitch; "Cdc (crossed double crochet)" has a name in full, which is told with its words."""
+    name, *in_full = names_of(key)
     if basic_us(name.lower(), terms) is not None:
         reading.problem(
             "name-reserved",
@@ -224,6 +226,7 @@ def _special(reading: Reading, name: str, entry: Entry, terms: Terms) -> Special
         )
         return None
     span = reading.source.span(entry.value)
-    parsed = parse_special(name, words(entry.value), span, terms)
+    told = "".join(f"{one}: " for one in in_full) + words(entry.value)
+    parsed = parse_special(name, told, span, terms)
     reading.problems.extend(parsed.problems)
     return parsed.value

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from workeven.arithmetic.size_lists import by_size
 from workeven.arithmetic.units import QuantityFault
 from workeven.notation.explained import explained
-from workeven.notation.parser import parse_row, parse_special
+from workeven.notation.parser import names_of, parse_row, parse_special
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import Row, SpecialStitch, Stated
@@ -40,7 +40,7 @@ from workeven.proof.piece import count_piece
 from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF, leaf
 from workeven.proof.squares import places_of_square
-from workeven.records import record
+from workeven.records import record, replace
 
 
 @record
@@ -249,10 +249,11 @@ def _special(
                 )
             )
             continue
-        parsed = parse_special(name.strip(), meaning.strip(), span, terms)
+        names = names_of(name)
+        parsed = parse_special(names[0], meaning.strip(), span, terms)
         problems.extend(parsed.problems)
         if parsed.value is not None:
-            special[name.strip()] = parsed.value
+            special |= {one: replace(parsed.value, name=one) for one in names}
     return special
 
 
