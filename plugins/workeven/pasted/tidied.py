@@ -16,6 +16,8 @@ import re
 import unicodedata
 from typing import Literal, NamedTuple
 
+from workeven.source.characters import hides
+
 Sort = Literal["text", "blank", "page"]
 
 
@@ -43,8 +45,6 @@ _LIGATURES = {
     "\ufb06": "st",
 }
 _ALIKE = str.maketrans({**dict.fromkeys(_HYPHENS, "-"), **_LIGATURES, "\t": " "})
-#: what has no width but is no format character to Unicode, and fills a line as a space would
-_UNSEEN = frozenset("\u034f\u115f\u1160\u17b4\u17b5\u180b\u180c\u180d\u180f\u3164\uffa0")
 _BULLET = re.compile(r"\s*[•‣◦▪▫■□●○◆◇►▶✓✔➢➤·∙\u2043]+\s*(?=\S)|\s*[-–—+]\s+(?=\S)")
 _PAGE = re.compile(
     r"(?:page|p\.)\s*\d{1,4}(?:\s*(?:of|/)\s*\d{1,4})?|[-–—|]\s*\d{1,4}\s*[-–—|]|"
@@ -85,13 +85,10 @@ def _line(raw: str, number: int) -> Line:
 
 def _seen(character: str) -> str:
     """A character as it is kept: a space for one that only looks otherwise, nothing if unseen."""
-    if character in _UNSEEN:
-        return ""
     category = unicodedata.category(character)
     if category in ("Zs", "Cc"):
         return " "
-    nonsense = category in ("Cf", "Cs") or 0xFDD0 <= ord(character) <= 0xFDEF  # noqa: PLR2004 -- Unicode's own range of no characters
-    return "" if nonsense or ord(character) & 0xFFFE == 0xFFFE else character  # noqa: PLR2004 -- the last two of each plane
+    return "" if category == "Cf" or hides(character) else character
 
 
 def _over_pages(lines: list[Line]) -> list[Line]:

@@ -1,18 +1,21 @@
 """Bytes to text: strict UTF-8, and none of the characters that hide or turn what is written.
 
 Takes     the bytes of a file.
-Gives     its text, without a byte order mark.
+Gives     its text, without a byte order mark: ``decode``; ``hides`` and others that ask for less.
 Problems  ``file-too-large``, ``file-binary``, ``file-encoding``, ``file-nul``, ``file-bidi``,
           ``file-zero-width``, ``file-control-character``, ``file-line-separator``,
           ``file-surrogate``.
 From      design.md, "YAML, safely and with places"; Unicode Standard Annex 9 for the characters
-          that turn a line, Unicode Technical Report 36 for why they are refused.
+          that turn a line (property Bidi_Control), the Unicode Character Database for those that
+          are not seen (Default_Ignorable_Code_Point), Unicode Technical Standards 39 and 55 for why
+          they are refused. tests/outside/test_unseen_characters.py holds us to those lists.
 """
 
 from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterator
 
 from workeven.problems import Checked, Note, Problem, Span
 from workeven.records import record_by_position
@@ -40,6 +43,18 @@ class _Kind:
     mend: str
 
 
+#: What says whether the sign before it is drawn as text or as a picture, and the signs that it may
+#: stand behind (Unicode, emoji-variation-sequences.txt); behind a digit only where it is a key:
+#: 1, U+FE0F, U+20E3. Anywhere else it is not seen.
+_SELECTORS = "\\ufe0e\\ufe0f"
+_DRAWN = (
+    "\\xa9\\xae\\u203c\\u2049\\u2122\\u2139\\u2190-\\u21ff\\u2300-\\u23ff\\u24c2\\u25a0-\\u27bf"
+    "\\u2900-\\u297f\\u2b00-\\u2bff\\u3030\\u303d\\u3297\\u3299\\U0001f000-\\U0001faff"
+)
+_KEY = "\\u20e3"
+#: The last two numbers of each plane but the first are never a character.
+_LAST_TWO = "".join(f"\\U{plane:04x}fffe\\U{plane:04x}ffff" for plane in range(1, 17))
+
 _GONE = "Delete it: put the cursor behind it and press Backspace, or type the line again."
 _KINDS = (
     _Kind(
@@ -56,8 +71,9 @@ _KINDS = (
     ),
     _Kind(
         "file-zero-width",
-        "\\u00ad\\u034f\\u115f\\u1160\\u17b4\\u17b5\\u180b-\\u180e\\u200b-\\u200d\\u2060-\\u2064"
-        "\\u206a-\\u206f\\u3164\\ufeff\\uffa0\\ufff9-\\ufffb\\U000e0000-\\U000e007f",
+        "\\u00ad\\u034f\\u115f\\u1160\\u17b4\\u17b5\\u180b-\\u180f\\u200b-\\u200d\\u2060-\\u2065"
+        "\\u206a-\\u206f\\u3164\\ufe00-\\ufe0f\\ufeff\\uffa0\\ufff0-\\ufffb\\U0001bca0-\\U0001bca3"
+        "\\U0001d173-\\U0001d17a\\U000e0000-\\U000e0fff",
         "has no width: two words can look alike and be different",
         _GONE,
     ),
@@ -70,13 +86,16 @@ _KINDS = (
     _Kind("file-surrogate", "\\ud800-\\udfff", "is half of a character", _GONE),
     _Kind(
         "file-control-character",
-        "\\x01-\\x08\\x0b\\x0c\\x0e-\\x1f\\x7f-\\x84\\x86-\\x9f\\ufdd0-\\ufdef\\ufffe\\uffff",
+        "\\x01-\\x08\\x0b\\x0c\\x0e-\\x1f\\x7f-\\x84\\x86-\\x9f\\ufdd0-\\ufdef\\ufffe\\uffff"
+        f"{_LAST_TWO}",
         "is a command to old machines and no part of a text",
         _GONE,
     ),
 )
-#: One class for the search, since alternatives are eight times slower; the kind is found after.
-_REFUSED = re.compile(f"[{''.join(kind.characters for kind in _KINDS)}]")
+#: One class for the search, since alternatives are eight times slower; what stands before and
+#: behind it, and the kind, are looked at after.
+_ANY = f"[{''.join(kind.characters for kind in _KINDS)}]"
+_DOUBTFUL = re.compile(_ANY)
 #: The bytes of nearly all characters. What is left without them is looked through in no time.
 _COMMON = bytes((*b"\t\n\r", *range(ord(" "), ord("~") + 1)))
 _LINE_END = re.compile(r"\r\n|\r|\n")
@@ -120,11 +139,11 @@ def lines_of(text: str) -> tuple[str, ...]:
 def refused_characters(file: str, text: str) -> tuple[Problem, ...]:
     """One problem a kind of refused character, at the first of them, the others as notes."""
     uncommon = text.encode("utf-8", "surrogatepass").translate(None, _COMMON)
-    if _REFUSED.search(uncommon.decode("utf-8", "surrogatepass")) is None:
+    if _DOUBTFUL.search(uncommon.decode("utf-8", "surrogatepass")) is None:
         return ()
     places: dict[int, list[tuple[str, Span]]] = {}
     for number, line in enumerate(lines_of(text), start=1):
-        for found in _REFUSED.finditer(line):
+        for found in _refused_in(line):
             span = _place(file, number, found.start() + 1)
             places.setdefault(_kind_of(found[0]), []).append((found[0], span))
     return tuple(_refused(_KINDS[kind], places[kind]) for kind in sorted(places))
@@ -132,8 +151,14 @@ def refused_characters(file: str, text: str) -> tuple[Problem, ...]:
 
 def refused_at(text: str) -> int | None:
     """Where the first refused character of a value is: an escape has put it there."""
-    found = _REFUSED.search(text)
-    return found.start() if found is not None else None
+    if _DOUBTFUL.search(text) is None:
+        return None
+    return next((found.start() for found in _refused_in(text)), None)
+
+
+def hides(character: str) -> bool:
+    """Whether a character is refused, or is one that may stand behind certain signs alone."""
+    return _DOUBTFUL.match(character) is not None
 
 
 def refused_escape(span: Span, character: str) -> Problem:
@@ -147,6 +172,12 @@ def refused_escape(span: Span, character: str) -> Problem:
         expected="Letters, digits, punctuation, spaces and line ends.",
         mend="Delete the escape, and type the text as it shall be read.",
     )
+
+
+def _refused_in(text: str) -> Iterator[re.Match[str]]:
+    """What is refused, after a look at what stands around it."""
+    selector = f"(?<![{_DRAWN}])[{_SELECTORS}](?!{_KEY})"
+    return re.finditer(f"(?![{_SELECTORS}]){_ANY}|{selector}", text)
 
 
 def _kind_of(character: str) -> int:
