@@ -21,7 +21,7 @@ from workeven.arithmetic.per_size import PerSize
 from workeven.pipeline import ReadyPattern, Verdict
 from workeven.problems import Severity
 from workeven.problems.catalogue import severity
-from workeven.proof import ProvenPiece, ProvenRow
+from workeven.proof import ProvenPiece, ProvenRow, chain_multiple, stitch_chart
 
 PATTERNS: Final = Path(__file__).parents[1] / "patterns"
 CM: Final = 10
@@ -107,6 +107,7 @@ def test_collection_has_no_problem() -> None:
         "haulout-pup",
         "ripplemark-blanket",
         "sandhopper-mitts",
+        "swashmark-bolster",
         "whelkstow-basket",
         "wrackline-cardigan",
     ] == [outcome.ready.pattern.slug for outcome in verdict().outcomes if outcome.ready]
@@ -321,3 +322,74 @@ def test_basket_base_lies_flat(size: int) -> None:
     stitch, row = Fraction(10, 11), Fraction(20, 23)
     edge, circle = 6 * len(made) * stitch, len(made) * row * 2 * Fraction(22, 7)
     assert abs(edge - circle) / circle <= Fraction(2, 100)
+
+
+#: by hand, in S (M, L): each round of an end adds a stitch to each of its twelve parts; the eyelets
+#: of rounds 2 and 5 are places too; what a part has is written behind it
+BOLSTER_ENDS: Final = (
+    (12, {"dc": 12}),  # 1
+    (12, {"dc": 12, "ch-1 sp": 12}),  # 1 and an eyelet
+    (36, {"dc": 36}),  # 3 in each eyelet
+    (48, {"dc": 48}),  # 3, of which one is doubled
+    (48, {"dc": 48, "ch-1 sp": 12}),  # 4 and an eyelet
+    (72, {"dc": 72}),  # 4, and 2 in the eyelet
+    (84, {"dc": 84}),  # 6, of which one is doubled
+    (96, {"dc": 96}),
+    (108, {"dc": 108}),
+    (120, {"dc": 120}),
+)
+BOLSTER_ROUNDS: Final = (7, 8, 10)
+
+
+@pytest.mark.parametrize("size", range(3))
+def test_bolster_ends_are_as_counted_by_hand(size: int) -> None:
+    """Round by round; a size has the rounds up to its own, and no other."""
+    end = rows(piece(ready("swashmark-bolster"), "end"))
+    made = [line for row in end if (line := row.per_size[size]) is not None and line.first]
+    told = [(line.sts, dict(line.makes)) for line in made]
+    assert list(BOLSTER_ENDS[: BOLSTER_ROUNDS[size]]) == told
+
+
+@pytest.mark.parametrize("size", range(3))
+def test_bolster_ends_lie_flat_and_are_as_wide_as_they_say(size: int) -> None:
+    """The rim is as long as a circle of that many rounds, within 3 %; so far out do they measure.
+
+    A disc is flat when its edge is 2π times its radius (geometry; 22/7 for π).
+    """
+    number = BOLSTER_ROUNDS[size]
+    stitch, row = Fraction(10, 16), Fraction(20, 17)
+    edge, circle = 12 * number * stitch, number * row * 2 * Fraction(22, 7)
+    assert abs(edge - circle) / circle <= Fraction(3, 100)
+    assert finished(ready("swashmark-bolster"), "end_radius")[size] == number * row
+
+
+@pytest.mark.parametrize(
+    ("size", "fans", "rounds"),
+    [(0, 14, 37), (1, 16, 43), (2, 20, 52)],
+)
+def test_bolster_tube_is_as_counted_by_hand(size: int, fans: int, rounds: int) -> None:
+    """Fans of 4 dc and a space with a dc between them over 6 sts each; a base and threes of rounds.
+
+    At 10 rounds over 10 cm the rounds are the length in cm; each has a stitch of the end's rim for
+    each of its own.
+    """
+    tube = rows(piece(ready("swashmark-bolster"), "tube"))
+    assert worked(tube, size) == rounds
+    told = [line for row in tube if (line := row.per_size[size]) is not None and line.first]
+    fan = {"dc": 5 * fans, "ch-1 sp": fans}
+    assert [dict(line.makes) for line in told[1:3]] == [fan, fan]
+    assert {told[0].sts, told[3].sts, told[-1].sts} == {6 * fans}
+    assert 12 * BOLSTER_ROUNDS[size] == 6 * fans
+
+
+def test_bolster_is_drawn_in_rounds_and_as_a_tube() -> None:
+    """Both kinds of round charts are on a page of the demo."""
+    found = ready("swashmark-bolster")
+    graded = found.proven.graded
+    charts = [
+        stitch_chart(graded, proven, chain_multiple(graded, proven.piece))
+        for proven in found.proven.pieces
+    ]
+    assert [("rounds", 6), ("tube", 7)] == [
+        (chart.shape, len(chart.rows)) for chart in charts if chart is not None
+    ]

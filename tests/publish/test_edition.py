@@ -92,7 +92,7 @@ def test_behind_an_error_no_page_is_made_and_every_error_told(
 def test_of_a_proof_nothing_is_held_once_its_page_is_made(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """When the seventh pattern is proven, its own proof stands and that of the one before."""
+    """When the last pattern is proven, its own proof stands and that of the one before."""
     new_project(tmp_path)
     alive: list[int] = []
     prove = proof.prove
@@ -109,5 +109,5 @@ def test_of_a_proof_nothing_is_held_once_its_page_is_made(
 
     monkeypatch.setattr(proof, "prove", counted)
     edition.published(str(tmp_path / "patterns"), ADDRESS)
-    assert len(alive) == 7
+    assert len(alive) == 8
     assert max(alive) <= 2

@@ -33,6 +33,7 @@ DEMO = (
     "haulout-pup",
     "ripplemark-blanket",
     "sandhopper-mitts",
+    "swashmark-bolster",
     "whelkstow-basket",
     "wrackline-cardigan",
 )
