@@ -228,6 +228,7 @@ QUICK: tuple[tuple[str, Callable[..., object]], ...] = (
     ("workeven.proof.in_step.count_plainly", no),
     ("workeven.proof.standing.count_plainly", no),
     ("workeven.proof.turns.Turns._jump", no),
+    ("workeven.proof.cursor.Cursor._straight_ahead", no),
 )
 
 

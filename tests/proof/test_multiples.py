@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from typing import Any
+
 import pytest
 
 from tests.support.pattern_files import GOOD, changed, outcome
-from workeven.proof import chain_multiple
+from workeven import pipeline, source
+from workeven.proof import chain_multiple, standing
+from workeven.proof.row import RowCount, work
+
+PATTERNS = Path(__file__).parents[2] / "patterns"
 
 HEAD = GOOD[: GOOD.index("measurements:")].replace("sizes:\n  names: S (M, L)\n", "")
 
@@ -92,3 +99,23 @@ def test_it_holds_in_every_size() -> None:
     ready = outcome(changed("title: Mat\n    worked", "title: Mat\n    worked")).ready
     assert ready is not None
     assert (6, 2) == chain_multiple(ready.proven.graded, ready.pattern.pieces[0])
+
+
+def test_it_is_found_alike_where_every_faulty_row_is_counted_on(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A trial ends at the first faulty row; to count on from there tells no more."""
+    ready = [one.ready for one in pipeline.check(source.collect([str(PATTERNS)])).outcomes]
+    pieces = [(one.proven.graded, piece) for one in ready if one for piece in one.pattern.pieces]
+    at_once = [chain_multiple(graded, piece) for graded, piece in pieces]
+    faults: list[bool] = []
+
+    def counted_on(*told: Any, only_asked: bool, **named: Any) -> RowCount:  # noqa: ANN401, as told
+        count = work(*told, **named)
+        faults.append(only_asked and count.fault is not None)
+        return count
+
+    monkeypatch.setattr(standing, "work", counted_on)
+    assert any(at_once)
+    assert [chain_multiple(graded, piece) for graded, piece in pieces] == at_once
+    assert any(faults)

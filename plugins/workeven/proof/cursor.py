@@ -302,17 +302,11 @@ class Cursor:
 
     def _written_down(self, ledger: Ledger, match: Match, count: int) -> int:
         """Take, and write down what was taken and what was passed on the way."""
-        here = self._here()
-        if (
-            here is not None
-            and ledger.trail is None
-            and 0 < count <= here.count - self.used
-            and match(here.place)
-            and here.place.sort != "off"
-        ):  # nothing else is passed
-            self.last = here.place
-            self._use(here, count)
-            self.ledger = ledger.worked_into(here.place.name, count)
+        if (ahead := self._straight_ahead(match, count)) is not None:  # nothing else is passed
+            for run, number in ahead:
+                self.last = run.place
+                self._use(run, number)
+            self.ledger = ledger.took(ahead)
             return count
         before = self.rest()
         self.ledger = None
@@ -329,6 +323,22 @@ class Cursor:
         self.ledger = None
         self.go_to(match)
         self.ledger = ledger.went(before, self.rest(), no_place)
+
+    def _straight_ahead(self, match: Match, count: int) -> list[tuple[Run, int]] | None:
+        """The runs that the next places are taken from, where each of them matches; else None."""
+        if count <= 0:
+            return None
+        frame, used, found = self.frames[-1], self.used, list[tuple[Run, int]]()
+        for at in range(frame.index, len(frame.nodes)):
+            node = frame.nodes[at]
+            if not isinstance(node, Run) or not match(node.place) or node.place.sort == "off":
+                return None
+            number = min(node.count - used, count)
+            found.append((node, number))
+            count, used = count - number, 0
+            if not count:
+                return found
+        return None
 
     def _here(self) -> Run | None:
         """The run that the hook is at, without moving; None at the end of a level or at a loop."""

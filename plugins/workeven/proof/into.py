@@ -31,6 +31,7 @@ from workeven.proof.hook import Hook
 from workeven.proof.ledger import Ledger, Places, can_be_left, less, plus
 from workeven.proof.line import Line
 from workeven.proof.lines import contexts_of
+from workeven.proof.plain import common_base
 from workeven.proof.plan import Do
 from workeven.proof.proven import Counted, ProvenPiece
 from workeven.proof.standing import Worked, bottom_of
@@ -155,7 +156,9 @@ def takes_all(line: Line, below: Fabric) -> bool:
         return False
     if _passes(plan.steps) or any(map(_enters, line.facts.steps)):
         return False
-    return not plan.named and all(node.plain for node in below.nodes)
+    if not below.nodes:
+        return not plan.named
+    return common_base(below.nodes, plan.named) is not None
 
 
 def _enters(step: Step) -> bool:

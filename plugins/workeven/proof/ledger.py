@@ -83,6 +83,17 @@ class Ledger(NamedTuple):
         over = {name: number - worked.get(name, 0) for name, number in gone.items()}
         return Ledger(plus(self.into, worked), plus(self.over, over), self.entered, self.trail)
 
+    def took(self, runs: list[tuple[Run, int]]) -> Ledger:
+        """The same after working into so many places of each of these runs, passing no other."""
+        into = dict(self.into)
+        for run, number in runs:
+            into[run.place.name] = into.get(run.place.name, 0) + number
+        trail = self.trail
+        if trail is not None:
+            new = [run.place for run, number in runs for _ in range(number)]
+            trail = trail._replace(into=(*trail.into, *new))
+        return Ledger(into, self.over, self.entered, trail)
+
     def worked_into(self, name: str, count: int) -> Ledger:
         """The same, with so many more places worked into."""
         return Ledger(plus(self.into, {name: count}), self.over, self.entered, self.trail)

@@ -19,6 +19,7 @@ out: a multiple of 4 plus 2.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from typing import NamedTuple
 
 from workeven.grading import GradedPattern
@@ -40,14 +41,12 @@ LONGEST = 72
 def chain_multiple(graded: GradedPattern, piece: Piece) -> tuple[int, int] | None:
     """The multiple of the piece's starting chain, the same in every size that works it."""
     pattern = graded.pattern
-    todo = looked_through(
-        lines_of(piece, pattern),
-        pattern.sizes.names,
-        {stitch.name: stitch for stitch in pattern.stitches},
-    )
-    chain = None if not todo else _starting_chain(todo[0].row)
+    lines = tuple(lines_of(piece, pattern))
+    chain = None if not lines else _starting_chain(lines[0].row)
     if chain is None:
         return None
+    special = {stitch.name: stitch for stitch in pattern.stitches}
+    todo = looked_through(lines, pattern.sizes.names, special)
     stepping = _of_a_number if chain.count.formula is None else _of_a_formula
     contexts = contexts_of(graded)
     steppings = [
@@ -113,12 +112,16 @@ def _of_a_formula(
         return None
     base = next(iter(bases))
 
+    @cache
+    def with_base(value: int) -> SizeContext | None:
+        return with_value(graded, context, base, value)
+
     def works(value: int) -> bool:
-        stepped = with_value(graded, context, base, value)
+        stepped = with_base(value)
         return stepped is not None and comes_out(todo, stepped)
 
     def chains(value: int) -> int | None:
-        stepped = with_value(graded, context, base, value)
+        stepped = with_base(value)
         try:
             return None if stepped is None else stepped.amount(chain.count)
         except Fault:

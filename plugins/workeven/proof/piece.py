@@ -105,6 +105,7 @@ def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = Tr
     another starting chain.
     """
     standing = Standing(context, None, 0, {})
+    standing.only_asked = True
     for line in todo:
         if not line.works(standing) or in_step(line, [standing]) is not None:
             continue
@@ -116,6 +117,14 @@ def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = Tr
         if faults:
             standing.doubt, standing.numbered = False, True
     return True
+
+
+def piece_comes_out(
+    lines: Iterable[Lined], context: SizeContext, names: tuple[str, ...], known: Known
+) -> bool:
+    """Whether ``count_piece`` finds no fault in this size, each line read in the usual way."""
+    told = with_throughout(with_said_later(lines))
+    return comes_out(looked_through(told, names, context.special, known), context)
 
 
 def looked_through(

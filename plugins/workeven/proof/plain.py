@@ -1,7 +1,7 @@
 """The quick count: a row of plain steps over plain stitches, by arithmetic alone.
 
 Takes     the ``Plan`` of a row, the fabric below it, a size.
-Gives     ``count_plainly``: what the row gives there, or None.
+Gives     ``count_plainly``: what the row gives there, or None; ``common_base``.
 Problems  none: a row that is not plain, or does not come out, is left to the walk.
 From      notation.md, the table of steps, "Chains at the start", "How repeats end".
 
@@ -58,7 +58,7 @@ def count_plainly(
     """What a row gives in one size, where it is plain and comes out; None: it is to be walked."""
     if below is None or below.ring or below.marks:
         return None
-    base, sts, chain = _common_base(below.nodes, plan.named), below.sts, below.turning_chain
+    base, sts, chain = common_base(below.nodes, plan.named), below.sts, below.turning_chain
     if base is None:
         return None
     # what a count hangs on beside the number of stitches; the settings of the pattern are the same
@@ -104,7 +104,7 @@ def _count(plan: Plan, facts: Facts, below: Fabric, how: str, count: _Count) -> 
     return _row_count(plan, facts, how, count)
 
 
-def _common_base(nodes: tuple[Node, ...], named: frozenset[str]) -> str | None:
+def common_base(nodes: tuple[Node, ...], named: frozenset[str]) -> str | None:
     """The basic stitch of all places, "" where they differ; None: not plain, or not so named."""
     if not nodes:
         return None

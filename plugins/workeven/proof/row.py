@@ -87,7 +87,7 @@ def kept(fabric: Fabric, worked: Counted = ()) -> RowCount:
     )
 
 
-def work(
+def work(  # noqa: PLR0913, all that a walk must know
     facts: Facts,
     below: Fabric | None,
     context: SizeContext,
@@ -96,10 +96,12 @@ def work(
     rows_below: int = 0,
     bottom: int | None = None,
     choices: Choices | None = None,
+    only_asked: bool = False,
 ) -> RowCount:
     """Work a row once; what it states at its end is held against it by ``against``.
 
-    A row that does not come out is counted on as notation.md says.
+    A row that does not come out is counted on as notation.md says; where it is ``only_asked``
+    whether it does, nobody sees what comes behind it, and its places stay as they are.
     """
     if below is None and (chain := _starting_chain(facts.written, context)):
         return chain
@@ -116,6 +118,8 @@ def work(
     try:
         walk_row(hook)
     except Fault as found:
+        if only_asked:
+            return kept(below or Fabric(()))._replace(fault=found)
         fault = found
         hook = _counted_on(hook, found)
     if fault is None:

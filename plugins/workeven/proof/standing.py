@@ -108,6 +108,7 @@ class Standing:
     ``below_line`` is what was there before the line at hand, and how that is worked; ``grown_from``
     what was there before the last line that worked anything. ``unworked`` is what was left behind
     and not taken up since; ``onto`` is the earlier row that the row at hand takes up.
+    ``only_asked``: nothing is asked but whether the rows come out.
     ``alternate`` is a row that every second one is worked as, and its number.
     ``as_stated`` is what the last row states to leave, where it makes something else. The height
     is that below the section, and ``section_rows`` of the section's row
@@ -135,6 +136,7 @@ class Standing:
         "levels",
         "number",
         "numbered",
+        "only_asked",
         "onto",
         "other_number",
         "repeated",
@@ -174,6 +176,7 @@ class Standing:
         self.section_rows: int | None = 0
         self.row_height: Fraction | None = None
         self.levels: tuple[Level, ...] = ()
+        self.only_asked = False
         self.onto: int | None = None
         self.worked_rows: Worked | None = None
         self.by_name: Mapping[str, Line] = {}
@@ -229,6 +232,7 @@ class Standing:
         self.unworked = other.unworked
         self.at_start = other.at_start
         self.alternate = other.alternate
+        self.only_asked = other.only_asked
 
     # --- sections and heights --------------------------------------------------------------
 
@@ -366,6 +370,7 @@ class Standing:
             rows_below=self.rows if line.facts.along_rows else 0,
             bottom=self._bottom() if line.facts.along_rows else None,
             choices=line.choices,
+            only_asked=self.only_asked,
         )
 
     def _bottom(self) -> int | None:

@@ -26,9 +26,9 @@ from workeven.notation.tree import Amount, Chain, Row, WorkedRow
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
-from workeven.proof.line import Line, Lined
+from workeven.proof.line import Known, Line, Lined
 from workeven.proof.lines import contexts_of, lines_of
-from workeven.proof.piece import count_piece
+from workeven.proof.piece import count_piece, piece_comes_out
 from workeven.proof.placed import Placed, PlacedRow, placed_row
 from workeven.proof.proven import ProvenPiece
 from workeven.proof.row import work
@@ -153,8 +153,9 @@ def _over_chain(
         return None
     every, plus = multiple
     shortest = range(every + plus, every * _MOST_REPEATS + plus, every)
+    known: Known = {}
     for chains in shortest:
-        if _counted([_with_chain(lines[0], chains), *lines[1:]], context, names) is not None:
+        if piece_comes_out([_with_chain(lines[0], chains), *lines[1:]], context, names, known):
             wider = chains + every * max(1, -(-(_NARROWEST - chains) // every))
             behind = _counted([_with_chain(lines[0], wider), *lines[1:]], context, names)
             chart = StitchChart(rows=(), shape=shape, chains=wider, multiple=multiple)

@@ -15,7 +15,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
@@ -30,6 +29,7 @@ from workeven.proof.eases import EaseLeft
 from workeven.publish.pages import figures, rows
 from workeven.publish.pages.choices import plain
 from workeven.publish.pages.worked_into import InSizes, Told
+from workeven.publish.written_json import written
 from workeven.safety import Caution
 from workeven.standards import BodyMeasurement, Unit
 from workeven.yarn import ColourNeed, YarnNeed
@@ -70,7 +70,7 @@ def pattern_json(ready: ReadyPattern, into: Told, more: Lengths | None = None) -
         "cautions": [_caution(one) for one in ready.cautions.cautions],
         "cautions_closing": ready.cautions.closing,
     }
-    return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
+    return written(record, indent=1)
 
 
 def sizes_csv(ready: ReadyPattern) -> bytes:

@@ -48,6 +48,7 @@ def courses_of(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> tupl
         gauge = named.get(section.gauge or "")
         row_height = None if gauge is None else gauge.row_height()
         width = None if gauge is None else gauge.stitch_width()
+        lengths: dict[int, Fraction] = {}  # many rows of a section have as many stitches
         for row in proven.rows:
             counted = row.per_size[size]
             if counted is None or _is_no_row(counted):
@@ -56,12 +57,16 @@ def courses_of(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> tupl
                 return ()
             if counted.height is None:
                 return ()
-            along = _along(courses[-1:], counted, width)
+            least = lengths.get(counted.sts)
+            if least is None:
+                least = lengths[counted.sts] = counted.sts * width
+            along = _along(courses[-1].along if courses else least, counted, width, least)
+            high = row_height if counted.times == 1 else counted.times * row_height
             courses.append(
                 Course(
                     before=courses[-1].along if courses else along,
                     along=along,
-                    bottom=counted.height - counted.times * row_height,
+                    bottom=counted.height - high,
                     top=counted.height,
                     times=counted.times,
                     stitch=width,
@@ -89,16 +94,18 @@ def _is_no_row(counted: RowInSize) -> bool:
     return counted.times == 0 or (counted.first is None and counted.times is not None)
 
 
-def _along(before: list[Course], counted: RowInSize, width: Fraction) -> Fraction:
+def _along(before: Fraction, counted: RowInSize, width: Fraction, least: Fraction) -> Fraction:
     """How long a row is: its stitches, and of the chains of its spaces as many as it needs.
+
+    ``before`` is the length of the row before, ``least`` that of the stitches alone.
 
     A mesh of 11 dc and 10 ch-1 sps is as wide as the 21 sc below it; a row of loops may bulge, and
     is drawn straight where stitches and chains leave room for it.
     """
-    least = (counted.sts or 0) * width
-    if not before or before[0].along <= least:
+    if before is least or before <= least:
         return least
-    return max(least, min(before[0].along, least + _chains(counted) * width))
+    chains = _chains(counted)
+    return min(before, least + chains * width) if chains else least
 
 
 def _chains(counted: RowInSize) -> int:

@@ -10,7 +10,6 @@ A text of which we do not know where its figures come from has no origin: the te
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 
 from workeven.pipeline import ReadyPattern
@@ -21,6 +20,7 @@ from workeven.publish.origins.rows import RowHere, of_row
 from workeven.publish.origins.rules import BESIDE, RULES, Rule, met
 from workeven.publish.pages.anchors import part_anchors, piece_anchor
 from workeven.publish.pages.sizes import called
+from workeven.publish.written_json import written
 
 FIGURES = "figures.json"
 
@@ -45,7 +45,7 @@ def figures_of(page: RenderedPage, ready: ReadyPattern | None) -> bytes:
             if has_figure(one.text) or any(map(has_figure, one.each))
         ],
     }
-    return (json.dumps(told, ensure_ascii=False, indent=0) + "\n").encode()
+    return written(told, indent=0)
 
 
 def _told(one: Block, origins: tuple[str, ...]) -> dict[str, object]:

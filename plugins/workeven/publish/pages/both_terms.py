@@ -15,6 +15,7 @@ stands: in the build, where the words in force are known, and in words of their 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import cache
 from html import unescape
 
@@ -24,9 +25,10 @@ from workeven.publish.pages import choices
 
 OTHER: dict[Terms, Terms] = {"us": "uk", "uk": "us"}
 
-_TAG = re.compile(r"(<[^>]*>)")
 #: Elements whose words are left: the parser's own terms, drawings, controls, what is not shown.
-_LEFT = re.compile(r"<(/?)(?:abbr|svg|select|button|script|style)(?![a-zA-Z])")
+#: They stand side by side, or within one of another name.
+_LEFT = r"<(?P<left>abbr|svg|select|button|script|style)(?![a-zA-Z]).*?</(?P=left)>"
+_NO_WORDS = re.compile(rf"{_LEFT}|<[^>]*>", flags=re.DOTALL)
 _SHORT = r"e?f?(?:fp|bp)?(?:trtr|qtr|dtr|htr|hdc|sc|dc|tr)(?:\d+tog)?"
 _FOUND_ABBR = re.compile(r'<abbr title="([^"]*)">([^<]*)</abbr>')
 _FOUND_WORD = re.compile(r"<span data-we-t>([^<]*)</span>")
@@ -46,19 +48,30 @@ def in_both_terms(html: str, own: Terms) -> str:
     >>> choices.marked(in_both_terms("<p>Sew through 2 dc.</p>", "us"))
     Markup('<p>Sew through 2 <span data-we-t>dc</span>.</p>')
     """
-    left, stitch = 0, _pattern(own)
-    parts = _TAG.split(html)
-    for at, part in enumerate(parts):
-        if part.startswith("<"):
-            if found := _LEFT.match(part):
-                left += -1 if found[1] else 1
-        elif part and not left and stitch.search(part):
-            parts[at] = choices.outside_marks(
-                part,
-                lambda text: stitch.sub(lambda found: _mark(found, own), text),
-                lambda text: in_other_words(text, own),
-            )
-    return "".join(parts)
+    stitch = _pattern(own)
+    parts: list[str] = []
+    done = 0
+    for at, end in _texts_with(stitch, html):
+        told = choices.outside_marks(
+            html[at:end],
+            lambda text: stitch.sub(lambda found: _mark(found, own), text),
+            lambda text: in_other_words(text, own),
+        )
+        parts += (html[done:at], told)
+        done = end
+    return "".join((*parts, html[done:]))
+
+
+def _texts_with(stitch: re.Pattern[str], html: str) -> Iterator[tuple[int, int]]:
+    """Where the texts stand that have a stitch word, each between two tags."""
+    at = 0
+    for found in _NO_WORDS.finditer(html):
+        start, end = found.span()
+        if at < start and stitch.search(html, at, start):
+            yield at, start
+        at = end
+    if stitch.search(html, at):
+        yield at, len(html)
 
 
 def in_other_words(text: str, own: Terms) -> str:
