@@ -11,14 +11,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from mkdocs.commands.build import build
-from mkdocs.config import load_config
 from playwright.sync_api import Browser, sync_playwright
 
 from tests.browser.demo import Visit
 from tests.browser.serving import served
+from tests.support.sites import demo
 
-CHECKOUT = Path(__file__).parents[2]
 CHROMIUM = next(
     (
         found
@@ -53,11 +51,7 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of the demo site, built with the demo studio's own look."""
-    folder = tmp_path_factory.mktemp("demo") / "site"
-    config = load_config(str(CHECKOUT / "mkdocs.yml"), site_dir=str(folder), strict=True)
-    config.plugins.on_startup(command="build", dirty=False)
-    build(config)
-    return folder
+    return demo(tmp_path_factory.mktemp("demo"))
 
 
 @pytest.fixture(scope="session")

@@ -15,9 +15,9 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext
 
 from tests.browser.serving import served
-from tests.publish.project import MITTS, Project, new_project
+from tests.publish.project import MITTS, Project
 from tests.report.hostile import commands, invisible
-from tests.support.canaries import planted, planted_studio, studio_of
+from tests.support.sites import canaries
 from workeven import cli
 
 #: What of a page would be alive, as Chromium reads it: elements, attributes, addresses, scripts.
@@ -33,29 +33,12 @@ ALIVE = """() => [...document.querySelectorAll('*')].flatMap(one => [
   ])"""
 #: What a spreadsheet takes for a formula (OWASP, "CSV Injection"); a number is none.
 FORMULA = re.compile(r"[=+\-@\t\r](?![\d.]+\Z)")
-LEAST_FIELDS = 30
 
 
 @pytest.fixture(scope="module")
 def project(tmp_path_factory: pytest.TempPathFactory) -> Project:
     """A project of one pattern, built; every text of it and of its studio holds a canary."""
-    project = new_project(tmp_path_factory.mktemp("canaries"))
-    for one in (project.folder / "patterns").iterdir():
-        if one.is_dir() and one.name != MITTS:
-            shutil.rmtree(one)
-    studio = project.folder / "patterns" / "studio.yaml"
-    text, of_studio = planted_studio(studio.read_text("utf-8"))
-    studio.write_text(text, "utf-8")
-    text, of_pattern = planted(project.pattern().read_text("utf-8"), studio_of(text))
-    project.pattern().write_text(text, "utf-8")
-    assert of_pattern + of_studio >= LEAST_FIELDS
-    config = (project.folder / "mkdocs.yml").read_text("utf-8")
-    configured = config.replace("workeven]", "workeven: {figures: true}]").replace(
-        "plugins: [search, ", "site_url: https://studio.example/\nplugins: [search, "
-    )
-    (project.folder / "mkdocs.yml").write_text(configured, "utf-8")
-    project.build()
-    return project
+    return canaries(tmp_path_factory.mktemp("canaries"))
 
 
 @pytest.fixture(scope="module")

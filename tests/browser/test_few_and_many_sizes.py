@@ -10,8 +10,8 @@ from playwright.sync_api import Browser, Page, expect
 from tests.browser.demo import MITTS as MITTS_PAGE
 from tests.browser.looking import SHIFTS, faults
 from tests.browser.serving import served
-from tests.browser.test_odd_patterns import CHANGES, MANY
-from tests.publish.project import MITTS, new_project
+from tests.publish.project import MITTS
+from tests.support.sites import MANY, stretched
 
 SEAL = "patterns/haulout-pup/index.html"
 #: Whether the first column stays where it is when a wide table is moved along.
@@ -31,10 +31,7 @@ LINES = """() => [...document.querySelectorAll(".we-sized")]
 @pytest.fixture(scope="module")
 def many(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """The mitts in 24 sizes, on a phone of 320 px."""
-    project = new_project(tmp_path_factory.mktemp("many"))
-    for old, new in CHANGES:
-        project.edit(old, new)
-    project.build()
+    project = stretched(tmp_path_factory.mktemp("many"))
     with served(project.site) as address:
         context = browser.new_context(base_url=address, viewport={"width": 320, "height": 640})
         context.add_init_script(SHIFTS)

@@ -2,51 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.browser.looking import SHIFTS, WIDTHS, faults
 from tests.browser.serving import served
-from tests.publish.project import MITTS, new_project
-
-MANY = 24
-TITLE = "Vorlandstrandfliederpulswärmerhandschuhe" * 4
-HEBREW = "כפפות ללא אצבעות, 12 שורות (או 14) של קרושה"
-JAPANESE = "海辺の朝のための指なし手袋です。親指は後で縫い付けます。" * 4
-
-
-def listed(first: float, step: float) -> str:
-    """A figure for each of the sizes, as designers write them: ``16 (16.5, …)``."""
-    head, *rest = (f"{first + step * at:g}" for at in range(MANY))
-    return f"{head} ({', '.join(rest)})"
-
-
-#: What the mitts say, and what they are made to say.
-CHANGES: Sequence[tuple[str, str]] = (
-    ("title: Sandhopper Mitts", f"title: {TITLE}"),
-    ("summary: ", f"summary: {HEBREW} "),
-    ("note: for thumbs and ends", f"note: '{JAPANESE}'"),
-    ("- Weave in all ends.", f"- '{HEBREW}' #"),
-    ("title: Fans", f"title: {JAPANESE}"),
-    ("names: S (M, L)", f"names: {listed(1, 1)}"),
-    ("hand: 18 (20, 22) cm", f"hand: {listed(16, 0.5)} cm"),
-    ("to_thumb: 10 (10.5, 11) cm", f"to_thumb: {listed(8, 0.25)} cm"),
-    ("  length: 16.5 (17.5, 18.5) cm", f"  length: {listed(13, 0.5)} cm"),
-    ("thumb_length: 3 (3, 3.5) cm", "thumb_length: 3 cm"),
-    ("thumb_sts: 7 (7, 8)", "thumb_sts: 7"),
-    ("size: M", "size: '12'"),
-)
+from tests.publish.project import MITTS
+from tests.support.sites import MANY, stretched
 
 
 @pytest.fixture(scope="module")
 def odd(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """A window on the site of such a pattern."""
-    project = new_project(tmp_path_factory.mktemp("odd"))
-    for old, new in CHANGES:
-        project.edit(old, new)
-    project.build()
+    project = stretched(tmp_path_factory.mktemp("odd"))
     with served(project.site) as address:
         context = browser.new_context(base_url=address)
         context.add_init_script(SHIFTS)
