@@ -30,6 +30,9 @@ _REMARK = (
     r"(?:(?:is|are|has been|have been) )?(?:increased|decreased|inc|dec|added|gained|lost)|"
     r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
     r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional|"
+    r"where (?:the )?(?:first|last|1st|joining|previous|same) "
+    r"(?:st|stitch|sc|[hd]?dc|h?tr|ch|sl st|yarn) (?:is|was|has been) "
+    r"(?:made|worked|joined|placed)|"
     r"(?:(?:hanging|button|buttonhole|tassel|cord|key|wrist|strap|hanger)[ -]?)(?:loop|lp)s?|"
     r"(?:(?:in|into|this is|that is|i\.e\.|=) )?(?:the )?(?:top|\d(?:st|nd|rd|th)(?: ch(?:ain)?)?)"
     r" of (?:the )?(?:(?:beg(?:inning)?|turning|starting|first) )?"
@@ -71,7 +74,8 @@ _UP_TO_A_STITCH = (
 TWIST = (
     r"(?:(?:(?:taking|take|with) care|(?:being |be )?careful|mak(?:ing|e) (?:sure|certain)|"
     r"ensur(?:ing|e)|check(?:ing)?)(?: (?:that|the|your|it|ch(?:ain)?s?|sts?|stitches|work|row|"
-    r"foundation|rnd|round|is|are|does|do|has|to))* not(?: (?:to|been|be|get|become))* "
+    r"foundation|rnd|round|strip|band|ring|piece|edge|fabric|ribbing|"
+    r"you|is|are|does|do|has|have|to))* not(?: (?:to|been|be|get|become))* "
     r"twist(?:ed|ing)?|(?:without|not) twisting|(?:do not|don.t) (?:let it )?twist)\b"
     r"(?: (?:the|your|it|ch(?:ain)?s?|sts?|stitches|work|row|foundation)\b)*"
 )
@@ -81,6 +85,9 @@ _COLOUR = (
     r"gr[ae]y|red|pink|rose|coral|orange|peach|yellow|gold|mustard|green|mint|sage|olive|teal|"
     r"turquoise|aqua|blue|navy|denim|purple|lilac|lavender|plum|silver|rust|sand|charcoal|natural)"
 )
+_SO_MANY = r"(?:\d+|one|two|three|four|five|six)"
+#: yarns or colours by their letters or names, one after the other
+_YARNS = r"(?-i:[A-Z])\w*(?:(?:, (?:and |then )?| and | then )(?-i:[A-Z])\w*)*"
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = (
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
@@ -126,6 +133,13 @@ _ASIDE = (
     r"(?: of (?:the |each )?(?:sts?|stitches))?(?: (?:from here on|throughout))?|"
     r"ending (?:the )?last (?:row|rnd|round) with ch(?:ain)?[ -]?\d+(?:, turn)?|"
     r"keeping (?:to )?(?:the )?(?:same )?(?:colou?rs?|stripes?)\b[^,;.()]*|"
+    r"(?:keep|hold|push|bend)(?:ing)? (?:(?:the|all|these|first|last|previous) )*"
+    r"(?:petals|leaves|shells|loops|lps|ruffles?|flower|picots|popcorns|bobbles|fronds|flaps?|"
+    r"frill) "
+    r"(?:(?:to(?:wards?)?|in|at) (?:the )?(?:front|back)(?: of (?:the )?work)?|forwards?|down|"
+    r"out of the way)|"
+    rf"working {_SO_MANY} (?:rows?|rnds?|rounds?) (?:each (?:of|in|with)|of each of|in each of) "
+    rf"(?:colou?rs? |yarns? )?{_YARNS}|"
     r"working each (?:post )?(?:st|stitch)(?:es)? (?:around|round) (?:the )?"
     r"(?:matching|corresponding|same) [^,;.()]*|"
     r"with (?:the )?same side (?:of [^,;.()]+ )?facing|"
@@ -255,14 +269,19 @@ _MAKING_UP = (
     r"tighten\b|"
     r"close(?! with| (?:the )?(?:next|first|last))\b|"
     r"pull\b(?! up (?:a |1 )?(?:lp|loop))|"
-    r"draw (?:the |your )?(?:end|yarn|tail|thread|wool)\b|cut\b|break\b|"
+    r"draw (?:the |your )?(?:end|yarn|tail|thread|wool)\b|"
+    r"draw (?:the )?(?:crown|top|opening|hole|cent(?:er|re)|mouth|edge) "
+    r"(?:closed|shut|together|tight(?:ly)?|up|in)\b|cut\b|break\b|"
     r"snip\b|flatten\b|fold\b|roll\b|"
     r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|colou?r|(?-i:[A-Z])\b))\b|"
     r"leav(?:e|ing) (?:[^,;()]*?\btail\b|"
     r"(?!(?:(?:the|rem|remaining|next|last|first|\d+) ){0,4}"
     r"(?:sts?|stitch(?:es)?|sc|h?dc|h?tr|chs?)\b)"
     r"[^,;()]*(?:unstuffed|open\b|unfilled)|"
-    r"(?:an? |the )?(?:long |short |good )?end (?:for|to|of)\b)|"
+    r"(?:an? |the )?(?:long |short |good )?end (?:for|to|of)\b|"
+    r"(?:an? |the |about |approx(?:imately)? )*(?:(?:long|short|good|generous|loose|\d+[ -]?"
+    r"(?:cm|mm|in|inch|inches)) )*(?:ends?|lengths?)(?: of (?:yarn|thread|wool|cotton))?"
+    r"(?=\s*(?:[.,;()]|\Z)))|"
     r"place (?:the )?(?:\w+ )?(?:eyes?|button)|set aside|put (?:\w+ )*aside|"
     r"turn (?:(?:the|your|it) )*(?:\w+ )?(?:inside|right side|right-side) out|"
     r"(?:do not|don.t|dont) (?:cut|fasten|finish|break|stuff|fill|weave|twist|close|sew)\b|"
@@ -329,8 +348,10 @@ def _ends_sentence(stream: Stream) -> bool:
 def _counts_at_end(stream: Stream) -> bool:
     """Whether the bracket closes the row with a number: its stated count."""
     closing = stream.closing()
-    behind = stream.tokens[closing + 1] if closing >= 0 else stream.token
-    return stream.ahead().kind in ("num", "formula") and behind.kind == "end"
+    at = closing + 1 if closing >= 0 else stream.at
+    while closing >= 0 and stream.tokens[at].word == ".":
+        at += 1
+    return stream.ahead().kind in ("num", "formula") and stream.tokens[at].kind == "end"
 
 
 def _step_behind(stream: Stream) -> bool:
@@ -372,13 +393,14 @@ _FLAT = re.compile(
     r"\bwork(?:ed|ing)? (?:back and forth )?(?:in (?:turned )?rows|flat)\b", re.IGNORECASE
 )
 _LONGEST_HEADING = 9
-_NO_HEADING = _STEPS | frozenset(
+#: words that no name of a part has in it
+NO_NAME = _STEPS | frozenset(
     "even straight until patt same around across each next st sp lp unworked leave leaving".split()
 )
 
 
 #: words with which a phrase begins that speaks of a part and names none
-NO_PART = _NO_HEADING | frozenset("work cont as with for at on of in from to make".split())
+NO_PART = NO_NAME | frozenset("work cont as with for at on of in from to make".split())
 
 
 def names_part(words: str) -> bool:
@@ -398,7 +420,7 @@ def heading(stream: Stream) -> bool:
     while not stream.at_end():
         token = stream.take()
         bracketed = token.kind == "num" and stream.tokens[stream.at - 2].word in ("make", "2x")
-        plain = token.kind in ("word", "ord") and token.word not in _NO_HEADING
+        plain = token.kind in ("word", "ord") and token.word not in NO_NAME
         plain = plain or (token.word == "join" and stream.is_word("rnd"))
         if not (plain or bracketed or token.word in (",", ":", "(", ")", "-", "&", "/", "[", "]")):
             stream.at = mark

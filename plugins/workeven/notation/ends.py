@@ -249,7 +249,7 @@ def _described(stream: Stream) -> bool:
 def _yarn_named(stream: Stream) -> bool:
     """Pass the yarn of "join new colour with": any words up to "with", "in" or "to"."""
     mark = stream.at
-    if stream.is_word("with", "in", "to", "on", "at") or stream.token.kind in ("mark", "end"):
+    if stream.is_word("with", "in", "to", "on", "at", "as") or stream.token.kind in ("mark", "end"):
         return False
     if stream.accept("rnd"):
         return False
@@ -277,6 +277,7 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
     if stream.accept("do", "not"):
         if stream.accept("turn"):
             stream.accept("work")
+            _how_long_not(stream)
             pass_purpose(stream)
             return (Turn(turned=False, start=start, end=stream.end),)
         if stream.accept("join"):
@@ -290,6 +291,46 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
     return None
 
 
+_FROM_HERE = r"from (?:here|now|this point|this (?:row|rnd|round))(?: on(?:wards?)?)?"
+#: behind "do not turn": in this row, or in all from here on
+_HOW_LONG_NOT = (
+    rf"\s*,?\s*(?:(?P<onward>{_FROM_HERE}|again\b|any ?more\b)|"
+    r"at (?:the )?end(?: of (?:this|the|last) (?:row|rnd|round))?(?=\s*(?:[.,;]|\Z)))"
+)
+
+
+def _how_long_not(stream: Stream) -> None:
+    """Behind "do not turn": keep whether that holds for all rounds from here on.
+
+    Takes: from here on
+    """
+    found = ignoring_case(_HOW_LONG_NOT).match(stream.text, stream.end)
+    if found is not None:
+        stream.pass_to(found.end())
+        stream.turns_no_more = found["onward"] is not None
+
+
+def from_here(stream: Stream) -> tuple[Step, ...] | None:
+    """``from here on do not turn``.
+
+    Takes: from here on do not turn
+    Refuses: from here on sc in next st
+    """
+    mark, start = stream.here(), stream.start
+    found = ignoring_case(rf"{_FROM_HERE},?\s*(?=(?:do not|don.t) turn\b)").match(
+        stream.text, start
+    )
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    if not stream.accept("do", "not", "turn") and not stream.accept("dont", "turn"):
+        stream.back_to(mark)
+        return None
+    stream.accept("work")
+    stream.turns_no_more = True
+    return (Turn(turned=False, start=start, end=stream.end),)
+
+
 #: what a step can be for
 _PARTS = (
     r"(?:the |a |an |each |first |second |other |last )*"
@@ -297,6 +338,8 @@ _PARTS = (
     r"(?:left |right |center |centre )?(?:back|front)"
     r"(?: (?:of (?:the )?)?neck|(?! (?:loop|lp|post)s?\b))|"
     r"body|yoke|hood|bib|picot|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
+    r"(?:head|hat|waist|neck|wrist|hem)-?band|(?:side|front|lower|upper|inner|outer) "
+    r"(?:band|border|edge)|band|border|edging|crown|welt|hem|collar|base|rim|frill|ruffle|"
     r"(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
 )
 #: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
@@ -309,10 +352,12 @@ _PURPOSE = (
     r"instead of [^,;.()]*"
     r"(?:, (?:\d+ )?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|ch ?\d+)(?=\s*(?:[.,;]|\Z)))*|"
     rf"{TWIST}|"
+    r"without (?:any )?(?:further |more )?(?:increas|decreas|widen|narrow|shap)ing"
+    r"(?: (?:or|and) (?:increas|decreas|shap)ing)?\b|"
     r"at (?:the )?(?:underside|underarms?|palm|inside edge|cent(?:er|re)(?: (?:back|front))?|"
     r"(?:thumb|neck|sleeve) opening|"
     r"(?:neck|armhole|front|side|outer|inner|lower|upper|top|bottom) edge)\b|"
-    r"as (?:before|established|set)\b|"
+    r"as (?:before|established|set|usual)\b|"
     r"between (?:the )?(?:shells|groups|fans|petals|clusters|scallops|points)\b|"
     r"(?:working )?(?:in|into|through|thru|using) (?:the )?(?:(?:back|front|both|third|3rd|rear) "
     r"(?:loops?|lps?|bumps?|bars?)(?: only)?|[bf]lo?|tbl)\b(?! (?:of|and|then|from)\b)"
@@ -346,8 +391,29 @@ def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
             "and", "then", "but", "leave", "leaving"
         ):
             stream.take()  # "first leg", "A", "at end of last row"
+        if "but" in stream.said:
+            _but_not_the_other(stream)
         return (FastenOff(start, stream.end),)
     return None
+
+
+#: the part that is worked on from, of several alike
+_NOT_THE_OTHER = (
+    r"\s*,?\s*but (?:do not fasten off |leave |not |not on )(?:the )?"
+    r"(?:first|1st|second|2nd|third|3rd|fourth|4th|last|final|other)"
+    r"(?: (?:one|leg|arm|ear|foot|paw|piece|part|sleeve|half))?(?: on the hook)?"
+    r"(?=\s*(?:[.,;]|\Z))"
+)
+
+
+def _but_not_the_other(stream: Stream) -> None:
+    """Pass "but not the second": where the yarn is not cut, the work goes on.
+
+    Takes: , but not the second
+    """
+    found = ignoring_case(_NOT_THE_OTHER).match(stream.text, stream.end)
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def leave(stream: Stream) -> tuple[Step, ...] | None:
@@ -418,7 +484,8 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
 _TO_WORK = (
     r"(?:now\s+)?(?:(?:rotate|turn|pivot)\s+(?:the\s+)?(?:work\s+|piece\s+)?"
     r"(?:upside down\s+|(?:180|90)(?:\s*degrees?|\s*°)?\s+|clockwise\s+)*(?:,\s*|and\s+|to\s+)*)?"
-    r"(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|across|around|into|in|on|up|down)\s+(?:the\s+)?"
+    r"(?:(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|across|around|into|in|on|up|down)|us(?:e|ing))\s+"
+    r"(?:the\s+)?"
 )
 _CHAIN_EDGE = r"(?:(?:foundation|starting|beg|beginning|base|initial)\s+)*(?:ch(?:ain)?s?\b|row\b)"
 _OTHER_SIDE = (
@@ -441,7 +508,8 @@ _BACK_DOWN = (
 )
 #: "rotate to work along row ends": the steps behind it say what is worked
 _TO_SIDE = (
-    _TO_WORK + r"(?:(?:left|right|next|other|second|first|short|long)(?:-hand)?\s+)*"
+    _TO_WORK + r"(?:(?:left|right|next|other|second|first|short|long|one|same|straight|raw|free)"
+    r"(?:-hand)?\s+)*"
     r"(?:row[ -]ends?|ends? of rows?|sides?|side edge|edge)\b[^,;.:()]*[,:;]?"
 )
 
@@ -450,7 +518,8 @@ _TO_SIDE = (
 _BEGIN_SIDE = frozenset(
     FOLD.get(word, word)
     for word in (
-        "now rotate turn pivot work working back along across around into in on up down".split()
+        "now rotate turn pivot work working back along across around into in on up down use "
+        "using".split()
     )
 )
 #: what stands behind "turn" where nothing is said of a side: a mark, or the end of the row

@@ -1,9 +1,9 @@
-"""What stands before the colon of a row: the sizes that work it, its number, its name.
+"""What stands before the colon of a row: its number, its name.
 
 Takes     ``Stream``.
-Gives     ``only_sizes``, ``label_of``, ``label_numbers``.
-Problems  ``size-unknown``, ``size-list``, as ``NotUnderstood``.
-From      notation.md, "Labels" and "Sizes".
+Gives     ``label_of``, ``label_numbers``.
+Problems  ``size-list``, as ``NotUnderstood``.
+From      notation.md, "Labels".
 """
 
 from __future__ import annotations
@@ -13,106 +13,14 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Literal
 
-from workeven.notation.asides import NO_PART, heading, names_part
+from workeven.notation.asides import NO_NAME, NO_PART, heading, names_part
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.remarks import EACH_CHAIN, stated
 from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tokens import Token
 from workeven.notation.tree import ONE, Amount, Label
 from workeven.notation.vocabulary import kind_of
 from workeven.records import replace
-
-
-def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
-    """``sizes S–L only:``, ``size 2X only:``, ``M and L only:``, ``Large only:``, ``Size L:``.
-
-    Takes: sizes S–L only:
-    Refuses: sizes only
-    """
-    colon = stream.text.find(":", stream.start)
-    if colon < 0:
-        return None
-    head = stream.text[stream.start : colon]
-    sizes, said = stream.vocabulary.sizes, _SIZE_WORD.search(head) is not None
-    if "only" not in head.lower().split() and not (said and _some_sizes(head, sizes)):
-        return None
-    parts = [
-        _size_range(part.strip(), sizes) for part in re.split(r",|&|\band\b", _ONLY.sub("", head))
-    ]
-    names = [_as_named(name, sizes) for ends in parts for name in ends]
-    lettered = all(_LETTERS.fullmatch(name) for name in names)
-    if not said and not lettered and not any(name in sizes for name in names):
-        return None  # "Left side only:" is the name of a row
-    found: list[tuple[str, str]] = []
-    for ends in parts:
-        known = [_as_named(name, sizes) for name in ends]
-        for name, asked in zip(known, ends, strict=True):
-            if sizes and name not in sizes:
-                raise _unknown_size(stream, asked)
-        found.append((known[0], known[-1]))
-    while not stream.at_end() and stream.start <= colon:
-        stream.take()
-    return tuple(found)
-
-
-def _some_sizes(head: str, sizes: tuple[str, ...]) -> bool:
-    """Whether "Size L", "Sizes S and M" stands there, and names some of the sizes, not all."""
-    if _SIZE_WORD.match(head.strip()) is None or not sizes:
-        return False
-    parts = re.split(r",|&|\band\b", _ONLY.sub("", head))
-    ends = [_size_range(part.strip(), sizes) for part in parts]
-    named = [_as_named(name, sizes) for pair in ends for name in pair]
-    return all(name in sizes for name in named) and len(set(named)) < len(sizes)
-
-
-_SIZE_WORD = re.compile(r"\bsizes?\b", re.IGNORECASE)
-#: what says that a row is for some sizes, besides their names
-_ONLY = re.compile(r"\b(?:for |the )*(?:sizes?|only)\b", re.IGNORECASE)
-_LETTERS = re.compile(r"\d{0,2}X{0,4}[SML]|\d{1,2}X")
-#: sizes in full (common practice)
-_IN_FULL = {
-    "extra small": "XS",
-    "x-small": "XS",
-    "small": "S",
-    "medium": "M",
-    "large": "L",
-    "extra large": "XL",
-    "x-large": "XL",
-}
-
-
-def _as_named(name: str, sizes: tuple[str, ...]) -> str:
-    """The size as the pattern names it, however it is written: ``Large`` for L, ``m`` for M."""
-    lower = name.casefold()
-    alike = (one for one in sizes if one.casefold() == lower)
-    full = _IN_FULL.get(lower, "")
-    short = {_IN_FULL[one.casefold()]: one for one in sizes if one.casefold() in _IN_FULL}
-    return next(alike, full if full in sizes else short.get(name, name))
-
-
-def _size_range(part: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
-    if part in sizes:
-        return (part,)
-    for dash in ("–", "—", "-", " to "):
-        low, found, high = part.partition(dash)
-        if found:
-            return (low.strip(), high.strip())
-    return (part,)
-
-
-def _unknown_size(stream: Stream, name: str) -> NotUnderstood:
-    from difflib import get_close_matches  # takes long to load: only for a size misspelt
-
-    at = max(stream.text.find(name), 0)
-    near = get_close_matches(name, stream.vocabulary.sizes, 1)
-    known = ", ".join(stream.vocabulary.sizes)
-    mend = f"did you mean “{near[0]}”? " if near else ""
-    return NotUnderstood(
-        at,
-        at + len(name),
-        f"there is no size “{name}”",
-        f"{mend}the sizes are {known}",
-        "size-unknown",
-    )
 
 
 def label_of(stream: Stream) -> Label | None:
@@ -266,16 +174,37 @@ def _numbered_label(stream: Stream) -> Label | None:
         return None
     written = stream.take()
     first, last = label_numbers(stream)
+    part = _of_part(stream)
     side = _side(stream)
-    name = _label_remark(stream)
+    name = part or _label_remark(stream)
     side = side or _side(stream)
     behind = stream.at
     if _label_ends(stream, side):
         bare = stream.at == behind and side is None
         if not (bare and last is not None and not written.plural):
-            return Label(_ROWS.get(written.word), first, last, name, side, start, stream.end)
+            word = _ROWS.get(written.word)
+            return Label(word, first, last, name, side, start, stream.end, section=part is not None)
     stream.back_to(mark)
     return None if last is None or written.plural else _dashed_label(stream)
+
+
+#: the part of the piece that a row is the first, the second … of
+_OF_PART = r"\s+(?:of|for) (?:the )?(?P<name>[a-z][a-z'’-]*(?: [a-z'’-]+){0,2}?)\s*(?=[.:;–—])"
+
+
+def _of_part(stream: Stream) -> str | None:
+    """``1st round of top.—``: the part, where a mark stands behind it.
+
+    Takes: of top:
+    Refuses: of 5 sc
+    """
+    if not stream.is_word("of", "for"):
+        return None
+    found = ignoring_case(_OF_PART).match(stream.text, stream.end)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    return found["name"]
 
 
 def _label_in_brackets(stream: Stream) -> Label | None:
@@ -310,6 +239,8 @@ def _label_ends(stream: Stream, side: Side | None) -> bool:
     while stream.is_mark("-"):
         stream.take()
     if stream.accept_any(":", ".", "=", ";", ")", "|"):
+        if stream.tokens[stream.at - 1].word == ".":
+            stream.accept("-")  # "1st round of top.—"
         return True
     if stream.at_end():
         return False
@@ -346,10 +277,12 @@ def _ordinal_label(stream: Stream) -> Label | None:
     if numbers is not None and stream.is_word("row", "rnd"):
         word = _ROWS[stream.take().word]
         stream.accept_any("incl", "inclusive")
+        part = _of_part(stream)
         side = _side(stream)
-        name = _label_remark(stream)
+        name = part or _label_remark(stream)
         if _label_ends(stream, side):
-            return Label(word, *numbers, name, side, start, stream.end)
+            section = part is not None
+            return Label(word, *numbers, name, side, start, stream.end, section=section)
     stream.at = mark
     return None
 
@@ -612,6 +545,8 @@ def _named_label(stream: Stream) -> Label | None:
     Refuses: sc in next st
     """
     found = _NAME.match(stream.text, stream.start) if ":" in stream.text else None
+    if found is None and "," in stream.said:
+        found = _parts_named(stream.text, stream.start, stream.tokens)
     if found is None or _DECLARATION.match(found["name"].strip()) or _IN_RING.match(found["name"]):
         return None
     if _SOME_ROWS.match(found["name"]) or ignoring_case(_A_STEP).match(found["name"].strip()):
@@ -628,6 +563,24 @@ def _named_label(stream: Stream) -> Label | None:
     if _NO_NAME.fullmatch(name) and found["besides"]:
         name = found["besides"].strip()  # "Next row (dec):" is the dec row
     return Label(None, None, None, name, side, start, stream.end)
+
+
+#: a part of the piece, and which of its sides or shapings is meant
+_PARTS_NAMED = re.compile(
+    r"\s*(?P<name>[A-Z][a-z'’-]*(?: [a-z'’-]+){0,3}, (?:[a-z'’-]+ ?){1,4}?)\s*"
+    r"(?:\((?:(?P<side>RS|WS)|(?P<besides>(?!\d)[^():]*))\)\s*)?:",
+    re.IGNORECASE,
+)
+
+
+def _parts_named(text: str, start: int, tokens: tuple[Token, ...]) -> re.Match[str] | None:
+    """``Shape neck, first side:``: two names of parts, in which nothing is worked."""
+    found = _PARTS_NAMED.match(text, start)
+    if found is None or not all(names_part(part) for part in found["name"].split(",")):
+        return None
+    inside = [one for one in tokens if start <= one.start < found.end("name")]
+    worked = any(one.kind not in ("word", "ord", "mark") or one.word in NO_NAME for one in inside)
+    return None if worked else found
 
 
 #: words in front of a colon that work something are no name

@@ -1,7 +1,7 @@
 """How often and how long: "9 more times", "for 12 rows", "until piece measures 30 cm".
 
 Takes     ``Stream``.
-Gives     ``until_of``, ``times_of``.
+Gives     ``until_of``, ``until_ended``, ``ending_side``, ``times_of``.
 Problems  ``unit-length``, ``unit-formula``, ``size-list``, as ``NotUnderstood``.
 From      notation.md, "Whole pieces".
 """
@@ -13,6 +13,7 @@ import re
 from workeven.arithmetic import formulas, quantities
 from workeven.notation.contents import times_count
 from workeven.notation.expressions import ignoring_case
+from workeven.notation.labels import Side, side_word
 from workeven.notation.remarks import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
@@ -21,6 +22,7 @@ from workeven.notation.tree import (
     RowsCount,
     RowsTimes,
     RowsUntil,
+    Stated,
     UntilCount,
     UntilMeasures,
 )
@@ -54,6 +56,56 @@ def until_of(stream: Stream) -> RowsUntil | None:
     if found is None:
         stream.back_to(mark)
     return found
+
+
+def until_ended(stream: Stream) -> RowsUntil | None:
+    """How often a row is worked, and on which side of the fabric the last one is.
+
+    Takes: until piece measures 30 cm, ending with a WS row
+    Refuses: around
+    """
+    until = until_of(stream)
+    if not isinstance(until, UntilMeasures | RowsCount) or stream.said.isdisjoint(_ENDING):
+        return until
+    mark = stream.here()
+    stream.accept_any(",", ";")
+    stream.accept("and")
+    if stream.accept_any(*_ENDING):
+        stream.accept_any("with", "after", "on", "by")
+        stream.articles()
+        if (side := ending_side(stream)) is not None:
+            return replace(until, side=side)
+    stream.back_to(mark)
+    return until
+
+
+#: the words with which it is said on which side the last row is
+_ENDING = ("ending", "end")
+
+
+def ending_side(stream: Stream) -> Side | None:
+    """The side of the last row; with the right side "facing for next row" it is a WS row.
+
+    Takes: WS row
+    Takes: RS facing for next row
+    Refuses: Row 3
+    """
+    mark = stream.at
+    side = side_word(stream)
+    if side is None:
+        return None
+    if stream.accept("facing"):
+        stream.accept("you")
+        stream.accept_any("for", "to")
+        stream.articles()
+        stream.accept_any("work", "beg", "start")
+        stream.articles()
+        if not (stream.accept_any("next", "foll") and stream.accept_any("row", "rnd")):
+            stream.at = mark
+            return None
+        return "WS" if side == "RS" else "RS"
+    stream.accept_any("row", "rnd")
+    return side
 
 
 def this_row_again(stream: Stream) -> RowsUntil | None:
@@ -138,6 +190,8 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
         return None
     if (rows := _rows_in_all(stream)) is not None:
         return rows
+    if _rows_of_a_part(stream):
+        return AsLong()
     if (
         stream.accept("there", "are")
         or stream.accept("you", "have")
@@ -190,6 +244,13 @@ def _rows_in_all(stream: Stream) -> RowsCount | None:
         return None
     mark = stream.here()
     there = stream.accept("there", "are") or stream.accept("you", "have")
+    if not there and (has := ignoring_case(_PIECE_HAS).match(stream.text, stream.start)):
+        stream.pass_to(has.end())
+        total = stream.is_amount()
+        count = stream.amount() if total else None
+        if count is not None and stream.accept_any("row", "rnd"):
+            return RowsCount(count, in_all=True)
+        stream.back_to(mark)
     stream.accept_any("worked", "completed")
     stream.accept("a", "total", "of")
     total = stream.tokens[stream.at - 1].word == "of"
@@ -210,6 +271,36 @@ def _rows_in_all(stream: Stream) -> RowsCount | None:
             mend="write “for 20 rows”, or “until 20 rows have been worked in all”",
         )
     return RowsCount(count, in_all=True)
+
+
+#: the whole piece, of which the rows are counted from its first
+_PIECE_HAS = (
+    r"(?:the |your |this )?(?:whole )?(?:piece|work|project|fabric|crochet) (?:has|counts)\b"
+)
+#: a part, of which nobody says with which row it began
+_PART_HAS = (
+    r"(?:the |your |this )?(?P<part>[a-z]+(?: [a-z]+)?) (?:has|counts) "
+    r"(?=(?P<number>\d+)(?: ?\([\d, –-]+\))* (?P<rows>rows|rnds|rounds)\b)"
+)
+
+
+def _rows_of_a_part(stream: Stream) -> bool:
+    """``until the strip has 48 rows``: how many are there already is not known, nor how many more.
+
+    What it says is kept as a count that is told as not checked.
+    """
+    if stream.said.isdisjoint(("row", "rnd")):
+        return False
+    found = ignoring_case(_PART_HAS).match(stream.text, stream.start)
+    if found is None:
+        return False
+    start = stream.start
+    stream.pass_to(found.end())
+    number = stream.amount()
+    stream.take()
+    said = Stated(((number, f"?{found['rows']} of the {found['part']}"),), start, stream.end)
+    stream.rows_of_part = said
+    return True
 
 
 _LENGTH_ENDS = re.compile(

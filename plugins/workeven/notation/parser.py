@@ -28,8 +28,9 @@ from workeven.notation.earlier import (
     speaks_of_unworked,
 )
 from workeven.notation.every import repeat_every
-from workeven.notation.labels import label_of, only_sizes
-from workeven.notation.lengths import this_row_again, until_of
+from workeven.notation.for_sizes import only_sizes
+from workeven.notation.labels import label_of
+from workeven.notation.lengths import this_row_again, until_ended
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
 from workeven.notation.remarks import begins_count, stated
@@ -43,6 +44,9 @@ from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.tree import (
     Amount,
     Aside,
+    ChainOfTurning,
+    First,
+    JoinRound,
     Label,
     RepeatRows,
     Row,
@@ -51,6 +55,9 @@ from workeven.notation.tree import (
     StatedHere,
     Step,
     TermUse,
+    Travel,
+    Turn,
+    Work,
     WorkedRow,
 )
 from workeven.notation.twins import twins_of
@@ -164,14 +171,18 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         return over, None
     whole = _whole_row(stream)
     if whole is not None:
+        if stream.turns_no_more:
+            raise stream.fault(
+                0, mend="write “now work in joined rounds” in front of the next round"
+            )
         if stream.for_patt:
             _refuse_open_patt(stream, label, whole)
         count = _final_count(stream, bare=isinstance(whole, RepeatRows))
         _refuse_more(stream)
-        return whole, count
+        return whole, count or stream.rows_of_part
     found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so", "rep this"))
-    until = this_row_again(stream) or until_of(stream)
-    count = _final_count(stream) or _counted_in_steps(found)
+    until = this_row_again(stream) or until_ended(stream)
+    count = _final_count(stream) or _counted_in_steps(found) or stream.rows_of_part
     if until is not None and found and not stream.at_end():
         found.extend(steps(stream))
         count = count or _counted_in_steps(found)
@@ -187,10 +198,24 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     if onto is None:
         refuse_unworked_alone(stream, tuple(found))
     change = None if over is None else over.worked
+    change = _turned_no_more(stream, found) if stream.turns_no_more else change
     too = onto is None and speaks_of_unworked(stream, tuple(found))
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
     return WorkedRow(worked, until, change, onto, beside, too, tail, twins), count
+
+
+def _turned_no_more(stream: Stream, found: list[Step]) -> str:
+    """Rounds that were joined and turned are joined from here on; of rows it says too little."""
+    last = next((step for step in reversed(found) if not isinstance(step, Turn | Aside)), None)
+    slips = isinstance(last, Work) and isinstance(last.target, First | ChainOfTurning)
+    if isinstance(last, JoinRound | Travel) or (slips and "sl st" in stream.said):
+        return "joined rounds"
+    raise stream.fault(
+        0,
+        found="how it is worked from here on is not said",
+        mend="write “now work in joined rounds”, or “do not turn” in each row",
+    )
 
 
 def _with_chains(stream: Stream, found: list[Step]) -> list[Step]:
@@ -351,7 +376,8 @@ def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:
     while stream.accept_any(".", ",", ";"):
         pass
     start = stream.start
-    opened = stream.accept_any("(", "[", ":", "=", "-", "|")
+    listed = stream.is_amount()  # "– (48, 54) sc": the first size does not work the row
+    opened = None if listed else stream.accept_any("(", "[", ":", "=", "-", "|")
     said = opened or begins_count(stream) or (bare and stream.is_amount())
     found = stated(stream, start) if said else None
     if found is not None and opened in ("(", "[") and not stream.accept_any(")", "]"):

@@ -32,6 +32,7 @@ from workeven.notation.endings import Inner
 from workeven.notation.ends import (
     aside_step,
     fasten_off,
+    from_here,
     join,
     leave,
     other_side,
@@ -363,7 +364,7 @@ def _count_before_last_words(stream: Stream, found: list[Step]) -> StatedHere | 
     if (change := change_at_end(stream)) is not None:
         return change
     mark, start = stream.here(), stream.start
-    opened = stream.accept_any(*_TELLING)
+    opened = None if stream.is_amount() else stream.accept_any(*_TELLING)
     if not opened and stream.tokens[stream.at - 1].word != ".":
         return None
     told = begins_count(stream) and not stream.is_amount()  # "You have 10 sc; do not join"
@@ -436,6 +437,8 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
     ends = token.kind in ("end", "mark") or token.word in ("and", "then", "also", "but")
     if ends or _closes(stream, closing) or _begins_step(stream):
         return
+    if stream.tokens[stream.at - 1].word in (")", "]") and stream.text[token.start].isupper():
+        return  # a sentence of its own behind a count: "(18) Stuff."
     raise stream.fault()
 
 
@@ -532,6 +535,9 @@ def begins_here(stream: Stream) -> tuple[Step, ...] | None:
     return (Aside(start, stream.end),)
 
 
+_OTHERS: tuple[Reader, ...] = (other_side, aside_step)
+
+
 #: the phrases that may begin with a word, in the order in which they are tried; all others may be
 #: the other side of a chain, or an aside
 _BY_WORD: dict[str, tuple[Reader, ...]] = {
@@ -572,12 +578,9 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
 _BY_WORD |= dict.fromkeys(("holding", "keeping", "retaining"), (held_back, aside_step))
 _BY_WORD |= dict.fromkeys(("form", "start", "a", "an", "mr"), (ring, aside_step))
+_BY_WORD["from"] = (from_here, *_OTHERS)
 _BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
-
-
-_OTHERS: tuple[Reader, ...] = (other_side, aside_step)
-
 
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
     "stitch": (sewn, together, stitches),

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from workeven.arithmetic import formulas
 from workeven.notation.tokens import Token, tokenize
-from workeven.notation.tree import Amount, CountsAs, Earlier, TermUse
+from workeven.notation.tree import Amount, CountsAs, Earlier, Stated, TermUse
 from workeven.notation.vocabulary import Vocabulary
 
 
@@ -75,9 +75,12 @@ class Stream:
     the stated count leaves it out.
     ``each_chain`` is where the label says that each chain counts as a stitch.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
+    ``rows_of_part`` is how many rows a part of the piece is said to have, which nobody can check.
+    ``in_all`` is how many rows there are said to be in all, behind those that are repeated.
     ``for_patt`` is whether rows are said to be repeated "for pattern".
     ``twins`` are the parts, first or second, that places were said to be of.
     ``chain_space`` is whether the space of a turning chain was named as such.
+    ``turns_no_more`` is whether the row says that it and those behind it are not turned.
     ``far_side`` is whether a place was named on the other side of a chain.
     ``elided`` is whether a place was named by "next" alone, until the steps before it are known.
     ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off;
@@ -100,7 +103,11 @@ class Stream:
         self.row_named: Amount | None = None
         self.counting: CountsAs | None = None
         self.rows_said: Amount | None = None
-        self.far_side = self.for_patt = self.chain_space = self.without_chain = False
+        self.rows_of_part: Stated | None = None
+        self.in_all: Amount | None = None
+        self.turns_no_more = self.far_side = self.for_patt = self.chain_space = (
+            self.without_chain
+        ) = False
         self.whole: str | None = None
         self.each_chain: tuple[int, int] | None = None
         self.twins: list[int] = []
@@ -203,6 +210,12 @@ class Stream:
         while tokens[at].start < column and tokens[at].kind != "end":
             at += 1
         self.at = at
+
+    def leave_out(self, start: int, end: int) -> None:
+        """Take the words between two columns for read, though others stand before them."""
+        self.text = f"{self.text[:start]}{' ' * (end - start)}{self.text[end:]}"
+        kept = [token for token in self.tokens if not start <= token.start < end]
+        self.tokens = (*kept[:-1], self.tokens[-1])
 
     def accept(self, *words: str) -> bool:
         """Pass exactly these words if they come next."""

@@ -14,9 +14,10 @@ from collections.abc import Callable
 from workeven.notation.asides import aside
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.growth import growth
-from workeven.notation.labels import Side, label_numbers, ordinals, side_word
-from workeven.notation.lengths import until_of
+from workeven.notation.labels import Side, label_numbers, ordinals
+from workeven.notation.lengths import ending_side, until_ended, until_of
 from workeven.notation.places import limit
+from workeven.notation.rows_named import from_row_to_row, named_rows, rows_given, yarn_joined
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -113,16 +114,9 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     Refuses: rep from * across
     """
     mark = stream.at
-    while not stream.is_word("rep") and aside(stream):
-        while stream.accept_any(",", ";", ".", "and", "then"):
-            pass
-    if stream.is_word("cont") and "rep" in (stream.ahead().word, stream.ahead(2).word):
-        stream.take()
-        stream.accept("to")  # "continue to repeat Row 2"
-    if not stream.is_word("rep", "same", "as"):
-        stream.at = mark
-    if stream.is_word("work", "worked", "made") and stream.ahead().word == "as":
-        stream.take()
+    _pass_to_rows(stream)
+    if (named := named_rows(stream)) is not None:
+        return RepeatRows((named[0],), named[1], steps=rest_steps(stream))
     if _of_the_other(stream):
         stream.take()
         stream.articles()
@@ -136,12 +130,36 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
         stream.at = mark
     if stream.is_word("same", "as") and _passes_as(stream):
         pass
-    elif not stream.is_word("rep") or stream.ahead().word == "from":
+    elif not stream.is_word("rep"):
         stream.at = mark
         return None
+    elif stream.ahead().word == "from":
+        if not from_row_to_row(stream):
+            stream.at = mark
+            return None
     else:
         stream.take()
     return _repeated(stream)
+
+
+def _pass_to_rows(stream: Stream) -> None:
+    """Pass what stands in front of rows that are worked again, where such words follow.
+
+    Takes: With B,
+    """
+    mark = stream.at
+    while not stream.is_word("rep") and aside(stream):
+        while stream.accept_any(",", ";", ".", "and", "then"):
+            pass
+    yarn_joined(stream)
+    if stream.is_word("cont") and "rep" in (stream.ahead().word, stream.ahead(2).word):
+        stream.take()
+        stream.accept("to")  # "continue to repeat Row 2"
+    works_as = stream.is_word("work", "worked", "made") and stream.ahead().word in ("as", "same")
+    if not (stream.is_word("rep", "same", "as") or works_as):
+        stream.at = mark
+    if stream.is_word("work", "worked", "made") and stream.ahead().word in ("as", "same"):
+        stream.take()
 
 
 #: rows that are worked once more for a part that is made like another
@@ -209,6 +227,7 @@ def _repeated(stream: Stream) -> RepeatRows:
     _pass_over_these(stream)
     change = growth(stream)
     _pass_colours(stream)
+    _pass_shaping_told(stream)
     if stream.accept("for", "patt"):
         stream.for_patt = True
     until = until_of(stream)
@@ -217,10 +236,11 @@ def _repeated(stream: Stream) -> RepeatRows:
     if until is not None and isinstance(change, Growth) and not change.each:
         change = replace(change, each=True)  # "with 1 more sc between incs until there are 48 sts"
     _pass_colours(stream)
+    in_all = rows_given(stream)
     ending, side = _row_ending(stream)
     then = None if until is None else _then_repeated(stream)
     rest = () if then is not None else rest_steps(stream)
-    return RepeatRows(tuple(rows), until, ending, side, rest, then, change)
+    return RepeatRows(tuple(rows), until, ending, side, rest, then, change, in_all)
 
 
 def _times_ahead(stream: Stream) -> bool:
@@ -228,14 +248,16 @@ def _times_ahead(stream: Stream) -> bool:
     return stream.ahead().word in ("times", "more", "further", "additional", "row", "rnd")
 
 
-_NUMBER = r"(?:\d+|an?|one|two|three|four|each|every|every other)"
+_NUMBER = r"(?:\d+|an?|one|two|three|four|five|six|each|every|every other)"
+_A_STITCH = r"(?! (?:sl st|ss|[fb]p|sc|h?dc|h?tr|dtr|ch)\b)"
 #: up to where it is said how often, or what is done then
 _GOES_ON = (
     r"(?:(?!\b(?:until|till|for \d|end(?:ing)?|fasten|turn|join|cut|\d+ (?:more|times)|twice|"
     r"(?:with|having|working) (?:\d|one|two))\b)[^;.()])*"
 )
 _COLOURS = (
-    rf"[,;]?\s*(?:{_NUMBER} (?:rnds?|rounds?|rows?) each (?:(?:in|of|with)\b|(?-i:[A-Z]))|"
+    rf"[,;]?\s*(?:(?:work(?:ing)? )?{_NUMBER} (?:rnds?|rounds?|rows?) each "
+    rf"(?:(?:in|of|with)\b{_A_STITCH}|(?-i:[A-Z]))|"
     r"(?:and |while )?(?:chang|switch|alternat|swapp)ing (?:the )?"
     rf"(?:(?:yarns?|colou?rs?)\b|(?:between |with |to )?(?:{_NUMBER} (?:rnds?|rounds?|rows?) "
     r"(?:each )?(?:in |of |with )?(?:colou?r |yarn )?)?(?-i:[A-Z]))|"
@@ -253,6 +275,23 @@ def _pass_colours(stream: Stream) -> None:
     found = ignoring_case(_COLOURS).match(stream.text, stream.end)
     if found is not None:
         stream.pass_to(found.end())
+
+
+#: what the rows that are repeated do, told besides; up to which number they do it is checked
+_SHAPING_TOLD = (
+    r"\s*,?\s*(?:(?:de|in)creasing|shaping) (?:as (?:before|set) )?(?:at|along) (?:the )?"
+    r"(?:neck|armhole|front|side|inner|outer|inside|outside|shaped|curved|same|each|both) edges?"
+    r"(?: (?:on|in) (?:every|each) (?:row|rnd|round)| as (?:before|set))?"
+    r"(?=,? until (?:there are )?\d)"
+)
+
+
+def _pass_shaping_told(stream: Stream) -> None:
+    """Pass ", decreasing at neck edge on every row," before "until 15 sts remain"."""
+    if "edge" in stream.said and not stream.said.isdisjoint(("dec", "inc", "shaping")):
+        found = ignoring_case(_SHAPING_TOLD).match(stream.text, stream.end)
+        if found is not None:
+            stream.pass_to(found.end())
 
 
 def _then_repeated(stream: Stream) -> RepeatRows | None:
@@ -302,7 +341,8 @@ def _passes_as(stream: Stream) -> bool:
         stream.accept_any("given", "described", "written", "set")
         stream.accept_any("for", "in")
         stream.articles()
-        if stream.is_word("row", "rnd", "last", "prev") or _ordinal_row(stream):
+        by_letter = stream.is_word("r") and stream.ahead().kind == "num"
+        if by_letter or stream.is_word("row", "rnd", "last", "prev") or _ordinal_row(stream):
             return True
     stream.at = mark
     return False
@@ -414,9 +454,8 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
         return None, None
     stream.accept_any("with", "after", "on", "by")
     stream.articles()
-    side = side_word(stream)
+    side = ending_side(stream)
     if side is not None:
-        stream.accept_any("row", "rnd")
         return None, side
     return (_ordinal_refs(stream) or [row_ref(stream)])[0], None
 
@@ -471,15 +510,15 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     """
     mark = stream.here()
     if stream.accept("plain") and (stream.at_end() or stream.token.kind == "mark"):
-        return WorkEven(until_of(stream), rest_steps(stream))  # "5th round—Plain."
+        return WorkEven(until_ended(stream), rest_steps(stream))  # "5th round—Plain."
     stream.back_to(mark)
     if stream.accept_any("work", "cont", "working"):
         many = _even_rows(stream)
         if many is not None:
-            return WorkEven(many, rest_steps(stream))
+            return WorkEven(many, rest_steps(stream))  # "work 10 rows straight"
         if even_words(stream) and not _over_a_part(stream):
             change = growth(stream)
-            until = until_of(stream)
+            until = until_ended(stream) if change is None else until_of(stream)
             if change is not None:  # "cont as set, with 1 more sc between incs each rnd"
                 return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=change)
             return WorkEven(until, rest_steps(stream))
@@ -596,18 +635,45 @@ def in_stitch(stream: Stream) -> WorkedRow | None:
     """
     mark, start = stream.here(), stream.start
     if stream.accept_any("work", "cont", "working"):
-        stream.accept("even")
+        stream.accept_any("even", "straight")
         stream.accept("to", "work")
         many = _rows_of(stream)
         if (many or stream.accept("in")) and stream.token.kind == "stitch":
             stitch = Stitch(stream.take().word, start=start, end=stream.end)
+            stream.accept_any("row", "rnd")
             limit(stream)
-            until = many or until_of(stream)
-            if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":"):
+            even = _unshaped(stream)
+            until = many or until_ended(stream)
+            told = even or until is not None
+            if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":", "," * told):
                 work = Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end)
-                return WorkedRow((work,), until)
+                return WorkedRow((work, *rest_steps(stream)), until)
     stream.back_to(mark)
     return None
+
+
+#: words for what rows worked even do not do
+_SHAPES = ("inc", "dec", "shaping", "widening", "narrowing", "increase", "decrease")
+
+
+def _unshaped(stream: Stream) -> bool:
+    """Pass "without shaping", "without increasing or decreasing": the rows are worked even.
+
+    Takes: without any further increasing
+    Refuses: without turning
+    """
+    mark = stream.at
+    stream.accept_any(",")
+    if stream.accept("without"):
+        stream.accept_any("any", "more")
+        stream.accept_any("further", "more")
+        if stream.accept_any(*_SHAPES):
+            if stream.is_word("or", "and") and stream.ahead().word in _SHAPES:
+                stream.take()
+                stream.take()
+            return True
+    stream.at = mark
+    return False
 
 
 def _rows(stream: Stream, ends: Callable[[Stream], bool]) -> RowsCount | None:
@@ -617,7 +683,13 @@ def _rows(stream: Stream, ends: Callable[[Stream], bool]) -> RowsCount | None:
     if stream.is_amount():
         count = stream.amount()
         stream.accept_any("more", "further")
-        if stream.accept_any("row", "rnd") and ends(stream):
+        plain = stream.is_word("plain", "even", "straight") and stream.ahead().word in (
+            "row",
+            "rnd",
+        )
+        if plain:  # "work 2 plain rounds"
+            stream.take()
+        if stream.accept_any("row", "rnd") and (ends(stream) or plain):
             return RowsCount(count)
     stream.back_to(mark)
     return None
@@ -645,6 +717,11 @@ def even_words(stream: Stream) -> bool:
     """Pass "even in patt as set": whether that is said."""
     found = False
     while stream.is_word(*_EVEN):
+        if stream.is_word("without"):
+            if not _unshaped(stream):
+                break
+            found = True
+            continue
         if stream.is_word("in") and stream.ahead().word not in ("patt", "est"):
             break
         found = stream.take().word in ("even", "patt", "set", "straight", "plain") or found
@@ -652,6 +729,8 @@ def even_words(stream: Stream) -> bool:
         stream.articles()
         if stream.token.kind == "stitch":
             stream.take()
+            stream.accept_any("row", "rnd")
+            _unshaped(stream)
         else:
             stream.at -= 1
     return found

@@ -119,7 +119,7 @@ def _works_one_again(lined: Lined) -> bool:
     row, body, label = lined.row, lined.row.body, lined.row.label
     if not isinstance(body, RepeatRows) or len(body.rows) != 1 or states_patterns(row.stated):
         return False
-    if (body.then, body.change, body.ending, body.ending_side) != (None,) * 4:
+    if (body.then, body.change, body.ending, body.ending_side, body.in_all) != (None,) * 5:
         return False
     named = label is None or not (label.first or label.rows or label.side or label.section)
     return named and row.only is None and lined.sizes is None

@@ -57,6 +57,8 @@ def rows_of(standing: Standing, said: RowsCount | RowsTimes, row: Row) -> int:
     count = standing.context.amount(said.count) or 0
     if isinstance(said, RowsTimes):
         return count + said.again
+    if said.side is not None and not said.in_all:
+        _check_side(standing, said, count, row)
     if not said.in_all:
         return count
     number = standing.number
@@ -72,6 +74,20 @@ def rows_of(standing: Standing, said: RowsCount | RowsTimes, row: Row) -> int:
             mend="Say how many more rows are worked: “for 12 rows”.",
         )
     return count - standing.rows
+
+
+def _check_side(standing: Standing, said: RowsCount, count: int, row: Row) -> None:
+    """``work 4 rows even, ending with a WS row``: where the sides were told, it must be one."""
+    assert said.side is not None
+    if not standing.side_said or count < 1 or _ends(standing, 1, None, said.side)(count):
+        return
+    raise Fault(
+        "row-side",
+        said.count.start,
+        len(row.text),
+        f"the last of {count} rows is a {flipped(said.side, 1)} row",
+        mend="Work one row more or fewer, or correct the side that it ends with.",
+    )
 
 
 # --- up to a length ------------------------------------------------------------------------
@@ -104,6 +120,7 @@ def rows_to(
             f"the piece is {print_cm(there)} long already and {print_cm(wanted)} is asked for",
             mend="Ask for a longer length, or work fewer rows before.",
         )
+    side = side or until.side
     if ending is None and side is None:
         return nearest
     return _nearest(more / height, 2 * period + 2, _ends(standing, period, ending, side))
@@ -131,6 +148,12 @@ def _ends(standing: Standing, period: int, ending: int | None, side: Side | None
         return rows > 0 and flipped(standing.side or "RS", turns) == side
 
     return ends
+
+
+def open_to(standing: Standing, until: RowsUntil | None) -> int:
+    """Of an open number of rows worked alike one that leaves the work on the side asked for."""
+    side = until.side if isinstance(until, UntilMeasures) else None
+    return fewest_rows(standing, 1, None, side) or 1
 
 
 def fewest_rows(

@@ -39,7 +39,7 @@ from workeven.proof.first_chains import from_the_hook
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers
-from workeven.proof.often import bounded, reached, rows_of, rows_to, until_count_from
+from workeven.proof.often import bounded, open_to, reached, rows_of, rows_to, until_count_from
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.reach import check_reach, lowered
 from workeven.proof.row import RowCount, against
@@ -85,10 +85,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     faults += faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
     times = _times_of_own(line, standing, labelled, own, result)
     if times is None:
-        first = standing.number
-        total = Total(result.worked)
-        standing.go_on(own, result)
-        return open_rows(line, standing, (own,), result, first, total, faults)
+        return _open_own(line, standing, own, result, how, faults)
     if labelled is not None and not isinstance(body.until, UntilCount):
         faults += faults_of(standing, compare_range(row.label, labelled, times))
     if at_once:
@@ -100,6 +97,22 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if taken_up is not None:
         note_left(standing, own, taken_up, how)
     return counted
+
+
+def _open_own(
+    line: AtHand,
+    standing: Standing,
+    own: Line,
+    result: RowCount,
+    how: str,
+    faults: tuple[SizeFault, ...],
+) -> InSize:
+    """So many rows as written that nobody knows the number; the last is on the side asked for."""
+    first, total = standing.number, Total(result.worked)
+    more = open_to(standing, line.until) - 1
+    standing.go_on(own, result)
+    last = work_again(standing, (own,), more, how, total)[0] if more else None
+    return open_rows(line, standing, (own,), last or result, first, total, faults)
 
 
 def _worked_so_far(standing: Standing, line: AtHand) -> str | None:

@@ -46,6 +46,7 @@ from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
     bounded,
     fewest_rows,
+    open_to,
     reached,
     rows_of,
     rows_to,
@@ -107,9 +108,26 @@ def repeat_rows(line: AtHand, standing: Standing, body: RepeatRows) -> InSize:
     if result is not None and not faults and not told:
         faults = check_stated(line, standing, figures, result)
     remember(standing, row.label, lines, first, times)
+    if body.in_all is not None and not faults:
+        faults = faults_of(standing, _check_in_all(standing, body.in_all, len(row.text)))
     entry = rows_entry(standing, result, total, first, times, side, figures)
     end = reached(standing, body.until, times, len(lines), asked=_asked(body))
     return InSize(entry, faults, result, end)
+
+
+def _check_in_all(standing: Standing, said: Amount, end: int) -> tuple[Fault, ...]:
+    """``rep Row 2 six more times, giving 8 rows in all``: by the numbers, or from the first row."""
+    wanted, number = standing.context.amount(said), standing.number
+    if wanted is None or number is None or wanted in (number - 1, standing.rows):
+        return ()
+    fault = Fault(
+        "row-number",
+        said.start,
+        end,
+        f"there are {number - 1} rows then, and {wanted} are named",
+        mend="Correct how often the rows are repeated, or the number of rows in all.",
+    )
+    return (fault,)
 
 
 #: no piece changes a row from round to round more often
@@ -442,20 +460,16 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
     result = kept(below, _worked_even(below))
     total = Total()
     times = _times_of_even(line, standing, body, labelled, result)
+    standing.turned = how in ("flat rows", "joined rounds, turned")
     if times is None:
+        if isinstance(body.until, UntilMeasures) and body.until.side is not None:
+            _turn_even(standing, below, open_to(standing, body.until))
         standing.number = None
         entry = rows_entry(standing, result, total, first, None, side, figures)
         return InSize(entry, faults, result)
     faults += faults_of(standing, compare_range(row.label, labelled, times))
     total.add(result.worked, times)
-    standing.turned = how in ("flat rows", "joined rounds, turned")
-    if standing.turned and times % 2:
-        standing.fabric = below._replace(
-            nodes=reversed_nodes(below.nodes),
-            turned=True,
-            marks=turned_marks(below.marks, below.sts),
-        )
-    standing.pass_rows(times)
+    _turn_even(standing, below, times)
     faults += check_stated(line, standing, figures, result)
     again = even_line(row, below)
     if again is not None:
@@ -464,6 +478,17 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
         standing.last = None  # over spaces it has no stitches of its own to be worked again
     entry = rows_entry(standing, result, total, first, times, side, figures)
     return InSize(entry, faults, result, reached(standing, body.until, times))
+
+
+def _turn_even(standing: Standing, below: Fabric, rows: int) -> None:
+    """So many rows worked even are passed, and the work is turned after each where it is."""
+    if standing.turned and rows % 2:
+        standing.fabric = below._replace(
+            nodes=reversed_nodes(below.nodes),
+            turned=True,
+            marks=turned_marks(below.marks, below.sts),
+        )
+    standing.pass_rows(rows)
 
 
 def _worked_even(below: Fabric) -> Counted:

@@ -77,10 +77,14 @@ class RowsTimes:
 
 @record_by_position
 class RowsCount:
-    """``for 12 rows``; ``in_all``: those before are among them ("12 rows in all")."""
+    """``for 12 rows``; ``in_all``: those before are among them ("12 rows in all").
+
+    ``side``: the last of them is said to be a row of that side ("ending with a WS row").
+    """
 
     count: Amount
     in_all: bool = False
+    side: Literal["RS", "WS"] | None = None
 
 
 @record_by_position
@@ -88,13 +92,15 @@ class UntilMeasures:
     """``until piece measures 30 cm`` (whole piece), ``for 3 in`` (``section`` True).
 
     ``part`` are the words for what is measured where they are neither: ``until band measures``.
-    ``end`` is the column where its words end ("from beg" belongs to it).
+    ``end`` is the column where its words end ("from beg" belongs to it). ``side``: "ending with a
+    WS row", where no earlier rows are repeated.
     """
 
     length: Length
     section: bool
     end: int
     part: str = ""
+    side: Literal["RS", "WS"] | None = None
 
 
 @record_by_position
@@ -151,6 +157,7 @@ class RepeatRows:
     ``until`` None: once (a range in the label says how often). ``steps`` are those written after
     ("…, fasten off"). ``ending_side``: "ending with a WS row". ``then``: what is repeated after it
     ("rep Row 2 six times, then rep Row 3"). ``change``: how they differ from those repeated.
+    ``in_all``: how many rows there are said to be then ("…, giving 20 rows in all").
     """
 
     rows: tuple[RowRef, ...]
@@ -160,6 +167,7 @@ class RepeatRows:
     steps: tuple[Step, ...] = ()
     then: RepeatRows | None = None
     change: Growth | Exchange | None = None
+    in_all: Amount | None = None
 
 
 @record_by_position
