@@ -13,13 +13,16 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from textwrap import indent
+from typing import Any, Final
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from workeven import pattern, pipeline, source
 from workeven.arithmetic.size_lists import by_size
 from workeven.pattern import Terms
+from workeven.pattern.schema import Kind, plain, schema
 from workeven.problems import Checked
 from workeven.problems.catalogue import CATALOGUE
 from workeven.proof.counting import CountedText, count
@@ -29,6 +32,8 @@ README: Final = ROOT / "README.md"
 GUIDE: Final = ROOT / "guide" / "writing"
 TERMS: Final[dict[str, Terms]] = {"us": "us", "uk": "uk"}
 OPTION: Final = re.compile(r"(worked|terms|from|sizes|stitch): (.+)")
+FENCED: Final = re.compile(r"^```\w*\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+YAML: Final = re.compile(r"^```yaml\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 FENCE: Final = re.compile(r"^```rows\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
@@ -182,3 +187,80 @@ def test_each_problem_that_the_guide_names_leads_to_its_page() -> None:
         ]
     assert len(named) > 30
     assert named == led
+
+
+def keys_of(part: Any) -> Iterator[str]:  # noqa: ANN401, JSON
+    """The keys that a schema names, at any depth."""
+    if isinstance(part, dict):
+        for inner in part.get("properties", {}).items():
+            yield inner[0]
+            yield from keys_of(inner[1])
+        for word in part.keys() - {"properties", "enum", "required"}:
+            yield from keys_of(part[word])
+    elif isinstance(part, list):
+        for one in part:
+            yield from keys_of(one)
+
+
+def bare(part: Any) -> Any:  # noqa: ANN401, JSON
+    """A schema that asks for no key: an example shows those that it is about."""
+    if isinstance(part, list):
+        return [bare(one) for one in part]
+    if not isinstance(part, dict):
+        return part
+    return {word: bare(inner) for word, inner in part.items() if word != "required"}
+
+
+def tables(part: Any) -> Iterator[dict[str, Any]]:  # noqa: ANN401, JSON
+    """The tables in a schema whose keys are named and no others taken, the whole first."""
+    if isinstance(part, dict):
+        if "properties" in part and part.get("additionalProperties") is False:
+            yield part
+        for inner in part.values():
+            yield from tables(inner)
+    elif isinstance(part, list):
+        for one in part:
+            yield from tables(one)
+
+
+KINDS: Final[tuple[Kind, ...]] = ("pattern", "studio", "chart")
+#: What a file of each kind may hold, and any part of it.
+PLACES: Final = [Draft202012Validator(one) for kind in KINDS for one in tables(bare(schema(kind)))]
+
+
+def yaml_examples() -> Iterator[object]:
+    """Every example in YAML, named by its page and line, but those of MkDocs' own file."""
+    for page in sorted(GUIDE.glob("*.md")):
+        text = page.read_text(encoding="utf-8")
+        for found in YAML.finditer(text):
+            if "plugins:" not in found[1]:
+                line = text[: found.start()].count("\n") + 1
+                yield pytest.param(found[1], id=f"{page.stem} {line}")
+
+
+@pytest.mark.parametrize("text", tuple(yaml_examples()))
+def test_an_example_in_yaml_has_the_keys_and_shapes_that_are_taken(text: str) -> None:
+    """Each is a file, or a part of one; where it is a list, each of its entries."""
+    whole = source.read("guide", f"all:\n{indent(text, '  ')}".encode())
+    assert whole.problems == ()
+    assert whole.value is not None
+    made = plain(whole.value.root)["all"]
+    for part in made if isinstance(made, list) else [made]:
+        assert part is None or any(place.is_valid(part) for place in PLACES), part
+
+
+@pytest.mark.parametrize(
+    "part",
+    [{"titel": "Mat"}, {"gauge": {"ground": {"stitches": "16"}}}, {"sizes": {"S": "M"}}],
+)
+def test_an_example_with_another_key_or_shape_would_be_told(part: object) -> None:
+    """No place takes it."""
+    assert [place for place in PLACES if place.is_valid(part)] == []
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_guide_shows_every_key(kind: Kind) -> None:
+    """As code, or in an example."""
+    text = "".join(page.read_text("utf-8") for page in GUIDE.glob("*.md"))
+    code = " ".join([*re.findall(r"`([^`\n]+)`", text), *FENCED.findall(text)])
+    assert set(keys_of(schema(kind))) - set(re.findall(r"\w+", code)) == set()
