@@ -131,6 +131,14 @@ def test_a_short_word_is_explained_on_a_tap(phone: Page) -> None:
     assert phone.locator(".we-tick:checked").count() == 0
 
 
+def test_what_a_word_means_goes_on_a_tap(phone: Page) -> None:
+    """It lies over the next line; a thumb on it takes it away, and ticks nothing."""
+    phone.locator(WORDS).first.click()
+    phone.locator(MEANING).click()
+    expect(phone.locator(MEANING)).to_be_hidden()
+    expect(phone.locator(".we-tick:checked")).to_have_count(0)
+
+
 def test_a_short_word_is_explained_on_focus(phone: Page) -> None:
     """By keys alone: the first of each in a part is reached, and Escape shuts what it says."""
     phone.locator(".we-no").nth(1).focus()

@@ -70,3 +70,14 @@ def test_what_has_the_focus_can_be_seen(visit: Visit, path: str, width: int) -> 
         unseen += [words] * (not at_end and not seen)
     assert stops > 10
     assert unseen == []
+
+
+def test_a_wrong_address_leads_on(visit: Visit) -> None:
+    """The page says what happened, and links what the studio's own menu has."""
+    visit.page.goto("404.html")
+    words = visit.page.locator("article")
+    expect(words.get_by_role("heading")).to_have_text("There is no page here")
+    links = words.get_by_role("link")
+    assert links.all_inner_texts() == ["Home", "Patterns", "Writing patterns"]
+    links.nth(1).click()
+    expect(visit.page.get_by_role("heading", level=1)).to_have_text("Patterns")

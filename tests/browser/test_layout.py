@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.browser.demo import TEE, Visit
+from tests.browser.demo import MITTS, TEE, Visit
 from tests.browser.looking import SHIFTS
+
+PATTERNS = (Path(__file__).parents[2] / "patterns").glob("*/pattern.yaml")
+#: Tables that are wider than their frame.
+WIDE = """() => [...document.querySelectorAll(".we-scroll")]
+  .filter(one => one.checkVisibility() && one.scrollWidth > one.clientWidth)
+  .map(one => one.ariaLabel)"""
 
 
 def test_a_table_that_scrolls_shows_that_it_does(visit: Visit) -> None:
@@ -25,6 +32,50 @@ def test_a_table_that_scrolls_shows_that_it_does(visit: Visit) -> None:
     assert shades == "local, local, scroll, scroll"
     images = wide.evaluate("one => getComputedStyle(one).backgroundImage")
     assert images.count("linear-gradient") == 4
+
+
+@pytest.mark.parametrize("path", sorted(one.parent.name for one in PATTERNS))
+def test_no_table_of_her_size_scrolls_on_the_smallest_phone(visit: Visit, path: str) -> None:
+    """At 320 px, in both units: each head stands before its figure where there are many."""
+    page = visit.page
+    page.set_viewport_size({"width": 320, "height": 800})
+    page.goto(f"patterns/{path}/index.html")
+    sizes = page.locator("[data-we-choose] [name=size]")
+    if sizes.count():
+        sizes.select_option("0")
+        assert page.locator(".we-sized").first.is_visible()
+    assert page.evaluate(WIDE) == []
+
+
+def test_a_wide_table_stands_upright_on_a_phone(visit: Visit) -> None:
+    """The finished measurements of the tee in L: each on a line of its own, with its own head."""
+    page = visit.page
+    page.set_viewport_size({"width": 360, "height": 800})
+    page.goto(f"{TEE}?size=L&units=cm")
+    heads, cells = (
+        page.locator(f"#finished {part} > *").evaluate_all(
+            "all => all.filter(one => one.checkVisibility()).map(one => "
+            "[Math.round(one.getBoundingClientRect().top), one.innerText])"
+        )
+        for part in ("thead tr", "tbody tr")
+    )
+    assert [top for top, _ in heads] == [top for top, _ in cells]
+    told = [(head, cell) for (_, head), (_, cell) in zip(heads, cells, strict=True)]
+    assert told[:2] == [("Size", "L"), ("Bust around", "120\u00a0cm")]
+
+
+def test_a_word_that_follows_her_terms_looks_as_others_do(visit: Visit) -> None:
+    """In the list of abbreviations, at a desk: neither paler nor set off as a second unit is."""
+    page = visit.page
+    page.set_viewport_size({"width": 1280, "height": 800})
+    page.goto(MITTS)
+    look = "one => [getComputedStyle(one).color, getComputedStyle(one).marginLeft]"
+    cells = page.locator("[aria-labelledby=abbreviations] td")
+    marked = cells.locator("[data-we-t]")
+    assert marked.count()
+    assert {tuple(one.evaluate(look)) for one in marked.all()} == {
+        (cells.first.evaluate(look)[0], "0px")
+    }
 
 
 #: The rows of the page with the texts that ticks are kept with.

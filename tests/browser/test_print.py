@@ -147,7 +147,9 @@ def test_only_what_can_be_read_is_on_paper(visit: Visit, path: str) -> None:
     visit.page.goto(path)
     visit.page.emulate_media(media="print")
     pressed = visit.page.locator("button, input, select, .md-header, .md-tabs, .md-footer, nav")
-    films = visit.page.locator(".md-sidebar, .we-film, .we-downloads, a[href*='/ask?']")
+    films = visit.page.locator(
+        ".md-sidebar, .we-film, .we-downloads, a[href*='/ask?'], main a[href*='stitches/']"
+    )
     assert [one.evaluate("one => one.outerHTML") for one in pressed.all() if one.is_visible()] == []
     assert [one.evaluate("one => one.outerHTML") for one in films.all() if one.is_visible()] == []
 

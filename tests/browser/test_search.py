@@ -24,6 +24,14 @@ def test_a_pattern_is_found_by_a_word_of_either_vocabulary(visit: Visit, word: s
     expect(found).to_have_attribute("href", re.compile("patterns/"))
 
 
+@pytest.mark.parametrize("word", ["picot", "miss", "sk", "trtr", "magic ring", "shell"])
+def test_words_of_rows_lead_to_their_meaning(built: Path, word: str) -> None:
+    """What search knows of the page of stitches: words and signs too, and those of UK terms."""
+    index = json.loads((built / "search" / "search_index.json").read_text("utf-8"))
+    (found,) = [one["text"] for one in index["docs"] if one["location"] == "stitches/index.html"]
+    assert word in re.split(", |: ", found)
+
+
 def test_search_is_not_flooded(built: Path) -> None:
     """A pattern is one entry, without its rows, of at most 1 kB."""
     index = json.loads((built / "search" / "search_index.json").read_text("utf-8"))

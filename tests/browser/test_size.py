@@ -135,6 +135,7 @@ def test_a_choice_is_in_the_address_and_remembered(visit: Visit) -> None:
     page.goto(MITTS)
     assert page.evaluate("document.documentElement.dataset.size") == "1"
     assert page.locator(SIZE).input_value() == "1"
+    expect(page.locator(SAID)).to_have_text("All numbers are those of size M.")
     page.goto(TEE)
     assert page.evaluate("document.documentElement.dataset.size") is None
 
@@ -195,6 +196,19 @@ def test_units_are_one_system_at_a_time(visit: Visit) -> None:
     assert re.search(r"[\d¼½¾][) ]* ?(?:cm|m|yd)\\b", inches) is None
     assert "until piece measures 10 (10.5, 11) cm:" in metric
     assert page.url.endswith("?units=cm")
+
+
+@pytest.mark.parametrize(("units", "other"), [("cm", "in"), ("in", "cm")])
+def test_seams_are_in_her_units(visit: Visit, units: str, other: str) -> None:
+    """Their lengths as all others; and so is what one stitch more does."""
+    visit.page.goto(f"patterns/wrackline-cardigan/index.html?units={units}")
+    seams = visit.page.locator("[aria-labelledby=assembly] table").first.inner_text()
+    caption = visit.page.locator("[aria-labelledby=gauge] caption").inner_text()
+    assert re.search(rf"\d {units}\b", seams.replace("¾", "3"))
+    assert re.search(rf"[\d¼½¾]\s{other}\b", seams) is None
+    assert caption.startswith(
+        f"With one stitch more in {'10 cm' if units == 'cm' else '4 in'} than"
+    )
 
 
 def test_the_other_terms_leave_no_stitch_in_the_first(visit: Visit) -> None:

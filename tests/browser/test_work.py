@@ -158,6 +158,46 @@ def test_rows_that_are_repeated_are_counted(phone: Page) -> None:
     expect(phone.locator(HERE)).to_contain_text("Go on at Mitt, Rnds 3–23")
 
 
+def test_the_last_of_her_rows_ticks_the_line(phone: Page) -> None:
+    """And taking it back unticks it; where no size is chosen no row is the last."""
+    choose(phone, 1)
+    cuff = phone.locator(ROWS).nth(3)
+    more = cuff.get_by_role("button", name="one more")
+    for _ in range(22):
+        assert ticked(phone) == []
+        more.click()
+    assert cuff.locator("output").inner_text() == "22 of 22 worked"
+    assert ticked(phone) == [3]
+    more.click()
+    assert ticked(phone) == [3]
+    less = cuff.get_by_role("button", name="less")
+    less.click()
+    assert ticked(phone) == [3]
+    less.click()
+    assert ticked(phone) == []
+    choose(phone, None)
+    for _ in range(3):
+        more.click()
+    assert ticked(phone) == []
+
+
+def test_the_buttons_of_a_counter_stay_under_the_thumb(phone: Page) -> None:
+    """From 0 to 22, at 360 and at 320 px: pressed many times without a look."""
+    choose(phone, 1)
+    cuff = phone.locator(ROWS).nth(3)
+    more = cuff.get_by_role("button", name="one more")
+    for width in (360, 320):
+        phone.set_viewport_size({"width": width, "height": 740})
+        more.scroll_into_view_if_needed()
+        places = set()
+        for _ in range(12):
+            box = more.bounding_box()
+            assert box
+            places.add((round(box["x"]), round(box["y"])))
+            more.click()
+        assert len(places) == 1
+
+
 def test_a_counter_is_of_her_size(phone: Page) -> None:
     """By the page's attribute and its event."""
     choose(phone, 1)
@@ -191,9 +231,10 @@ def test_a_line_without_a_number_is_asked_about_by_its_section(phone: Page) -> N
 
 def test_a_piece_made_twice_is_unticked_at_once(phone: Page) -> None:
     """Its own rows alone; and a slip of the thumb is put right by a second press."""
+    again = phone.locator("[data-we-again]").first
+    expect(again).to_be_disabled()
     for at in (0, 1, 11):
         phone.locator(TICKS).nth(at).check()
-    again = phone.locator("[data-we-again]").first
     again.click()
     assert ticked(phone) == [11]
     assert again.inner_text() == "Put the ticks back"

@@ -36,7 +36,7 @@ _OF_PIECE = (
 #: Sentences of ours with a figure in them, each with the reason for it.
 OURS = {
     r"In the order of ISO 3758\. .*": "the number of the standard for care labelling",
-    r"With one stitch more in 10 cm than .*": "a gauge is counted over 10 cm (common practice)",
+    r"With one stitch more in 10 cm / 4 in than .*": "what gauges count over (common practice)",
     r"Stitches and rows over (?:10 cm / 4 in|4 in / 10 cm) in .*": "the same (common practice)",
     r"(?:.*: m|M)ore yarn for each 5 cm / 2 in that you add": "a round step, alike in both",
     "100 %": "the size of letters as the browser has it",

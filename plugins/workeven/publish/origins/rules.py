@@ -185,7 +185,7 @@ RULES = (
     ),
     # gauge
     Rule("gauge", " li", "", "", ("gauge {nth}",)),
-    Rule("gauge", " (?:caption|div@aria-label)", "", "With one stitch more in 10 cm .*", _OURS),
+    Rule("gauge", " (?:caption|div@aria-label)", "", "With one stitch more in 10 .*", _OURS),
     Rule("gauge", " td", "With one stitch more.*", "", ("one stitch more: {column}, {line}",)),
     Rule("mine", "we-mine p", "", "Stitches and rows over .*", _OURS),
     Rule(

@@ -51,7 +51,9 @@ def sensitivity(ready: ReadyPattern) -> Table | None:
         for at, size in enumerate(ready.pattern.sizes.names)
     )
     heads = ("Size", *(figures.heading(name) for name, _, _ in widths))
-    caption = "With one stitch more in 10 cm than the gauge, the finished width is narrower by"
+    caption = (
+        f"With one stitch more in {_over(TEN_CM)} than the gauge, the finished width is narrower by"
+    )
     return Table(caption=caption, heads=heads, rows=rows)
 
 

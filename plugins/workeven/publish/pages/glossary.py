@@ -124,8 +124,10 @@ def glossary() -> GlossaryView:
 
 
 def search_words() -> str:
-    """The stitches by all their names."""
+    """The stitches by all their names, the words of rows, and what UK terms call ``sk``."""
     names = [one for name in _STITCHES for one in (*_named(name, "us"), *_named(name, "uk"))]
+    names += [one for pair in wording.plain_words() for one in (pair.short, pair.meaning)]
+    names += ["miss", *(name for name, _ in _SIGNS if name[0].isalpha())]
     return ", ".join(dict.fromkeys(names))
 
 

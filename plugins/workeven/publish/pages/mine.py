@@ -97,7 +97,7 @@ def mine(ready: ReadyPattern, more: Lengths | None = None) -> MineView | None:
         lengths=bool(pieces),
         units=pattern.studio.units,
         gauges=tuple(_field(gauge, measured) for gauge in gauges),
-        wanted="" if wide is None else figures.heading(measured[wide][0]),
+        wanted="" if wide is None else figures.heading(measured[wide][0]).lower(),
         numbers=_json(numbers),
     )
 

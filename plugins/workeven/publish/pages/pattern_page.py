@@ -302,7 +302,7 @@ def _facts(ready: ReadyPattern) -> Iterator[tuple[str, str]]:
         yield "Hook", figures.listed(called)
     other = OTHER[pattern.terms]
     told = f"{_TERMS[other]} (written in {_TERMS[pattern.terms][:2]} terms)"
-    yield "Written in", choices.in_terms(_TERMS[pattern.terms], told)
+    yield "Terms", choices.in_terms(_TERMS[pattern.terms], told)
 
 
 def _reading(pattern: Pattern) -> Iterator[str]:

@@ -11,7 +11,6 @@ the same place. Seams that are alike in every size, a left and a right one, shar
 
 from __future__ import annotations
 
-from workeven.arithmetic.printing import print_cm, print_in
 from workeven.pipeline import ReadyPattern
 from workeven.proof.edge_lengths import Measured
 from workeven.proof.seams import ProvenSeam, counted
@@ -28,7 +27,8 @@ def seams(ready: ReadyPattern) -> tuple[Table, ...]:
     """A table for each seam, or for several that are alike."""
     titles: dict[tuple[Cells, ...], list[str]] = {}
     for proven in ready.proven.seams:
-        titles.setdefault(_rows(proven), []).append(proven.seam.title)
+        rows = _rows(proven, ready.pattern.studio.units)
+        titles.setdefault(rows, []).append(proven.seam.title)
     names = ready.pattern.sizes.names
     return tuple(
         Table(
@@ -40,20 +40,21 @@ def seams(ready: ReadyPattern) -> tuple[Table, ...]:
     )
 
 
-def _rows(proven: ProvenSeam) -> tuple[Cells, ...]:
+def _rows(proven: ProvenSeam, units: figures.Units) -> tuple[Cells, ...]:
     verb = "picked up along" if proven.seam.kind == "pick up" else "on"
     return tuple(
-        _cells(one, other, verb) for one, other in zip(proven.first, proven.second, strict=True)
+        _cells(one, other, verb, units)
+        for one, other in zip(proven.first, proven.second, strict=True)
     )
 
 
-def _cells(one: Measured | None, other: Measured | None, verb: str) -> Cells:
+def _cells(one: Measured | None, other: Measured | None, verb: str, units: figures.Units) -> Cells:
     if one is None or other is None:
         return ((figures.NOT_WORKED,),) * (len(_HEADS) - 1)
     return (
         (f"{counted(one)} {verb} {counted(other)}",),
         (spacing(one, other),),
         (pins(one, other),),
-        (print_cm(one.length), print_in(one.length)),
-        (print_cm(other.length), print_in(other.length)),
+        figures.in_order([one.length], units),
+        figures.in_order([other.length], units),
     )

@@ -49,6 +49,7 @@ for (const field of fields) field.addEventListener("change", () => set(field.nam
 all.addEventListener("click", () => set("size", chosen("size") === null ? hers : null, false));
 document.addEventListener("we:size", ({ detail }) => set("size", String(detail)));
 
+if (["size", "units", "terms"].some(chosen)) said.textContent = told();
 const unknown = root.dataset.weUnknown;
 if (unknown) said.textContent = `The address asks for ${unknown}, which this page does not have: it was left out.`;
 delete root.dataset.weUnknown;

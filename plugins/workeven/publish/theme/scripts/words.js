@@ -1,7 +1,12 @@
 /* What an abbreviation in a row means, on a tap and on focus. The first of each in a part is reached
    by the keyboard: all of them would be hundreds. Where nothing can pop up, a tap leads to the list. */
 
-const note = we.make("div", { id: "we-meaning", className: "we-meaning", popover: "auto" });
+const note = we.make("div", {
+  id: "we-meaning",
+  className: "we-meaning",
+  popover: "auto",
+  onclick: () => note.hidePopover(),
+});
 we.find(".we-pattern").append(note);
 
 function show(word) {

@@ -87,7 +87,13 @@ function counter(row) {
     type: "button",
     textContent,
     ariaLabel,
-    onclick: () => set(row, { count: Math.max(0, state(row).count + by) }),
+    onclick: () => {
+      // the last of her rows ticks the line, and taking it back unticks it
+      const { count, done } = state(row);
+      const now = Math.max(0, count + by);
+      const all = Math.max(now, count) === Number(wanted(row) || -1);
+      set(row, { count: now, done: all ? by > 0 : done });
+    },
   });
   part.append(press(-1, "−", "One less"), make("output"), press(1, "+ 1", "+ 1: one more worked"));
   part.role = "group";
@@ -148,7 +154,11 @@ function paint() {
   if (changed.length) said.push(". ");
   if (forgets) said.push("This browser keeps nothing for this page: ticks go when you leave it.");
   here.replaceChildren(...said);
-  for (const one of again) one.textContent = taken.has(pieceOf(one)) ? "Put the ticks back" : one.weWords;
+  for (const one of again) {
+    const piece = pieceOf(one);
+    one.textContent = taken.has(piece) ? "Put the ticks back" : one.weWords;
+    one.disabled = !taken.has(piece) && !rows.some(row => pieceOf(row) === piece && states.get(row).begun);
+  }
   go.hidden = !at;
   go.replaceChildren(...(at ? [link(at, "Go on: ")] : []));
 }
