@@ -136,6 +136,8 @@ def _reader(names: tuple[str, ...]) -> Callable[[Any], Any]:
 
 def _equality(compared: Callable[[Any], Any]) -> Callable[[Any, object], object]:
     def equal(one: Any, other: object) -> object:  # noqa: ANN401, whatever record
+        if other is one:
+            return True
         if other.__class__ is not one.__class__:
             return NotImplemented
         return compared(one) == compared(other)

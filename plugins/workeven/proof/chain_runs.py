@@ -45,6 +45,11 @@ def _side_by_side(nodes: Nodes) -> bool:
     """Whether two spaces stand side by side anywhere."""
     before: Place | None = None
     for node in nodes:
+        if isinstance(node, Run):  # most are, and most are no space
+            place = node.place
+            if place.sort != "sp":
+                before = None
+                continue
         if before is not None and _is_one_run(before, _first(node)):
             return True
         before = _last(node)

@@ -31,7 +31,7 @@ from workeven.proof.context import Fault, SizeContext
 from workeven.proof.line import line_of
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.nearest import with_value
-from workeven.proof.piece import comes_out, looked_through
+from workeven.proof.piece import comes_out, comes_out_in_all, looked_through
 from workeven.records import replace
 
 #: longer repeats are not looked for
@@ -69,13 +69,19 @@ def _starting_chain(row: Row) -> Chain | None:
 class _Stepping(NamedTuple):
     """A number that can be stepped in one size.
 
-    ``now`` is its value, ``works`` tells whether the piece comes out with another, ``chains`` how
-    many chains that makes.
+    ``now`` is its value, ``with_value`` gives the lines and the size with another, None where there
+    is none; ``chains`` tells how many chains that makes. ``stated``: stated counts are held.
     """
 
     now: int
-    works: Callable[[int], bool]
+    with_value: Callable[[int], tuple[list[AtHand], SizeContext] | None]
     chains: Callable[[int], int | None]
+    stated: bool
+
+    def works(self, value: int) -> bool:
+        """Whether the piece comes out with another number."""
+        stepped = self.with_value(value)
+        return stepped is not None and comes_out(*stepped, stated=self.stated)
 
 
 def _of_a_number(
@@ -84,11 +90,10 @@ def _of_a_number(
     """The chain itself is stepped."""
     now = context.amount(chain.count)
 
-    def works(number: int) -> bool:
-        first = _with_chain(todo[0], chain, number)
-        return comes_out([first, *todo[1:]], context, stated=False)
+    def with_number(number: int) -> tuple[list[AtHand], SizeContext]:
+        return [_with_chain(todo[0], chain, number), *todo[1:]], context
 
-    return None if now is None else _Stepping(now, works, lambda number: number)
+    return None if now is None else _Stepping(now, with_number, lambda number: number, stated=False)
 
 
 def _with_chain(line: AtHand, chain: Chain, number: int) -> AtHand:
@@ -113,21 +118,18 @@ def _of_a_formula(
     base = next(iter(bases))
 
     @cache
-    def with_base(value: int) -> SizeContext | None:
-        return with_value(graded, context, base, value)
-
-    def works(value: int) -> bool:
-        stepped = with_base(value)
-        return stepped is not None and comes_out(todo, stepped)
+    def with_base(value: int) -> tuple[list[AtHand], SizeContext] | None:
+        stepped = with_value(graded, context, base, value)
+        return None if stepped is None else (todo, stepped)
 
     def chains(value: int) -> int | None:
         stepped = with_base(value)
         try:
-            return None if stepped is None else stepped.amount(chain.count)
+            return None if stepped is None else stepped[1].amount(chain.count)
         except Fault:
             return None
 
-    return _Stepping(context.counts[base], works, chains)
+    return _Stepping(context.counts[base], with_base, chains, stated=True)
 
 
 # --- the steps -----------------------------------------------------------------------------
@@ -143,10 +145,21 @@ def _in_all(steppings: list[_Stepping], sizes: int) -> tuple[int, int] | None:
     found: set[tuple[int, int]] = set()
     for one in steppings:
         few, many = one.chains(one.now), one.chains(one.now + step)
-        if few is None or many is None or many - few <= 1 or not one.works(one.now + step):
+        if few is None or many is None or many - few <= 1:
             return None
         found.add((many - few, few % (many - few)))
-    return found.pop() if len(found) == 1 else None
+    return found.pop() if len(found) == 1 and _all_work(steppings[1:], step) else None
+
+
+def _all_work(steppings: list[_Stepping], step: int) -> bool:
+    """Whether the piece comes out a step up, in all sizes at once where their lines are one."""
+    stepped = [one.with_value(one.now + step) for one in steppings]
+    there = [one for one in stepped if one is not None]
+    if len(there) < len(stepped):
+        return False
+    if there and steppings[0].stated:
+        return comes_out_in_all(there[0][0], [context for _, context in there])
+    return all(comes_out(*one, stated=False) for one in there)
 
 
 def _step(one: _Stepping) -> int | None:

@@ -1,7 +1,8 @@
 """The rows of one piece, in order and in every size, by the readings in which they come out.
 
 Takes     the lines of a piece and a ``SizeContext`` for each size.
-Gives     ``count_piece``: every line counted in every size; ``comes_out``: whether they all do.
+Gives     ``count_piece``: every line counted in every size; ``comes_out``, ``comes_out_in_all``,
+          ``piece_comes_out``: whether they all do.
 Problems  ``row-uneven``, ``row-number``, ``row-side``, ``row-no-such-row``, ``row-past-length``,
           ``row-reading``, ``row-turning-chain``, ``gauge-no-rows`` … (wording in ``messages``).
 From      notation.md, "Two readings", "When it does not come out".
@@ -104,18 +105,34 @@ def comes_out(todo: Iterable[AtHand], context: SizeContext, *, stated: bool = Tr
     It ends at the first that does not. ``stated`` False lets stated counts be: they are those of
     another starting chain.
     """
-    standing = Standing(context, None, 0, {})
-    standing.only_asked = True
+    return comes_out_in_all(todo, (context,), stated=stated)
+
+
+def comes_out_in_all(
+    todo: Iterable[AtHand], contexts: Iterable[SizeContext], *, stated: bool = True
+) -> bool:
+    """The same in several sizes at once."""
+    standings = [Standing(context, None, 0, {}) for context in contexts]
+    for standing in standings:
+        standing.only_asked = True
     for line in todo:
-        if not line.works(standing) or in_step(line, [standing]) is not None:
+        here = [standing for standing in standings if line.works(standing)]
+        if not here or in_step(line, here) is not None:
             continue
-        if stated and leads_elsewhere(line, standing):
+        if not all(_goes_on(line, standing, stated=stated) for standing in here):
             return False
-        faults = in_size(line, standing).faults
-        if any(stated or one.fault.code != "count-stated" for one in faults):
-            return False
-        if faults:
-            standing.doubt, standing.numbered = False, True
+    return True
+
+
+def _goes_on(line: AtHand, standing: Standing, *, stated: bool) -> bool:
+    """Whether a line comes out in a size, which moves on behind it."""
+    if stated and leads_elsewhere(line, standing):
+        return False
+    faults = in_size(line, standing).faults
+    if any(stated or one.fault.code != "count-stated" for one in faults):
+        return False
+    if faults:
+        standing.doubt, standing.numbered = False, True
     return True
 
 

@@ -60,6 +60,8 @@ _ANY = 2
 
 def several(hook: Hook, steps: tuple[Step, ...]) -> tuple[Clause, ...]:
     """The kinds of places that the first of the steps name one behind the other; () for less."""
+    if len(steps) < _TWO or not _names_each(steps[1]):
+        return ()
     found: list[Clause] = []
     for step in steps:
         match step:
@@ -75,6 +77,11 @@ def several(hook: Hook, steps: tuple[Step, ...]) -> tuple[Clause, ...]:
     told_apart = len(set(every)) == len(every)
     enough = _TWO if all(isinstance(one.step, Work) for one in found) else _SEVERAL
     return tuple(found) if told_apart and len(found) >= enough else ()
+
+
+def _names_each(step: Step) -> bool:
+    """Whether a step may be one of several that name the places they are worked into."""
+    return isinstance(step, Corners) or (isinstance(step, Work) and isinstance(step.target, Each))
 
 
 def work_several(hook: Hook, clauses: tuple[Clause, ...]) -> None:

@@ -68,12 +68,11 @@ def off_the_row(nodes: tuple[Node, ...]) -> dict[str, int]:
     """The stitches of leaves, by kind."""
     counts: dict[str, int] = {}
     for node in nodes:
-        if isinstance(node, Run):
-            inside = {node.place.name: node.count} if node.place.sort == "off" else {}
-        else:
-            inside = {name: n * node.times for name, n in off_the_row(node.nodes).items()}
-        for name, number in inside.items():
-            counts[name] = counts.get(name, 0) + number
+        if not isinstance(node, Run):
+            for name, number in off_the_row(node.nodes).items():
+                counts[name] = counts.get(name, 0) + number * node.times
+        elif node.place.sort == "off":
+            counts[node.place.name] = counts.get(node.place.name, 0) + node.count
     return counts
 
 
