@@ -13,9 +13,10 @@ from tests.support import pattern_files
 from tests.support.placed_rows import lined, symbols
 from workeven import pipeline
 from workeven.proof import ProvenPiece, StitchChart, chain_multiple, prove, stitch_chart
-from workeven.proof.placed import Closed
+from workeven.proof.own_stitches import Closed
+from workeven.proof.placed import Placed, PlacedRow
 from workeven.proof.proven import RowInSize
-from workeven.proof.stitch_chart import at_seam
+from workeven.proof.stitch_chart import at_seam, once_around
 from workeven.proof.stitch_chart import chart_of as chart_of_lines
 
 HEAD = """\
@@ -213,22 +214,65 @@ def test_a_turned_round_begins_over_the_seam() -> None:
     assert [at_seam(row.placed) for row in chart.rows] == [0, 3, 2]
 
 
-def test_a_round_that_works_back_over_its_start_is_not_drawn_in_rows() -> None:
-    """Its last stitch goes into what it has passed, at the other end of the drawing."""
-    rows = """
+MESH_TUBE = """
 ch 24 (36), join with sl st to first ch
 ch 1, *sc in next ch, ch 2, sk 2 chs; rep from * around, join with sl st to first sc
 ch 1, *sc in next sc, 2 sc in next ch-2 sp; rep from * around, join with sl st to first sc
 """
-    back = rows.replace(
-        "ch 1, *sc in next sc, 2 sc in next ch-2 sp;",
-        "sl st to next ch-2 sp, ch 1, 2 sc in same sp, sc in next sc, "
-        "*2 sc in next ch-2 sp, sc in next sc;",
+
+
+def test_a_round_that_comes_back_to_its_start_stands_behind_the_last_place() -> None:
+    """It begins in the first space, over an sc; the last sc goes into that, as place 10 of 10."""
+    straight, back = (
+        chart_of(rows, "joined rounds")
+        for rows in (
+            MESH_TUBE,
+            MESH_TUBE.replace(
+                "ch 1, *sc in next sc, 2 sc in next ch-2 sp;",
+                "sl st to next ch-2 sp, ch 1, 2 sc in same sp, sc in next sc, "
+                "*2 sc in next ch-2 sp, sc in next sc;",
+            ),
+        )
     )
-    straight = chart_of(rows, "joined rounds")
     assert straight is not None
-    assert len(straight.rows) == 2
-    assert chart_of(back, "joined rounds") is None
+    assert back is not None
+    ends = [once_around(chart.rows[1].placed) for chart in (straight, back)]
+    assert [stitches and stitches[-2].feet for stitches in ends] == [(9,), (10,)]
+    assert feet(back, 1)[-2] == ("sc", (0,))
+
+
+HALF_SHELLS = """
+ch 24 (36), join with sl st to first ch
+ch 1, sc in each ch around, join with sl st to first sc
+ch 3 (counts as dc), 2 dc in same st, *sk 2 sts, sc in next st, sk 2 sts, 5 dc in next st; rep \
+from * to last 5 sts, sk 2 sts, sc in next st, sk 2 sts, 2 dc in WHERE, join with sl st to top of \
+beg ch-3
+"""
+
+
+@pytest.mark.parametrize("where", ["same st as joining", "base of beg ch-3"])
+def test_the_place_of_the_start_is_not_that_of_the_stitch_before(where: str) -> None:
+    """Over 18 sc the last shell is closed in place 0, though the hook stands over place 15."""
+    chart = chart_of(HALF_SHELLS.replace("WHERE", where), "joined rounds")
+    assert feet(chart, 1)[:3] == [("ch", (0,)), ("dc", (0,)), ("dc", (0,))]
+    assert feet(chart, 1)[-4:] == [("sc", (15,)), ("dc", (0,)), ("dc", (0,)), ("sl st", ())]
+    assert chart is not None
+    again = once_around(chart.rows[1].placed)
+    assert again is not None
+    assert [one.feet for one in again[-3:]] == [(18,), (18,), ()]
+
+
+def test_a_round_that_works_back_anywhere_else_is_not_drawn_in_rows() -> None:
+    """Over twelve places: the fourth behind the ninth, and more than once around."""
+
+    def around(*places: int) -> tuple[Placed, ...] | None:
+        stitches = tuple(Placed("stitch", "sc", feet=(at,), top=at) for at in places)
+        return once_around(PlacedRow(stitches, ("sc",) * 12, ("sc",) * len(places), ring=False))
+
+    assert around(0, 3, 6, 9, 0) is not None
+    assert around(4, 9, 3, 4) is not None
+    assert around(4, 9, 3, 5) is None
+    assert around(0, 9, 4, 10) is None
 
 
 TRAVEL = "sl st in each of next 2 dc and in next ch-2 sp"
@@ -321,10 +365,66 @@ def test_a_closed_stitch_is_made_as_the_pattern_says(words: str, expected: str) 
     assert len(told) == 12
 
 
-def test_a_closed_stitch_of_unknown_legs_is_not_drawn() -> None:
-    """Nothing says of how many stitches it is."""
+def test_a_stitch_of_which_no_parts_are_told_has_a_mark_of_its_own() -> None:
+    """As high as the stitch that its words name, else as an sc; the next one has another mark."""
+    told = closed(
+        ("bob = bobble", "frill = dc with the yarn wound twice around a finger"),
+        "ch 1, *(sc, bob) in next st, frill in next st; rep from * around, join with sl st to "
+        "first sc",
+    )
+    assert told == [None, Closed("own", "sc", 1), Closed("own", "dc", 1, own=1)] * 6
+
+
+@pytest.mark.parametrize(
+    "words", ["long dc in the row below", "first leg in this st, second in the next"]
+)
+def test_a_stitch_that_stands_elsewhere_has_no_mark(words: str) -> None:
+    """A stem over one place would say that it stands there."""
     with pytest.raises(AssertionError):
-        closed(("bob = bobble",), "ch 1, bob in each st around, join with sl st to first bob")
+        closed((f"bob = {words}",), "ch 1, bob in each st around, join with sl st to first bob")
+
+
+def test_a_slip_stitch_that_counts_stands_in_its_place() -> None:
+    """``sl st in next st`` behind a stitch leaves a place for the round above."""
+    rows = "magic ring, 8 sc in ring\n[sc 1, sl st in next st] around\ninc around"
+    chart = chart_of(rows, "spiral rounds")
+    assert feet(chart, 1) == [("sc" if at % 2 == 0 else "sl st", (at,)) for at in range(8)]
+    assert feet(chart, 2) == [("sc", (at // 2,)) for at in range(16)]
+
+
+def test_a_row_that_leaves_the_rest_goes_as_far_as_it_says() -> None:
+    """Over 13 sc: eight of them, and the row above stands on those."""
+    rows = """
+ch 14 (20)
+sc in 2nd ch from hook and in each ch across, turn
+ch 1, *sc in next st, 2 sc in next st; rep from * 3 more times, leave rem sts unworked, turn
+ch 1, *sc in next st, sk next st; rep from * across, turn
+"""
+    lines, contexts = lined(rows.replace(" (20)", "").strip(), worked="flat rows", terms="us")
+    chart = chart_of_lines(lines, contexts[0], "flat rows", (2, 0), ("",))
+    assert [foot for _, foot in feet(chart, 1)[1:]] == [
+        (at,) for at in (0, 1, 1, 2, 3, 3, 4, 5, 5, 6, 7, 7)
+    ]
+    assert [foot for _, foot in feet(chart, 2)[1:]] == [(at,) for at in range(0, 12, 2)]
+
+
+GAPS = f"""
+magic ring, ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, \
+join
+{TRAVEL}, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, *(3 dc, ch 2, 3 dc) in next ch-2 sp; \
+rep from * around, join
+{TRAVEL}, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, *3 dc in next sp between corners, \
+(3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * 2 more times, 3 dc in sp between corners, join
+"""
+
+
+def test_stitches_in_a_gap_stand_between_two_places() -> None:
+    """Corners of seven places each: the gaps lie at 6|7, 13|14, 20|21, the last over the seam."""
+    told = charted(GAPS, "joined rounds")[1]
+    assert told is not None
+    between = [one.feet for one in told.rows[2].placed.stitches if one.between]
+    gaps = [(6, 7), (13, 14), (20, 21), (27, 0)]
+    assert between == [gap for gap in gaps for _ in range(3)]
 
 
 def test_the_chain_that_is_a_leg_is_not_drawn_twice() -> None:

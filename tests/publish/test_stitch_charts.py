@@ -10,7 +10,8 @@ from xml.etree import ElementTree as ET
 
 from tests.proof.test_stitch_chart import GRANNY, SHELLS, TUBE, chart_of
 from tests.support.placed_rows import lined
-from workeven.proof.placed import Closed, Placed
+from workeven.proof.own_stitches import Closed
+from workeven.proof.placed import Placed
 from workeven.proof.stitch_chart import chart_of as chart_of_lines
 from workeven.publish.drawings import stitch_charts
 from workeven.publish.drawings.stitch_places import PICOT, UNIT, in_rounds, in_rows

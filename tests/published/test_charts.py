@@ -105,10 +105,25 @@ def test_rounds_have_as_many_stitches_as_their_source_prints() -> None:
 
 @pytest.mark.parametrize(
     ("name", "rounds"),
-    [("sc289-persian-motif", 6), ("sb82-granny", 2), ("sc173-wheel", 4), ("uk-riego-rose", 4)],
+    [("sc289-persian-motif", 6), ("sb82-granny", 6), ("sc173-wheel", 4), ("uk-riego-rose", 4)],
 )
 def test_motifs_have_charts(name: str, rounds: int) -> None:
     """Squares with new yarn in every round among them."""
     chart = chart_of(PIECES[name])
     assert chart is not None
     assert len(chart.rows) == rounds
+
+
+def test_a_granny_stands_in_its_gaps() -> None:
+    """By hand: round 2 has four corners of 7 places; each later one a group of 3 more a side."""
+    chart = chart_of(PIECES["sb82-granny"])
+    assert chart is not None
+    for groups, row in enumerate(chart.rows[2:5], 1):
+        side = 7 + 3 * (groups - 1)
+        gaps = [
+            (side * corner + 6 + 3 * gap, (side * corner + 7 + 3 * gap) % (4 * side))
+            for corner in range(4)
+            for gap in range(groups)
+        ]
+        between = [one.feet for one in row.placed.stitches if one.between]
+        assert between == [gap for gap in gaps for _ in range(3)]

@@ -50,7 +50,7 @@ def with_place_of_start(found: list[Step]) -> list[Step]:
         if not isinstance(step, Work) or isinstance(found[behind - 1], Chain):
             continue
         if _comes_back(step, began, found[: at + 1]):
-            return [*found[:behind], replace(step, target=Same()), *found[behind + 1 :]]
+            return [*found[:behind], replace(step, target=Same(began=True)), *found[behind + 1 :]]
     return found
 
 

@@ -111,7 +111,7 @@ def _foot_of_chain(stream: Stream) -> Same | None:
     if found is None:
         return None
     stream.pass_to(found.end())
-    return Same(AnyStitch())
+    return Same(AnyStitch(), began=True)
 
 
 def _base(stream: Stream) -> None:
@@ -242,7 +242,7 @@ def _here(stream: Stream) -> Same | None:
         return Same(OneChain())
     if stream.accept("join"):
         stream.accept("st")
-        return Same(AnyStitch())
+        return Same(AnyStitch(), began=True)
     made = _just_made(stream)
     if made is None and stream.accept("same"):
         return _same(stream)
@@ -356,13 +356,16 @@ def _same(stream: Stream) -> Same:
                 stream.take()
             stream.take()
             return Same(place)
+        began = stream.is_word("first", "beg")
         stream.accept_any("last", "prev", "first", "beg")
-        if not (stream.accept("join") or stream.accept("sl st") or stream.accept("join", "sl st")):
-            if stream.token.kind == "stitch":
-                stream.take()
-            elif not stream.accept("st"):
-                raise stream.fault(mend="write “same st as joining”")
+        if stream.accept("join") or stream.accept("sl st") or stream.accept("join", "sl st"):
+            began = True
+        elif stream.token.kind == "stitch":
+            stream.take()
+        elif not stream.accept("st"):
+            raise stream.fault(mend="write “same st as joining”")
         stream.accept_any("join", "sl st")
+        return Same(place, began=began)
     return Same(place)
 
 

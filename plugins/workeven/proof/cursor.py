@@ -302,7 +302,8 @@ class Cursor:
 
     def _written_down(self, ledger: Ledger, match: Match, count: int) -> int:
         """Take, and write down what was taken and what was passed on the way."""
-        if (ahead := self._straight_ahead(match, count)) is not None:  # nothing else is passed
+        ahead = self._straight_ahead(match, count)
+        if ahead is not None and ledger.can_be_told(ahead):  # nothing else is passed
             for run, number in ahead:
                 self.last = run.place
                 self._use(run, number)

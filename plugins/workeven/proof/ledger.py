@@ -24,6 +24,17 @@ Places = Mapping[str, int]
 NOTHING: Places = MappingProxyType({})
 
 
+class Entered(NamedTuple):
+    """A place worked into, with those beside it: what tells one gap from another.
+
+    ``before`` and ``behind`` are None where nothing stands there any more, or not yet.
+    """
+
+    place: Place
+    before: Place | None
+    behind: Place | None
+
+
 class Worked(NamedTuple):
     """One step: the places that it has worked into, in order, and those that it has made.
 
@@ -31,7 +42,7 @@ class Worked(NamedTuple):
     """
 
     step: Step
-    into: tuple[Place, ...]
+    into: tuple[Entered, ...]
     made: tuple[Place, ...]
     at: Place | None = None
 
@@ -43,7 +54,7 @@ class Trail(NamedTuple):
     """
 
     steps: tuple[Worked, ...] = ()
-    into: tuple[Place, ...] = ()
+    into: tuple[Entered, ...] = ()
 
 
 class Ledger(NamedTuple):
@@ -60,14 +71,17 @@ class Ledger(NamedTuple):
 
     def went(self, before: tuple[Node, ...], after: tuple[Node, ...], match: Match) -> Ledger:
         """The same after going on from places to those behind them, working into some."""
-        there, left = tally_of(before, can_be_left), tally_of(after, can_be_left)
+        were, left = tally_of(before, can_be_left), tally_of(after, can_be_left)
         worked = less(tally_of(before, match), tally_of(after, match))
-        told = self.passed(there, left, worked)
+        told = self.passed(were, left, worked)
         if self.trail is None:
             return told
-        gone = one_by_one(before)
-        gone = gone[: len(gone) - len(one_by_one(after))]
-        into = (*self.trail.into, *filter(match, gone))
+        there = one_by_one(before)
+        gone = there[: len(there) - len(one_by_one(after))]
+        into = (
+            *self.trail.into,
+            *(_entered(there, at) for at, place in enumerate(gone) if match(place)),
+        )
         return told._replace(trail=self.trail._replace(into=into))
 
     def stepped(self, step: Step, made: tuple[Place, ...], at: Place | None) -> Ledger:
@@ -83,6 +97,10 @@ class Ledger(NamedTuple):
         over = {name: number - worked.get(name, 0) for name, number in gone.items()}
         return Ledger(plus(self.into, worked), plus(self.over, over), self.entered, self.trail)
 
+    def can_be_told(self, runs: list[tuple[Run, int]]) -> bool:
+        """Whether these places can be told apart without those beside them: gaps cannot."""
+        return self.trail is None or all(run.place.sort != "gap" for run, _ in runs)
+
     def took(self, runs: list[tuple[Run, int]]) -> Ledger:
         """The same after working into so many places of each of these runs, passing no other."""
         into = dict(self.into)
@@ -90,7 +108,7 @@ class Ledger(NamedTuple):
             into[run.place.name] = into.get(run.place.name, 0) + number
         trail = self.trail
         if trail is not None:
-            new = [run.place for run, number in runs for _ in range(number)]
+            new = [Entered(run.place, None, None) for run, number in runs for _ in range(number)]
             trail = trail._replace(into=(*trail.into, *new))
         return Ledger(into, self.over, self.entered, trail)
 
@@ -139,6 +157,11 @@ def less(places: Places, fewer: Places) -> Places:
 def can_be_left(place: Place) -> bool:
     """Whether it is told of a place that nothing is worked there: no gap, and no side of a leaf."""
     return place.sort in ("st", "sp", "ch") or place.name == "row end"
+
+
+def _entered(places: tuple[Place, ...], at: int) -> Entered:
+    before = places[at - 1] if at else None
+    return Entered(places[at], before, places[at + 1] if at + 1 < len(places) else None)
 
 
 def one_by_one(nodes: tuple[Node, ...]) -> tuple[Place, ...]:

@@ -41,9 +41,13 @@ def middle_of_group(group: StitchGroup) -> str:
     return f"middle of {group!r}"
 
 
+#: what begins the mark of a place midway between two spaces
+MIDWAY = "midway between"
+
+
 def midway_mark(space: Space) -> str:
     """The mark of what is midway between two such spaces."""
-    return f"midway between {space!r}"
+    return f"{MIDWAY} {space!r}"
 
 
 @lru_cache(maxsize=1024)

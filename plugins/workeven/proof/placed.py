@@ -16,7 +16,6 @@ three dc over place 3.
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from typing import Literal, NamedTuple
 
@@ -35,12 +34,12 @@ from workeven.notation.tree import (
     IntoRing,
     JoinRound,
     JoinYarn,
+    LeaveRest,
     MagicRing,
     Next,
     Picot,
     Same,
     Skip,
-    SpecialStitch,
     StatedHere,
     Stitch,
     Times,
@@ -53,41 +52,20 @@ from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, PICOT, Fabric, Loop, Node, Place, Run
 from workeven.proof.facts import Facts, facts_of, goes_from_hook
 from workeven.proof.hook import Hook
-from workeven.proof.ledger import Ledger, Trail, Worked, one_by_one
+from workeven.proof.ledger import Entered, Ledger, Trail, Worked, one_by_one
 from workeven.proof.line import Line
 from workeven.proof.made import is_slip_stitch
-from workeven.proof.making import special_of
+from workeven.proof.naming import MIDWAY
+from workeven.proof.own_stitches import HAS_SYMBOL, MOST_LEGS, Closed, drawn_as
 from workeven.proof.walk import walk_row
 from workeven.records import replace
 
-#: stitches that can be told place by place, alone and together, around posts too
-_DRAWN = re.compile(r"(?:fp|bp)?(?:sc|hdc|dc|tr|dtr)(?:\d+tog)?\Z")
-#: what a stitch that is closed to one is made of, in the words of the pattern: "5 dc", "dc3tog"
-_LEGS = re.compile(
-    r"\b(?P<sts>\d+)[ -]?(?:h?dc|h?tr|d?tr)\b|\b(?:h?dc|d?tr|htr)(?P<tog>\d+)tog\b", re.IGNORECASE
-)
-_LEAD = re.compile(r"\Ach[ -]?(?P<chains>\d+)\b", re.IGNORECASE)
-_POPCORN = re.compile(
-    r"\bpc\b|popcorn|(?:remov|drop|tak)\w* (?:out )?(?:the )?(?:hook|loop)", re.IGNORECASE
-)
 #: what moves the start of a row and stands in none
 MOVES = ("travel", "new yarn")
-#: more legs than these cannot be told apart
-_FEWEST_LEGS, _MOST_LEGS = 2, 6
+#: a cluster has more than one leg
+_FEWEST_LEGS = 2
 #: what begins the mark that tells a place apart
 _MARK = "@"
-
-
-class Closed(NamedTuple):
-    """What a stitch that is closed to one is made of: so many legs of a basic stitch.
-
-    ``lead``: how many chains are its first leg (of a beginning version); 0 where none are.
-    """
-
-    style: Literal["cluster", "popcorn", "puff"]
-    base: str
-    legs: int
-    lead: int = 0
 
 
 class Placed(NamedTuple):
@@ -97,7 +75,8 @@ class Placed(NamedTuple):
     number from where the row begins; () where it stands in the ring or on nothing. ``top`` is the
     number of the place that it leaves, None where it leaves none. A ``picot`` stands on what is
     before it. A ``chain`` is one that counts as a stitch. ``earlier``: it was worked with the
-    starting chain. ``leg``: the chain is the first leg of the stitch behind it.
+    starting chain. ``leg``: the chain is the first leg of the stitch behind it. ``between``: its
+    two feet are the places beside the gap that it stands in.
     """
 
     what: Literal[
@@ -119,6 +98,7 @@ class Placed(NamedTuple):
     closed: Closed | None = None
     earlier: bool = False
     leg: bool = False
+    between: bool = False
 
 
 class PlacedRow(NamedTuple):
@@ -262,6 +242,8 @@ def _placed(hook: Hook, told: Worked, before: list[Placed]) -> list[Placed]:
     match told.step:
         case Aside() | Turn() | StatedHere() | MagicRing() | FastenOff() | Skip() | Formed():
             return _nothing(told)
+        case LeaveRest():
+            return _nothing(told)
         case JoinRound():
             return [Placed("join", "sl st")]
         case Travel(target=First() | ChainOfTurning()) if _began(before):
@@ -269,7 +251,7 @@ def _placed(hook: Hook, told: Worked, before: list[Placed]) -> list[Placed]:
         case Travel(target=Next() | First() | Inside()):
             return _travel(hook, told, 1, before)
         case JoinYarn() as step if not _began(before):
-            return _new_yarn(step, told)
+            return _new_yarn(hook, step, told)
         case Chain() as step:
             return _chains(hook, step, told, began=_began(before))
         case Picot() as step:
@@ -277,7 +259,7 @@ def _placed(hook: Hook, told: Worked, before: list[Placed]) -> list[Placed]:
         case Work() as step:
             return _work(hook, step, told, before)
         case Increase() | Decrease():
-            return _stitches(told.made, _feet(told), _In())
+            return _stitches(told.made, _feet(hook, told), _In())
         case _:
             raise _UntoldError
 
@@ -293,8 +275,41 @@ def _nothing(told: Worked) -> list[Placed]:
     return []
 
 
-def _feet(told: Worked) -> tuple[int, ...]:
-    return tuple(map(_number, told.into))
+#: what one stitch stands on: a place, or the two beside a gap
+_Foot = tuple[int, ...]
+
+
+def _feet(hook: Hook, told: Worked) -> tuple[_Foot, ...]:
+    return tuple(_foot(hook, one) for one in told.into)
+
+
+def _foot(hook: Hook, one: Entered) -> _Foot:
+    """A place by its number; of a gap those beside it, in a round that of the seam too."""
+    if one.place.sort != "gap" or any(mark.startswith(MIDWAY) for mark in one.place.marks):
+        return (_number(one.place),)
+    assert hook.below is not None
+    there = len(one_by_one(hook.below.nodes))
+    before, behind = _if_there(one.before), _if_there(one.behind)
+    before = behind - 1 if before is None and behind is not None else before
+    behind = before + 1 if behind is None and before is not None else behind
+    if before is None or behind is None or (behind - before - 1) % there:
+        raise _UntoldError
+    if not hook.below.closed and not 0 <= before < behind < there:
+        raise _UntoldError
+    return before % there, behind % there
+
+
+def _if_there(place: Place | None) -> int | None:
+    return None if place is None else _number(place)
+
+
+def _standing(feet: tuple[_Foot, ...]) -> tuple[_Foot, bool]:
+    """The feet of one stitch, and whether they are the sides of a gap."""
+    if len(feet) == 1:
+        return feet[0], len(feet[0]) > 1
+    if any(len(foot) > 1 for foot in feet):
+        raise _UntoldError
+    return tuple(foot[0] for foot in feet), False
 
 
 def _chains(hook: Hook, step: Chain, told: Worked, *, began: bool) -> list[Placed]:
@@ -304,16 +319,21 @@ def _chains(hook: Hook, step: Chain, told: Worked, *, began: bool) -> list[Place
         case () if not began and not told.into:
             return [Placed("turning chain", "ch", count, leg=leg)] if count else []
         case (Place(turning=True),) if not began:
-            return [Placed("turning chain", "ch", count, _feet(told), 0)]
+            return [_turning(hook, told, count)]
         case (Place(turning=True), Place(sort="sp", chains=chains)) if not began:
             beside = Placed("space", "ch", chains, (), 0)
-            return [Placed("turning chain", "ch", count - chains, _feet(told), 0), beside]
+            return [_turning(hook, told, count - chains), beside]
         case (Place(sort="sp", chains=chains),) if not told.into and chains == count:
             return [Placed("space", "ch", count, (), 0)]
-        case (Place(name="ch", turning=False), *others) if began and len(others) + 1 == count:
+        case (Place(name="ch", turning=False), *others) if len(others) + 1 == count:
             return [Placed("chain", "ch", 1, (), 0)] * count
         case _:
             raise _UntoldError
+
+
+def _turning(hook: Hook, told: Worked, chains: int) -> Placed:
+    feet, between = _standing(_feet(hook, told))
+    return Placed("turning chain", "ch", chains, feet, 0, between=between)
 
 
 # --- slip stitches that travel, picots -----------------------------------------------------
@@ -342,7 +362,7 @@ def _travel(hook: Hook, told: Worked, count: int, before: list[Placed]) -> list[
     return [Placed("travel", "sl st", 1, (at,)) for at in moved]
 
 
-def _new_yarn(step: JoinYarn, told: Worked) -> list[Placed]:
+def _new_yarn(hook: Hook, step: JoinYarn, told: Worked) -> list[Placed]:
     """Yarn that is joined with a slip stitch, or with a stitch that stands there then."""
     if step.edge or (told.at is None and not told.into):
         raise _UntoldError
@@ -351,8 +371,10 @@ def _new_yarn(step: JoinYarn, told: Worked) -> list[Placed]:
         return (
             [] if told.made or told.into else [Placed("new yarn", "join", 0, (_number(told.at),))]
         )
-    feet = _feet(told)
-    return [Placed("new yarn", "join", 0, feet), *_stitches(told.made, feet, _In())]
+    feet = _feet(hook, told)
+    on, between = _standing(feet)
+    joined = Placed("new yarn", "join", 0, on, between=between)
+    return [joined, *_stitches(told.made, feet, _In())]
 
 
 def _picot(hook: Hook, step: Picot, told: Worked, before: list[Placed]) -> list[Placed]:
@@ -362,7 +384,7 @@ def _picot(hook: Hook, step: Picot, told: Worked, before: list[Placed]) -> list[
 
 
 def _a_picot(chains: int) -> Placed:
-    if not 1 < chains <= _MOST_LEGS:
+    if not 1 < chains <= MOST_LEGS:
         raise _UntoldError
     return Placed("picot", "picot", chains)
 
@@ -389,12 +411,16 @@ def _picots_in(content: tuple[Content, ...], context: SizeContext, found: list[i
 
 
 class _In(NamedTuple):
-    """What is known of the stitches of a step: its loop, what is closed to one, its picots."""
+    """What is known of the stitches of a step: its loop, what is closed to one, its picots.
+
+    ``context`` has the stitches of the pattern's own, for those that stand among others.
+    """
 
     loop: str = "both"
     named: str = ""
     closed: Closed | None = None
     picot: int | None = None
+    context: SizeContext | None = None
 
 
 def _work(hook: Hook, step: Work, told: Worked, before: list[Placed]) -> list[Placed]:
@@ -407,7 +433,7 @@ def _work(hook: Hook, step: Work, told: Worked, before: list[Placed]) -> list[Pl
         count = target.count if isinstance(target, Next | First | Inside) else None
         number = 0 if count is None else hook.context.amount(count) or 0
         return _travel(hook, told, number, before)
-    made, feet = told.made, _feet(told)
+    made, feet = told.made, _feet(hook, told)
     lead: list[Placed] = []
     if isinstance(step.target, FromHook):
         lead = _skipped(hook, step.target, made)
@@ -448,12 +474,14 @@ def _skipped(hook: Hook, target: FromHook, made: tuple[Place, ...]) -> list[Plac
     ]
 
 
-def _where_it_stands(step: Work, before: list[Placed]) -> tuple[int, ...]:
+def _where_it_stands(step: Work, before: list[Placed]) -> tuple[_Foot, ...]:
     """The place of a step that takes none: the ring, or that of the stitch before it."""
     match step.target:
         case IntoRing():
             return ()
-        case Same(made=False) | First():
+        case Same(began=True) | First():
+            return (_where_it_began(before),)
+        case Same(made=False):
             pass
         case Next(bare=True) if before and before[-1].what == "turning chain":
             pass  # "sl st to next ch-2 sp, ch 3, 2 dc in sp": in the space below that chain
@@ -462,9 +490,20 @@ def _where_it_stands(step: Work, before: list[Placed]) -> tuple[int, ...]:
     stands = before[-1] if before else None
     if stands is not None and stands.what == "space" and not stands.feet and len(before) > 1:
         stands = before[-2] if before[-2].what == "turning chain" else None  # "ch 5 (dc and ch 2)"
-    if stands is None or len(stands.feet) != 1:
+    if stands is None or (len(stands.feet) != 1 and not stands.between):
         raise _UntoldError
-    return stands.feet
+    return (stands.feet,)
+
+
+def _where_it_began(before: list[Placed]) -> _Foot:
+    """The place of the first stitch, where that is its chain or the one behind it."""
+    moves = [one for one in before if one.what in MOVES]
+    first = next((one for one in before[len(moves) :][:2] if one.feet), None)
+    if first is None or (moves and first.feet != moves[-1].feet):
+        raise _UntoldError
+    if len(first.feet) != 1 and not first.between:
+        raise _UntoldError
+    return first.feet
 
 
 def _known(hook: Hook, step: Work) -> _In:
@@ -474,35 +513,16 @@ def _known(hook: Hook, step: Work) -> _In:
     picots = set(_picots_in(step.content, hook.context, []))
     if len(picots) > 1:
         raise _UntoldError
-    special = special_of(hook.context, name) if name else None
     return _In(
         step.loop,
         name,
-        None if special is None else _closed(name, special),
+        drawn_as(hook.context, name) if name else None,
         picots.pop() if picots else None,
+        hook.context,
     )
 
 
-def _closed(name: str, special: SpecialStitch) -> Closed | None:
-    """What the pattern's words say that a stitch is made of; None where they tell nothing sure."""
-    words = f"{name}: {special.text}"
-    told = {int(found["sts"] or found["tog"]) for found in _LEGS.finditer(special.text)}
-    base = special.legs_of or ""
-    if not special.closed or special.takes != 1:
-        return None
-    if "puff" in words.lower():
-        return Closed("puff", base if _DRAWN.match(base) else "hdc", 3)
-    if len(told) != 1 or not _DRAWN.match(base):
-        return None
-    legs, lead = told.pop(), _LEAD.match(special.text)
-    chains = 0 if lead is None else int(lead["chains"])
-    if legs + bool(chains) > _MOST_LEGS or chains > HEIGHTS[base]:
-        return None
-    style: Literal["cluster", "popcorn"] = "popcorn" if _POPCORN.search(words) else "cluster"
-    return Closed(style, base, legs + bool(chains), chains)
-
-
-def _stitches(made: tuple[Place, ...], feet: tuple[int, ...], known: _In) -> list[Placed]:
+def _stitches(made: tuple[Place, ...], feet: tuple[_Foot, ...], known: _In) -> list[Placed]:
     """What was made over these places: in equal shares, or so many together."""
     if not made:
         raise _UntoldError
@@ -522,18 +542,22 @@ def _stitches(made: tuple[Place, ...], feet: tuple[int, ...], known: _In) -> lis
     return found
 
 
-def _stitch(place: Place, feet: tuple[int, ...], known: _In) -> Placed:
+def _stitch(place: Place, on: tuple[_Foot, ...], known: _In) -> Placed:
+    feet, between = _standing(on) if on else ((), False)
     if place.sort == "sp":
-        return Placed("space", "ch", place.chains, feet, 0)
-    if known.closed is not None:
-        is_it = known.named.removeprefix("beg ") == place.name
-        if len(feet) > 1 or place.sort != "st" or not is_it:
+        return Placed("space", "ch", place.chains, feet, 0, between=between)
+    if place.sort != "st" or place.turning:
+        raise _UntoldError
+    name, closed = known.named, known.closed
+    if closed is None and known.context is not None:
+        name, closed = place.name, drawn_as(known.context, place.name)
+    if closed is not None:
+        if len(on) > 1 or name.removeprefix("beg ") != place.name:
             raise _UntoldError
-        return Placed("stitch", known.named, 1, feet, 0, known.loop, known.closed)
+        return Placed("stitch", name, 1, feet, 0, known.loop, closed, between=between)
     kind = kind_of(place.name)
-    together = kind.legs if len(feet) > 1 else 1
-    if place.sort != "st" or place.turning or not _DRAWN.match(place.name):
+    if not HAS_SYMBOL.match(place.name) and place.name != "sl st":
         raise _UntoldError
-    if len(feet) > 1 and len(feet) != together:
+    if len(on) > 1 and len(on) != kind.legs:
         raise _UntoldError
-    return Placed("stitch", place.name, 1, feet, 0, known.loop)
+    return Placed("stitch", place.name, 1, feet, 0, known.loop, between=between)

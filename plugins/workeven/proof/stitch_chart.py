@@ -10,7 +10,7 @@ the same multiple, on which its rows are counted anew; a piece that begins in a 
 of its first stitches in one chain, as it is worked. The chart ends with the first rows that are
 repeated, worked once; where a size works something else; where a row is read in another than the
 usual way, for the few stitches of a chart state no count that could tell; where a round of a tube
-works back over its own start, which a drawing in rows would tear apart; or at the limits below.
+works back, other than into the place that it began in; or at the limits below.
 
 Worked example: a multiple of 3 plus 2 that comes out on 5 chains is shown over 14, the first of its
 lengths with at least 13.
@@ -18,7 +18,6 @@ lengths with at least 13.
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from workeven.grading import GradedPattern
@@ -243,7 +242,7 @@ def _row(
     if (how == "flat rows") != (shape == "rows"):
         return None
     told = placed_row(line, below, context, how)
-    if told is None or (shape == "tube" and _goes_back(told)):
+    if told is None or (shape == "tube" and once_around(told) is None):
         return None
     if rows:
         last = rows[-1]
@@ -270,10 +269,29 @@ def at_seam(row: PlacedRow) -> int:
     return first if stands and not any(last in one.feet for one in behind) else 0
 
 
-def _goes_back(row: PlacedRow) -> bool:
-    """Whether a round works into a place that lies before one that it has worked into."""
-    feet = [place for one in row.stitches[at_seam(row) :] for place in one.feet]
-    return any(behind < place for place, behind in pairwise(feet))
+def once_around(row: PlacedRow) -> tuple[Placed, ...] | None:
+    """The stitches of a round; those that come back to its start stand behind the last place.
+
+    There the places below are numbered on from the first of them. None where a round works back
+    otherwise, or comes round farther than to the place it began in.
+
+    Worked example: ``ch 3, dc in same st, …, 2 dc in same place as beg ch-3`` over 12 places: the
+    last two stand in place 0, which they meet as number 12.
+    """
+    seam, there = at_seam(row), len(row.below)
+    found = list(row.stitches[:seam])
+    first: int | None = None
+    last, laps = -1, 0
+    for one in row.stitches[seam:]:
+        feet: list[int] = []
+        for place in one.feet:
+            first = place if first is None else first
+            laps += place + laps * there < last
+            last = place + laps * there
+            feet.append(last)
+        found.append(one._replace(feet=tuple(feet)))
+    comes_too_far = last > (first or 0) + there or (seam > 0 and laps > 0)
+    return None if comes_too_far else tuple(found)
 
 
 def _around_one_chain(row: PlacedRow) -> PlacedRow | None:

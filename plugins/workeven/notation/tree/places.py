@@ -232,13 +232,15 @@ class Same:
 
     ``made``: into the stitch just made ("top of tr just made"), or into ``count`` of the stitches
     just passed over ("2 skipped sts"): that takes up no place. ``ending``: where the round before
-    ended and this one begins ("dc at end of prev rnd").
+    ended and this one begins ("dc at end of prev rnd"). ``began``: said of where this row began
+    ("same st as joining", "base of beg ch-3"), wherever the hook stands by now.
     """
 
     name: PlaceName | None = None
     made: bool = False
     count: Amount = ONE
     ending: bool = False
+    began: bool = False
 
 
 @record_by_position

@@ -5,7 +5,8 @@ Gives     ``drawing``, ``symbol``, ``symbols_in``.
 Problems  none.
 From      the open symbols of international charts (common practice), drawn by geometry: an oval for
           a chain, a cross for sc, a T for hdc, with one bar more for each taller stitch; legs that
-          meet at both ends for a cluster, under an oval for a popcorn, without bars for a puff.
+          meet at both ends for a cluster, under an oval for a popcorn, without bars for a puff; a
+          stem with a mark for a stitch of the pattern's own that no symbol tells.
 
 What a row has is one path, and a filled one for its slip stitches, so that a chart is few elements.
 """
@@ -20,7 +21,8 @@ from markupsafe import Markup
 
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof import StitchChart
-from workeven.proof.placed import Closed, Placed
+from workeven.proof.own_stitches import Closed
+from workeven.proof.placed import Placed
 from workeven.publish.drawings.stitch_places import (
     PICOT,
     Laid,
@@ -35,6 +37,10 @@ Line = tuple[Point, Point]
 
 _LONG, _THIN = 5.4, 2.7
 _HALF, _MARGIN, _CLEAR = 4.2, 16.0, 3.2
+#: a dot, whether it joins, travels or counts
+_SLIP = "sl st"
+#: how far the mark of a stitch of the pattern's own reaches from its middle
+_MARK = 3.6
 #: how much larger it is shown
 _LARGER = 1.25
 
@@ -95,7 +101,7 @@ def symbol(placed: Placed) -> Markup:
     elif placed.what == "picot":
         one = Spot(placed, ((0.0, PICOT / 2),), (0.0, -PICOT / 2))
     else:
-        legs = max(len(placed.feet), 1)
+        legs = 1 if placed.between else max(len(placed.feet), 1)
         high = height(placed)
         feet = tuple((10.0 * at - 5.0 * (legs - 1), high / 2) for at in range(legs))
         one = Spot(placed, feet, (0.0, -high / 2))
@@ -132,9 +138,8 @@ def _row(row: Laid) -> Markup:
 
 
 def _paths(spots: Iterable[Spot]) -> Markup:
-    slips = ("join", "travel")
-    strokes = "".join("".join(_strokes(spot)) for spot in spots if spot.placed.what not in slips)
-    dots = "".join(_dot(spot.head) for spot in spots if spot.placed.what in slips)
+    strokes = "".join("".join(_strokes(spot)) for spot in spots if spot.placed.name != _SLIP)
+    dots = "".join(_dot(spot.head) for spot in spots if spot.placed.name == _SLIP)
     found = Markup('<path d="{}"/>').format(strokes) if strokes else Markup()
     return found + (Markup('<path class="we-dot" d="{}"/>').format(dots) if dots else Markup())
 
@@ -153,6 +158,8 @@ def _strokes(spot: Spot) -> Iterator[str]:
         case "turning chain" | "skipped chain":
             foot, head = spot.feet[0], spot.head
             yield from _upwards(foot, head, one.chains)
+        case _ if one.closed is not None and one.closed.style == "own":
+            yield from _own(spot, one.closed)
         case _ if one.closed is not None:
             yield from _closed(spot, one.closed)
         case _:
@@ -199,6 +206,26 @@ def _closed(spot: Spot, closed: Closed) -> Iterator[str]:
     else:
         yield _oval(head, _angle(low, head) + pi / 2, 0.7)
     yield _lines(lines)
+
+
+def _own(spot: Spot, closed: Closed) -> Iterator[str]:
+    """A stem with the bars of its height, and for a head a ring, a square or a diamond."""
+    foot, head = spot.feet[0], spot.head
+    low = _along(foot, head, _CLEAR / max(_length(foot, head), 2 * _CLEAR))
+    end = _along(head, foot, _MARK / _length(head, foot))
+    bars = range(HEIGHTS[closed.base] - 2)
+    slants = (_bar(low, end, 0.62 - 0.13 * at, _HALF - 0.6, pi / 3) for at in bars)
+    yield _lines(((low, end), *slants))
+    x, y = head
+    match closed.own:
+        case 0:
+            yield _ring(head, _MARK)
+        case 1:
+            side = _short(2 * _MARK)
+            yield f"M{_pair((x - _MARK, y - _MARK))}h{side}v{side}h-{side}z"
+        case _:
+            half = _short(_MARK + 1)
+            yield f"M{_pair((x, y - _MARK - 1))}l{half} {half}l-{half} {half}l-{half}-{half}z"
 
 
 def _on_bow(foot: Point, bow: Point, head: Point, share: float) -> Point:
@@ -337,6 +364,11 @@ def _oval(middle: Point, angle: float, size: float = 1.0) -> str:
     arc = f"a{_short(long)} {_short(thin)} {turned} 1 0"
     start = _pair((middle[0] - dx, middle[1] - dy))
     return f"M{start}{arc} {_pair((2 * dx, 2 * dy))}{arc} {_pair((-2 * dx, -2 * dy))}"
+
+
+def _ring(middle: Point, radius: float) -> str:
+    wide, round_it = _short(2 * radius), f"a{_short(radius)} {_short(radius)} 0 1 0 "
+    return f"M{_pair((middle[0] - radius, middle[1]))}{round_it}{wide} 0{round_it}-{wide} 0z"
 
 
 def _dot(middle: Point) -> str:

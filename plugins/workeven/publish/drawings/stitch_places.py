@@ -19,7 +19,7 @@ from typing import NamedTuple
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof import StitchChart
 from workeven.proof.placed import MOVES, Placed
-from workeven.proof.stitch_chart import at_seam
+from workeven.proof.stitch_chart import at_seam, once_around
 
 #: the width of a stitch; how high a stitch is, by the chains of its height
 UNIT = 15.0
@@ -39,7 +39,8 @@ Point = tuple[float, float]
 class Spot(NamedTuple):
     """One stitch as it lies; ``feet`` and ``head`` as points of the drawing, y downwards.
 
-    A space has the heads of its neighbours for feet, a picot that of what it stands on.
+    A space has the heads of its neighbours for feet, a picot that of what it stands on, a stitch
+    in a gap what lies midway.
     """
 
     placed: Placed
@@ -110,6 +111,9 @@ def in_rows(chart: StitchChart) -> tuple[tuple[Point, ...], tuple[Laid, ...]]:
         stitches = row.placed.stitches
         if chart.shape == "tube" and (number := at_seam(row.placed)):
             stitches, places = _over_seam(stitches, places, number, way)
+        elif chart.shape == "tube":
+            stitches = once_around(row.placed) or stitches
+            places = _and_again(stitches, places, way)
         laid, places = _row(row.number, stitches, places, way, level)
         rows.append(laid)
         level = max(-y for _, y in places)
@@ -125,6 +129,14 @@ def _over_seam(
     seam = (below[0][0] - way * UNIT, below[-1][1])
     over = [one._replace(feet=(len(below),) * len(one.feet)) for one in stitches[:number]]
     return (*over, *stitches[number:]), [*below, seam]
+
+
+def _and_again(stitches: Sequence[Placed], below: Sequence[Point], way: float) -> list[Point]:
+    """The first places once more behind the last, as many as the round comes back to."""
+    most = max((foot for one in stitches for foot in one.feet), default=0)
+    along = below[-1][0] + way * UNIT - below[0][0]
+    again = [(x + along, y) for x, y in below[: most - len(below) + 1]]
+    return [*below, *(again if most >= len(below) else ())]
 
 
 def _row(
@@ -213,6 +225,9 @@ def _feet(
         return start, _beyond(start, heads[at]) if behind is None else heads[behind]
     if one.what == "picot":
         return (heads[_standing(stitches, at)],)
+    if one.between:
+        (left, high), (right, low) = (below[foot] for foot in one.feet)
+        return (((left + right) / 2, (high + low) / 2),)
     if one.feet:
         return tuple(below[foot] for foot in one.feet)
     return ((heads[at][0], heads[at][1] + height(one)),)

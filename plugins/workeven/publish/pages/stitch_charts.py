@@ -15,6 +15,7 @@ from workeven.notation.vocabulary import Terms, in_terms, kind_of
 from workeven.pipeline import ReadyPattern
 from workeven.proof import ProvenPiece, StitchChart, stitch_chart
 from workeven.proof.placed import Placed
+from workeven.proof.stitch_chart import once_around
 from workeven.publish.drawings import stitch_charts
 from workeven.publish.pages import figures
 from workeven.records import record
@@ -28,6 +29,7 @@ _CLOSED = {
     "cluster": "stitches in one place, closed to one",
     "popcorn": "stitches in one place, drawn together by a loop through the first",
     "puff": "loops in one place, closed to one",
+    "own": "one of this pattern's special stitches",
 }
 
 
@@ -123,5 +125,21 @@ def _caption(chart: StitchChart, sizes: int) -> str:
         way = "each round from its number"
     return (
         f"{shown}, opened out into rows, over {over}, joined: {multiple}. The right end of each "
-        f"round meets its left end. Read {way}, upwards from the chain."
+        f"round meets its left end. Read {way}, upwards from the chain.{_again(chart)}"
+    )
+
+
+def _again(chart: StitchChart) -> str:
+    """What is to be known where a round ends in the place that it began in."""
+    rounds = (once_around(row.placed) or () for row in chart.rows)
+    comes_back = any(
+        foot >= len(row.below)
+        for row, stitches in zip((one.placed for one in chart.rows), rounds, strict=True)
+        for one in stitches
+        for foot in one.feet
+    )
+    return (
+        " A stitch beyond the end of the round below stands in the first place of that round again."
+        if comes_back
+        else ""
     )
