@@ -10,17 +10,21 @@ the code of the problem and the sizes that fail (``row-uneven in S and L``).
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from textwrap import indent
+from types import FrameType
 from typing import Any, Final
 
 import pytest
 from jsonschema import Draft202012Validator
 
+from tests.notation.test_grammar_docstrings import FUNCTIONS, phrase
 from workeven import pattern, pipeline, source
 from workeven.arithmetic.size_lists import by_size
+from workeven.notation.parser import _read as row_read
 from workeven.pattern import Terms
 from workeven.pattern.schema import Kind, plain, schema
 from workeven.problems import Checked
@@ -264,3 +268,25 @@ def test_the_guide_shows_every_key(kind: Kind) -> None:
     text = "".join(page.read_text("utf-8") for page in GUIDE.glob("*.md"))
     code = " ".join([*re.findall(r"`([^`\n]+)`", text), *FENCED.findall(text)])
     assert set(keys_of(schema(kind))) - set(re.findall(r"\w+", code)) == set()
+
+
+def test_the_guide_shows_every_phrase_that_is_read() -> None:
+    """Each function of the grammar reads something in some example that counts as it says."""
+    row_read.cache_clear()  # a row that was read before is not read again
+    shown: set[str] = set()
+    by_code = {function.__code__: name for name, function in FUNCTIONS.items()}
+
+    def note(frame: FrameType, event: str, found: object) -> None:
+        if event == "return" and found not in (None, ()) and frame.f_code in by_code:
+            shown.add(by_code[frame.f_code])
+
+    before = sys.getprofile()
+    for page in sorted(GUIDE.glob("*.md")):
+        for block in FENCE.findall(page.read_text(encoding="utf-8")):
+            example = read_example(block)
+            sys.setprofile(note)
+            try:
+                example.counted()
+            finally:
+                sys.setprofile(before)
+    assert {name: phrase(name, "Takes") for name in FUNCTIONS.keys() - shown} == {}

@@ -10,9 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from workeven.notation.stream import NotUnderstood
 from workeven.notation.tree import (
     ONE,
     Amount,
+    AnyStitch,
     Aside,
     Chain,
     Corners,
@@ -34,7 +36,10 @@ from workeven.notation.tree import (
     Space,
     Step,
     Stitch,
+    StitchGroup,
     Target,
+    ToLast,
+    ToNext,
     Travel,
     Turn,
     Unplaced,
@@ -75,10 +80,15 @@ def with_chains_over(found: list[Step]) -> list[Step]:
     return found
 
 
+_IT = Same()
+
+
 def _in_the_same_pass(before: Work, step: Step) -> tuple[Step, ...]:
     """``sc in each sc and 6 sc in each ch-6 sp around``: what goes into others, as they come."""
     if not isinstance(step, Work):
         return before, _in_each_marked(before, step) or step
+    if isinstance(step.target, Same) and step.target == _IT:
+        return before, _in_what_was_come_to(before, step)
     if _in_each_space_too(step, before):  # the spaces are named first
         return step, _as_they_come(before)
     cornered = _in_each_corner(before, step)
@@ -87,6 +97,27 @@ def _in_the_same_pass(before: Work, step: Step) -> tuple[Step, ...]:
     if _in_each_space_too(before, step) or _in_each_kind(before, step):
         return before, _as_they_come(step)
     return before, _in_each_marked(before, step) or step
+
+
+def _in_what_was_come_to(before: Work, step: Work) -> Work:
+    """``sc in each st to next ch-2 sp, 3 sc in it``: that space, and not the stitch before it."""
+    assert isinstance(before.target, Each)
+    match before.target.limit:
+        case ToNext(name=name, less=None, inside=False):
+            return replace(step, target=Next((name,)))
+        case ToNext(name=StitchGroup(name=None), less=None):  # it stops in front of the middle
+            return replace(step, target=Next((AnyStitch(),)))
+        case ToLast(count=count, names=names, before=False) if count.values == (1,):
+            return replace(step, target=Next(names))
+        case None:
+            return step
+        case _:
+            raise NotUnderstood(
+                step.start,
+                step.end,
+                "what “it” stands for is not said",
+                "Name the place, such as “3 sc in next ch-2 sp”.",
+            )
 
 
 def _as_they_come(step: Work) -> Corners:

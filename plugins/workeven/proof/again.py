@@ -32,6 +32,7 @@ from workeven.proof.stated import as_stated
 _NAMES = 6
 #: the word behind the name of a row
 _ROW_BEHIND = re.compile(r"\s+(?:row|rnd|round)\Z")
+_ROUND = re.compile(r"\brnd\b")
 
 
 class Total:
@@ -91,18 +92,27 @@ def _last(standing: Standing, ref: RowRef, length: int) -> list[Line]:
 
 
 def _named(standing: Standing, name: str, length: int) -> Line:
-    wanted = name.casefold().strip()
+    wanted = _called(name)
     exact = standing.by_name.get(name)
     if exact is not None:
         return exact
     for known, line in standing.by_name.items():
-        if known.casefold() == wanted:
+        if _called(known) == wanted:
             return line
     alone = _ROW_BEHIND.sub("", wanted)
     for known, line in standing.by_name.items():  # "Next row (dec): …", then "rep dec row"
-        if alone != wanted and known.casefold() == alone:
+        if alone != wanted and _called(known) == alone:
             return line
     raise _no_row(f"no row before it is named “{name}”", standing, length)
+
+
+def _called(name: str) -> str:
+    """A name as it is compared: a round is a round in every spelling.
+
+    >>> _called("Cuff Rnd")
+    'cuff round'
+    """
+    return _ROUND.sub("round", name.casefold().strip())
 
 
 def _no_row(detail: str, standing: Standing, length: int) -> Fault:
