@@ -131,6 +131,22 @@ def test_a_short_word_is_explained_on_a_tap(phone: Page) -> None:
     assert phone.locator(".we-tick:checked").count() == 0
 
 
+@pytest.mark.parametrize(
+    ("path", "word", "said"),
+    [
+        ("patterns/whelkstow-basket/index.html", "inc", "inc: increase: two stitches in one"),
+        (MITTS, "beg", "beg: beginning"),
+    ],
+)
+def test_a_short_word_that_is_no_stitch_is_explained(
+    phone: Page, path: str, word: str, said: str
+) -> None:
+    """By the same tap; only those that stand in every row are left to the list."""
+    phone.goto(path)
+    phone.locator(WORDS).get_by_text(word, exact=True).first.click()
+    expect(phone.locator(MEANING)).to_have_text(said)
+
+
 def test_what_a_word_means_goes_on_a_tap(phone: Page) -> None:
     """It lies over the next line; a thumb on it takes it away, and ticks nothing."""
     phone.locator(WORDS).first.click()

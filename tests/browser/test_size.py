@@ -198,6 +198,16 @@ def test_units_are_one_system_at_a_time(visit: Visit) -> None:
     assert page.url.endswith("?units=cm")
 
 
+@pytest.mark.parametrize(("units", "said"), [("cm", "25 cm"), ("in", "9¾ in")])
+def test_a_length_in_a_note_is_in_her_units(visit: Visit, units: str, said: str) -> None:
+    """Written in braces: 250 mm are 9.84 in, to the nearest quarter 9¾."""
+    visit.page.goto(f"{MITTS}?units={units}")
+    note = visit.page.locator(".we-note", has_text="to sew the thumb in with")
+    expect(note).to_have_text(
+        f"Leave {said} of yarn before the first chain, to sew the thumb in with."
+    )
+
+
 @pytest.mark.parametrize(("units", "other"), [("cm", "in"), ("in", "cm")])
 def test_seams_are_in_her_units(visit: Visit, units: str, other: str) -> None:
     """Their lengths as all others; and so is what one stitch more does."""

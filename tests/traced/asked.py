@@ -95,7 +95,7 @@ def formula(of: Asked, words: str, worked: tuple[bool, ...] = ()) -> Told:
     here = worked or (True,) * of.sizes
     used = set(re.findall(r"[a-z][a-z_0-9]*", re.sub(r"\d\s*(?:mm|cm|in|m)\b", "", words)))
     used -= {"min", "max", "round_to"}
-    if used <= graded.counts.keys():
+    if used <= graded.counts.keys() and not re.fullmatch(r"[\d.]+ (?:cm|in|m)", words):
         counts = {name: graded.counts[name].values for name in used}
         each = [
             str(worked_out(words, {name: Fraction(counts[name][at]) for name in used}))

@@ -95,6 +95,18 @@ class Formula:
             )
         return self._bounded(worth.value)
 
+    @property
+    def is_written_length(self) -> bool:
+        """Whether it is a length by itself, of no measurement.
+
+        >>> read("25 cm").is_written_length, read("hand - 1.5 cm").is_written_length
+        (True, False)
+        """
+        try:
+            return not self.names and _worth(self.root, {}).is_length
+        except FormulaFault:
+            return False
+
     def place(self, name: str) -> tuple[int, int]:
         """Where a name first stands in the text (start and end, from 0).
 

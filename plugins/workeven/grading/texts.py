@@ -81,10 +81,10 @@ def _checked(
             mend=did_you_mean(unknown[0], sorted(given | measured))
             or f"Known: {joined(map(quote, sorted(given | measured)))}.",
         )
-    elif formula.names <= counts.keys():
+    elif formula.names <= counts.keys() and not formula.is_written_length:
         yield from _whole(words, formula, span, pattern, counts)
     elif formula.names <= lengths.keys():
-        yield from _length(words, formula, span, lengths)
+        yield from _length(words, formula, span, pattern, lengths)
     elif formula.names & given and formula.names & measured:
         mixed = FormulaFault("counts and measurements do not mix.", 0, end=len(words))
         yield _fault(words, span, mixed)
@@ -95,7 +95,8 @@ def _fault(words: str, span: Span, fault: FormulaFault) -> Problem:
         code="unit-formula",
         span=span,
         found=f"{quote('{' + words + '}')}: {fault.found}",
-        mend=fault.mend or "In notes, braces hold counts or measurements by name.",
+        mend=fault.mend
+        or "In notes, braces hold counts or measurements by name, or a length as `{25 cm}`.",
     )
 
 
@@ -129,10 +130,13 @@ def _whole(
 
 
 def _length(
-    words: str, formula: Formula, span: Span, lengths: Mapping[str, PerSize[Fraction]]
+    words: str,
+    formula: Formula,
+    span: Span,
+    pattern: Pattern,
+    lengths: Mapping[str, PerSize[Fraction]],
 ) -> Iterator[Problem]:
-    sizes = next(iter(lengths.values())).sizes
-    for size in range(len(sizes)):
+    for size in range(len(pattern.sizes)):
         try:
             formula.length({name: lengths[name][size] for name in formula.names})
         except FormulaFault as fault:

@@ -27,6 +27,8 @@ NAMES = Names(
     [
         ("Leave {hand_sts / 3} sts open.", "Leave 11 (12, 14) sts open."),
         ("Fold {cuff} inwards.", "Fold 6 (6.5, 7) cm / 2¼ (2½, 2¾) in inwards."),
+        ("Leave {25 cm} of yarn.", "Leave 25 cm / 9¾ in of yarn."),
+        ("Leave {10 in} of yarn.", "Leave 25.5 cm / 10 in of yarn."),
         ("No braces.", "No braces."),
         (None, ""),
     ],
@@ -56,6 +58,7 @@ def test_finishing_of_a_pattern_has_its_figures() -> None:
         ("Sew {mat_st} sts together.", "name-unknown"),
         ("Sew {mat_sts / 2} sts together.", "count-not-whole"),
         ("Sew {mat_sts + } together.", "unit-formula"),
+        ("Sew {25} together, {1 / 0} apart.", "unit-formula"),
         ("Sew {mat_sts + length} together.", "unit-formula"),
     ],
 )

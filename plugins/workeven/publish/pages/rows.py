@@ -64,6 +64,15 @@ _AROUND_STATED = " ([:–—-=)]."
 _STARTS = (Chain, MagicRing, JoinYarn)
 #: What stands before the name of a stitch: ``3-dc``.
 _LEAD = re.compile(r"\d+-")
+#: Short words that every row has: the list explains them, a row would be nothing but links.
+_EVERYWHERE = {"ch", "st(s)", "sp(s)", "rnd(s)", "rep", "sk"}
+_SHORT_MEANINGS = {
+    short: Markup('<abbr title="{}">{}</abbr>').format(one.meaning, short)
+    for one in wording.plain_words()
+    if one.short not in _EVERYWHERE
+    for short in {one.short.removesuffix("(s)"), one.short.replace("(s)", "s")}
+}
+_SHORT = re.compile(rf"(?<![\w-])(?:{'|'.join(sorted(_SHORT_MEANINGS, reverse=True))})(?![\w-])")
 #: Words for passing a stitch over, by the terms of the text.
 _PASSED_OVER: dict[Terms, re.Pattern[str]] = {
     terms: re.compile(rf"\b(?:{'|'.join(others)})\b", re.IGNORECASE)
@@ -198,7 +207,7 @@ def _marks(proven: ProvenRow, names: Names) -> list[Mark]:
         *_only(proven),
         *_name(row),
         *_terms(row, names),
-        *_passed_over(row, names),
+        *_short_words(row, names),
         *_amounts(proven, names),
         *_lengths(proven, names),
     ]
@@ -232,8 +241,10 @@ def _terms(row: Row, names: Names) -> Iterator[Mark]:
             yield term.start, term.end, _abbr(term.name, written, meaning, names.terms)
 
 
-def _passed_over(row: Row, names: Names) -> Iterator[Mark]:
-    """``sk``, which UK terms call ``miss``; a word in full needs no explanation."""
+def _short_words(row: Row, names: Names) -> Iterator[Mark]:
+    """Abbreviations that are no stitches; ``sk``, or ``skip``, is ``miss`` in UK terms."""
+    for found in _SHORT.finditer(row.text):
+        yield *found.span(), _SHORT_MEANINGS[found[0]]
     for found in _PASSED_OVER[names.terms].finditer(row.text):
         if found[0].lower() == "sk":
             yield *found.span(), Markup('<abbr title="skip">{}</abbr>').format(found[0])

@@ -15,7 +15,10 @@ from workeven.publish.pages.rows import Names
 
 
 def filled(text: str | None, names: Names) -> str:
-    """The text with each formula as its figure in every size: ``leave 12 (14, 16) sts open``."""
+    """The text with each formula as its figure in every size: ``leave 12 (14, 16) sts open``.
+
+    A length in braces is in both units, as those of measurements are: ``leave {25 cm} of yarn``.
+    """
     parts: list[str] = []
     at = 0
     for start, end, words in braced(text or ""):
@@ -33,7 +36,7 @@ def paragraphs(text: str) -> tuple[str, ...]:
 def _figures(words: str, names: Names) -> str:
     formula = formulas.read(words)
     sizes, used = range(names.sizes), formula.names
-    if used <= names.counts.keys():
+    if used <= names.counts.keys() and not formula.is_written_length:
         counts = [{name: names.counts[name][at] for name in used} for at in sizes]
         return figures.counts(int(formula.count(one)) for one in counts)
     lengths = [{name: names.lengths[name][at] for name in used} for at in sizes]
