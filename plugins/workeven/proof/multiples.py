@@ -23,7 +23,7 @@ from functools import cache
 from typing import NamedTuple
 
 from workeven.grading import GradedPattern
-from workeven.notation.tree import Amount, Chain, Row, WorkedRow
+from workeven.notation.tree import Amount, Aside, Chain, Row, WorkedRow
 from workeven.pattern import FormulaCount, Piece
 from workeven.pattern.uses import with_those_below
 from workeven.proof.at_hand import AtHand
@@ -42,7 +42,7 @@ def chain_multiple(graded: GradedPattern, piece: Piece) -> tuple[int, int] | Non
     """The multiple of the piece's starting chain, the same in every size that works it."""
     pattern = graded.pattern
     lines = tuple(lines_of(piece, pattern))
-    chain = None if not lines else _starting_chain(lines[0].row)
+    chain = None if not lines else starting_chain(lines[0].row)
     if chain is None:
         return None
     special = {stitch.name: stitch for stitch in pattern.stitches}
@@ -57,10 +57,11 @@ def chain_multiple(graded: GradedPattern, piece: Piece) -> tuple[int, int] | Non
     return _in_all([one for one in steppings if one is not None], len(steppings))
 
 
-def _starting_chain(row: Row) -> Chain | None:
-    """The chain that a piece begins with."""
+def starting_chain(row: Row) -> Chain | None:
+    """The chain that a piece begins with, behind its colour ("with A, ch 84")."""
     steps = row.body.steps if isinstance(row.body, WorkedRow) else ()
-    return steps[0] if steps and isinstance(steps[0], Chain) else None
+    first = next((step for step in steps if not isinstance(step, Aside)), None)
+    return first if isinstance(first, Chain) else None
 
 
 # --- the two ways to step it ---------------------------------------------------------------

@@ -21,12 +21,13 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from workeven.grading import GradedPattern
-from workeven.notation.tree import Amount, Chain, Row, WorkedRow
+from workeven.notation.tree import Amount, Row, WorkedRow
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.line import Known, Line, Lined
 from workeven.proof.lines import contexts_of, lines_of
+from workeven.proof.multiples import starting_chain
 from workeven.proof.piece import count_piece, piece_comes_out
 from workeven.proof.placed import Placed, PlacedRow, placed_row
 from workeven.proof.proven import ProvenPiece
@@ -147,8 +148,7 @@ def _over_chain(
     """The rows over a repeat or more beyond the shortest starting chain on which they come out."""
     if multiple is None or not 1 < multiple[0] <= WIDEST or not lines:
         return None
-    body = lines[0].row.body
-    if not isinstance(body, WorkedRow) or not body.steps or not isinstance(body.steps[0], Chain):
+    if starting_chain(lines[0].row) is None:
         return None
     every, plus = multiple
     shortest = range(every + plus, every * _MOST_REPEATS + plus, every)
@@ -164,14 +164,13 @@ def _over_chain(
 
 def _with_chain(lined: Lined, number: int) -> Lined:
     """The first line with a starting chain of that length."""
-    body = lined.row.body
+    body, first = lined.row.body, starting_chain(lined.row)
     assert isinstance(body, WorkedRow)
-    first = body.steps[0]
-    assert isinstance(first, Chain)
-    chain = replace(first, count=Amount((number,), start=first.count.start, end=first.count.end))
-    return replace(
-        lined, row=replace(lined.row, body=replace(body, steps=(chain, *body.steps[1:])))
-    )
+    assert first is not None
+    count = Amount((number,), start=first.count.start, end=first.count.end)
+    chain = replace(first, count=count)
+    steps = tuple(chain if one is first else one for one in body.steps)
+    return replace(lined, row=replace(lined.row, body=replace(body, steps=steps)))
 
 
 # --- pieces that begin in the middle -------------------------------------------------------

@@ -9,6 +9,7 @@ From      ``standards``: worked swatch methods; design.md, "Numbers a maker can 
 from __future__ import annotations
 
 from workeven.yarn.needs import Calibration, ColourNeed, Line, NoAmount, YarnNeed, YarnNeeds
+from workeven.yarn.row_colours import RowColours, row_colours
 from workeven.yarn.stage import estimate
 from workeven.yarn.strands import Strand
 from workeven.yarn.tally import Part, Tally, tallies
@@ -19,10 +20,12 @@ __all__ = [
     "Line",
     "NoAmount",
     "Part",
+    "RowColours",
     "Strand",
     "Tally",
     "YarnNeed",
     "YarnNeeds",
     "estimate",
+    "row_colours",
     "tallies",
 ]

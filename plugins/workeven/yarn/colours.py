@@ -21,7 +21,7 @@ is A B A B A B, six strands with two ends each; with "carry A up the side" A is 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from workeven.notation.colours import ColourSaid, Order, colours_said
@@ -73,7 +73,8 @@ class PieceWork:
     how many ends of yarn are left. ``first``: where each kind stands first in each yarn. ``last``
     is what the piece ends in, in each size. ``open_yarns`` are worked for a number of rows that is
     not known; of those ``lost`` it is not told which stitches are theirs. ``of_lines``: what each
-    line has in each of them, by its anchor and the size, where that is asked for.
+    line has in each of them, by its anchor and the size, where that is asked for. ``of_rows``: in
+    each size what the stretches of each row are worked in, by the number of the row.
     """
 
     def __init__(
@@ -82,6 +83,7 @@ class PieceWork:
         self.sizes = sizes
         self.clusters = clusters
         self.by_line = by_line
+        self.of_rows: list[dict[int, tuple[Held, ...]]] = [{} for _ in range(sizes)]
         self.of_lines: dict[tuple[str, Held, int], tuple[tuple[str, int], ...]] = {}
         self.worked: dict[Held, list[dict[str, int]]] = {}
         self.ends: dict[Held, list[int]] = {}
@@ -107,6 +109,12 @@ class PieceWork:
             if known is None:
                 for yarn in (held.yarn, *held.beside):
                     self.first.setdefault((yarn, kind), row)
+
+    def row_by_row(self, plan: Sequence[tuple[Held, ...]], size: int, entry: RowInSize) -> None:
+        """These rows are worked in this; of several of one number the first is kept."""
+        if self.by_line and entry.first is not None:
+            for number, stretches in enumerate(plan, entry.first):
+                self.of_rows[size].setdefault(number, stretches)
 
     def end(self, held: Held, size: int) -> None:
         """One more end of yarn is left."""
@@ -232,6 +240,7 @@ class _Walk:
             if held not in self.live:
                 self._start(row.row)
             self.work.add(held, self.size, entry.worked, row)
+        self.work.row_by_row([(held,)] * min(entry.times or 0, _MOST_ROWS), self.size, entry)
         if self.says:
             self.begun.setdefault(place_of(row.row), held)
             self.rows += entry.times or 0
@@ -281,6 +290,7 @@ class _Walk:
             plan.append(self._row(row.row if way == "own" else origin, words, way, last=last))
         if again:
             self._say(said.behind, row.row)
+        self.work.row_by_row(plan, self.size, entry)
         self._attribute(row, entry, rows, plan)
 
     def _way(self, said: Said, rows: list[Worked], *, again: bool) -> _Way:

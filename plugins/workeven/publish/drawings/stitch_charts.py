@@ -13,9 +13,10 @@ What a row has is one path, and a filled one for its slip stitches, so that a ch
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, sin
+from types import MappingProxyType
 
 from markupsafe import Markup
 
@@ -37,16 +38,26 @@ Line = tuple[Point, Point]
 
 _LONG, _THIN = 5.4, 2.7
 _HALF, _MARGIN, _CLEAR = 4.2, 16.0, 3.2
+#: rows in one colour need none
+NO_LETTERS: Mapping[int, tuple[str, ...]] = MappingProxyType({})
 #: a dot, whether it joins, travels or counts
 _SLIP = "sl st"
 #: how far the mark of a stitch of the pattern's own reaches from its middle
 _MARK = 3.6
+#: half of the width of a letter, with what parts it from the next
+_LETTER = 6.0
 #: how much larger it is shown
 _LARGER = 1.25
 
 
-def drawing(chart: StitchChart, *, name: str, words: str) -> Markup:
-    """The chart as an SVG, as large as it needs to be."""
+def drawing(
+    chart: StitchChart,
+    *,
+    name: str,
+    words: str,
+    letters: Mapping[int, tuple[str, ...]] = NO_LETTERS,
+) -> Markup:
+    """The chart as an SVG, as large as it needs to be; ``letters`` of colours by row number."""
     if chart.shape != "rounds":
         chain, rows = in_rows(chart)
         start = "".join(_oval(point, 0.0) for point in chain)
@@ -54,10 +65,14 @@ def drawing(chart: StitchChart, *, name: str, words: str) -> Markup:
         chain, rows = (), in_rounds(chart)
         start = "M5 0a5 5 0 1 0-10 0 5 5 0 1 0 10 0z"
     points = [*chain, *(one.at for one in rows)]
+    points += [point for row in rows for point in _ends(row, letters.get(row.number, ()))]
     points += [point for row in rows for spot in row.spots for point in (spot.head, *spot.feet)]
     left, right = min(x for x, _ in points) - _MARGIN, max(x for x, _ in points) + _MARGIN
     top, foot = min(y for _, y in points) - _MARGIN, max(y for _, y in points) + _MARGIN
-    body = [Markup('<path d="{}"/>').format(start), *map(_row, rows)]
+    body = [
+        Markup('<path d="{}"/>').format(start),
+        *(_row(row, letters.get(row.number, ())) for row in rows),
+    ]
     return Markup(
         '<svg class="we-stitches" viewBox="{} {} {} {}" width="{}" height="{}" role="img">'
         "<title>{}</title><desc>{}</desc>{}</svg>"
@@ -125,15 +140,39 @@ def loop_symbol(loop: str) -> Markup:
     ).format(_loop((0.0, 0.0), (0.0, -10.0), back=loop == "back"))
 
 
+def letter_symbol(letter: str) -> Markup:
+    """The letter of a colour alone, for the key."""
+    return Markup(
+        '<svg viewBox="-14 -10 28 20" width="28" height="20" aria-hidden="true">'
+        '<text x="0" y="4">{}</text></svg>'
+    ).format(letter)
+
+
 def _order(one: Placed) -> tuple[int, int, str]:
     kind = kind_of(one.name)
     own = len(HEIGHTS) if one.what == "stitch" else 0  # stitches of the pattern's own come last
     return (-1 if one.name == "ch" else HEIGHTS.get(kind.base, own), kind.legs, one.name)
 
 
-def _row(row: Laid) -> Markup:
+def _beside(row: Laid, letters: tuple[str, ...]) -> Point:
+    """The middle of a row's number and its letters: they reach away from the stitches."""
     x, y = row.at
-    number = Markup('<text x="{}" y="{}">{}</text>').format(_short(x), _short(y + 4), row.number)
+    aside = _LETTER * max(0, len(letters) - 1)
+    heads = [spot.head[0] for spot in row.spots]
+    return x + aside * ((x > max(heads)) - (x < min(heads))), y
+
+
+def _ends(row: Laid, letters: tuple[str, ...]) -> tuple[Point, Point]:
+    """How far the letters behind a number reach to both of its sides."""
+    x, y = _beside(row, letters)
+    aside = _LETTER * len(letters)
+    return (x - aside, y), (x + aside, y)
+
+
+def _row(row: Laid, letters: tuple[str, ...]) -> Markup:
+    x, y = _beside(row, letters)
+    label = " ".join((str(row.number), *letters))
+    number = Markup('<text x="{}" y="{}">{}</text>').format(_short(x), _short(y + 4), label)
     return _paths(row.spots) + number
 
 

@@ -19,6 +19,7 @@ from workeven.proof.stitch_chart import once_around
 from workeven.publish.drawings import stitch_charts
 from workeven.publish.pages import figures
 from workeven.records import record
+from workeven.yarn import row_colours
 
 _OWN = {
     "ch": "chain",
@@ -64,9 +65,13 @@ def stitch_chart_view(
     if chart is None:
         return None
     title = f"{proven.piece.title}: stitch chart"
+    colours = row_colours(ready.proven, proven, tuple(row.number for row in chart.rows))
     words = _caption(chart, len(ready.pattern.sizes))
+    if colours is not None:
+        words += " The letter behind a number is the colour of that row, or of several in turn."
     desc = "The rows below the chart say the same in words."
-    svg = stitch_charts.drawing(chart, name=title, words=desc)
+    letters = stitch_charts.NO_LETTERS if colours is None else colours.letters
+    svg = stitch_charts.drawing(chart, name=title, words=desc, letters=letters)
     return StitchChartView(
         svg=svg,
         title=title,
@@ -80,6 +85,14 @@ def stitch_chart_view(
                     words=f"in the {loop} loop only",
                 )
                 for loop in stitch_charts.loops_in(chart)
+            ),
+            *(
+                KeyView(
+                    symbol=stitch_charts.letter_symbol(letter),
+                    name="behind a number",
+                    words=f"worked in {colour}",
+                )
+                for letter, colour in ({} if colours is None else colours.words).items()
             ),
         ),
         drawn=words + svg.partition("</title>")[2],
