@@ -24,6 +24,10 @@ BAD = {
     "a repeat takes nothing": ("*ch 3; rep from * across", "row-takes-nothing"),
     "more stitches than there are": ("sc in next 9999 sts", "row-uneven"),
     "a number beyond any piece": ("sc in next 99999999 sts", "row-too-many"),
+    "shaping without end": (
+        "dec 1 st at each end every 7th row 999999 times",
+        "row-too-many",
+    ),
     "the last of fewer stitches": ("sc in each st to last 30 sts", "row-uneven"),
     "it repeats itself": ("Row 2: rep Row 2", "row-no-such-row"),
     "it repeats a later row": ("rep Row 9", "row-no-such-row"),

@@ -84,6 +84,14 @@ ROWS = {
             "ch 1, *sc in each sc to next ch-2 sp, 2 sc in next ch-2 sp; rep from * around, join"
         ),
     ),
+    "repeats over groups": (
+        "flat rows",
+        "{n}0 sc",
+        (
+            "ch 1, 42 sc in each st across\n"
+            "ch 1, *sk next 2 sts, 2 sc in next st, ch 1; rep from * across"
+        ),
+    ),
     "repeats in repeats": (
         "spiral rounds",
         "{n}0 sc",
@@ -155,3 +163,40 @@ def test_four_times_the_rows_cost_four_times_as_much() -> None:
     few = cost(rows, "flat rows", "90 sc")
     many = cost(more, "flat rows", "90 sc")
     assert many <= 4.1 * few
+
+
+@pytest.mark.parametrize(
+    ("row", "start"),
+    [
+        pytest.param(
+            "[sc 1, sc2tog] {times} times", "12 sc", id="of which the most have no places"
+        ),
+        pytest.param(
+            "[3 sc in next st and place marker in center st, sc in next 9 sts] {times} times",
+            "999983 sc",
+            id="with markers",
+        ),
+        pytest.param(
+            "dec 1 st at each end every 7th row {times} times", "40 sc", id="of shaped rows"
+        ),
+    ],
+)
+def test_a_number_of_times_without_sense_costs_little(row: str, start: str) -> None:
+    """What is told wrong is counted on for the rows behind it, and not to the end of the world."""
+    few = calls(lambda: count(row.format(times=1_000), start=start))
+    many = calls(lambda: count(row.format(times=999_999), start=start))
+    assert many <= AT_MOST * few
+
+
+def test_what_comes_out_nearby_is_not_sought_for_ever() -> None:
+    """Where the row before has many stretches, a try does not cost their number squared."""
+
+    def offered(groups: int) -> int:
+        made = ", ".join(f"{at % 5 + 1} dc in next st, ch {at % 3 + 1}" for at in range(groups))
+        rows = (
+            f"ch 1, [{made}] 9 times\n"
+            "ch 3, *dc in next dc, 2 dc in next ch-2 sp; rep from * across, 7 tr in last 5 sts"
+        )
+        return calls(lambda: count(rows, start=f"{9 * groups} sc"))
+
+    assert offered(120) <= 6 * offered(30)

@@ -27,7 +27,7 @@ def size_names(
 ) -> Sizes | None:
     """``S (M, L)``: the sizes of a pattern or chart, each with a name of its own."""
     names = reading.names(node) if node is not None else None
-    if node is None or names is None:
+    if node is None or not names:  # a list of tables names none; the schema tells that
         return None
     if len(names) > MOST_SIZES:
         reading.problem(

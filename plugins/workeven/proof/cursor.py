@@ -32,6 +32,10 @@ from workeven.proof.fabric import (
 )
 from workeven.proof.ledger import Ledger
 
+#: from so many nodes on it is kept how many places are to come behind each of them; for so many
+#: node tuples and matches at a time
+_MANY, _KEPT = 12, 64
+
 #: a state of the cursor in which one counter is left out, and that counter's value
 Key = tuple[object, ...]
 
@@ -51,13 +55,15 @@ class _Frame:
 class Cursor:
     """Where the hook is in the fabric; ``last`` is the place that was taken last."""
 
-    __slots__ = ("frames", "last", "ledger", "used")
+    __slots__ = ("frames", "last", "ledger", "sums", "used")
 
     def __init__(self, nodes: tuple[Node, ...], ledger: Ledger | None = None) -> None:
         self.frames = [_Frame(nodes, 0, 0, False)]  # noqa: FBT003, the fabric itself is no choice
         self.used = 0
         self.last: Place | None = None
         self.ledger = ledger
+        #: the nodes stand beside their sums, so that no others come to have their identity
+        self.sums: dict[tuple[int, Match, bool], tuple[tuple[Node, ...], list[int]]] = {}
 
     def along(self, nodes: tuple[Node, ...]) -> Cursor:
         """The same hook on its way along other places."""
@@ -68,7 +74,7 @@ class Cursor:
         twin = Cursor.__new__(Cursor)
         twin.frames = [_Frame(one.nodes, one.index, one.left, one.optional) for one in self.frames]
         twin.used, twin.last = self.used, self.last
-        twin.ledger = self.ledger
+        twin.ledger, twin.sums = self.ledger, self.sums
         return twin
 
     # --- looking ---------------------------------------------------------------------------
@@ -86,6 +92,11 @@ class Cursor:
             if required and frame.optional:
                 break
             start = frame.index if frame is innermost else frame.index + 1
+            if len(frame.nodes) >= _MANY:
+                total += self._behind(frame.nodes, match, required=required)[start]
+                if frame.left:
+                    total += frame.left * self._behind(frame.nodes, match, required=False)[0]
+                continue
             for node in frame.nodes[start:] if start else frame.nodes:
                 if not (required and isinstance(node, Loop) and node.optional):
                     total += amount_in(node, match)
@@ -96,6 +107,22 @@ class Cursor:
             if isinstance(current, Run) and match(current.place):
                 total -= self.used
         return total
+
+    def _behind(self, nodes: tuple[Node, ...], match: Match, *, required: bool) -> list[int]:
+        """How many places match in each node and all behind it; 0 behind the last."""
+        key = (id(nodes), match, required)
+        known = self.sums.get(key)
+        if known is not None:
+            return known[1]
+        sums = [0]
+        for node in reversed(nodes):
+            passed = required and isinstance(node, Loop) and node.optional
+            sums.append(sums[-1] + (0 if passed else amount_in(node, match)))
+        sums.reverse()
+        if len(self.sums) >= _KEPT:
+            self.sums.clear()
+        self.sums[key] = (nodes, sums)
+        return sums
 
     def before(self, stop: Match, match: Match) -> int | None:
         """How many matching places come before the next place at which ``stop`` holds.

@@ -46,6 +46,7 @@ from workeven.proof.run_on import RUN_ON
 from workeven.proof.sides import off_the_row
 from workeven.proof.squares import expanded, with_squares
 from workeven.proof.stated import CHAINS, REPEATS, as_stated, chains_in, compare, figures_of
+from workeven.proof.turns import MOST_TURNS
 from workeven.proof.walk import walk_part, walk_row
 from workeven.records import replace
 
@@ -129,7 +130,10 @@ def work(  # noqa: PLR0913, all that a walk must know
 
 def comes_out(facts: Facts, below: Fabric, context: SizeContext, worked: str) -> bool:
     """Whether a row comes out over these places; what it leaves where it does not, nobody asks."""
-    hook = Hook(facts, below, context, worked=worked)
+    return _tried(Hook(facts, below, context, worked=worked))
+
+
+def _tried(hook: Hook) -> bool:
     try:
         walk_row(hook)
     except Fault:
@@ -232,13 +236,18 @@ def with_repeats(
     return count._replace(groups=(*count.groups, (REPEATS, hook.repeats)))
 
 
+#: so many turns of repeats are worked one by one in a row that is told wrong already: it is counted
+#: on for the sake of the rows behind it
+_TURNS_WHEN_WRONG = 500
+
+
 def _leaves_over(fault: Fault) -> bool:
     figures = fault.figures
     return "left_over" in figures or figures.get("left", 0) > figures.get("needed", 0)
 
 
 def _again(failed: Hook, facts: Facts, *, recover: bool) -> Hook:
-    return Hook(
+    hook = Hook(
         facts,
         failed.below_at_start,
         failed.context,
@@ -248,6 +257,8 @@ def _again(failed: Hook, facts: Facts, *, recover: bool) -> Hook:
         choices={**failed.choices, RUN_ON: 1} if recover else failed.choices,
         recover=recover,
     )
+    hook.turns = MOST_TURNS - _TURNS_WHEN_WRONG
+    return hook
 
 
 def _as_often_as_fits(failed: Hook) -> Hook | None:
@@ -451,6 +462,9 @@ def _without_work(hook: Hook, nodes: tuple[Node, ...]) -> Fabric:
 #: a row is long, for each try walks all of it
 _REACH, _NEAREST = 48, 2
 _EFFORT = 1_000
+#: nor farther than so many turns of repeats were worked one by one for it, along a row before of
+#: one stretch; of ten stretches, a tenth
+_TURNS = 4_000
 
 
 def nearest(
@@ -460,18 +474,26 @@ def nearest(
     below = _of_one_kind(below)
     facts = facts_of(expanded(steps, context.special))
     reach = min(max(_EFFORT // _effort(facts.steps), _NEAREST), _REACH)
+    most = _TURNS // (_stretches(below.nodes) or 1) // 2
     found: list[int | None] = []
     for direction in (-1, 1):
-        hit = None
+        hit, turns = None, 0
         for distance in range(1, reach + 1):
             other = _resized(below, direction * distance)
-            if other is None:
+            if other is None or (turns > most and distance > _NEAREST):
                 break
-            if comes_out(facts, other, context, worked):
+            hook = Hook(facts, other, context, worked=worked)
+            if _tried(hook):
                 hit = other.sts
                 break
+            turns += hook.turns
         found.append(hit)
     return found[0], found[1]
+
+
+def _stretches(nodes: tuple[Node, ...]) -> int:
+    """How many stretches of like places there are, those of a loop once."""
+    return sum(1 if isinstance(node, Run) else 1 + _stretches(node.nodes) for node in nodes)
 
 
 def _effort(steps: tuple[Step, ...]) -> int:

@@ -205,11 +205,12 @@ def _lines(
     assert even is not None
     found: list[Line] = []
     for span, times in _turns(standing, body, row, below.sts, change, labelled):
+        if times:  # before they are made: a slip of the keyboard asks for millions
+            bounded(len(found) + (span.first or span.every) + (times - 1) * span.every, row)
         for number in range(times):
             first = span.first if number == 0 else 0
             found.extend((even,) * ((first or span.every) - 1))
             found.append(other if _at_end(standing, body, len(found)) else shaped)
-        bounded(len(found), row)
     return tuple(found)
 
 

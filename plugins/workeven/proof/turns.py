@@ -34,6 +34,8 @@ _WORTH_JUMPING = 2
 #: so many turns of all repeats of a row are worked one by one, where no cycle can be jumped
 MOST_TURNS = 2_000
 
+#: what turns that are alike make, and how many turns they are
+_Folded = tuple[tuple[Node, ...], int]
 #: places that a repeat leaves: which ones count, and how many of them are not for its turns
 Kept = tuple[Match, int]
 
@@ -41,11 +43,13 @@ Kept = tuple[Match, int]
 class _Seen(NamedTuple):
     """A state met before: the turn, the counter's value, what was made, the places to come.
 
+    ``folded`` is how many foldings there were, and how often the last of them was worked.
     ``ledger`` is what was taken up until then, where that is written down.
     """
 
     turn: int
     value: int
+    folded: tuple[int, int]
     counts: tuple[dict[Any, int], ...]
     to_come: tuple[int, ...]
     ledger: Ledger | None
@@ -62,8 +66,7 @@ class Turns:
         self.body = body
         self.work_through = walk
         self.outer = hook.made.out
-        self.folded: list[tuple[tuple[Node, ...], int]] = []
-        self.recent: list[tuple[Node, ...]] = []
+        self.folded: list[_Folded] = []
         self.seen: dict[tuple[Key, Stands, bool, bool], _Seen] = {}
         self.count = self.takes = 0
         self.failed: Fault | None = None
@@ -138,9 +141,7 @@ class Turns:
             hook.depth -= 1
         if self.count == 0:
             self.takes = before - hook.cursor.remaining(count_stitches)
-        made = tuple(hook.made.out.nodes)
-        self.recent.append(made)
-        self._fold(made, 1)
+        self._fold(tuple(hook.made.out.nodes), 1)
         self.count += 1
 
     def _fold(self, made: tuple[Node, ...], times: int) -> None:
@@ -157,11 +158,12 @@ class Turns:
         if self.hook.into_space or self.hook.trace is not None:
             return False  # where markers are, each turn is worked
         counts = tuple(map(dict, _counts(made)))
+        folded = (len(self.folded), self.folded[-1][1] if self.folded else 0)
         to_come = tuple(cursor.remaining(match, required=True) for match, _ in kept)
         for key, value in cursor.counters():
             here = (key, self.hook.stands, self.hook.over_first, stopped)
             earlier = self.seen.get(here)
-            self.seen[here] = _Seen(self.count, value, counts, to_come, cursor.ledger)
+            self.seen[here] = _Seen(self.count, value, folded, counts, to_come, cursor.ledger)
             if earlier is None or earlier.value <= value:
                 continue
             period, drop = self.count - earlier.turn, earlier.value - value
@@ -174,27 +176,35 @@ class Turns:
                     self.hook.stopped = cursor.remaining(any_place)
                 if cursor.ledger is not None and earlier.ledger is not None:
                     cursor.ledger = cursor.ledger.again(earlier.ledger, cycles)
-                self._pass_cycles(period, cycles, earlier.counts)
+                self._pass_cycles(period, cycles, earlier)
                 return True
         return False
 
-    def _pass_cycles(self, period: int, cycles: int, before: tuple[dict[Any, int], ...]) -> None:
-        """Add what so many cycles make."""
-        made = self.hook.made
-        for counts, earlier in zip(_counts(made), before, strict=True):
+    def _pass_cycles(self, period: int, cycles: int, before: _Seen) -> None:
+        """Add what so many cycles make.
+
+        What was seen stays: cycles of an inner loop are parts of a cycle of the loop around it.
+        """
+        for counts, earlier in zip(_counts(self.hook.made), before.counts, strict=True):
             for name, number in list(counts.items()):
                 counts[name] = number + (number - earlier.get(name, 0)) * cycles
-        turn = self.recent[-period:]
-        if all(nodes == turn[0] for nodes in turn):
-            self._fold(turn[0], period * cycles)
+        cycle = self._folded_since(*before.folded)
+        if len(cycle) == 1:
+            self._fold(cycle[0][0], period * cycles)
         else:
             builder = Builder()
-            for nodes in turn:
-                builder.add_times(nodes, 1)
+            for nodes, times in cycle:
+                builder.add_times(nodes, times)
             self.folded.append((tuple(builder.nodes), cycles))
         self.count += period * cycles
-        self.seen.clear()
-        self.recent.clear()
+
+    def _folded_since(self, entries: int, times: int) -> list[_Folded]:
+        """What was folded since there were so many entries, the last of them so often."""
+        since = self.folded[entries:]
+        if entries and self.folded[entries - 1][1] > times:
+            nodes, now = self.folded[entries - 1]
+            since.insert(0, (nodes, now - times))
+        return since
 
 
 def _too_many(body: tuple[Step, ...]) -> Fault:

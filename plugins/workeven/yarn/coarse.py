@@ -8,7 +8,9 @@ From      the rule of errors of rounding: a mass given to 0.1 g is open by half 
 One swatch leaves every amount as open as itself: 2 g, weighed to 1 g, are open by a quarter. Of
 several each is taken half a step heavier, all are solved again, and what the amount moves by is
 summed: the most that all of them together can do. So a stitch of which the swatches hold little is
-found out, even where none of them is light.
+found out, even where none of them is light. A yarn has one to five as a rule. Where it has more
+than 24, the 24 whose step is the largest part of their mass are taken, and all are solved anew for
+each of them.
 """
 
 from __future__ import annotations
@@ -27,6 +29,8 @@ from workeven.yarn.rates import Weighed, rates
 from workeven.yarn.tally import Tally
 
 Pairs = list[tuple[Swatch, Weighed]]
+#: so many swatches of a yarn are taken heavier, one by one
+_MOST = 24
 _MEND = "Weigh the swatch to a tenth of a gram (0.1 g matters here), or work a larger one."
 
 
@@ -45,7 +49,10 @@ def coarse(swatches: Pairs, tally: Tally, sizes: Sizes, margin: Fraction) -> Ite
     if len(swatches) == 1:
         yield from _alone(swatches[0][0], margin)
         return
-    moved = [_moved(at, swatches, tally, sizes) for at in range(len(swatches))]
+    stepped = [at for at, (swatch, _) in enumerate(swatches) if swatch.mass_step]
+    stepped.sort(key=lambda at: _half(swatches[at][0]) / swatches[at][0].mass, reverse=True)
+    before = _amounts([one for _, one in swatches], tally, sizes)
+    moved = [_moved(at, swatches, tally, sizes, before) for at in sorted(stepped[:_MOST])]
     together = [sum(map(abs, parts)) for parts in zip(*(one.parts for one in moved), strict=True)]
     worst = max(range(len(sizes)), key=together.__getitem__)
     if together[worst] > margin:
@@ -81,14 +88,14 @@ def _several(swatch: Swatch, where: str, part: Fraction, margin: Fraction) -> Pr
     )
 
 
-def _moved(at: int, swatches: Pairs, tally: Tally, sizes: Sizes) -> _Moved:
+def _moved(at: int, swatches: Pairs, tally: Tally, sizes: Sizes, before: list[Fraction]) -> _Moved:
     swatch, weighed = swatches[at]
     heavier = Weighed(
         mass=weighed.mass * (1 + _half(swatch) / swatch.mass), stitches=weighed.stitches
     )
-    before = [one for _, one in swatches]
-    after = [*before[:at], heavier, *before[at + 1 :]]
-    pairs = zip(_amounts(before, tally, sizes), _amounts(after, tally, sizes), strict=True)
+    after = [one for _, one in swatches]
+    after[at] = heavier
+    pairs = zip(before, _amounts(after, tally, sizes), strict=True)
     return _Moved(
         swatch=swatch, parts=tuple(new / old - 1 if old else Fraction(0) for old, new in pairs)
     )
