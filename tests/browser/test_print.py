@@ -181,3 +181,14 @@ def test_what_is_told_of_a_problem_is_printed_whole(visit: Visit, code: str, pap
     whole = "".join(sheets(visit.page, paper))
     assert len(lines) >= 12
     assert [line for line in lines if line not in whole] == []
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_an_example_of_the_guide_is_printed_whole(visit: Visit, paper: str) -> None:
+    """What is scrolled on a screen goes on in the next line."""
+    visit.page.goto("writing/more-ways-to-say-it.html")
+    blocks = visit.page.locator("pre > code").all_inner_texts()
+    lines = [close(line) for block in blocks for line in block.splitlines()]
+    whole = "".join(sheets(visit.page, paper))
+    assert len(lines) > 100
+    assert [line for line in lines if line not in whole] == []
