@@ -277,6 +277,7 @@ PHRASES: tuple[tuple[str, Method], ...] = (
     (r"join [\w ]*?with (?:sl st|ss) (?:to|in) first (?P<any>){0}PLACE", Phrases.joined_yarn),
     (r"join [\w ]*?with (?P<kind>KIND) in first st", Phrases.standing),
     (r"(?:sl st|ss) (?:over )?to (?P<count>){0}next (?P<to>[a-z0-9 -]+)", Phrases.travel),
+    (r"(?:sl st|ss) in (?P<count>){0}next (?P<to>ch-?\d+ sp)", Phrases.travel),
     (r"(?:sl st|ss) in (?:each of )?first (?:(?P<count>NUMBER) )?sts?(?P<to>){0}", Phrases.travel),
     (
         (

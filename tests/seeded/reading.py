@@ -75,6 +75,8 @@ _LABEL = re.compile(r"(Rows?|Rnds?|Rounds?) ([\d ,()–-]+?)(?: \((?:RS|WS)\))?:
 _ONLY = re.compile(r"sizes? (.+?) only: (.+)")
 _NAME = re.compile(r"([A-Z][A-Za-z ]*): (.+)")
 _UNTIL = re.compile(r",? ?(until piece measures|for) (\{[^}]*\}|[\d./ ]+(?:cm|mm|in))")
+#: whole repeats, where the row that is named is the last of them
+_ENDING = re.compile(r", ending with an? (?P<row>[A-Z][a-z]+ (?:row|rnd))")
 _AGAIN = re.compile(r"(?:[Ww]ith [A-Z][a-z]*, )?(?:[Rr]ep|[Rr]epeat) (.+)")
 
 
@@ -167,6 +169,8 @@ class _Reader(RowReader):
         text, stated = self.stated(re.sub(r", changing colours? .+", "", text))
         line = Line(0, stated=stated)
         text = text.replace(", fasten off", "")
+        ending = _ENDING.search(text)
+        text = text if ending is None else text.replace(ending[0], "")
         until = _UNTIL.search(text)
         if until:
             text = text.replace(until[0], "").strip()
@@ -181,6 +185,8 @@ class _Reader(RowReader):
             text = many[1]
             times = self.count(many[2]) if many[2] else TIMES[many[3] or many[4]]
         which = self.which(text)
+        if ending and (not which or self.lines[which[-1]].name != ending["row"].lower()):
+            raise NotRead(ending[0])
         worked = [row for at in which for row in self.lines[at].rows]
         if not worked or any(self.lines[at].until for at in which):
             raise NotRead(text)

@@ -334,7 +334,8 @@ def _skip(stream: Stream, start: int) -> tuple[Step, ...]:
         if len(found.names) > 1 and count is not ONE and count.values != (1,):
             raise stream.fault(start, mend="say what of each is skipped: “sk 2 dc and 1 ch-2 sp”")
         said = counts_as(stream) if isinstance(found.names[0], OneChain) else None
-        return (Skip(_whole_groups(found), start, stream.end, said),)
+        head = (Skip(First((AnyStitch(),)), start, start),) if _after_the_first(stream) else ()
+        return (*head, Skip(_whole_groups(found), start, stream.end, said))
     if stream.at_end() or stream.token.kind == "mark":
         raise stream.fault(start, mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
     where = target(stream)
@@ -366,6 +367,24 @@ def _pass_from_where(stream: Stream) -> None:
     found = ignoring_case(_FROM).match(stream.text, stream.start)
     if found is not None:
         stream.pass_to(found.end())
+
+
+def _after_the_first(stream: Stream) -> bool:
+    """``sk 2 dc after the first``: that one, over which a counted chain stands, is passed too.
+
+    Takes: after the first
+    Refuses: after the next
+    """
+    mark = stream.here()
+    if stream.accept("after"):
+        stream.articles()
+        if stream.accept("first"):
+            if stream.token.kind == "stitch" or stream.token.word == "st":
+                stream.take()
+            if stream.token.kind in ("mark", "end"):
+                return True
+    stream.back_to(mark)
+    return False
 
 
 def _whole_groups(found: Next) -> Next | Inside:

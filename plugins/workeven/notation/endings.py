@@ -57,6 +57,8 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
         return _omitting(stream, inner, body)
     if (last_step := _last_goes(stream, body)) is not None:
         return EndingWith((last_step,), last=True)
+    if (fewer := _another_number(stream, body)) is not None:
+        return EndingWith((fewer,), last=True)
     finished = stream.accept_any("finish", "finishing") and stream.is_word("with", "by")
     if not finished and not stream.accept_any("ending", "end"):
         stream.at = mark
@@ -102,6 +104,60 @@ def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
             return replace(last, target=where, start=start, end=stream.end)
     stream.back_to(mark)
     return None
+
+
+def _another_number(stream: Stream, body: tuple[Step, ...]) -> Work | None:
+    """``working 2 dc instead of 3 in last st``: the last group of the last repeat is another.
+
+    Takes: working 2 dc instead of 3 in last st
+    Refuses: working 2 dc in last st
+    """
+    if "instead" not in stream.said:
+        return None
+    mark, start = stream.here(), stream.start
+    stream.accept_any("but", "and")
+    stream.accept_any("working", "work", "with", "making", "make", "having")
+    made = stream.amount() if stream.is_amount() else None
+    stitch = stream.take().word if stream.token.kind == "stitch" else None
+    where = _where_at_end(stream)
+    if made is not None and stitch is not None and stream.accept("instead", "of"):
+        usual = stream.amount() if stream.is_amount() else None
+        if stream.token.word in (stitch, "st"):
+            stream.take()
+        where = where or _where_at_end(stream)
+        last = body[-1] if body else None
+        if usual is not None and _is_group(last, stitch, usual):
+            group = last.content[0]
+            assert isinstance(group, Stitch)
+            content = (replace(group, count=made),)
+            at = last.target if where is None else where
+            return replace(last, content=content, target=at, start=start, end=stream.end)
+    stream.back_to(mark)
+    return None
+
+
+def _where_at_end(stream: Stream) -> ChainOfTurning | Last | Next | None:
+    """``in last st``, ``in top of turning ch``, or nothing.
+
+    Takes: in last st
+    Refuses: instead of
+    """
+    mark = stream.here()
+    if stream.accept_any("in", "on"):
+        where = target(stream)
+        if isinstance(where, ChainOfTurning | Last | Next):
+            return where
+    stream.back_to(mark)
+    return None
+
+
+def _is_group(step: Step | None, stitch: str, count: Amount) -> TypeGuard[Work]:
+    """Whether a step is so many such stitches in one place."""
+    if not isinstance(step, Work) or len(step.content) != 1 or isinstance(step.target, Each):
+        return False
+    only = step.content[0]
+    named = isinstance(only, Stitch) and only.name == stitch and only.count.values == count.values
+    return named and getattr(step.target, "count", ONE).values == (1,)
 
 
 def _is_one(step: Step | None, stitch: str) -> TypeGuard[Work]:

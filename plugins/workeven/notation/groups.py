@@ -356,14 +356,14 @@ def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: in next st
     """
     mark, start = stream.here(), stream.start
-    if not stream.accept("in") or stream.said.isdisjoint(("work", "working", "make")):
+    if not stream.accept("in"):
         stream.back_to(mark)
         return None
     try:
         where = target(stream)
         stream.accept_any(",", ":")
         said = stream.accept_any("work", "working", "make") is not None
-        if not said:
+        if not said and not _several_follow(stream):
             raise stream.fault()
         inside = _in_brackets(stream) if stream.is_mark("(", "[") else _listed(stream)
     except NotUnderstood:
@@ -374,6 +374,15 @@ def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
         return None
     step = Work(inside, where, start=start, end=stream.end)
     return (in_each_part(stream, step) or step,)
+
+
+def _several_follow(stream: Stream) -> bool:
+    """``into each loop 1 dc, 3 tr, 1 dc``: behind the place stands what goes into it."""
+    if stream.is_mark("(", "["):
+        return True
+    return stream.token.kind == "stitch" or (
+        stream.token.kind == "num" and stream.ahead().kind == "stitch"
+    )
 
 
 def _in_brackets(stream: Stream) -> tuple[Content, ...]:

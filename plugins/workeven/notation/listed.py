@@ -17,6 +17,7 @@ from workeven.notation.tree import (
     Chain,
     Content,
     Each,
+    Inside,
     Next,
     Repeat,
     Space,
@@ -49,6 +50,8 @@ def listed_in_next(steps: tuple[Step, ...], *, lead: bool = True) -> tuple[Step,
                 target
             ):
                 found = _with_list(found, lead=lead)
+            case Work(target=Inside(name=Space())):
+                found = _with_list(found, lead=lead)  # "3 dc, ch 2, 3 dc in ch-2 sp of shell"
             case _:
                 continue
     return tuple(found)

@@ -32,8 +32,9 @@ def in_every_nth(stream: Stream) -> tuple[Step, ...] | None:
     mark, start = stream.here(), stream.start
     if not stream.accept("inc"):
         stream.take()
-    made = _made(stream)
-    if made is not None and stream.accept_any("in", "on"):
+    bare = stream.is_word("each")  # "inc every 6th st"
+    made = () if bare else _made(stream)
+    if made is not None and (bare or stream.accept_any("in", "on")):
         every = nth_of(stream)
         place = name(stream) if every else None
         if every and isinstance(place, AnyStitch | NamedStitch):

@@ -30,6 +30,8 @@ from workeven.notation.tree import (
 )
 from workeven.notation.twins import part_of
 
+#: words for a space of a mesh, where the pattern declares no square of that name
+_OPENINGS = ("square", "mesh", "hole", "opening", "eyelet")
 #: words that may stand before "ch" of a beginning or turning chain.
 TURNING = ("turning", "beg", "t")
 
@@ -146,6 +148,8 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
         if (of := _of_chains(stream)) is not None:
             return Space(of, corner)
         return _between(stream) or Space(None, corner)
+    if stream.accept_any(*_OPENINGS):
+        return Space(None, corner)
     return _between(stream)
 
 
@@ -243,6 +247,13 @@ def turning(stream: Stream) -> PlaceName | None:
             stream.chain_space = True
             return Space()
         return TurningChain()
+    if stream.is_word("ch") and stream.ahead().word == "at":
+        mark = stream.here()
+        stream.at += 2
+        stream.articles()
+        if stream.accept("end"):
+            return TurningChain()  # "the chain at the end"
+        stream.back_to(mark)
     if stream.is_word(*TURNING):
         after = stream.ahead()
         if after.kind == "chn":

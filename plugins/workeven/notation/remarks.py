@@ -254,7 +254,7 @@ def _passed_over(stream: Stream) -> bool:
 
 
 #: words behind a stitch that is worked, and is no part of what a chain counts as
-_GOES = ("in", "around", "over")
+_GOES = ("in", "on", "around", "over")
 
 
 def _another_part(stream: Stream) -> bool:
@@ -264,7 +264,8 @@ def _another_part(stream: Stream) -> bool:
         return False
     if stream.is_mark(",") and (after.word in _THROUGHOUT or after.word in ("sk", "turn")):
         return False
-    if stream.is_mark(",") and stream.ahead(2).word in _GOES:
+    behind = 3 if after.kind == "num" else 2  # ", tr in next st", ", 1 tr on next tr"
+    if stream.is_mark(",") and stream.ahead(behind).word in _GOES:
         return False
     ordinal = after.kind == "ord" or after.word in ("last", "next", "other", "rem", "the")
     return not ordinal and stream.accept_any("and", "plus", "+", ",") is not None

@@ -435,7 +435,8 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
     if stream.at == before:
         raise stream.fault()
     ends = token.kind in ("end", "mark") or token.word in ("and", "then", "also", "but")
-    if ends or _closes(stream, closing) or _begins_step(stream):
+    all_in = token.word == "all" and stream.ahead().word == "in"  # "3 dc, ch 2, 3 dc all in ring"
+    if ends or all_in or _closes(stream, closing) or _begins_step(stream):
         return
     if stream.tokens[stream.at - 1].word in (")", "]") and stream.text[token.start].isupper():
         return  # a sentence of its own behind a count: "(18) Stuff."

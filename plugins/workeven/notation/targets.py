@@ -79,6 +79,9 @@ def _under(stream: Stream, start: int, found: Target) -> Target:
     if not (isinstance(found, Each | Next) and isinstance(found.names[0], OneChain)):
         return found
     under = stream.folded[:start].rstrip().endswith("under")
+    chains = found.count.values[0] if isinstance(found, Next) else None
+    if under and chains and chains > 1 and not stream.tokens[stream.at - 1].plural:
+        return Next((Space(chains),))  # "under the next 2 chain": one space, of so many
     return replace(found, names=(Space(),)) if under and len(found.names) == 1 else found
 
 
@@ -530,11 +533,16 @@ def _each(stream: Stream) -> Target:
             if stream.is_word("skipped") and not _yarn_was_joined(stream):
                 stream.take()
                 return Same(name(stream), made=True, count=count)
-            return Next(count=count, names=names(stream), each=True)
+            bare = no_name_follows(stream)  # "1 sc in each of nine"
+            found = (AnyStitch(),) if bare else names(stream)
+            return Next(count=count, names=found, each=True)
         return _counted(stream, each=True)
     counted = stream.ahead().kind in ("num", "formula")
     if stream.is_word("first", "last") or (stream.is_word("next") and counted):
         return _counted(stream, each=True)
+    if many := _last_skipped(stream):
+        stream.take()
+        return Same(name(stream), made=True, count=Amount((many,)))
     stream.accept_any("rem", "next")  # "in each following dc": in all of them
     if stream.accept("of"):
         stream.articles()
@@ -545,6 +553,21 @@ def _each(stream: Stream) -> Target:
     if bound is None and stream.accept("rem"):
         pass
     return Each(found, bound)
+
+
+def _last_skipped(stream: Stream) -> int:
+    """How many the row skipped last: "sk 2 sts, …, fptr around each skipped st"; 0 if none."""
+    if not stream.is_word("skipped") or _yarn_was_joined(stream) or "sk" not in stream.said:
+        return 0
+    mark = stream.here()
+    skips = [at for at, token in enumerate(stream.tokens[: mark.at]) if token.word == "sk"]
+    if not skips:
+        return 0
+    stream.at = skips[-1] + 1
+    stream.accept_any("next")
+    count = stream.take().value if stream.token.kind == "num" else 1
+    stream.back_to(mark)
+    return count
 
 
 def _yarn_was_joined(stream: Stream) -> bool:

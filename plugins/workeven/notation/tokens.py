@@ -419,7 +419,9 @@ def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple
 def _stitch_name(word: str, vocabulary: Vocabulary) -> str | None:
     for special in vocabulary.special:
         if special.lower() == word:
-            return special
+            known = compound(word, vocabulary.terms)
+            founded = known is not None and known.foundation  # "Fdc", in whatever words
+            return known.name if known is not None and founded else special
     if word in CLOSED_WORDS:
         return CLOSED_WORDS[word]
     kind = compound(word.replace("-", ""), vocabulary.terms) if "tog" not in word else None

@@ -19,6 +19,7 @@ from workeven.notation.tree import (
     Aside,
     Chain,
     Content,
+    Corners,
     CountsAs,
     Decrease,
     Each,
@@ -55,7 +56,7 @@ from workeven.proof.markers import names_markers, places_markers
 from workeven.proof.parts import Asked, asked
 
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
-_WORKING = (Work, Over, Increase, Decrease, Repeat, Foundation, Skip, Evenly)
+_WORKING = (Work, Over, Increase, Decrease, Repeat, Foundation, Skip, Evenly, Corners)
 _SILENT_AT_END = (FastenOff, Aside, StatedHere)
 _SILENT_BEFORE_HOOK = (Aside, Turn, StatedHere)
 _SILENT_AT_HEAD = (Aside, Turn, Travel, JoinYarn)
@@ -307,7 +308,7 @@ def _only_slip_stitches(steps: tuple[Step, ...]) -> bool:
         match step:
             case Work() if not is_slip_stitch(step):
                 return False
-            case Over() | Increase() | Decrease() | Foundation() | Evenly():
+            case Over() | Increase() | Decrease() | Foundation() | Evenly() | Corners():
                 return False
             case Repeat(steps=body) if not _only_slip_stitches(body):
                 return False

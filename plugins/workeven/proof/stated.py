@@ -13,7 +13,7 @@ import re
 from collections.abc import Iterable, Mapping
 
 from workeven.notation.tree import Amount, Stated
-from workeven.notation.vocabulary import kind_of
+from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, LOST, Fabric, Run, inside_key, stitch
 from workeven.proof.naming import are
@@ -239,7 +239,12 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
         return makes.get(unit, 0)
     if unit == "ch":  # those of spaces too
         return makes.get(unit, 0) + chains_in(makes)
-    return sum(number for name, number in makes.items() if unit in (name, kind_of(name).base))
+    return sum(number for name, number in makes.items() if unit in _names(name))
+
+
+def _names(name: str) -> tuple[str, ...]:
+    """What one kind of stitch is called in a count: "MB" is a bobble, whoever declares it."""
+    return (name, kind_of(name).base, CLOSED_WORDS.get(name.lower(), name))
 
 
 #: how groups that are no special stitch are counted beside the others: "=5" for five together

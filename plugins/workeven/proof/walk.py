@@ -32,6 +32,7 @@ from workeven.notation.tree import (
     JoinYarn,
     LeaveRest,
     MagicRing,
+    Next,
     Open,
     OtherSide,
     Over,
@@ -40,6 +41,7 @@ from workeven.notation.tree import (
     Skip,
     StatedHere,
     Step,
+    Stitch,
     Stop,
     Travel,
     Turn,
@@ -48,6 +50,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof.chain_runs import as_runs
 from workeven.proof.changes import (
+    base_of,
     decrease,
     evenly_alone,
     evenly_along,
@@ -256,7 +259,7 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
         case OtherSide():
             other_side(hook)
         case Corners():
-            raise corners_unknown(step)
+            _corners_alone(hook, step)
         case Evenly():
             _evenly(hook, step)
         case Over() | Either() | Formed():
@@ -265,6 +268,15 @@ def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
             pass
         case _:
             assert_never(step)
+
+
+def _corners_alone(hook: Hook, step: Corners) -> None:
+    """``widen in every 3rd st``: the others are worked as they are, if nothing was said of them."""
+    target = step.target
+    if not step.every or step.content or hook.began or not isinstance(target, Next):
+        raise corners_unknown(step)
+    plain = Work((Stitch(base_of(hook, step)),), Each(target.names), start=step.start, end=step.end)
+    walk(hook, with_corners(hook, plain, Each(target.names), step, ()))
 
 
 def _increase(hook: Hook, step: Increase) -> None:
