@@ -29,6 +29,11 @@ _REMARK = (
     r"(?:(?:an?|\d+|one|two) )?(?:st|stitch|sp|space|block|mesh|square|sc|[hd]?dc|h?tr)(?:es|s)? "
     r"(?:(?:is|are|has been|have been) )?(?:increased|decreased|inc|dec|added|gained|lost)|"
     r"(?:a |an |the |first |last |one )?[a-z]+(?: [a-z-]+){0,2} (?:made|formed|complete|completed)|"
+    r"(?:this is |these are |here is )?(?:an?|another|the) (?:[a-z]+ )?(?:shell|inc(?:rease)?|"
+    r"dec(?:rease)?|bl(?:oc)?k?|group|fan|petal|leaf|scallop|point|corner|spoke|loop|mesh)|"
+    r"this (?:brings|completes|makes|forms|gives|leaves|is|puts) [^()\d]*|"
+    r"(?:above|over|below|opposite) (?:the |a )?"
+    r"(?:pc|popcorn|shell|cluster|cl|bobble|inc|dec|group|fan)s?|"
     r"(?:on|from) [a-z ]+ side|buttonholes?|see [^()]*|optional|"
     r"where (?:the )?(?:first|last|1st|joining|previous|same) "
     r"(?:st|stitch|sc|[hd]?dc|h?tr|ch|sl st|yarn) (?:is|was|has been) "
@@ -100,7 +105,7 @@ _ASIDE = (
     r"(?:with|w/) ?(?:the )?(?:R/?S|W/?S|right side|wrong side)(?: facing)?|"
     r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
     r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
-    r"(?:with|w/) ?(?-i:(?:[A-Z]\w*)(?: [A-Z]\w*)*)|"
+    r"(?:with|w/) ?(?-i:(?:(?:Lt|Dk|Med)\. )?(?:[A-Z]\w*)(?: [A-Z]\w*)*)|"
     rf"(?:with|w/|using|in) ?(?:the )?{_COLOUR}(?: yarn)?\b|"
     r"(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
     r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
@@ -143,7 +148,10 @@ _ASIDE = (
     r"working each (?:post )?(?:st|stitch)(?:es)? (?:around|round) (?:the )?"
     r"(?:matching|corresponding|same) [^,;.()]*|"
     r"with (?:the )?same side (?:of [^,;.()]+ )?facing|"
-    r"drop (?:colou?r|yarn)|pick up (?:colou?r|yarn)|[RW]/?S facing)"
+    r"(?:drop|pick up) (?:(?:the )?(?:colou?r|yarn)|(?-i:[A-Z]\w*))|"
+    r"picking up (?:only )?(?:the )?(?:back|front|both) (?:loops?|lps?|threads?)(?: only)?"
+    r"(?: of (?:the )?(?:sts?|stitches))?(?: throughout)?(?=\s*[,;.])|"
+    r"working backwards?(?: \(from left to right\))?|[RW]/?S facing)"
 )
 #: words behind which a stitch still belongs to the aside ("place marker in last sc")
 _LEADS = frozenset("in on at of last first this each next the same to over behind".split())

@@ -1,13 +1,14 @@
 """Steps that are known by their neighbours: picots, a group that begins with its chain, spaces too.
 
 Takes     the steps of a row, as they were read one after the other.
-Gives     ``with_picots``, ``with_lead_chain``, ``with_legs``.
+Gives     ``with_picots``, ``with_lead_chain``, ``with_legs``, ``over_each``.
 Problems  none.
 From      notation.md, "Chains worked back along", "Named places".
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from workeven.notation.stream import NotUnderstood
@@ -21,9 +22,11 @@ from workeven.notation.tree import (
     CountsAs,
     Each,
     EachChainCounts,
+    FastenOff,
     FromHook,
     Increase,
     IntoRing,
+    JoinRound,
     JoinYarn,
     MagicRing,
     Marked,
@@ -156,6 +159,26 @@ def with_lead_chain(found: list[Step]) -> list[Step]:
         rest = replace(step, content=step.content[1:], target=here)
         return [*found[:at], first, rest, *found[at + 1 :]]
     return found
+
+
+_OVER_A_STITCH = re.compile(r"\bover (?:each |the )?(?:[hd]?dc|sc|h?tr|s c|d c)\b", re.IGNORECASE)
+
+
+def over_each(text: str, found: list[Step]) -> list[Step]:
+    """``sc over sc``, where that is all the row says: each of them over one."""
+    works = [at for at, step in enumerate(found) if not isinstance(step, _BESIDE)]
+    step = found[works[0]] if len(works) == 1 else None
+    if not isinstance(step, Work) or not isinstance(step.target, Next) or step.over:
+        return found
+    plain = step.target.count is ONE and isinstance(step.target.names[0], NamedStitch)
+    if not plain or _OVER_A_STITCH.search(text, step.start, step.end) is None:
+        return found
+    each = replace(step, target=Each(step.target.names))
+    return [*found[: works[0]], each, *found[works[0] + 1 :]]
+
+
+#: what may stand beside the one step of such a row
+_BESIDE = (Aside, Chain, FastenOff, JoinRound, Turn)
 
 
 def with_counting(found: list[Step], said: CountsAs | None) -> list[Step]:

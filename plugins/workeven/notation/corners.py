@@ -12,7 +12,18 @@ from workeven.notation.contents import content
 from workeven.notation.places import name, names
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
-from workeven.notation.tree import Aside, Corners, Inside, Marked, Next, Space, Step, Stitch, Target
+from workeven.notation.tree import (
+    Aside,
+    Content,
+    Corners,
+    Inside,
+    Marked,
+    Next,
+    Space,
+    Step,
+    Stitch,
+    Target,
+)
 from workeven.notation.vocabulary import kind_of
 from workeven.records import replace
 
@@ -21,6 +32,7 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
     """``working 3 sc in each corner ch-1 sp``, ``working last dc in 3rd ch of turning ch``.
 
     Takes: working 3 sc in each corner ch-1 sp
+    Takes: with 2 dc, ch 3 and 2 dc in each corner sp
     Refuses: working 3 sc in each st
     """
     if not stream.is_word("working", "with", "making"):
@@ -46,12 +58,16 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
         made = content(stream, closing)
         stream.at = closing + 1
     else:
-        count = stream.amount() if stream.is_amount() else None
-        if count is None or stream.token.kind != "stitch":
+        several = _listed(stream)
+        count = stream.amount() if not several and stream.is_amount() else None
+        if not several and (count is None or stream.token.kind != "stitch"):
             stream.back_to(mark)
             return None
-        word = stream.take()
-        made = (Stitch(word.word, count, kind_of(word.word).legs, start, stream.end),)
+        if count is None:
+            made = several
+        else:
+            word = stream.take()
+            made = (Stitch(word.word, count, kind_of(word.word).legs, start, stream.end),)
     if not stream.accept("in"):
         stream.back_to(mark)
         return None
@@ -63,6 +79,28 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
         return None
     corner = any(token.word == "corner" for token in stream.tokens[mark.at : stream.at])
     return (Corners(made, where, start, stream.end, corner=corner),)
+
+
+def _listed(stream: Stream) -> tuple[Content, ...]:
+    """``2 dc, ch 3 and 2 dc``, up to "in": what goes into a corner, without brackets; else ().
+
+    Takes: 2 dc, ch 3 and 2 dc
+    """
+    closing = stream.at
+    while stream.tokens[closing].word in _IN_A_LIST or stream.tokens[closing].kind in (
+        "num",
+        "stitch",
+        "chn",
+    ):
+        closing += 1
+    parted = any(token.word == "ch" for token in stream.tokens[stream.at : closing])
+    if not parted or not (stream.tokens[closing].word == "in" or closing == len(stream.tokens) - 1):
+        return ()
+    return content(stream, closing)
+
+
+#: words of a list of stitches and chains
+_IN_A_LIST = (",", "and", "ch", "&")
 
 
 def _bare_corners(stream: Stream) -> bool:

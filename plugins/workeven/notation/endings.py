@@ -175,6 +175,7 @@ def _instead_of(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
     Takes: shell
     """
     stream.articles()
+    stream.accept_any("last", "final")
     if stream.is_amount():
         stream.amount()
     chain = stream.is_word("ch") or stream.token.kind == "chn"

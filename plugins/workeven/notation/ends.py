@@ -281,8 +281,9 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
             pass_purpose(stream)
             return (Turn(turned=False, start=start, end=stream.end),)
         if stream.accept("join"):
-            stream.articles()
-            stream.accept_any("row", "rnd")
+            found = ignoring_case(_THESE_ROWS).match(stream.text, stream.start)
+            if found is not None:
+                stream.pass_to(found.end())
             return (Aside(start, stream.end),)
         raise stream.fault(start)
     if stream.accept("turn"):
@@ -331,13 +332,18 @@ def from_here(stream: Stream) -> tuple[Step, ...] | None:
     return (Turn(turned=False, start=start, end=stream.end),)
 
 
+#: which rounds are not joined: "do not join this or the following rounds"
+_THESE_ROWS = (
+    r"(?:(?:this|these|the|or|and|any|all|of|at|end|following|next|other|each) )*"
+    r"(?:rows?|rnds?|rounds?)\b"
+)
 #: what a step can be for
 _PARTS = (
     r"(?:the |a |an |each |first |second |other |last )*"
     r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|shoulder|"
     r"(?:left |right |center |centre )?(?:back|front)"
     r"(?: (?:of (?:the )?)?neck|(?! (?:loop|lp|post)s?\b))|"
-    r"body|yoke|hood|bib|picot|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
+    r"body|yoke|hood|bib|picot|p\b|hanger|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
     r"(?:head|hat|waist|neck|wrist|hem)-?band|(?:side|front|lower|upper|inner|outer) "
     r"(?:band|border|edge)|band|border|edging|crown|welt|hem|collar|base|rim|frill|ruffle|"
     r"(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
@@ -435,6 +441,7 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
     counted = stream.amount() if stream.is_amount() else None
     alone = stream.is_word("unworked") or (counted is not None and stream.token.kind != "stitch")
     alone = alone and not stream.is_word("st", "ch", "sp", "lp")
+    alone = alone or (rest and stream.is_word("free", "open"))  # "leaving these free"
     found = (AnyStitch(),) if alone else names(stream)
     _pass_of_what(stream)
     _unworked(stream, rest=rest or isinstance(found[0], StitchGroup))  # "leave fan"

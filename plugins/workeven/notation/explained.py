@@ -66,6 +66,14 @@ _BRACKETED = (
     r"\s*(?P<told>\((?:=\s*)?(?P<meaning>[^()]*(?:\([^()]*\)[^()]*)*)\)|\[(?P<squared>[^\[\]]+)\])"
     r"(?P<behind>\s+in(?:to)?\b)?"
 )
+#: "5 dc in ring, drop loop from hook, insert hook in first dc and draw loop through (pc made)"
+_POPPED = (
+    r"(?P<beg>\bch(?:ain)? ?3, )?(?P<group>(?<![(\[])\b\d+ (?:[hd]?dc|h?tr|sc))"
+    r"(?P<place>\s+in(?:to)?\s+[^,;.()*]{1,40})"
+    r"(?P<told>,\s*(?:drop|remove|take|slip|withdraw)[^;*()]{1,140}?\b(?:through|thru)"
+    r"(?: (?:it|loop|lp|st|dc|the loop|dropped loop|first dc))?(?=\s*[,;.()]|\s*\Z)"
+    r"(?:\s*\((?:[a-z]+ ){0,3}(?:pc|popcorn)(?: st(?:itch)?)?(?: (?:made|formed|completed?))?\))?)"
+)
 #: a group that begins with the chain of its row is a beginning version: it explains no other
 _LED = re.compile(r"\(\s*(?:beg(?:inning)?\s+|\d+\s*)?ch", re.IGNORECASE)
 #: there the chain of the row may be a part of it
@@ -100,11 +108,22 @@ def explained(
     found = Explained(text, vocabulary)
     if len(text) > LONGEST:
         return found
+    if "hook" in text and ("through" in text or "thru" in text):
+        found = found._replace(text=ignoring_case(_POPPED).sub(_popped, found.text))
     if any(word in text for word in _TOLD):
         found = _crossed(_made(found, span, known), span, known)
     if _TELLING.search(text) is not None:
         found = _bracketed(found, span, known)
     return found
+
+
+def _popped(one: re.Match[str]) -> str:
+    """A popcorn that is told loop by loop, by its name: at the head its chain is a part of it."""
+    into_chain = re.search(r"\b(?:ch|chain)\b", one["told"], re.IGNORECASE) is not None
+    if into_chain != (one["beg"] is not None):
+        return one[0]
+    name = "beg pc" if into_chain else "pc"
+    return f"{name}{one['place']}".ljust(len(one[0]))
 
 
 def _made(row: Explained, span: Span, known: Mapping[str, SpecialStitch]) -> Explained:

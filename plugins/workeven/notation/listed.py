@@ -1,7 +1,7 @@
 """Lists without brackets: "1 sc, 5 dc, 1 sc in each loop".
 
 Takes     steps in order.
-Gives     ``listed_in_each``; ``listed_in_next``.
+Gives     ``listed_in_each``, ``listed_at_head``; ``listed_in_next``.
 Problems  none.
 From      common practice, most of all in old leaflets: what is told without a place goes where the
           step behind it does.
@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     Inside,
     Next,
     Repeat,
+    Same,
     Space,
     Step,
     Stitch,
@@ -35,6 +36,30 @@ def listed_in_each(found: list[Step]) -> list[Step]:
         if isinstance(step, Work) and isinstance(step.target, Each) and _is_space(step.target):
             return [*_with_list(found[: at + 1], lead=True), *listed_in_each(found[at + 1 :])]
     return found
+
+
+def listed_at_head(found: list[Step]) -> list[Step]:
+    """``ch 3, 1 dc, ch 2, 2 dc in same sp``: behind the chain at the head all is in one place.
+
+    Chains between the stitches say so: without them "sc 2, sc in same st" goes on first.
+    """
+    first = next((at for at, step in enumerate(found) if isinstance(step, Chain)), len(found))
+    if any(isinstance(step, Work | Repeat) for step in found[:first]):
+        return found
+    at = first + 1
+    while at < len(found) and _told_alone(found[at]) is not None:
+        at += 1
+    told = [_told_alone(step) for step in found[first + 1 : at]]
+    last = found[at] if at < len(found) else None
+    if not isinstance(last, Work) or not isinstance(last.target, Same) or last.target.made:
+        return found
+    inside = tuple(part for part in told if part is not None)
+    if not {Stitch, Chain} <= {type(part) for part in inside} or last.spread:
+        return found
+    if isinstance(inside[0], Chain):
+        return found
+    group = replace(last, content=(*inside, *last.content), start=found[first + 1].start)
+    return [*found[: first + 1], group, *found[at + 1 :]]
 
 
 def listed_in_next(steps: tuple[Step, ...], *, lead: bool = True) -> tuple[Step, ...]:

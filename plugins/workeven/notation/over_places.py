@@ -99,7 +99,13 @@ def _parts(text: str) -> list[str]:
         if sign in ",;" and not depth:
             parts.append(text[last:at])
             last = at + 1
-    return [part.strip() for part in (*parts, text[last:]) if part.strip()]
+    found: list[str] = []
+    for part in (one.strip() for one in (*parts, text[last:]) if one.strip()):
+        if found and part.startswith("or "):  # "dc in next 2 dc, or 2 dc in next sp"
+            found[-1] = f"{found[-1]} {part}"
+        else:
+            found.append(part)
+    return found
 
 
 def _part(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:

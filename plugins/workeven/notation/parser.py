@@ -124,7 +124,7 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
             "row-too-long",
         )
         return _Read(None, None, None, None, (), (), fault)
-    stream = Stream(respelt(text), vocabulary)
+    stream = Stream(respelt(text, vocabulary.terms), vocabulary)
     label: Label | None = None
     only: tuple[tuple[str, str], ...] | None = None
     try:

@@ -30,6 +30,8 @@ from workeven.notation.tree import (
 )
 from workeven.notation.twins import part_of
 
+#: words for stitches one behind the other, which they are anyway
+_IN_A_ROW = ("successive", "consecutive")
 #: words for a space of a mesh, where the pattern declares no square of that name
 _OPENINGS = ("square", "mesh", "hole", "opening", "eyelet")
 #: words that may stand before "ch" of a beginning or turning chain.
@@ -47,13 +49,16 @@ def name(stream: Stream) -> PlaceName | None:
     if token.word == "center" and stream.tokens[stream.at - 1].kind == "num":
         stream.take()  # "miss 3 centre sts": which they are, their order tells
         token = stream.token
+    if token.word == "end" and (stream.ahead().kind == "stitch" or stream.ahead().word == "ch"):
+        stream.take()  # "the 4 end sc": which they are, their order tells
+        token = stream.token
     if token.word == "corner" and stream.ahead().word in ("sp", "lp"):  # also a declared one
         stream.at += 2
         return Space(corner=True)
     if token.kind == "stitch" or token.word == "st":  # most are that
         found = _stitch(stream)
         return Marked(MARKER) if stream.accept("with", "marker") else found
-    stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding")
+    stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding", *_IN_A_ROW)
     if stream.ahead().word == "ch" and stream.ahead().kind == "word":
         stream.accept_any("foundation", "base")
     _pass_part(stream)
@@ -254,6 +259,10 @@ def turning(stream: Stream) -> PlaceName | None:
         if stream.accept("end"):
             return TurningChain()  # "the chain at the end"
         stream.back_to(mark)
+    if stream.is_word("turning") and stream.ahead().word in ("lp", "sp"):
+        stream.at += 2
+        stream.chain_space = True
+        return Space()
     if stream.is_word(*TURNING):
         after = stream.ahead()
         if after.kind == "chn":

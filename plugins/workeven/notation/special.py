@@ -68,7 +68,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     place. Words of several steps ("ch 2, sk 2, dc") are a stitch worked over several places.
     """
     made: tuple[Content, ...] = ()
-    written, text = text, _without_remarks(name, respelt(text))
+    written, text = text, _without_remarks(name, respelt(text, terms))
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     clusters = _clusters(name, text, Vocabulary(terms))

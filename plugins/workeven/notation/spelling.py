@@ -11,20 +11,40 @@ Every word keeps its column, so that a message points at the words as they stand
 from __future__ import annotations
 
 import re
+from functools import partial
 
 from workeven.notation.expressions import ignoring_case
+from workeven.notation.vocabulary import Terms
 
 #: "d c", "h. d. c.", "s.c.": one stitch in several letters
 _APART = re.compile(
     r"\b(?:(?P<half>[hH])\.? ?)?(?P<stitch>[sdSD])(?:\. ?| )[cC]\b"
     r"(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?"
 )
+#: "tr c", "d. tr. c.", "d tr": a treble in several letters
+_TREBLE_APART = (
+    r"\b(?:(?P<double>d)\.? )?tr(?:\.? ?c\b(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?|"
+    r"(?:(?<=d tr)|(?<=d\. tr))\b)"
+)
+#: what makes a word a stitch: a number or "next" in front of it, a place or the end behind it
+_A_STITCH = (
+    r"(?P<before>(?:\d+|one|two|three|four|five|each|every|next|the|a|last|first|of)\s+|(?<=, ))"
+    r"(?P<stitch>{words})s?\b(?=\s*(?:[,;.):\]]|\Z)|\s+(?:on|in|into|under|upon|between|with|at|"
+    r"to|and|all|of|taken|throughout|over|for)\b)"
+)
+_LONG = _A_STITCH.format(words="long")
+_DOUBLE = _A_STITCH.format(words="double")
+_SINGLE = _A_STITCH.format(words="single")
+_PLAIN_STITCH = _A_STITCH.format(words="plain")
 _SHORT = (
     r"tr|dtr|htr|ttr|dc|sc|hdc|ch|chs|st|sts|ss|sl|sp|sps|lp|lps|beg|rep|rnd|rnds|foll|prev|inc|dec|"
     r"tog|cl|patt|cont|alt|rem"
 )
 #: what a text must have for any of this to be asked
-_OLD = r"\.[,;:)–—-]|ch\. ?[\d(]|\b[sd]\.? ?c\b|-s|\b(?:start|begin|commenc)|chain|plain|1st"
+_OLD = (
+    r"\.[,;:)–—-]|ch\. ?[\d(]|\b[sd]\.? ?c\b|tr\.? c\b|\bd\.? tr|\btop (?:st|ch)|-s|"
+    r"single|double|long|\b(?:start|begin|commenc)|chain|plain|1st"
+)
 #: an abbreviation with its full stop, where the sentence goes on
 _DOTTED = rf"\b(?P<word>{_SHORT})\.(?=\s*(?:[,;:)(]|(?-i:[a-z])))"
 #: a text that writes its abbreviations so
@@ -40,6 +60,8 @@ _ROW_DOT = r"\b(?P<row>rows?|rounds?|rnds?)\.(?=\s*[–—-])"
 _BEGINS = (
     r"\A(?P<words>(?:start|begin|commenc)(?:ing)? (?:at|from) (?:the )?[a-z -]{2,40}?[,;:]"
     r"(?=\s*(?:with |make )?(?:ch\b|chain\b|\d+ ?ch|make\b|(?-i:[A-Z])))|"
+    r"(?:start|begin|commenc)(?:e|n?ing)? (?:at|from) (?:the )?[a-z -]{2,30}?(?: with)?"
+    r"(?=,? (?:ch(?:ain)? \d|\d+ ch))|"
     r"(?:start|begin|commence) (?:in|at) the (?:centre|center|middle)(?: of [a-z ]+)? with"
     r"(?= \d+ ch)|"
     r"(?:commence|begin|start) with(?= \d+ ch))"
@@ -50,11 +72,16 @@ _CHAIN_OF = r"\b(?:make|work|with) a chain of (?P<chains>\d+)(?: (?:stitches|sts
 _FOUNDATION = r"\A(?P<label>foundation|starting|base) ch(?:ain)?(?=:\s)"
 _PLAIN = r"(?<=:)(?P<space>\s*)plain,"
 _FIRST = r"\b1st(?=\s+(?:sc|hdc|dc|tr|sts?|stitch|loop|lp|sp|space|shell|cl|cluster|s c|d c)\b)"
+#: "top st of starting chain"
+_TOP_ST = r"\btop (?:st|stitch|ch|chain)(?= of (?:the )?(?:ch|chain|beg|start|turning|first))"
 _HYPHENED = r"\bslip-stitch(?P<more>es)?\b"
 
 
-def respelt(text: str) -> str:
+def respelt(text: str, terms: Terms = "us") -> str:
     """The text in today's spelling, of the same length.
+
+    In British books of the 19th century a "long" is a treble, a "double" or a "plain" one a double
+    crochet and a "single" a slip stitch; in American ones a "single" is a single crochet.
 
     >>> respelt("1 d.c. on the next tr., 2 ch.; repeat")
     '1 dc   on the next tr , 2 ch ; repeat'
@@ -67,11 +94,18 @@ def respelt(text: str) -> str:
     for words in (_BEGINS, _CHAIN_OF, _FOUNDATION, _PLAIN, _FIRST):
         found = ignoring_case(words).sub(_in_short, found)
     found = _APART.sub(_together, found)
+    if "tr" in found:
+        found = ignoring_case(_TREBLE_APART).sub(_treble, found)
+    for word, old, stitch in _STITCHES[terms]:
+        if word in found:
+            found = ignoring_case(old).sub(partial(_named, stitch), found)
     if "." in found:
         found = ignoring_case(_CHAINS).sub(lambda one: f"{one[0][:-1]} ", found)
         found = ignoring_case(_ROW_DOT).sub(lambda one: f"{one['row']} ", found)
     if "." in found and ignoring_case(_WRITES_DOTS).search(found):
         found = ignoring_case(_DOTTED).sub(lambda one: f"{one['word']} ", found)
+    if "top " in found or "Top " in found:
+        found = ignoring_case(_TOP_ST).sub(lambda one: "top".ljust(len(one[0])), found)
     if "-s" in found:
         found = ignoring_case(_HYPHENED).sub(lambda one: one[0].replace("-", " "), found)
     return found
@@ -93,3 +127,24 @@ def _together(found: re.Match[str]) -> str:
     """One word, filled up to the length of what it stands for."""
     whole = f"{'hd' if found['half'] else found['stitch']}c"
     return whole.ljust(len(found[0]))
+
+
+def _treble(found: re.Match[str]) -> str:
+    return ("dtr" if found["double"] else "tr").ljust(len(found[0]))
+
+
+def _named(stitch: str, found: re.Match[str]) -> str:
+    """The stitch by its short name, behind what stands in front of it."""
+    return f"{found['before']}{stitch}".ljust(len(found[0]))
+
+
+#: a word of old books that the text must have, where it is a stitch, and its short name
+_STITCHES: dict[Terms, tuple[tuple[str, str, str], ...]] = {
+    "us": (("single", _SINGLE, "sc"), ("double", _DOUBLE, "dc")),
+    "uk": (
+        ("long", _LONG, "tr"),
+        ("double", _DOUBLE, "dc"),
+        ("single", _SINGLE, "ss"),
+        ("plain", _PLAIN_STITCH, "dc"),
+    ),
+}

@@ -108,6 +108,8 @@ def times_again(stream: Stream) -> Exactly | More | Open:
             raise stream.fault(mend="write “5 more times”")
         return More(amount)
     word = stream.accept_any("across", "around", "along")
+    if word is not None and stream.is_word("row", "rnd") and stream.ahead().kind != "num":
+        stream.take()  # "across row"
     bound = limit(stream)
     said = word is not None or bound is not None or _ended_by_limit(stream)
     if not said and not _ending_follows(stream):

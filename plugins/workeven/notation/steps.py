@@ -15,6 +15,7 @@ from collections.abc import Callable
 from functools import partial
 
 from workeven.notation.assembled import (
+    over_each,
     with_chains_over,
     with_lead_chain,
     with_legs,
@@ -45,7 +46,7 @@ from workeven.notation.ends import (
 from workeven.notation.groups import in_place_first, marked
 from workeven.notation.held_back import held_back
 from workeven.notation.lead_chains import begins_from_hook, parted
-from workeven.notation.listed import listed_in_each
+from workeven.notation.listed import listed_at_head, listed_in_each
 from workeven.notation.nth import in_every_nth
 from workeven.notation.places import GROUPS
 from workeven.notation.remarks import begins_count, pass_count_words, stated
@@ -159,6 +160,10 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
         found = with_left(found)
     if depth:
         return found
+    if "same" in stream.said and "ch" in stream.said:
+        found = listed_at_head(found)
+    if "over" in stream.said:
+        found = over_each(stream.text, found)
     found = with_lead_chain(found)
     if stream.chain_space and (leaving := space_of_chain(tuple(found))) is not None:
         found = list(leaving)
@@ -229,8 +234,13 @@ def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
     stream.take()
     head = [at for at, step in enumerate(found) if not isinstance(step, Aside | Chain)]
     body = found[head[0] :] if head else []
-    plain = all(isinstance(step, Work | Increase | Decrease | Skip) for step in body)
+    head_chain = bool(head) and any(isinstance(step, Chain) for step in found[: head[0]])
+    plain = all(isinstance(step, Work | Increase | Decrease | Skip | Chain) for step in body)
     times: Exactly | More | Open | None = times_by_sides(stream)
+    if times is None and not head_chain and stream.is_amount():
+        count = times_count(stream)
+        if count is not None and stream.accept("more"):
+            times = More(count)  # "3 tr in ring, 2 ch; repeat 3 times more"
     if times is None and stream.accept_any("around", "across"):
         times = Open()
     ends = times is not None and stream.token.kind in ("mark", "end")
@@ -350,7 +360,7 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
 #: marks in front of a count that stands without brackets ("join—90 sc", "6 times = 18")
 _TELLING = ("=", "-", ":")
 #: what may still be said behind a row's count
-_LAST_WORDS = (Aside, FastenOff, Turn, JoinRound, StatedHere)
+_LAST_WORDS = (Aside, Chain, FastenOff, Turn, JoinRound, StatedHere)
 
 
 def _count_before_last_words(stream: Stream, found: list[Step]) -> StatedHere | None:
@@ -445,7 +455,7 @@ def _check_separated(stream: Stream, before: int, closing: tuple[str, ...]) -> N
 
 _BEGINNERS = frozenset(
     "ch sk turn join fasten rep inc dec leave leaving work working place pm do change with "
-    "cut weave magic ending end omitting picot pull close mr drop finish move break".split()
+    "make cut weave magic ending end omitting picot pull close mr drop finish move break".split()
 )
 
 

@@ -120,6 +120,7 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
     if stream.is_amount():
         mark = stream.here()
         before = stream.amount()
+        _pass_more(stream)
         if stream.token.kind != "stitch":
             return _same_again(stream, before, mark)
     if stream.token.kind == "grp" and stream.ahead().word in CLOSED_WORDS.values():
@@ -148,6 +149,12 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
         if found is not None:
             return found
     return _worked(stream, stitch, before, after, start)
+
+
+def _pass_more(stream: Stream) -> None:
+    """``6 more sps``: so many beside the one that was told."""
+    if stream.is_word("more", "other") and stream.ahead().kind == "stitch":
+        stream.take()
 
 
 def _same_again(stream: Stream, count: Amount, mark: Here) -> tuple[Step, ...] | None:

@@ -241,6 +241,9 @@ def _here(stream: Stream) -> Same | None:
     """
     if stream.accept("skipped"):
         return Same(name(stream), made=True)
+    if stream.is_word("this") and stream.ahead().word in ("lp", "sp"):
+        stream.at += 2  # "ch 12, …, work 16 sc over this loop"
+        return Same(Space(), made=True)
     if stream.accept("end", "of", "ch"):
         return Same(OneChain())
     if stream.accept("join"):
@@ -537,6 +540,11 @@ def _each(stream: Stream) -> Target:
             found = (AnyStitch(),) if bare else names(stream)
             return Next(count=count, names=found, each=True)
         return _counted(stream, each=True)
+    if stream.token.kind == "num" and stream.ahead().word == "ch":
+        chains = stream.take().value  # "under every 2 chain": each space of so many
+        stream.take()
+        stream.accept_any("sp", "lp")
+        return Each((Space(chains),), limit(stream))
     counted = stream.ahead().kind in ("num", "formula")
     if stream.is_word("first", "last") or (stream.is_word("next") and counted):
         return _counted(stream, each=True)

@@ -103,6 +103,8 @@ FOLD: dict[str, str] = {
     "joining": "join",
     "rejoin": "join",
     "attach": "join",
+    "unite": "join",
+    "united": "join",
     "re-join": "join",
     "rejoining": "join",
     "joined": "join",
@@ -167,6 +169,22 @@ NUMBER_WORDS: dict[str, int] = {
     "eighteen": 18,
     "nineteen": 19,
     "twenty": 20,
+}
+_TENS = {
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+}
+NUMBER_WORDS |= _TENS
+NUMBER_WORDS |= {
+    f"{tens}-{word}": many + NUMBER_WORDS[word]
+    for tens, many in _TENS.items()
+    for word in "one two three four five six seven eight nine".split()
 }
 ORDINAL_WORDS: dict[str, int] = {
     "second": 2,

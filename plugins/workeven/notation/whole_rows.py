@@ -509,8 +509,11 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     Refuses: work 12 rows
     """
     mark = stream.here()
-    if stream.accept("plain") and (stream.at_end() or stream.token.kind == "mark"):
-        return WorkEven(until_ended(stream), rest_steps(stream))  # "5th round—Plain."
+    if stream.accept_any("plain", "even") and (stream.at_end() or stream.token.kind == "mark"):
+        return WorkEven(until_ended(stream), rest_steps(stream))  # "5th round—Plain.", "Even."
+    stream.back_to(mark)
+    if stream.is_amount() and (alone := _even_rows(stream)) is not None:
+        return WorkEven(alone, rest_steps(stream))  # "Row 4: 1 row even."
     stream.back_to(mark)
     if stream.accept_any("work", "cont", "working"):
         many = _even_rows(stream)
