@@ -133,7 +133,7 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
         body, count = _body(stream, label)
     except NotUnderstood as fault:
         amounts = tuple(stream.amounts)
-        said = _count_at_end(text, vocabulary)
+        said = _count_at_end(respelt(text, vocabulary.terms), vocabulary)
         return _Read(label, only, None, said, stream.terms, amounts, fault)
     return _Read(label, only, body, count, stream.terms, tuple(stream.amounts), None)
 

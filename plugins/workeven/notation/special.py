@@ -68,13 +68,16 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     place. Words of several steps ("ch 2, sk 2, dc") are a stitch worked over several places.
     """
     made: tuple[Content, ...] = ()
-    written, text = text, _without_remarks(name, respelt(text, terms))
+    written, text = text, respelt(text, terms)
+    square = is_square(name) or is_square(_head(text))
+    text = _without_remarks(name, text)
+    text = _BY_CHOICE.sub(r" \1", text) if square else text
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     clusters = _clusters(name, text, Vocabulary(terms))
     if clusters:
         steps, made = (), clusters
-    elif not steps and (_CLOSED.search(text) is None or is_square(name)):
+    elif not steps and (_CLOSED.search(text) is None or square):
         one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
         one = one and len(_NEXT.findall(text)) < _SEVERAL
         one = one and bool(_special_content(name, text, Vocabulary(terms)))
@@ -95,7 +98,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         base=_named_base(text, Vocabulary(terms)),
         legs_of=_legs_of(text, Vocabulary(terms)),
         steps=steps,
-        square=bool(steps) and is_square(name),
+        square=bool(steps) and square,
     )
     read = made or steps or _CLOSED.search(text) is not None
     told = () if read else _half_read(name, text, span, Vocabulary(terms))
@@ -140,6 +143,16 @@ _LOOPS = re.compile(
     r"(?: only)?\s*\Z",
     re.IGNORECASE,
 )
+
+
+#: "dc in next 2 dc (or 2 dc in next sp)": two ways to fill a square
+_BY_CHOICE = re.compile(r"\s*\((or [^()]*)\)", re.IGNORECASE)
+
+
+def _head(text: str) -> str:
+    """The name in full that stands in front of the words; "" where none does."""
+    found = _HEAD.match(text)
+    return "" if found is None else found[0].partition(":")[0]
 
 
 def _without_remarks(name: str, text: str) -> str:

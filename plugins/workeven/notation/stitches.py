@@ -797,6 +797,15 @@ def _round_ends(stream: Stream) -> bool:
 _LAST_WORDS = ("turn", "do", "fasten")
 
 
+def _full_stitch(where: Target) -> Next | None:
+    """The first stitch of the round by its full name, where a declared "beg cl" is named."""
+    named = where.names[0] if isinstance(where, Next) and len(where.names) == 1 else None
+    if not isinstance(where, Next) or not isinstance(named, NamedStitch):
+        return None
+    full = named.name.removeprefix("beg ")
+    return None if full == named.name else replace(where, names=(NamedStitch(full),))
+
+
 def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     """``sl st to next ch-2 sp``, ``sl st to join``, ``sl st in first sc to join``.
 
@@ -824,6 +833,8 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     if where_found is None:
         stream.at = mark
         return None
+    if (first := _full_stitch(where_found)) is not None:
+        return (JoinRound(first, start=start, end=stream.end),)
     if stream.accept("to", "join") or stream.accept("to", "join", "rnd"):
         return (JoinRound(where_found, start=start, end=stream.end),)
     if forms_ring(stream):

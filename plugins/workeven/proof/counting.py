@@ -250,7 +250,8 @@ def _special(
             )
             continue
         names = names_of(name)
-        parsed = parse_special(names[0], meaning.strip(), span, terms)
+        told = "".join(f"{one}: " for one in names[1:]) + meaning.strip()
+        parsed = parse_special(names[0], told, span, terms)
         problems.extend(parsed.problems)
         if parsed.value is not None:
             special |= {one: replace(parsed.value, name=one) for one in names}

@@ -71,6 +71,7 @@ from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, op
 from workeven.proof.ledger import Ledger, one_by_one
 from workeven.proof.making import chain_between, count_special, make_foundation, make_picot
 from workeven.proof.markers import note, place, shown
+from workeven.proof.naming import match_of
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
 from workeven.proof.several_each import several, work_several
@@ -276,7 +277,8 @@ def _corners_alone(hook: Hook, step: Corners) -> None:
     if not step.every or step.content or hook.began or not isinstance(target, Next):
         raise corners_unknown(step)
     plain = Work((Stitch(base_of(hook, step)),), Each(target.names), start=step.start, end=step.end)
-    walk(hook, with_corners(hook, plain, Each(target.names), step, ()))
+    there = hook.cursor.remaining(match_of(target.names))
+    walk(hook, with_corners(hook, plain, Each(target.names), step, ()) if there else (plain,))
 
 
 def _increase(hook: Hook, step: Increase) -> None:
