@@ -324,7 +324,7 @@ def _last_rep_at(stream: Stream) -> int | None:
             and stream.tokens[index + 1].word == "rep"
         ):
             before = index
-            while stream.tokens[before - 1].word in ("on", "of", "in", "at", "the"):
+            while stream.tokens[before - 1].word in ("on", "of", "in", "at", "end", "the"):
                 before -= 1
             return before
     return None

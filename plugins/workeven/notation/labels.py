@@ -44,7 +44,7 @@ def label_of(stream: Stream) -> Label | None:
     if heading(stream):
         name = stream.text[start:].strip().rstrip(":").strip()
         return Label(None, None, None, name, None, start, stream.end, section=True)
-    named = _named_label(stream)
+    named = _named_label(stream) or _headed(stream)
     if named is None:
         return None
     inner = _row_label(stream)
@@ -563,6 +563,41 @@ def _named_label(stream: Stream) -> Label | None:
     if _NO_NAME.fullmatch(name) and found["besides"]:
         name = found["besides"].strip()  # "Next row (dec):" is the dec row
     return Label(None, None, None, name, side, start, stream.end)
+
+
+#: a part of the piece as a heading in the line, parted by a stop or a dash: "THUMB. Join yarn …"
+_HEADED = re.compile(
+    r"\s*(?P<name>(?:\d(?:st|nd|rd|th) )?[A-Z][A-Za-z'’-]+(?: [A-Za-z'’-]+){0,2})"
+    r"(?:\s*\((?:make|work|both)\b[^()]*\))?\s*(?:\.(?:\s*\.)*|[–—])\s*(?=[A-Z\d]|ch\b|\Z)"
+)
+#: what such a heading may name besides the parts of a garment
+_PIECES = re.compile(
+    r"\b(?:motifs?|squares?|blocks?|medallions?|strips?|centers?|centres?|flowers?|rose|doily|"
+    r"coaster|mat|bands?|ties?|cords?)\Z",
+    re.IGNORECASE,
+)
+
+
+def _headed(stream: Stream) -> Label | None:
+    """``THUMB. Join yarn …``, ``1st Motif. Ch 10``: a part, by a heading in the line itself.
+
+    Takes: Border.
+    Refuses: Turn. Ch 1
+    """
+    found = _HEADED.match(stream.text, stream.start)
+    if found is None:
+        return None
+    name = found["name"].strip()
+    capitals = name.isupper() and len(name) > len("TURN")
+    if not (capitals or names_part(name) or _PIECES.search(name)):
+        return None
+    inside = [one for one in stream.tokens if stream.start <= one.start < found.end("name")]
+    plain = all(one.kind in ("word", "ord") and one.word not in NO_PART for one in inside)
+    if not plain or any(one.word in ("row", "rnd", "r") for one in inside):
+        return None
+    start = stream.start
+    stream.pass_to(found.end())
+    return Label(None, None, None, name, None, start, stream.end, section=True)
 
 
 #: a part of the piece, and which of its sides or shapings is meant

@@ -58,7 +58,8 @@ _CHAINS = r"(?<!each )(?<!last )(?<!next )(?<!every )(?<!\d )\bch\.(?= ?\d)"
 _ROW_DOT = r"\b(?P<row>rows?|rounds?|rnds?)\.(?=\s*[–—-])"
 #: words that say how a piece begins, in front of its chain
 _BEGINS = (
-    r"\A(?P<words>(?:start|begin|commenc)(?:ing)? (?:at|from) (?:the )?[a-z -]{2,40}?[,;:]"
+    r"(?:\A|(?<=\. ))(?P<words>"
+    r"(?:start|begin|commenc)(?:ing)? (?:at|from) (?:the )?[a-z -]{2,40}?[,;:]"
     r"(?=\s*(?:with |make )?(?:ch\b|chain\b|\d+ ?ch|make\b|(?-i:[A-Z])))|"
     r"(?:start|begin|commenc)(?:e|n?ing)? (?:at|from) (?:the )?[a-z -]{2,30}?(?: with)?"
     r"(?=,? (?:ch(?:ain)? \d|\d+ ch))|"

@@ -539,6 +539,8 @@ def even_in_colour(stream: Stream) -> WorkEven | RepeatRows | WorkedRow | None:
     while aside(stream):
         while stream.accept_any(",", ";", ".", "and", "then"):
             pass
+    if stream.at > mark.at and stream.tokens[stream.at - 1].word in ("work", "cont", "working"):
+        stream.at -= 1  # "with White work 1 row even"
     found = None
     if stream.at > mark.at and stream.is_word("work", "cont", "working"):
         found = work_even(stream) or in_stitch(stream)
