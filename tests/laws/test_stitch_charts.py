@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from tests.oracle import walker
 from tests.oracle.generator import piece
 from tests.oracle.places import Place
-from tests.oracle.structure import Piece, Row
+from tests.oracle.structure import Evenly, Piece, Row
 from tests.oracle.texts import TERMS, Text
 from tests.oracle.wording import write
 from tests.support.placed_rows import Told, lined, symbols, told
@@ -70,12 +70,17 @@ def by_hand(found: Piece, text: Text) -> dict[int, tuple[list[Place], list[Place
     told_by: dict[int, tuple[list[Place], list[Place], Row]] = {}
     lines = {line.entry: line.number for line in text.lines}
     for entry, row in enumerate(found.rows):
-        plain = isinstance(row, Row) and row.times == 1 and not row.begin
+        plain = isinstance(row, Row) and row.times == 1 and not row.begin and not _spreads(row)
         below = fabric.order(row) if isinstance(row, Row) else []
         walker.work_entry(found.rows, entry, [fabric])
         if plain and isinstance(row, Row) and entry in lines and entry - 1 in lines:
             told_by[lines[entry]] = below, list(fabric.left), row
     return told_by
+
+
+def _spreads(row: Row) -> bool:
+    """Whether changes are spread evenly: where each stands the walker does not follow."""
+    return any(isinstance(step, Evenly) for step in row.steps)
 
 
 def numbers(told_row: Told, row: Row, below: list[Place]) -> list[int]:

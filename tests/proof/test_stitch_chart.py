@@ -408,6 +408,25 @@ ch 1, *sc in next st, sk next st; rep from * across, turn
     assert [foot for _, foot in feet(chart, 2)[1:]] == [(at,) for at in range(0, 12, 2)]
 
 
+@pytest.mark.parametrize(
+    ("change", "expected"),
+    [
+        # 21 = 5 × 4 + 1: one interval of 5, four of 4, each ending with the change
+        ("dec 5 sts evenly", [(3, 4), (7, 8), (11, 12), (15, 16), (19, 20)]),
+        ("inc 5 sts evenly", [(4,), (8,), (12,), (16,), (20,)]),
+    ],
+)
+def test_changes_spread_evenly_stand_at_the_spacing_of_the_proof(
+    change: str, expected: list[tuple[int, ...]]
+) -> None:
+    """Over 21 sc: a decrease over two places, an increase with two stitches in one."""
+    rows = f"magic ring, 7 sc in ring\ninc around\n[sc 1, inc] around\nsc around, {change}"
+    told = [foot for _, foot in feet(chart_of(rows, "spiral rounds"), 3)]
+    changed = [foot for foot in dict.fromkeys(told) if len(foot) > 1 or told.count(foot) > 1]
+    assert changed == expected
+    assert sorted({place for foot in told for place in foot}) == list(range(21))
+
+
 GAPS = f"""
 magic ring, ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, \
 join

@@ -49,11 +49,17 @@ def by_hand(row: dict[str, Any], terms: Terms) -> dict[str, int]:
 
 
 def compared(piece: dict[str, Any]) -> list[tuple[int, dict[str, int], dict[str, int]]]:
-    """Of each row: the places that its symbols leave, by kind, and those that were counted."""
+    """Of each row: the places that its symbols leave, by kind, and those that were counted.
+
+    Of a line that stands for several rows the key has what is there after the last; rows that go on
+    evenly are all as that.
+    """
     found = []
     for row in drawn(piece):
         key = piece["rows"][row.line - 1]
-        if key["makes"] and not key.get("times") and row.before is None:
+        even = len(row.placed.leaves) == len(row.placed.below)
+        is_last = row.rows_behind == 0 or (even and row.before is None)
+        if key["makes"] and not key.get("times") and is_last:
             left = dict(Counter(row.placed.leaves))
             found.append((row.line, left, by_hand(key, piece["terms"])))
     return found

@@ -23,6 +23,7 @@ class Told(NamedTuple):
     """A row in the first size: place by place, and as it is counted.
 
     ``before`` is the row below it in the same way; None where that is not told, or not at hand.
+    ``rows_behind``: how many rows of its line come behind it.
     """
 
     line: int
@@ -32,6 +33,7 @@ class Told(NamedTuple):
     makes: dict[str, int]
     before: PlacedRow | None
     turned: bool
+    rows_behind: int
 
 
 def lined(
@@ -96,6 +98,7 @@ def _told_of(line: CountedLine, behind: Worked, context: SizeContext) -> Iterato
                 dict(after.makes),
                 before,
                 turned,
+                behind.times - 1 - at,
             )
         below, before, turned = after.fabric, placed, after.fabric.turned
 

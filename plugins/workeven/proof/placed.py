@@ -19,12 +19,15 @@ from __future__ import annotations
 from collections import Counter
 from typing import Literal, NamedTuple
 
+from workeven.arithmetic.shaping import evenly
 from workeven.notation.tree import (
     Aside,
     Chain,
     ChainOfTurning,
     Content,
     Decrease,
+    Each,
+    Evenly,
     FastenOff,
     First,
     Formed,
@@ -218,8 +221,10 @@ def _all_placed(hook: Hook) -> tuple[Placed, ...]:
         raise _UntoldError
     found: list[Placed] = []
     tops = 0
-    for one in ledger.trail.steps:
-        for stitch in _placed(hook, one, found):
+    steps = ledger.trail.steps
+    for one, behind in zip(steps, (*steps[1:], None), strict=True):
+        change = behind.step if behind is not None and not behind.made else None
+        for stitch in _placed(hook, one, found, change if isinstance(change, Evenly) else None):
             found.append(stitch if stitch.top is None else stitch._replace(top=tops))
             tops += stitch.top is not None
     _check_moves(hook, found)
@@ -237,8 +242,13 @@ def _check_moves(hook: Hook, found: list[Placed]) -> None:
             raise _UntoldError
 
 
-def _placed(hook: Hook, told: Worked, before: list[Placed]) -> list[Placed]:
-    """The stitches of one step; each that leaves a place bears top 0 at first."""
+def _placed(hook: Hook, told: Worked, before: list[Placed], change: Evenly | None) -> list[Placed]:
+    """The stitches of one step; each that leaves a place bears top 0 at first.
+
+    ``change``: "dec 12 sts evenly" stands behind the step.
+    """
+    if change is not None or isinstance(told.step, Evenly):
+        return _evenly(hook, told, change)
     match told.step:
         case Aside() | Turn() | StatedHere() | MagicRing() | FastenOff() | Skip() | Formed():
             return _nothing(told)
@@ -535,6 +545,48 @@ def _stitches(made: tuple[Place, ...], feet: tuple[_Foot, ...], known: _In) -> l
         shares = [feet[at * legs : (at + 1) * legs] for at in range(len(made))]
     elif feet:
         raise _UntoldError
+    return _over(made, shares, known)
+
+
+def _evenly(hook: Hook, told: Worked, change: Evenly | None) -> list[Placed]:
+    match told.step:
+        case Evenly() as alone if told.made:
+            return _spread(hook, told, alone, _In())
+        case Evenly():
+            return _nothing(told)  # the step before it has made them
+        case Work(target=Each(), content=(Stitch(),)) as step if change is not None:
+            return _spread(hook, told, change, _known(hook, step))
+        case _:
+            raise _UntoldError
+
+
+def _spread(hook: Hook, told: Worked, change: Evenly, known: _In) -> list[Placed]:
+    """``sc around, inc 6 sts evenly``: over one place each but where the changes are."""
+    made, feet = told.made, _feet(hook, told)
+    changed = abs(len(made) - len(feet))
+    if change.ends > 1 or change.at_markers or not changed or not feet:
+        raise _UntoldError
+    try:
+        spacing = evenly(len(feet), changed, change.change, flat=hook.how == "flat rows")
+    except ValueError:
+        raise _UntoldError from None
+    first, last = spacing.edges
+    takes: list[int] = []
+    for length in ((first,) if first else ()) + spacing.intervals:
+        takes += [1] * (length - 1) + [0, 1] if change.change == "inc" else [1] * (length - 2) + [2]
+    takes += [1] * last
+    if len(takes) != len(made) or sum(takes) != len(feet):
+        raise _UntoldError
+    shares: list[tuple[_Foot, ...]] = []
+    at = 0
+    for number in takes:  # of two in one place the first takes none: it stands where the next does
+        shares.append(feet[at : at + max(number, 1)])
+        at += number
+    return _over(made, shares, known)
+
+
+def _over(made: tuple[Place, ...], shares: list[tuple[_Foot, ...]], known: _In) -> list[Placed]:
+    """Each of them over its own."""
     found: list[Placed] = []
     for place, share in zip(made, shares, strict=True):
         found.append(_stitch(place, share, known))
