@@ -17,7 +17,7 @@ from workeven.notation.insides import inside
 from workeven.notation.nth import sole_nth
 from workeven.notation.places import TURNING, limit, name, names, no_name_follows, turning
 from workeven.notation.sides import at_point
-from workeven.notation.stream import Stream
+from workeven.notation.stream import Here, Stream
 from workeven.notation.tree import (
     ONE,
     Amount,
@@ -698,12 +698,27 @@ def _one_of(stream: Stream) -> tuple[PlaceName, ...] | None:
     mark = stream.here()
     if stream.accept("of"):
         stream.articles()
-        stream.accept_any("next", "these")
+        onward = stream.accept_any("next", "these") == "next"
         if stream.is_amount():
-            stream.amount()
-            return names(stream)
+            count = stream.amount()
+            found = names(stream)
+            if onward and count.values != (1,):
+                _refuse_others_unsaid(stream, mark)
+            return found
     stream.back_to(mark)
     return None
+
+
+def _refuse_others_unsaid(stream: Stream, mark: Here) -> None:
+    """``first of next 4 dc``: the others are skipped, or worked, and one of both has to be said."""
+    at = stream.at + (1 if stream.is_mark(",", ";") else 0)
+    at += 1 if stream.tokens[at].word in ("and", "then") else 0
+    if stream.tokens[at].word != "sk":
+        raise stream.fault(
+            stream.tokens[mark.at].start,
+            found="what becomes of the others of them is not said",
+            mend="write “sc in next dc, sk 3 dc”, or where each of them is worked",
+        )
 
 
 #: every kind of place, in the order in which they are tried
