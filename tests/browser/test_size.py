@@ -210,7 +210,7 @@ def test_a_length_in_a_note_is_in_her_units(visit: Visit, units: str, said: str)
 
 @pytest.mark.parametrize(("units", "other"), [("cm", "in"), ("in", "cm")])
 def test_seams_are_in_her_units(visit: Visit, units: str, other: str) -> None:
-    """Their lengths as all others; and so is what one stitch more does."""
+    """Their lengths as all others; so is what one stitch more does, and what tables are called."""
     visit.page.goto(f"patterns/wrackline-cardigan/index.html?units={units}")
     seams = visit.page.locator("[aria-labelledby=assembly] table").first.inner_text()
     caption = visit.page.locator("[aria-labelledby=gauge] caption").inner_text()
@@ -219,6 +219,9 @@ def test_seams_are_in_her_units(visit: Visit, units: str, other: str) -> None:
     assert caption.startswith(
         f"With one stitch more in {'10 cm' if units == 'cm' else '4 in'} than"
     )
+    visit.page.goto(f"{MITTS}?units={units}")
+    longer = f"More yarn for each {'5 cm' if units == 'cm' else '2 in'} that you add"
+    assert visit.page.get_by_role("region", name=longer, exact=True).count() == 1
 
 
 def test_the_other_terms_leave_no_stitch_in_the_first(visit: Visit) -> None:

@@ -38,8 +38,9 @@ class Element:
     def anchor(self) -> str:
         """By which address one comes to it."""
         for name in ("id", "aria-labelledby"):
-            if self.attributes.get(name):
-                return self.attributes[name]
+            found = self.attributes.get(name, "")
+            if found and not found.startswith("table-"):  # a caption's, which is but a number
+                return found
         return self.around.anchor() if self.around else ""
 
     def classes(self) -> list[str]:

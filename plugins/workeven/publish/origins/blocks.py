@@ -185,10 +185,11 @@ class _Reader(HTMLParser):
         )
 
     def _at(self) -> str:
-        """The anchor of the nearest element around it that has one."""
+        """The anchor of the nearest element around it that has one; tables are but numbered."""
         for one in reversed(self._open):
             for name in ("id", "aria-labelledby"):
-                if found := one.attributes.get(name):
+                found = one.attributes.get(name, "")
+                if found and not found.startswith("table-"):
                     return found
         return ""
 

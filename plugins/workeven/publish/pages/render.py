@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from functools import cache
 from html import escape
+from itertools import count
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
@@ -25,6 +26,8 @@ from workeven.publish.pages.views import Entry, IndexView, ProblemsView
 _BETWEEN = re.compile(
     r"(</(?:p|li|t[rdh]|thead|tbody|table|caption|div|section|[oud]l|d[dt]|h\d|option)>|<ol[^>]*>)\n+"
 )
+#: A table's frame is called by its caption, which is in her size and units; the two need a number.
+_CAPTIONED = re.compile(r'(aria-labelledby=")(">\s*<table[^>]*>\s*<caption id=")(?=">)')
 #: Signs that Markdown lets a backslash make plain.
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!])")
 
@@ -32,7 +35,13 @@ _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!])")
 def pattern_html(view: PatternView, contents: tuple[Entry, ...]) -> str:
     """The page of one pattern."""
     html = _environment().get_template("pattern.html").render(view=view, contents=contents)
+    numbers = count(1)
+    html = _CAPTIONED.sub(lambda found: _captioned(found, f"table-{next(numbers)}"), html)
     return str(marked(in_both_terms(_BETWEEN.sub(r"\1", html), view.terms)))
+
+
+def _captioned(frame: re.Match[str], name: str) -> str:
+    return f"{frame[1]}{name}{frame[2]}{name}"
 
 
 def index_html(view: IndexView) -> str:
