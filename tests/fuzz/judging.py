@@ -34,7 +34,7 @@ FILE = "patterns/fuzzed/pattern.yaml"
 STUDIO = "patterns/studio.yaml"
 #: what one input may take
 MOST_SECONDS, MOST_MEMORY = 2.0, 256 * 1024**2
-#: when an input is given up
+#: when an input is given up, in seconds of the processor: a busy machine makes nothing slow
 GIVEN_UP = 30
 #: of so many inputs one goes on to every renderer, and of a pattern that is ready to its page
 _RENDERED, _PAGED = 5, 8
@@ -134,13 +134,13 @@ def _alarm() -> Iterator[None]:
     def ring(_number: int, _frame: FrameType | None) -> None:
         raise GivenUp
 
-    before = signal.signal(signal.SIGALRM, ring)
-    signal.setitimer(signal.ITIMER_REAL, GIVEN_UP)
+    before = signal.signal(signal.SIGPROF, ring)
+    signal.setitimer(signal.ITIMER_PROF, GIVEN_UP)
     try:
         yield
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, before)
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
 
 
 def _where(bug: BaseException) -> str:

@@ -30,6 +30,8 @@ _NAMES = ("width", "length", "mat_sts", "1", "2 cm", "0", "10000000", "1.5", "3/
 _FEW = (1, 1, 1, 1, 1, 2, 2, 5)
 #: of so many files: the good pattern of the tests, rich ones, any; large ones are checked slowly
 _GOOD, _RICH = 0.3, 0.9
+#: how much of one thing: half of the bytes that a file may have, and a value of the longest
+_ROOM, _LONGEST, _HALF = 120_000, 9_900, 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +153,10 @@ def _by_structure(rng: random.Random) -> bytes:
     tree = copy.deepcopy(_tree(_file(rng)))
     for _ in range(rng.choice(_FEW)):
         _tree_changed(rng, tree)
+    return _dumped(tree)
+
+
+def _dumped(tree: object) -> bytes:
     text = yaml.dump(tree, Dumper=_DUMPER, sort_keys=False, allow_unicode=True, width=10_000)
     return text.encode("utf-8", "surrogatepass")
 
@@ -224,6 +230,47 @@ def _tree_changed(rng: random.Random, tree: object) -> None:
             holder[there] = copy.deepcopy(elsewhere[there])
         case _:
             holder[key] = [copy.deepcopy(holder[key])] * rng.choice((1, 2, 30))
+
+
+# --- much of one thing ---------------------------------------------------------------------
+
+
+def _by_number(rng: random.Random) -> bytes:
+    """A part of a file as often as a file may hold it: an item, a key, a text, a line of rows."""
+    tree = copy.deepcopy(_tree(_file(rng)))
+    holder, key = rng.choice(_spots(tree))
+    value = holder[key]
+    size = len(str(value)) + 12
+    times = rng.choice((2, 5, 30, 200, 2_000))
+    if isinstance(value, str) and rng.random() < _HALF:
+        holder[key] = _long(rng, value, times)
+    else:
+        copies = [copy.deepcopy(value) for _ in range(min(times, _ROOM // size))]
+        if isinstance(holder, list):
+            holder[key:key] = copies
+        else:
+            holder |= {f"{key}{number}": one for number, one in enumerate(copies)}
+    for _ in range(rng.choice((0, 0, 1))):
+        _tree_changed(rng, tree)
+    return _dumped(tree)
+
+
+def _long(rng: random.Random, value: str, times: int) -> str:
+    """A text up to the length that a value may have: all of it, a line, or a word again."""
+    times = min(times, _LONGEST // (len(value) + 1))
+    match rng.randrange(3):
+        case 0:
+            return "\n".join([value.rstrip("\n")] * times)
+        case 1:
+            lines = value.splitlines() or [""]
+            at = rng.randrange(len(lines))
+            lines[at:at] = [lines[at]] * times
+            return "\n".join(lines)
+        case _:
+            words = value.split(" ")
+            at, to = rng.randrange(len(words)), rng.randrange(1, 9)
+            words[at:at] = words[at : at + to] * times
+            return " ".join(words)
 
 
 # --- formulas ------------------------------------------------------------------------------
@@ -321,7 +368,8 @@ _KINDS: dict[str, tuple[int, Callable[[random.Random], bytes]]] = {
     "bytes": (20, _by_bytes),
     "lines": (10, _by_lines),
     "keys": (12, _by_keys),
-    "structure": (13, _by_structure),
+    "structure": (12, _by_structure),
+    "number": (1, _by_number),
     "formulas": (12, _by_formulas),
     "rows": (28, _by_rows),
     "studio": (3, _by_studio),

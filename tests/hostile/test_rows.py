@@ -70,3 +70,17 @@ def test_words_thrown_together_raise_nothing(seed: int) -> None:
         counted = count("\n".join(lines), file="-", worked=how, start=start)
         assert counted.value is not None
         assert len(counted.value.rows) == len(lines)
+
+
+def test_a_group_of_a_million_stitches_is_not_looked_through() -> None:
+    """A million stitches in one place are a slip; no place in their middle is marked."""
+    rows = "ch 1, {number} dc in each of next 9 sts\nch 1, sc in center dc of each shell"
+    shell = "shell = {number} dc in same st"
+
+    def codes(number: int) -> list[str]:
+        text = rows.replace("{number} dc in each of next 9 sts", "shell in each st across")
+        stitches = (shell.format(number=number),)
+        return [one.code for one in count(text, start="9 sc", stitches=stitches).problems]
+
+    assert [] == codes(999)
+    assert ["row-no-such-place"] == codes(999_999)

@@ -127,9 +127,15 @@ def _holds_groups(node: Loop) -> bool:
     return any(isinstance(inside, Loop) for inside in node.nodes)
 
 
+#: in a group of more places than this, which nobody works into one, none is looked for
+_MOST_IN_ONE = 1_000
+
+
 def _marked_group(
     group: Loop, insides: tuple[Inside, ...], special: Mapping[str, SpecialStitch]
 ) -> Loop:
+    if sum(_length(node) for node in group.nodes) > _MOST_IN_ONE:
+        return group
     places = before = list(_places(group.nodes))
     for inside in insides:
         container = inside.container
