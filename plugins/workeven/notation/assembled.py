@@ -193,9 +193,16 @@ def with_counting(found: list[Step], said: CountsAs | None) -> list[Step]:
                 return found
             from_hook = replace(step.target, skipped=said)
             return [*found[:at], replace(step, target=from_hook), *found[at + 1 :]]
-        if not (isinstance(step, _WITHOUT_PLACE + _BRINGING) or _slips(step)):
+        brought = isinstance(step, _WITHOUT_PLACE + _BRINGING) or _slips(step)
+        if not brought and not _leads_to_yarn(found, at):
             return found
     return found
+
+
+def _leads_to_yarn(found: list[Step], at: int) -> bool:
+    """``sk centre 7 sts, join yarn in next st, ch 2, …``: it begins where the yarn is joined."""
+    behind = found[at + 1] if at + 1 < len(found) else None
+    return isinstance(found[at], Skip) and isinstance(behind, JoinYarn)
 
 
 def with_each_chain(found: list[Step], start: int, end: int) -> list[Step]:

@@ -91,6 +91,11 @@ def _numbered(stream: Stream) -> Amount | None:
         stream.take()
         token = stream.take()
         return Amount((token.value,), None, token.start, token.end)
+    by_place = stream.token.kind == "ord" and stream.ahead().word in ("row", "rnd")
+    if by_place and stream.ahead(2).word not in ("below", "down"):  # "the 2nd round"
+        token = stream.take()
+        stream.take()
+        return Amount((token.value,), None, token.start, token.end)
     return None
 
 

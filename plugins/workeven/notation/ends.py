@@ -36,6 +36,7 @@ from workeven.notation.tree import (
     Next,
     OtherSide,
     Skip,
+    Stated,
     Step,
     Stitch,
     StitchGroup,
@@ -346,7 +347,7 @@ _PARTS = (
     r"body|yoke|hood|bib|picot|p\b|hanger|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
     r"(?:head|hat|waist|neck|wrist|hem)-?band|(?:side|front|lower|upper|inner|outer) "
     r"(?:band|border|edge)|band|border|edging|crown|welt|hem|collar|base|rim|frill|ruffle|"
-    r"(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
+    r"side|half|second one|(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
 )
 #: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
 _PURPOSE = (
@@ -436,6 +437,8 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
     stream.articles()
     if stream.is_word("next") and stream.ahead().kind in ("num", "formula"):
         return _leave_in_the_midst(stream, start)
+    if stream.accept_any("rest", "remainder"):
+        return _leave_the_rest(stream, start)
     rest = bool(stream.accept_any("rem", "these", "those", "other"))
     last = stream.accept_any("last", "final")
     counted = stream.amount() if stream.is_amount() else None
@@ -449,6 +452,20 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
         counted = ONE
     whole = rest or counted is not None or isinstance(found[0], AnyStitch)
     return (LeaveRest(None if whole else found[0], start, stream.end, counted, found),)
+
+
+def _leave_the_rest(stream: Stream, start: int) -> tuple[Step, ...]:
+    """``leaving the rest``, ``leaving the rest of the sts unworked``.
+
+    Takes: of the sts unworked
+    Refuses: of the 4 sts in the corner
+    """
+    if stream.accept("of"):
+        stream.articles()
+        if not stream.accept_any("row", "rnd"):
+            names(stream)
+    _unworked(stream, rest=True)
+    return (LeaveRest(None, start, stream.end, None, (AnyStitch(),)),)
 
 
 def _leave_in_the_midst(stream: Stream, start: int) -> tuple[Step, ...]:
@@ -483,7 +500,11 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
     if stream.accept_any("free", "open"):
         pass_purpose(stream)
         return
+    purposed = stream.is_word("for")
+    before = stream.at
     pass_purpose(stream)
+    if purposed and stream.at > before:  # "leaving 11 sts for back of neck"
+        return
     if not (rest and (stream.at_end() or stream.token.kind == "mark")):
         raise stream.fault(mend="write “leave rem sts unworked”")
 
@@ -616,6 +637,33 @@ def aside_step(stream: Stream) -> tuple[Step, ...] | None:
 _SEAMED = frozenset("the row rnd last first final edge edges end side short long".split())
 
 
+#: by how much the rows grow, told behind them ("Each row adds two groups.")
+_GROWS = (
+    r"each (?:row|rnd|round) (?:adds|increases by|increases|decreases by|decreases|gains|loses) "
+    r"(?=(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten) (?P<what>[a-z-]+(?: [a-z-]+)?)"
+    r"\s*(?:[.;]|\Z))"
+)
+
+
+def grows(stream: Stream) -> tuple[Step, ...] | None:
+    """``Each row adds two groups.``: kept as a count that is told as not checked.
+
+    Takes: Each row adds two groups
+    Refuses: each st
+    """
+    start = stream.start
+    found = ignoring_case(_GROWS).match(stream.text, start)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    number = stream.amount()
+    stream.pass_to(found.end("what"))
+    word = "row" if "row" in found[0].lower() else "round"
+    said = ((number, f"?{found['what']} by which a {word} changes"),)
+    stream.told_count = Stated(said, start, stream.end)
+    return (Aside(start, stream.end),)
+
+
 def sewn(stream: Stream) -> tuple[Step, ...] | None:
     """``sl st the short ends together``: a seam works no stitch of a row.
 
@@ -623,7 +671,8 @@ def sewn(stream: Stream) -> tuple[Step, ...] | None:
     Takes: sl st Row 72 to foundation ch through both thicknesses
     Refuses: sl st in next st
     """
-    if "tog" not in stream.said and stream.ahead().word not in _SEAMED:
+    seamed = not stream.said.isdisjoint(("tog", "closed", "shut"))
+    if not seamed and stream.ahead().word not in _SEAMED:
         return None
     if stream.token.word in stream.vocabulary.special:
         return None  # "block" of filet is no blocking

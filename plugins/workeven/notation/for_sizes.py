@@ -24,13 +24,15 @@ def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
     if colon < 0:
         return None
     head = stream.text[stream.start : colon]
-    if "size" in stream.folded or "only" in stream.said:
+    sizes = stream.vocabulary.sizes
+    if "size" in stream.folded or "only" in stream.said or (sizes and _names_sizes(head, sizes)):
         beside = _beside_label(stream, head)
         if beside is not None or stream.text.find(":", stream.start) != colon:
             return beside
         head = stream.text[stream.start : colon]
-    sizes, said = stream.vocabulary.sizes, _SIZE_WORD.search(head) is not None
-    if "only" not in head.lower().split() and not (said and _some_sizes(head, sizes)):
+    said = _SIZE_WORD.search(head) is not None
+    bare = _are_sizes(head, sizes)
+    if "only" not in head.lower().split() and not bare and not (said and _some_sizes(head, sizes)):
         return None
     found = _named_sizes(stream, head, said=said)
     if found is None:
@@ -38,6 +40,20 @@ def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
     while not stream.at_end() and stream.start <= colon:
         stream.take()
     return found
+
+
+def _names_sizes(head: str, sizes: tuple[str, ...]) -> bool:
+    """Whether a label may hold the name of a size behind its number ("Rnd 6 (M, L):")."""
+    return ("(" in head or "," in head) and any(size in head for size in sizes)
+
+
+def _are_sizes(words: str, sizes: tuple[str, ...]) -> bool:
+    """Whether words are nothing but some of the sizes, not all, and no mere numbers."""
+    ends = [_size_range(part.strip(), sizes) for part in _listed(words)]
+    named = [_as_named(name, sizes) for pair in ends for name in pair]
+    if not named or not all(name in sizes for name in named):
+        return False
+    return len(set(named)) < len(sizes) and not all(name.isdigit() for name in named)
 
 
 def _named_sizes(stream: Stream, head: str, *, said: bool) -> tuple[tuple[str, str], ...] | None:
@@ -69,12 +85,14 @@ def _listed(head: str) -> list[str]:
 #: a row by its number or name, and for which sizes it is, before or behind that
 _BESIDE = (
     r"(?:(?P<before>(?:all|both) sizes\s*[,:]\s*)(?=\w)|"
+    r"(?P<lead>(?:for )?(?P<first>(?:sizes? )?[^:()]*? only)\s*[,;–—-]\s*)"
+    r"(?=(?:next|rows?|rnds?|rounds?|r\d|\d+(?:st|nd|rd|th) (?:row|rnd|round))\b[^:]*:)|"
     r"(?P<label>(?:(?:rows?|rnds?|rounds?|r)\s*\d+(?:\s*(?:[-–—]|to)\s*\d+)?"
     r"(?:\s*\([\d\s,–—-]*\))*|"
     r"\d+(?:st|nd|rd|th) (?:row|rnd|round)|(?:[a-z]+ ){1,3}(?:rows?|rnds?|rounds?))"
     r"(?:\s*\((?:RS|WS)\))?)\s*(?P<told>[,;(–—-]?\s*(?:(?:for|the) )*"
     r"(?:(?P<all>(?:all|both) sizes)|(?P<names>(?:sizes? )?[^:()]*? only)|"
-    r"(?P<some>sizes? [^:()]*?))\)?)\s*(?=:))"
+    r"(?P<some>sizes? [^:()]*?)|(?P<bare>[^:()]+?))\)?)\s*(?=:))"
 )
 
 
@@ -92,25 +110,28 @@ def _beside_label(stream: Stream, head: str) -> tuple[tuple[str, str], ...] | No
     if found["before"] is not None or found["all"] is not None:
         stream.leave_out(*found.span("told" if found["before"] is None else "before"))
         return None
-    words = found["names"] or found["some"]
+    if found["bare"] is not None and not _are_sizes(found["bare"], stream.vocabulary.sizes):
+        return None
+    words = found["names"] or found["some"] or found["first"] or found["bare"]
     said = _SIZE_WORD.search(words) is not None
     if found["some"] is not None and not _some_sizes(words, stream.vocabulary.sizes):
         return None
     sizes = _named_sizes(stream, words, said=said)
     if sizes is not None:
-        stream.leave_out(*found.span("told"))
+        stream.leave_out(*found.span("told" if found["lead"] is None else "lead"))
     return sizes
 
 
 def _some_sizes(head: str, sizes: tuple[str, ...]) -> bool:
     """Whether "Size L", "Sizes S and M" stands there, and names some of the sizes, not all."""
-    if _SIZE_WORD.match(head.strip()) is None or not sizes:
+    if _FOR_SIZES.match(head.strip()) is None or not sizes:
         return False
     ends = [_size_range(part.strip(), sizes) for part in _listed(head)]
     named = [_as_named(name, sizes) for pair in ends for name in pair]
     return all(name in sizes for name in named) and len(set(named)) < len(sizes)
 
 
+_FOR_SIZES = re.compile(r"(?:for )?(?:the )?sizes?\b", re.IGNORECASE)
 _SIZE_WORD = re.compile(r"\bsizes?\b", re.IGNORECASE)
 #: what says that a row is for some sizes, besides their names
 _ONLY = re.compile(r"\b(?:for |the )*(?:sizes?|only)\b", re.IGNORECASE)

@@ -64,7 +64,11 @@ def until_ended(stream: Stream) -> RowsUntil | None:
     Takes: until piece measures 30 cm, ending with a WS row
     Refuses: around
     """
-    until = until_of(stream)
+    return ended(stream, until_of(stream))
+
+
+def ended(stream: Stream, until: RowsUntil | None) -> RowsUntil | None:
+    """The same with the side of the last row, where that is told behind it."""
     if not isinstance(until, UntilMeasures | RowsCount) or stream.said.isdisjoint(_ENDING):
         return until
     mark = stream.here()
@@ -299,7 +303,7 @@ def _rows_of_a_part(stream: Stream) -> bool:
     number = stream.amount()
     stream.take()
     said = Stated(((number, f"?{found['rows']} of the {found['part']}"),), start, stream.end)
-    stream.rows_of_part = said
+    stream.told_count = said
     return True
 
 

@@ -51,6 +51,8 @@ from workeven.notation.tree import (
     RepeatRows,
     Row,
     RowBody,
+    RowsCount,
+    RowsTimes,
     Stated,
     StatedHere,
     Step,
@@ -59,6 +61,7 @@ from workeven.notation.tree import (
     Turn,
     Work,
     WorkedRow,
+    WorkEven,
 )
 from workeven.notation.twins import twins_of
 from workeven.notation.vocabulary import Vocabulary, speak
@@ -72,6 +75,7 @@ from workeven.notation.whole_rows import (
     work_even,
 )
 from workeven.problems import Checked, Problem, Span
+from workeven.records import replace
 
 
 class _Read(NamedTuple):
@@ -171,18 +175,18 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         return over, None
     whole = _whole_row(stream)
     if whole is not None:
-        if stream.turns_no_more:
-            raise stream.fault(
-                0, mend="write “now work in joined rounds” in front of the next round"
-            )
+        if stream.turns_no_more or stream.chains_said:
+            raise stream.fault(0, mend="write what holds for the rows behind on a line of its own")
         if stream.for_patt:
             _refuse_open_patt(stream, label, whole)
         count = _final_count(stream, bare=isinstance(whole, RepeatRows))
         _refuse_more(stream)
-        return whole, count or stream.rows_of_part
+        _check_rows_said(stream, label, whole)
+        return whole, _both_counts(stream, count)
     found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so", "rep this"))
     until = this_row_again(stream) or until_ended(stream)
-    count = _final_count(stream) or _counted_in_steps(found) or stream.rows_of_part
+    count = _final_count(stream) or _counted_in_steps(found)
+    count = _both_counts(stream, count)
     if until is not None and found and not stream.at_end():
         found.extend(steps(stream))
         count = count or _counted_in_steps(found)
@@ -202,7 +206,29 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     too = onto is None and speaks_of_unworked(stream, tuple(found))
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
-    return WorkedRow(worked, until, change, onto, beside, too, tail, twins), count
+    said = tuple(stream.chains_said)
+    return WorkedRow(worked, until, change, onto, beside, too, tail, twins, said), count
+
+
+def _both_counts(stream: Stream, count: Stated | None) -> Stated | None:
+    """What is stated in the midst of a row and what at its end."""
+    told = stream.told_count
+    if told is None or count is None:
+        return told or count
+    beside = [unit for _, unit in count.counts]
+    (amount, unit), *more = told.counts
+    if unit not in beside or more:
+        return replace(count, counts=(*count.counts, *told.counts))
+    said = count.counts[beside.index(unit)][0]
+    if (said.values, said.formula) == (amount.values, amount.formula):
+        return count
+    raise NotUnderstood(
+        told.start,
+        told.end,
+        "two counts are stated that are not the same",
+        "state one of them",
+        "count-stated",
+    )
 
 
 def _turned_no_more(stream: Stream, found: list[Step]) -> str:
@@ -257,30 +283,54 @@ def _refuse_open_patt(stream: Stream, label: Label | None, body: RowBody) -> Non
         )
 
 
-def _check_rows_said(stream: Stream, label: Label | None) -> None:
-    """``R6-9: … [4 rounds]``: as many as the label names, or the line says two things."""
+def _check_rows_said(stream: Stream, label: Label | None, whole: RowBody | None = None) -> None:
+    """``R6-9: … [4 rounds]``: as many as the label names, or the line says two things.
+
+    Of rows that are worked again without numbers (``whole``) nobody counts them here.
+    """
     said = stream.rows_said
     if said is None or said.formula is not None:
         return
     first = label.first if label is not None else None
     last = (label.last if label is not None else None) or first
-    if first is None or last is None:
-        numbers: tuple[int, ...] = (1,)
-    else:
+    if first is not None and last is not None:
         ends, begins = last.values, first.values
         many = max(len(ends), len(begins), len(said.values))
         numbers = tuple(
             (ends[at % len(ends)] or 0) - (begins[at % len(begins)] or 0) + 1 for at in range(many)
         )
+    elif whole is None:
+        numbers = (1,)
+    else:
+        numbers = _rows_worked(stream, whole, said)
     if all(numbers[at % len(numbers)] == value for at, value in enumerate(said.values)):
         return
     told = stream.text[said.start : said.end]
     raise NotUnderstood(
         said.start,
         said.end,
-        f"the brackets say {told} rows and the label stands for "
+        f"the brackets say {told} rows and the {'line' if first is None else 'label'} stands for "
         + (str(numbers[0]) if len(set(numbers)) == 1 else ", ".join(map(str, numbers))),
         "write the rows in the label (“Rnds 6–9: …”), or “rep last rnd 3 more times” below it",
+    )
+
+
+def _rows_worked(stream: Stream, whole: RowBody, said: Amount) -> tuple[int, ...]:
+    """How many rows a line without numbers stands for; it is refused where that is not known."""
+    until = whole.until if isinstance(whole, RepeatRows | WorkEven | WorkedRow) else None
+    rows = 1
+    if isinstance(whole, RepeatRows):
+        pairs = [(ref.first, ref.last or ref.first) for ref in whole.rows if ref.name is None]
+        single = all(first is last for first, last in pairs)
+        rows = len(whole.rows) if len(pairs) == len(whole.rows) and single else 0
+    counted = isinstance(until, RowsTimes | RowsCount) and until.count.formula is None
+    if rows and counted and isinstance(until, RowsTimes | RowsCount):
+        times = rows if isinstance(until, RowsTimes) else 1
+        return tuple((value or 0) * times for value in until.count.values)
+    raise stream.fault(
+        said.start,
+        found="whether so many rows are worked is not checked where the line has no numbers",
+        mend="write “Rnds 6–9: …”, or “… (9 rounds in all)”",
     )
 
 
@@ -387,7 +437,7 @@ def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:
     if found is None or not (stream.at_end() or stream.tokens[stream.at - 1].word in (")", "]")):
         stream.back_to(mark)
         return None
-    return Stated(found.counts, found.start, stream.end, found.without_chain)
+    return replace(found, end=stream.end)
 
 
 _DASH = re.compile(r"[-–—•·]\s+\w")

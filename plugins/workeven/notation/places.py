@@ -403,7 +403,8 @@ def _of_turning(stream: Stream) -> bool:
 _EDGE = (
     r"(?:along|down|up|across|on|of)\s+(?:the\s+|this\s+|each\s+)?"
     r"(?:(?:left|right|first|second|other|next|bottom|lower|top|opposite|same|short|long|starting|"
-    r"foundation|beg(?:inning)?|base|front|back|neck)(?:-hand)?\s+)*"
+    r"foundation|beg(?:inning)?|base|front|back|neck|brim|hem|cuff|waist|armhole|outer|inner|upper|"
+    r"straight|curved|shaped)(?:-hand)?\s+)*"
     r"(?:sides?|edges?|ends?|bottom|top(?! of)|opening|ch(?:ain)?)\b"
     r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*"
 )

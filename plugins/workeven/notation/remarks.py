@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.counts_of_parts import counts_of_parts
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import ONE, Amount, CountsAs, Stated
@@ -89,23 +90,25 @@ def _pass_where(stream: Stream) -> None:
 
     A chain stands where the hook is; what is told more changes nothing.
     """
-    if stream.is_word("in", "on") and stream.ahead().word in ("same", "the"):
+    if stream.is_word("in", "on") and stream.ahead().word in ("same", "the", "first", "last"):
         while not (stream.at_end() or stream.is_mark(")", "]", ",", ";")):
             stream.take()
 
 
 def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     number = _which_chain(stream)
+    never = stream.is_word("never")
     if _denied(stream):
         if stream.accept("as"):
             stream.articles()
             stream.accept_any("st")
             if stream.token.kind == "stitch":
                 stream.take()
-        return CountsAs((), None, number, start, stream.end)
+        return CountsAs((), None, number, start, stream.end, throughout=never)
     mark = stream.at
     if said and stream.accept_any("to", "which"):  # "(to count as 1 dc)", "(which stand for a tr)"
         stream.accept("will")
+    always = said and stream.accept("always")
     for_it = said and stream.is_word("for")  # "ch 5 (for 1 dc and ch 2)"
     if not (for_it or stream.accept_any(*_COUNTS) or (said and stream.accept_any(*_STANDS))):
         stream.at = mark
@@ -117,7 +120,8 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     if leg is not None:
         return CountsAs((), None, number, start, stream.end, leg)
     _pass_first(stream)
-    return _counted_parts(stream, start, number)
+    found = _counted_parts(stream, start, number)
+    return replace(found, throughout=True) if always and found is not None else found
 
 
 #: words that tell the chain which counts: "(the 3 skipped chs …)", "(beg ch-3 …)", "(these 3 ch …)"
@@ -187,9 +191,12 @@ def _first_leg(stream: Stream) -> str | None:
 
 def _denied(stream: Stream) -> bool:
     """``does not count``, ``doesn't count``, ``not counted``, ``is not a st``."""
-    if stream.said.isdisjoint(("not", "doesnt", "dont")):
+    if stream.said.isdisjoint(("not", "doesnt", "dont", "never")):
         return False
     mark = stream.at
+    if stream.accept("never") and stream.accept_any("counts", "count", "counted"):
+        return True
+    stream.at = mark
     if stream.accept_any("does", "do"):
         if stream.accept("not", "count"):
             return True
@@ -335,7 +342,7 @@ def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
         stream.back_to(mark)
         return None
     stream.at = mark.at
-    return Stated(found.counts, start, stream.tokens[closing].end, found.without_chain)
+    return replace(found, start=start, end=stream.tokens[closing].end)
 
 
 def stated(stream: Stream, start: int) -> Stated | None:
@@ -353,6 +360,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
         unit = _unit(stream)
         if unit is None:
             return None
+        unit = _of_so_many(stream, unit, amount)
         counts.append((amount, unit if unit[0] == "?" else _of_a_part(stream, unit)))
         _at_the_end_of_row(stream)
         if "for" in stream.said:
@@ -361,12 +369,110 @@ def stated(stream: Stream, start: int) -> Stated | None:
             stream.token.kind == "num" and stream.ahead().word == "side"
         ):
             stream.take()
-        _counting(stream)
+        if not _with_the_first(stream):
+            _counting(stream)
+        else:
+            counts[-1] = (amount, unit if unit[0] == "?" else f"?{unit}s, the first among them")
+        if len(counts) == 1 and (parts := counts_of_parts(stream, unit)) is not None:
+            said = (*counts, *parts.unknown)
+            return Stated(said, start, stream.end, stream.without_chain, parts.known)
         if len(counts) == 1 and unit == "sts" and _parts_follow(stream):
             continue
-        if not (stream.accept_any(",", "and", "&", "+")):
+        if (stream.is_mark("=") and _equal_count(stream, counts)) or not _further_count(stream):
             return Stated(tuple(counts), start, stream.end, stream.without_chain)
+
+
+#: what each of the things counted is made of ("14 groups of 3 dc")
+_OF_SO_MANY = (
+    r"\s+of (?P<number>\d+|two|three|four|five|six|seven|eight|nine|ten) "
+    r"(?:sts?|stitch(?:es)?|sc|h?dc|h?tr|dtr)\b(?: each)?"
+)
+
+
+def _of_so_many(stream: Stream, unit: str, amount: Amount) -> str:
+    """``14 groups of 3 dc``: a unit of its own, in which the size of each is told too.
+
+    Takes: of 3 dc
+    """
+    if "of" not in stream.said:
+        return unit
+    found = ignoring_case(_OF_SO_MANY).match(stream.text, stream.end)
+    if found is None:
+        return unit
+    stream.pass_to(found.end())
+    return f"?{stream.text[amount.end : found.end()].strip()}"
+
+
+#: the first of what is counted, made in another way ("6 V-sts, counting the first 4 ch and tr")
+_THE_FIRST = (
+    r"\s*,? (?:counting|including|incl\.?) (?:the )?(?:first|beg(?:inning)?|turning) "
+    r"(?:\d+ ?-?ch|ch(?:ain)?[ -]?\d+) (?:and|\+|&) (?:\d+ )?(?:sc|h?dc|h?tr|dtr)"
+    r"(?: as (?:an?|one|1) [a-z-]+)?(?=\s*[,;)\]]|\s*\Z)"
+)
+
+
+def _with_the_first(stream: Stream) -> bool:
+    """Pass ", counting the first 4 ch and tr": the number is told as not checked.
+
+    Takes: , counting the first 4 ch and tr
+    """
+    if stream.said.isdisjoint(_COUNTING):
+        return False
+    found = ignoring_case(_THE_FIRST).match(stream.text, stream.end)
+    if found is None:
+        return False
+    stream.pass_to(found.end())
+    return True
+
+
+def _equal_count(stream: Stream, counts: list[tuple[Amount, str]]) -> bool:
+    """``25 tr = 8 blks``: the same in a unit that this row is not worked in, told as not checked.
+
+    Takes: = 8 patterns
+    """
+    mark = stream.here()
+    stream.take()
+    amount = _stated_amount(stream)
+    unit = None if amount is None else _unit(stream)
+    if amount is None or unit is None or not stream.is_mark(")", "]"):
+        stream.back_to(mark)
+        return False
+    counts.append((amount, unit if unit[0] == "?" else f"?{_named(stream, amount)}"))
+    return True
+
+
+def _named(stream: Stream, amount: Amount) -> str:
+    """The words of a unit, as they stand."""
+    return stream.text[amount.end : stream.end].strip()
+
+
+def _further_count(stream: Stream) -> bool:
+    """Pass what parts one count from the next: "," "and", within brackets ";" too.
+
+    Takes: ;
+    """
+    if stream.accept_any(",", "and", "&", "+"):
         stream.accept("and")
+        if stream.is_word("with") and stream.ahead().kind in ("num", "formula"):
+            stream.take()
+        return True
+    semicolon = stream.is_mark(";") and stream.ahead().kind in ("num", "formula", "end")
+    return (
+        semicolon and (stream.ahead().kind == "end" or _in_brackets(stream)) and bool(stream.take())
+    )
+
+
+def _in_brackets(stream: Stream) -> bool:
+    """Whether the position is within brackets that are open."""
+    depth = 0
+    for token in stream.tokens[stream.at :]:
+        if token.word in ("(", "[") and token.kind == "mark":
+            depth += 1
+        elif token.word in (")", "]") and token.kind == "mark":
+            depth -= 1
+            if depth < 0:
+                return True
+    return False
 
 
 #: at the end of which of several rows: a count there is that of the last

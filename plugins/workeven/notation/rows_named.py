@@ -16,6 +16,7 @@ from workeven.notation.expressions import ignoring_case
 from workeven.notation.lengths import until_of
 from workeven.notation.stream import Stream
 from workeven.notation.tree import Amount, RowRef, RowsCount, RowsUntil, Stated
+from workeven.notation.vocabulary import HEIGHTS
 
 #: the first and the last of the rows that are repeated ("from the 2nd to the 5th row")
 _FROM_TO = (
@@ -74,10 +75,14 @@ def named_rows(stream: Stream) -> tuple[RowRef, RowsUntil] | None:
     """
     if not stream.is_word("work") or stream.said.isdisjoint(("row", "rnd")):
         return None
+    if (next_ones := _next_as(stream)) is not None:
+        return next_ones
     found = ignoring_case(_ROWS_BY_NAME).match(stream.text, stream.ahead().start)
     if found is None:
         return None
     mark = stream.here()
+    if any(one.word in HEIGHTS for one in stream.tokens[stream.at + 1 : stream.at + 5]):
+        return None  # "2 more sc rows" need no name
     stream.take()
     stream.accept_any("another", "an", "a")
     count = stream.amount() if stream.is_amount() else None
@@ -92,11 +97,63 @@ def named_rows(stream: Stream) -> tuple[RowRef, RowsUntil] | None:
     return RowRef(name=found["name"]), until
 
 
+#: so many rows that are worked as one that is named
+_NEXT_AS = (
+    r"work (?:the )?(?:next|following|foll) "
+    r"(?=\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b)"
+)
+
+
+def _next_as(stream: Stream) -> tuple[RowRef, RowsUntil] | None:
+    """``Work the next 3 rnds as Rnd 2``, ``… as Rib rnd``.
+
+    Takes: Work the next 3 rnds as Rnd 2
+    Refuses: Work next 3 sts
+    """
+    found = ignoring_case(_NEXT_AS).match(stream.text, stream.start)
+    if found is None:
+        return None
+    mark = stream.here()
+    stream.pass_to(found.end())
+    count = stream.amount()
+    ref = None
+    if stream.accept_any("row", "rnd") and stream.accept("as"):
+        stream.accept_any("given", "described", "written", "set")
+        stream.accept_any("for", "in")
+        stream.articles()
+        ref = _row_named(stream)
+    if ref is None or not (stream.at_end() or stream.token.kind == "mark"):
+        stream.back_to(mark)
+        return None
+    return ref, RowsCount(count)
+
+
+def _row_named(stream: Stream) -> RowRef | None:
+    """A row by its number, or by its name.
+
+    Takes: Rnd 2
+    Refuses: 2 sts
+    """
+    if stream.is_word("row", "rnd") and stream.ahead().kind == "num":
+        word = stream.take().word
+        token = stream.take()
+        number = Amount((token.value,), None, token.start, token.end)
+        return RowRef("Row" if word == "row" else "Rnd", number)
+    start = stream.start
+    while stream.token.kind == "word" and not stream.is_word("row", "rnd"):
+        stream.take()
+    if stream.start == start or not stream.accept_any("row", "rnd"):
+        return None
+    return RowRef(name=stream.text[start : stream.end])
+
+
 #: how many rows there are then: of the piece, or of a part that is named
 _GIVEN = (
-    r"\s*[,;:–—-]?\s*(?:giving|making|for|to give|to make)(?: you)? (?:a total of )?"
+    r"\s*[,;:–—-]?\s*"
+    r"(?:(?P<bracket>[(\[])(?:now )?|(?:giving|making|for|to give|to make)(?: you)? )"
+    r"(?P<total>a total of )?"
     r"(?=(?:\d+(?: ?\([\d, –-]+\))*) (?P<part>(?!more|further|extra|additional)[a-z]+ )?"
-    r"(?P<rows>rows?|rnds?|rounds?) (?:in all|in total|altogether|all together|total)\b)"
+    r"(?P<rows>rows?|rnds?|rounds?)(?(total)| (?:in all|in total|altogether|all together|total))\b)"
 )
 _IN_ALL = ("in", "all", "total", "altogether", "tog")
 
@@ -118,8 +175,10 @@ def rows_given(stream: Stream) -> Amount | None:
         stream.take()
     while stream.accept_any(*_IN_ALL):
         pass
+    if found["bracket"] and not stream.accept_any(")", "]"):
+        raise stream.fault(mend="write “(20 rows in all)”")
     if found["part"] is None:
         return number
     unit = f"?{found['part']}{found['rows']}"
-    stream.rows_of_part = Stated(((number, unit),), start, stream.end)
+    stream.told_count = Stated(((number, unit),), start, stream.end)
     return None

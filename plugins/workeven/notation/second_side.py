@@ -12,6 +12,7 @@ What stands before those words (stitches skipped, yarn joined) says where the si
 from __future__ import annotations
 
 from workeven.notation.expressions import ignoring_case
+from workeven.notation.remarks import stated
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
@@ -51,5 +52,25 @@ def second_side(stream: Stream) -> SecondSide | None:
         stream.tokens = whole
     stream.at = at
     stream.pass_to(found.end())
+    if "until" in stream.said:
+        _until_so_many(stream)
     behind = steps(stream, "(", "[", ":", "=", "-")
     return SecondSide((*before, *behind), found.start(), found.end())
+
+
+#: how many stitches the second side has at its end, as the first had
+_UNTIL = r"\s*,? until (?=\d[^;:]*? (?:remain|rem|are left|left|remaining)\b)"
+
+
+def _until_so_many(stream: Stream) -> None:
+    """``reversing shaping, until 12 sts remain``: kept as what the last row leaves.
+
+    Takes: , until 12 sts remain
+    """
+    found = ignoring_case(_UNTIL).match(stream.text, stream.end)
+    if found is None:
+        return
+    stream.pass_to(found.end())
+    stream.told_count = stated(stream, stream.start)
+    if stream.told_count is None:
+        raise stream.fault(mend="write “(12 sts)” behind the words for the second side")

@@ -53,7 +53,10 @@ _WRITES_DOTS = (
     r"(?:in|into|on|of|under|to|from|between|missed|more)\b)|\bch\.\s*\("
 )
 #: "Ch. 3": how many, and no end of a sentence ("in each ch. 3 dc")
-_CHAINS = r"(?<!each )(?<!last )(?<!next )(?<!every )(?<!\d )\bch\.(?= ?\d)"
+_CHAINS = (
+    r"(?<!each )(?<!last )(?<!next )(?<!every )(?<!first )(?<!third )(?<!fourth )(?<!\dst )"
+    r"(?<!\d[nr]d )(?<!\dth )(?<!\d )\bch\.(?= ?\d)"
+)
 #: "1st row.—Turn"
 _ROW_DOT = r"\b(?P<row>rows?|rounds?|rnds?)\.(?=\s*[–—-])"
 #: words that say how a piece begins, in front of its chain

@@ -24,6 +24,7 @@ from workeven.notation.assembled import (
 )
 from workeven.notation.bracketed import change_at_end
 from workeven.notation.by_sides import says_sides, times_by_sides
+from workeven.notation.chains_said import SAYING, chains_said
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.come_back import with_place_of_start
 from workeven.notation.contents import passes_separator, times_count
@@ -34,6 +35,7 @@ from workeven.notation.ends import (
     aside_step,
     fasten_off,
     from_here,
+    grows,
     join,
     leave,
     other_side,
@@ -473,6 +475,8 @@ def one_step(stream: Stream, depth: int) -> tuple[Step, ...]:
     Refuses: frobnicate
     """
     token = stream.token
+    if not stream.said.isdisjoint(SAYING) and (told := chains_said(stream)) is not None:
+        return told
     if token.kind == "mark" and not stream.is_amount():
         if token.word in ("[", "(") and (drawn := drawn_together(stream)) is not None:
             return drawn
@@ -589,6 +593,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
 _BY_WORD |= dict.fromkeys(("holding", "keeping", "retaining"), (held_back, aside_step))
 _BY_WORD |= dict.fromkeys(("form", "start", "a", "an", "mr"), (ring, aside_step))
+_BY_WORD["each"] = (grows, *_OTHERS)
 _BY_WORD["from"] = (from_here, *_OTHERS)
 _BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))

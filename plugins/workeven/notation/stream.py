@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from workeven.arithmetic import formulas
 from workeven.notation.tokens import Token, tokenize
-from workeven.notation.tree import Amount, CountsAs, Earlier, Stated, TermUse
+from workeven.notation.tree import Amount, ChainsSaid, CountsAs, Earlier, Stated, TermUse
 from workeven.notation.vocabulary import Vocabulary
 
 
@@ -75,11 +75,13 @@ class Stream:
     the stated count leaves it out.
     ``each_chain`` is where the label says that each chain counts as a stitch.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
-    ``rows_of_part`` is how many rows a part of the piece is said to have, which nobody can check.
+    ``told_count`` is a count that is stated in the midst ("until the strip has 48 rows", where
+    nobody can check it; "reversing shaping, until 12 sts remain").
     ``in_all`` is how many rows there are said to be in all, behind those that are repeated.
     ``for_patt`` is whether rows are said to be repeated "for pattern".
     ``twins`` are the parts, first or second, that places were said to be of.
     ``chain_space`` is whether the space of a turning chain was named as such.
+    ``chains_said`` is what is said of all chains at the head of rows.
     ``turns_no_more`` is whether the row says that it and those behind it are not turned.
     ``far_side`` is whether a place was named on the other side of a chain.
     ``elided`` is whether a place was named by "next" alone, until the steps before it are known.
@@ -103,7 +105,7 @@ class Stream:
         self.row_named: Amount | None = None
         self.counting: CountsAs | None = None
         self.rows_said: Amount | None = None
-        self.rows_of_part: Stated | None = None
+        self.told_count: Stated | None = None
         self.in_all: Amount | None = None
         self.turns_no_more = self.far_side = self.for_patt = self.chain_space = (
             self.without_chain
@@ -111,6 +113,7 @@ class Stream:
         self.whole: str | None = None
         self.each_chain: tuple[int, int] | None = None
         self.twins: list[int] = []
+        self.chains_said: list[ChainsSaid] = []
         self.onto: list[tuple[int, Earlier | None]] = []
         self.terms = tuple(
             [

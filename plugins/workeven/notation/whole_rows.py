@@ -15,7 +15,7 @@ from workeven.notation.asides import aside
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.growth import growth
 from workeven.notation.labels import Side, label_numbers, ordinals
-from workeven.notation.lengths import ending_side, until_ended, until_of
+from workeven.notation.lengths import ended, ending_side, until_ended, until_of
 from workeven.notation.places import limit
 from workeven.notation.rows_named import from_row_to_row, named_rows, rows_given, yarn_joined
 from workeven.notation.steps import steps
@@ -37,6 +37,7 @@ from workeven.notation.tree import (
     RowRef,
     RowsCount,
     RowsUntil,
+    Stated,
     StatedHere,
     Step,
     Stitch,
@@ -46,6 +47,7 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
+from workeven.notation.vocabulary import HEIGHTS
 from workeven.records import replace
 
 _WORKED = {
@@ -200,6 +202,30 @@ def _pass_over_these(stream: Stream) -> None:
     found = ignoring_case(_OVER_THESE).match(stream.text, stream.end)
     if found is not None:
         stream.pass_to(found.end())
+
+
+#: over how many stitches rows go on even, which is what they leave
+_OVER_SO_MANY = (
+    r"\s*(?:over|on|across) (?:only |just )?(?:these|those|the|the same|remaining|the remaining) "
+    r"(?=\d+(?: ?\([\d, –-]+\))* (?:sts?|stitches)\b)"
+)
+
+
+def _even_over_these(stream: Stream) -> None:
+    """``work even on these 30 sts``: kept as what the rows leave.
+
+    Takes: on these 30 sts
+    """
+    if stream.said.isdisjoint(("over", "on", "across")):
+        return
+    found = ignoring_case(_OVER_SO_MANY).match(stream.text, stream.end)
+    if found is None:
+        _pass_over_these(stream)
+        return
+    stream.pass_to(found.end())
+    start, number = stream.start, stream.amount()
+    stream.take()
+    stream.told_count = Stated(((number, "sts"),), start, stream.end)
 
 
 def _repeated(stream: Stream) -> RepeatRows:
@@ -391,6 +417,8 @@ def row_ref(stream: Stream) -> RowRef:
     part = _part_of_row(stream)
     if stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num":
         token = stream.take()
+        if part is not None and stream.ahead().word in ("more", "times"):
+            return RowRef(name=f"{part} {token.word}")  # "rep Rib Rnd 4 more times"
         mark = stream.at
         first, last = label_numbers(stream)
         counted = stream.token.kind in ("stitch", "chn", "grp") or stream.is_word("st")
@@ -509,17 +537,19 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
     Refuses: work 12 rows
     """
     mark = stream.here()
-    if stream.accept_any("plain", "even") and (stream.at_end() or stream.token.kind == "mark"):
+    told = stream.accept_any("plain", "even", "straight")
+    if told and (stream.at_end() or stream.token.kind == "mark"):
         return WorkEven(until_ended(stream), rest_steps(stream))  # "5th round—Plain.", "Even."
     stream.back_to(mark)
     if stream.is_amount() and (alone := _even_rows(stream)) is not None:
-        return WorkEven(alone, rest_steps(stream))  # "Row 4: 1 row even."
+        return WorkEven(ended(stream, alone), rest_steps(stream))  # "Row 4: 1 row even."
     stream.back_to(mark)
     if stream.accept_any("work", "cont", "working"):
         many = _even_rows(stream)
         if many is not None:
-            return WorkEven(many, rest_steps(stream))  # "work 10 rows straight"
+            return WorkEven(ended(stream, many), rest_steps(stream))  # "work 10 rows straight"
         if even_words(stream) and not _over_a_part(stream):
+            _even_over_these(stream)
             change = growth(stream)
             until = until_ended(stream) if change is None else until_of(stream)
             if change is not None:  # "cont as set, with 1 more sc between incs each rnd"
@@ -643,14 +673,19 @@ def in_stitch(stream: Stream) -> WorkedRow | None:
         stream.accept_any("even", "straight")
         stream.accept("to", "work")
         many = _rows_of(stream)
-        if (many or stream.accept("in")) and stream.token.kind == "stitch":
+        told = None if many else _stitch_rows(stream)
+        stitch = None
+        if told is not None:
+            many, stitch = told
+        elif (many or _in_rows_of(stream)) and stream.token.kind == "stitch":
             stitch = Stitch(stream.take().word, start=start, end=stream.end)
             stream.accept_any("row", "rnd")
+        if stitch is not None:
             limit(stream)
             even = _unshaped(stream)
             until = many or until_ended(stream)
-            told = even or until is not None
-            if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":", "," * told):
+            ends = even or until is not None
+            if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":", "," * ends):
                 work = Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end)
                 return WorkedRow((work, *rest_steps(stream)), until)
     stream.back_to(mark)
@@ -716,6 +751,32 @@ def _rows_of(stream: Stream) -> RowsCount | None:
     Refuses: 3 sts
     """
     return _rows(stream, lambda behind: behind.accept("in"))
+
+
+def _in_rows_of(stream: Stream) -> bool:
+    """Pass "in", "in rows of": the stitch comes next."""
+    if not stream.accept("in"):
+        return False
+    return stream.accept("row", "of") or stream.accept("rnd", "of") or True
+
+
+def _stitch_rows(stream: Stream) -> tuple[RowsCount, Stitch] | None:
+    """``2 more sc rows``: how many rows, and in which stitch.
+
+    Takes: 2 more sc rows
+    Refuses: 2 sc in next st
+    """
+    mark, start = stream.here(), stream.start
+    stream.accept("another")
+    if stream.is_amount():
+        count = stream.amount()
+        stream.accept_any("more", "further")
+        if stream.token.word in HEIGHTS and stream.ahead().word in ("row", "rnd"):
+            stitch = Stitch(stream.take().word, start=start, end=stream.end)
+            stream.take()
+            return RowsCount(count), stitch
+    stream.back_to(mark)
+    return None
 
 
 def even_words(stream: Stream) -> bool:

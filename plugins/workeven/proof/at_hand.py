@@ -33,6 +33,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.again import Total
+from workeven.proof.border import closed
 from workeven.proof.context import Fault
 from workeven.proof.fabric import tally
 from workeven.proof.facts import is_slip_stitch
@@ -43,6 +44,7 @@ from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.row import RowCount
 from workeven.proof.standing import Side, Standing
 from workeven.proof.stated import as_stated, compare, states_patterns
+from workeven.proof.stems import stands_off
 
 
 class AtHand(NamedTuple):
@@ -128,9 +130,15 @@ def _works_one_again(lined: Lined) -> bool:
 def _steps(lined: Lined, body: WorkedRow) -> tuple[Step, ...]:
     """The steps of a row; a spiral that is fastened off behind a slip stitch ends where it is.
 
-    ``sl st in next st, fasten off`` need not come round again.
+    So does a stem, which takes up nothing of the row before. ``sl st in next st, fasten off`` need
+    not come round again. The border of a flat piece is joined by its last slip stitch.
     """
-    if lined.worked != "spiral rounds" or not _ends_spiral(body.steps):
+    if lined.worked == "flat rows":
+        steps = closed(body.steps)
+        if steps is not body.steps:
+            return steps
+    spiral = lined.worked == "spiral rounds" and _ends_spiral(body.steps)
+    if not spiral and not stands_off(body.steps):
         return body.steps
     return (*body.steps, LeaveRest(None, body.steps[-1].end, body.steps[-1].end))
 

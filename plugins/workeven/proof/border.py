@@ -1,7 +1,8 @@
 """A border told by two of its edges: "*45 sc along side, 3 sc in corner, 59 sc …; rep once more".
 
 Takes     the steps of a row that works along the sides of rows.
-Gives     ``all_edges``: the same with such a repeat written out.
+Gives     ``all_edges``: the same with such a repeat written out; ``closed``: the same where a slip
+          stitch at the end joins the round.
 Problems  none.
 From      notation.md, the table of places ("row end"), "Repeats nest".
 
@@ -16,9 +17,12 @@ from itertools import pairwise
 
 from workeven.notation.tree import (
     AnyStitch,
+    Aside,
     Each,
     Exactly,
+    FastenOff,
     First,
+    JoinRound,
     Last,
     More,
     NamedStitch,
@@ -29,6 +33,8 @@ from workeven.notation.tree import (
     RowSides,
     StatedHere,
     Step,
+    Stitch,
+    Turn,
     Unplaced,
     Work,
 )
@@ -51,6 +57,38 @@ def all_edges(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     bottom = tuple(map(_in_chains, repeat.steps))
     both = (*bottom, *repeat.steps) if side_first else (*repeat.steps, *bottom)
     return (*steps[: found[0]], *both, *steps[found[0] + 1 :])
+
+
+def closed(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """``…, sl st in first sc`` behind edges of a flat piece: the border is a round, and joined.
+
+    What was worked into the first stitch of the row before is passed long since.
+    """
+    told = [at for at, step in enumerate(steps) if not isinstance(step, _NO_WORK)]
+    last = steps[told[-1]] if len(told) > 1 else None
+    if not isinstance(last, Work) or not isinstance(last.target, First) or not _slips(last):
+        return steps
+    if not any(_has_side(step) for step in steps[: told[-1]]):
+        return steps
+    join = JoinRound(last.target, start=last.start, end=last.end)
+    return (*steps[: told[-1]], join, *steps[told[-1] + 1 :])
+
+
+def _slips(step: Work) -> bool:
+    """Whether a slip stitch, and nothing else, is worked."""
+    only = step.content[0]
+    return len(step.content) == 1 and isinstance(only, Stitch) and only.name == "sl st"
+
+
+#: what may stand behind the last stitch of a border
+_NO_WORK = (Aside, FastenOff, StatedHere, Turn)
+
+
+def _has_side(step: Step) -> bool:
+    """Whether a step, or one of those it repeats, is worked along row ends or an edge."""
+    if isinstance(step, Repeat):
+        return any(_has_side(one) for one in step.steps)
+    return _is_side(step)
 
 
 def _goes_around(step: Step) -> bool:

@@ -41,6 +41,7 @@ from workeven.proof.fabric import (
     any_place,
     count_stitches,
     last_place,
+    tally,
 )
 from workeven.proof.facts import Facts
 from workeven.proof.ledger import Ledger
@@ -61,6 +62,7 @@ _ENDS = 2
 _BEHIND_MIDDLE = 2
 #: names that are asked for as any stitch is
 _GENERIC = (AnyStitch, OneChain)
+_ANY_STITCH = match_of((AnyStitch(),))
 
 
 class Saved(NamedTuple):
@@ -267,10 +269,12 @@ class Hook:
     def check_leaving(self, step: LeaveRest) -> None:
         """``leaving last 4 sts unworked``: so many must be what is left, if any stitch counts."""
         wanted = None if step.count is None else self.context.amount(step.count)
-        any_stitch = self.generic and all(isinstance(name, AnyStitch) for name in step.of)
+        any_stitch = all(isinstance(name, AnyStitch) for name in step.of)
         if wanted is None or not any_stitch or self.recover or self.lenient or self.ring:
             return
-        left = self.left()
+        if not self.generic and not self._is_of_one_kind():
+            return  # "sc in next 8 sc": what else lies there is not known to be meant
+        left = self.left() if self.generic else self.cursor.remaining(_ANY_STITCH, required=True)
         if left != wanted:
             raise Fault(
                 "row-uneven",
@@ -280,6 +284,10 @@ class Hook:
                 f"{are(left)} left",
                 left_over=left,
             )
+
+    def _is_of_one_kind(self) -> bool:
+        """Whether the row before has left stitches of one kind, and nothing else."""
+        return self.below is not None and len(tally(self.below.nodes)) == 1
 
     def _taken(self, left: int) -> str:
         """How many stitches the row takes, where it takes any stitch: "it takes 80, and "."""

@@ -1,7 +1,8 @@
 """A row as it is written: worked once, or as often as its line says.
 
 Takes     a line with steps of its own, and where a size stands.
-Gives     ``worked_row``; ``open_rows``: a number of rows that nobody knows; ``unread``.
+Gives     ``worked_row``; ``open_rows``: a number of rows that nobody knows; ``ends_as_told``;
+          ``unread``.
 Problems  ``Fault``s of the row, ``row-number``, ``row-past-length``, ``count-not-reached``.
 From      notation.md, "Labels", "Whole pieces", "When it does not come out".
 """
@@ -14,13 +15,16 @@ from typing import assert_never
 from workeven.notation.tree import (
     AsLong,
     FastenOff,
+    RepeatRows,
     Row,
+    RowBody,
     RowsCount,
     RowsTimes,
     SpecialStitch,
     UntilCount,
     UntilMeasures,
     WorkedRow,
+    WorkEven,
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.again import Total, work_again
@@ -345,6 +349,7 @@ def open_rows(
     steady = result is not None and again is not None and again.makes == result.makes
     remember(standing, line.row.label, lines, first, len(lines))
     standing.lose_count()
+    standing.side_said = standing.side_said and ends_as_told(line.row.body)
     entry = RowInSize(
         first=first,
         last=None,
@@ -360,3 +365,11 @@ def open_rows(
         figures = figures_of(line.row.stated, standing.context)
         faults += check_stated(line, standing, figures, result)
     return InSize(entry, faults, result)
+
+
+def ends_as_told(body: RowBody | None) -> bool:
+    """Whether the text says with which row, or on which side, so many rows end."""
+    if isinstance(body, RepeatRows) and (body.ending is not None or body.ending_side is not None):
+        return True
+    until = body.until if isinstance(body, RepeatRows | WorkedRow | WorkEven) else None
+    return isinstance(until, UntilMeasures) and until.side is not None

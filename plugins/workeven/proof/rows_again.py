@@ -55,7 +55,7 @@ from workeven.proof.often import (
     until_count,
     until_count_even,
 )
-from workeven.proof.own_rows import open_rows
+from workeven.proof.own_rows import ends_as_told, open_rows
 from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, kept
 from workeven.proof.shaping import even_line
@@ -465,6 +465,7 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
         if isinstance(body.until, UntilMeasures) and body.until.side is not None:
             _turn_even(standing, below, open_to(standing, body.until))
         standing.number = None
+        standing.side_said = standing.side_said and ends_as_told(body)
         entry = rows_entry(standing, result, total, first, None, side, figures)
         return InSize(entry, faults, result)
     faults += faults_of(standing, compare_range(row.label, labelled, times))

@@ -19,7 +19,7 @@ from __future__ import annotations
 
 import re
 
-from workeven.notation.tree import SecondSide, Skip, Step
+from workeven.notation.tree import Aside, FastenOff, SecondSide, Skip, Step, Turn
 from workeven.proof.again import Total, work_again
 from workeven.proof.at_hand import (
     AtHand,
@@ -41,12 +41,13 @@ from workeven.proof.stated import figures_of
 
 def second_side(line: AtHand, standing: Standing, body: SecondSide) -> InSize:
     """``work as for left front, reversing shaping``."""
-    if not body.steps and (begun := begun_side(standing)) is not None:
+    alone = all(isinstance(step, FastenOff | Aside | Turn) for step in body.steps)
+    if alone and (begun := begun_side(standing)) is not None:
         first, done = begun
         if done < len(first.lines):
             return _completed(line, standing, body, first, done)
     found = first_side(standing)
-    if not body.steps and (found is None or _is_a_piece(line, found.taken > found.left)):
+    if alone and (found is None or _is_a_piece(line, found.taken > found.left)):
         return InSize(no_rows(standing, None), ())
     if found is None:
         raise Fault(

@@ -11,7 +11,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from itertools import product
 
+from workeven.notation.tokens import NUMBER_WORDS
 from workeven.notation.tree import Amount, Stated
 from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 from workeven.proof.context import Fault, SizeContext
@@ -19,6 +21,7 @@ from workeven.proof.fabric import CHAIN, LOST, Fabric, Run, inside_key, stitch
 from workeven.proof.naming import are
 from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF, has_leaf
+from workeven.records import replace
 
 #: units that are counted by what the names of groups and stitches hold ("shell", "picot")
 _PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "square")
@@ -35,10 +38,17 @@ _STANDING_OFF = re.compile(
     r"\?(?:fringe|spoke|ray|point|frond|arm|finger|strip|branch|feather|tentacle|curl)(?:e?s)?",
     re.IGNORECASE,
 )
+#: a unit that tells of how many stitches each is ("14 groups of 3 dc")
+_OF_SO_MANY = re.compile(
+    r"\?(?P<name>group|petal|shell|fan|leaf|leave|scallop)s? of (?P<number>\w+) (?P<unit>\w+).*",
+    re.IGNORECASE,
+)
 #: the name under which the number of repeats stands among the groups
 REPEATS = "*"
 #: how the names begin under which the stitches inside special stitches stand among the groups
 INSIDE = "<"
+#: the name under which the sum of the parts stands, where it is not the whole that is stated
+PARTS = "&"
 #: the name under which the chains stand that are counted with the stitches by what is stated
 CHAINS = "+"
 
@@ -83,6 +93,7 @@ def unchecked_units(stated: Stated, makes: Counted, groups: Counted) -> list[str
         and not _parts_make(amount, _whole_of(unit, dict(makes), dict(groups)))
         and not (REPEATS in known and _PATTERNS.fullmatch(unit))
         and not (LEAF in known and _STANDING_OFF.fullmatch(unit))
+        and not _of_so_many(unit, dict(makes), dict(groups))
     ]
 
 
@@ -107,6 +118,8 @@ def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
     """
     if stated is None:
         return None
+    if stated.parts and (sums := _other_sum(stated, context)) is not None:
+        return ((PARTS, sums), *(figures_of(replace(stated, parts=()), context) or ()))
     if len(stated.counts) == 1:  # as most rows state it
         amount, unit = stated.counts[0]
         number = context.amount(amount)
@@ -117,6 +130,17 @@ def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
         if number is not None:
             found[unit] = found.get(unit, 0) + number
     return tuple(found.items()) or None
+
+
+def _other_sum(stated: Stated, context: SizeContext) -> int | None:
+    """What the parts of a count come to ("60 sts: 20 for each front, 20 for back"); None: to it."""
+    whole = context.amount(stated.counts[0][0])
+    numbers = [context.amount(amount) or 0 for amount, _ in stated.parts]
+    sums = [
+        sum(number * often for number, often in zip(numbers, way, strict=True))
+        for way in product(*(ways for _, ways in stated.parts))
+    ]
+    return None if whole is None or whole in sums else sums[-1]
 
 
 def compare(
@@ -135,19 +159,17 @@ def compare(
     for unit, number in figures:
         if len(makes) == 1 and makes.get(unit) == number:
             continue  # the one kind that it makes
+        if unit == PARTS:
+            return _parts_differ(stated, number, figures[1:])
         if unit.startswith("?"):
-            own = _of_ones_own(unit, groups)
-            whole = _whole_of(unit, makes, groups)
-            if whole is not None and number > whole:
-                own = [whole]
-            if own and number not in own:
-                return _differs(stated, f"{number} {unit[1:]} are", number, own[0])
+            if (fault := _own_differs(stated, unit, number, makes, groups)) is not None:
+                return fault
             continue
         made = counted(unit, makes, groups)
         if unit == "sts" and sts is not None:
             made = sts
-        if made != number and _beside(unit, made, figures, makes, groups) == number:
-            continue  # "14 V-sts, 3 dc": those outside of the V-sts
+        if made != number and number in _other_ways(unit, made, figures, makes, groups):
+            continue
         if made is None and _undefined_square(unit, (*groups, *makes)):
             continue
         if made is None:
@@ -173,6 +195,40 @@ def _of_ones_own(unit: str, groups: Mapping[str, int]) -> list[int]:
     return []
 
 
+def _of_so_many(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> list[int]:
+    """How many groups of so many stitches a row makes; nothing where that is not known.
+
+    Of groups of another kind of stitch, or of another number, there are none.
+    """
+    found = _OF_SO_MANY.fullmatch(unit)
+    if found is None:
+        return []
+    number = NUMBER_WORDS.get(found["number"].lower(), 0) or int(found["number"])
+    plain = {int(name[1:]): many for name, many in groups.items() if name[0] == PLAIN_GROUP}
+    if number not in plain:
+        return [0] if plain and found["name"].lower() == "group" else []
+    kind = "sts" if found["unit"].lower().startswith("st") else found["unit"].lower()
+    made = counted(kind, makes, groups) if kind in ("sts", *makes) else None
+    if made is not None and made < plain[number] * number:
+        return [made // number]
+    return [plain[number]]
+
+
+def _other_ways(
+    unit: str,
+    made: int | None,
+    figures: Counted,
+    makes: Mapping[str, int],
+    groups: Mapping[str, int],
+) -> tuple[int | None, ...]:
+    """What else a number may count: "14 V-sts, 3 dc" tells those dc that are outside of the V-sts.
+
+    Two stitches at each end are no groups beside those of three.
+    """
+    beside = _beside(unit, made, figures, makes, groups)
+    return (beside, _widest(groups)) if unit == "group" else (beside,)
+
+
 def _beside(
     unit: str,
     made: int | None,
@@ -185,6 +241,32 @@ def _beside(
     apart = sum(groups.get(inside_key(other, unit), 0) for other in named)
     apart += sum(makes.get(other, 0) for other in named if kind_of(other).base == unit)
     return made - apart if made is not None and apart else None
+
+
+def _own_differs(
+    stated: Stated, unit: str, number: int, makes: Mapping[str, int], groups: Mapping[str, int]
+) -> Fault | None:
+    """A figure in a unit of the designer's own that is not what such a unit may count."""
+    own = _of_ones_own(unit, groups) or _of_so_many(unit, makes, groups)
+    whole = _whole_of(unit, makes, groups)
+    if whole is not None and number > whole:
+        own = [whole]
+    if own and number not in own:
+        return _differs(stated, f"{number} {unit[1:]} are", number, own[0])
+    return None
+
+
+def _parts_differ(stated: Stated, sums: int, whole: Counted) -> Fault:
+    number = whole[0][1] if whole else 0
+    return Fault(
+        "count-stated",
+        stated.start,
+        stated.end,
+        f"the parts come to {sums} and {number} are stated in all",
+        mend="Correct the number of a part, or of the whole.",
+        stated=number,
+        made=sums,
+    )
 
 
 def _differs(stated: Stated, said: str, number: int, made: int) -> Fault:
@@ -251,6 +333,13 @@ def _names(name: str) -> tuple[str, ...]:
 PLAIN_GROUP = "="
 #: a shell or fan is at least so many stitches in one place (common practice)
 _SHELL = 3
+
+
+def _widest(groups: Mapping[str, int]) -> int | None:
+    """How many groups have as many stitches as the largest of a row, none of which has a name."""
+    plain = {int(name[1:]): number for name, number in groups.items() if name[0] == PLAIN_GROUP}
+    named = any("group" in name for name in groups if name[0] != INSIDE)
+    return None if named or not plain else plain[max(plain)]
 
 
 def _groups(unit: str, groups: Mapping[str, int]) -> int | None:

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from workeven.notation.tree import Chain, CountsAs, Step, WorkedRow
+from workeven.notation.tree import Chain, ChainsSaid, CountsAs, Step, WorkedRow
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.facts import first_stitch
 from workeven.proof.line import Lined
@@ -39,6 +39,8 @@ def _told(line: Lined, said: _Said) -> Lined:
     body = line.row.body
     if not isinstance(body, WorkedRow):
         return line
+    for one in body.said:
+        _keep(one, said)
     at = lead_of(body.steps)
     if at is None:
         return line
@@ -52,12 +54,35 @@ def _told(line: Lined, said: _Said) -> Lined:
         elif chain.counts_as.stitches and chain.counts_as.chains is not None:
             said[key] = replace(chain.counts_as, carried=True)
         return line
-    counts = said.get(key)
+    counts = said.get(key) or _of_all(said, key)
     if counts is None:
         return line
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
+
+
+#: a chain of any length, and before any stitch
+_ANY_LENGTH, _ANY_STITCH = (None,), "*"
+
+
+def _keep(one: ChainsSaid, said: _Said) -> None:
+    """``Ch 2 at beg of rnds never counts``: of chains so long, before that stitch or any."""
+    length = _ANY_LENGTH if one.chains is None else one.chains.values
+    stitches = [kind_of(name).base for _, name in one.counts_as.stitches if name != "st"]
+    said[length, stitches[0] if stitches else _ANY_STITCH] = one.counts_as
+
+
+def _of_all(said: _Said, key: tuple[tuple[int | None, ...], str]) -> CountsAs | None:
+    """What was said of such chains before any stitch; of a longer one it says nothing."""
+    length, stitch = key
+    found = said.get((length, _ANY_STITCH))
+    if found is not None or stitch not in HEIGHTS:
+        return found
+    high = max((one or 0 for one in length), default=0)
+    if high > HEIGHTS[stitch]:
+        return None
+    return said.get((_ANY_LENGTH, stitch)) or said.get((_ANY_LENGTH, _ANY_STITCH))
 
 
 def _begins(steps: tuple[Step, ...], at: int) -> tuple[tuple[int | None, ...], str] | None:

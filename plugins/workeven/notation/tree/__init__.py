@@ -46,6 +46,7 @@ from workeven.notation.tree.places import (
 )
 from workeven.notation.tree.rows import (
     AsLong,
+    ChainsSaid,
     ChangeOver,
     Earlier,
     Exchange,
@@ -123,6 +124,7 @@ __all__ = [
     "Aside",
     "Chain",
     "ChainOfTurning",
+    "ChainsSaid",
     "ChangeOver",
     "Content",
     "Corners",

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from workeven.arithmetic.formulas import Formula
-from workeven.notation.tree.places import Amount
+from workeven.notation.tree.places import Amount, CountsAs
 from workeven.notation.tree.steps import Content, Stated, Step
 from workeven.problems import Span
 from workeven.records import record, record_by_position
@@ -284,6 +284,14 @@ class Twins:
 
 
 @record_by_position
+class ChainsSaid:
+    """``Ch 2 at beg of rnds counts as hdc throughout.``: chains of so many, or all (None)."""
+
+    chains: Amount | None
+    counts_as: CountsAs
+
+
+@record_by_position
 class WorkedRow:
     """Steps in order; ``until`` makes one line stand for several ("sc around for 3 in").
 
@@ -291,7 +299,9 @@ class WorkedRow:
     ``onto`` is set where the row is worked into places of an earlier row. ``beside`` are rows
     whose places are named further on. ``unworked_too``: behind the places of the row before it
     speaks of stitches that were left unworked. ``tail`` are the steps that the count at the end of
-    the row may be instead ("sc in next 9 sc. 10 sc."). ``twins``: it goes over two parts.
+    the row may be instead ("sc in next 9 sc. 10 sc."). ``twins``: it goes over two parts. ``said``:
+    what the chains at the head of rows count as, in a sentence of its own ("Ch 2 at beg of rnds
+    never counts as a st.").
     """
 
     steps: tuple[Step, ...]
@@ -302,6 +312,7 @@ class WorkedRow:
     unworked_too: bool = False
     tail: tuple[Step, ...] = ()
     twins: Twins | None = None
+    said: tuple[ChainsSaid, ...] = ()
 
 
 RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | SecondSide | ChangeOver

@@ -336,12 +336,15 @@ class Stated:
     """A stated count: pairs of amount and unit (``sts`` for a bare number), as ``(20 dc, …)``.
 
     ``without_chain``: the row's first chain is none of them ("20 dc, not counting ch 3").
+    ``parts`` are the numbers of its parts, each with how often it may count ("60 sts: 20 for each
+    front, 20 for back": 20 twice and 20 once).
     """
 
     counts: tuple[tuple[Amount, str], ...]
     start: int = 0
     end: int = 0
     without_chain: bool = False
+    parts: tuple[tuple[Amount, tuple[int, ...]], ...] = ()
 
 
 # --- repeats -------------------------------------------------------------------------------

@@ -1,0 +1,61 @@
+"""What is said once of the chains at the head of rows: "Ch 2 at beg of rnds never counts as a st".
+
+Takes     ``Stream`` where a sentence begins.
+Gives     ``chains_said``.
+Problems  none.
+From      notation.md, "Chains at the start" ("Defaults, which a file may set once").
+
+A sentence of its own, and no part of a row: it says that it holds for all rows, or names no chain
+that is made here.
+"""
+
+from __future__ import annotations
+
+from workeven.notation.expressions import ignoring_case
+from workeven.notation.stream import Stream
+from workeven.notation.tree import ONE, Amount, Aside, ChainsSaid, CountsAs, Step
+
+#: words without which nothing is said of what a chain counts as
+SAYING = frozenset("count counts counted".split())
+_ROWS = r"(?:(?:the|each|every|all|any) )*(?:rows?|rnds?|rounds?)"
+_SENTENCE = (
+    r"(?:(?:note|nb|please note)[: ]+(?:that )?)?(?:(?:the|all|any|each) )*"
+    r"(?:(?P<which>beg(?:inning)?|turning|starting) )?"
+    r"(?:ch(?:ain)?s?[ -]?(?P<behind>\d)\b|(?P<before>\d)[ -]?ch(?:ain)?s?\b|"
+    r"(?<=ing )ch(?:ain)?s?\b)"
+    rf"(?P<where> (?:at|on) (?:the )?(?:beg(?:inning)?|start)(?: (?:of|in) {_ROWS})?)?"
+    r"(?: (?P<ever>never|always))?"
+    r"(?: (?P<not>(?:does|do|is|are) not(?: ever)?|doesn.t|don.t|isn.t|aren.t))? "
+    r"count(?:s|ed|ing)?(?: as (?:the |your )?(?:an?|one|1)? ?(?:first )?(?P<as>[a-z]+))?"
+    rf"(?P<throughout>(?:,? (?:throughout|from here on|in (?:this pattern|{_ROWS})))*)"
+    r"(?=\s*(?:[.;]|\Z))"
+)
+
+
+def chains_said(stream: Stream) -> tuple[Step, ...] | None:
+    """Keep what is said of all chains at the head of rows; None where nothing is.
+
+    Takes: Ch 2 at beg of rnds never counts as a st.
+    Refuses: Ch 2 counts as a st, sc in next st
+    """
+    before = stream.tokens[stream.at - 1].word if stream.at else "."
+    if before not in (".", ";", ":"):
+        return None
+    found = ignoring_case(_SENTENCE).match(stream.text, stream.start)
+    if found is None:
+        return None
+    general = found["which"] or found["where"] or found["ever"] or found["throughout"]
+    digit, denied = found["behind"] or found["before"], found["not"] or found["ever"] == "never"
+    start, at = stream.start, stream.at
+    stream.pass_to(found.end())
+    worked = [one.word for one in stream.tokens[at : stream.at] if one.kind == "stitch"]
+    stitch = found["as"] is not None and found["as"].lower() in ("st", "stitch")
+    if not general or not (denied or len(worked) == 1 or stitch):
+        stream.at = at
+        return None
+    as_what = () if denied else ((ONE, worked[0] if worked else "st"),)
+    counts = CountsAs(as_what, start=start, end=stream.end, throughout=True)
+    chains = None if digit is None else Amount((int(digit),))
+    stream.chains_said.append(ChainsSaid(chains, counts))
+    stream.accept(".")
+    return (Aside(start, stream.end),)
