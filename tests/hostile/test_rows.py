@@ -84,3 +84,12 @@ def test_a_group_of_a_million_stitches_is_not_looked_through() -> None:
 
     assert [] == codes(999)
     assert ["row-no-such-place"] == codes(999_999)
+
+
+def test_a_stitch_told_on_several_lines_is_told_of_on_one() -> None:
+    """The first line of a message stands alone."""
+    told = count(
+        "ch 21", stitches=("rows = ch 21\n  sc in 2nd ch from hook and in each ch",)
+    ).problems
+    assert told
+    assert all("\n" not in one.found for one in told)

@@ -297,11 +297,16 @@ def _half_read(name: str, text: str, span: Span, vocabulary: Vocabulary) -> tupl
         Problem(
             code="row-not-understood",
             span=span,
-            found=f"how “{name}” is worked is not understood: “{text[:80]}”.",
+            found=f"how “{name}” is worked is not understood: “{_in_short(text)}”.",
             mend="Write it as “5 dc in same st” or “(2 dc, ch 1, 2 dc) in same st”; a stitch that "
             "is closed to one says so: “… (1 st)”.",
         ),
     )
+
+
+def _in_short(text: str) -> str:
+    """The beginning of words on several lines, on the one line of a message."""
+    return " ".join(text.split())[:80]
 
 
 #: in front of a stitch that is worked, and is not the place or the likeness of one
@@ -327,7 +332,7 @@ def _taken_for_one(name: str, text: str, span: Span, vocabulary: Vocabulary) -> 
             code="stitch-words",
             span=span,
             found=f"“{name}” is counted as one stitch in one place: the words that say how it is "
-            f"worked are not read: “{text[:80]}”.",
+            f"worked are not read: “{_in_short(text)}”.",
             mend="Write it as “(2 dc, ch 1, 2 dc) in same st”, or as steps: “sk 2 sts, 5 dc in "
             "next st”; where it is closed to one stitch, add “(1 st)”.",
         ),
