@@ -75,7 +75,8 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     clusters = _clusters(name, text, Vocabulary(terms))
-    if clusters:
+    begun = _begun_decrease(name, text, Vocabulary(terms))
+    if clusters or begun:
         steps, made = (), clusters
     elif not steps and (_CLOSED.search(text) is None or square):
         one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
@@ -84,7 +85,8 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         steps = () if one else steps_of_special(name, words, Vocabulary(terms))
         made = () if steps else _special_content(name, text, Vocabulary(terms))
     if not (made or steps) and (_PLACE.search(text) is None or _NEXT.search(text)):
-        steps = decrease_of(name, Vocabulary(terms))  # "dc2tog" in whatever words
+        # "dc2tog" in whatever words; of a "beg dc2tog" the chain is the first leg
+        steps = decrease_of(name.removeprefix("beg "), Vocabulary(terms))
     if not (made or steps):
         steps = _named_decrease(name, text, Vocabulary(terms))
     stitch = SpecialStitch(
@@ -272,6 +274,13 @@ def _named_decrease(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step,
     legs = _NUMBERS.get(many) or int(many)
     base = _legs_of(text, vocabulary) or _named_base(text, vocabulary) or "sc"
     return (Work((Stitch(f"{base}{legs}tog", ONE, legs),), Unplaced(ONE)),) if legs > 1 else ()
+
+
+def _begun_decrease(name: str, text: str, vocabulary: Vocabulary) -> bool:
+    """Whether it is a decrease of which the chain at the head is the first leg ("beg dc2tog")."""
+    if not name.startswith("beg ") or not text.lower().startswith("ch"):
+        return False
+    return bool(decrease_of(name.removeprefix("beg "), vocabulary))
 
 
 #: behind a decrease: what it is then
