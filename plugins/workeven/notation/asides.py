@@ -56,12 +56,32 @@ def is_remark(stream: Stream, closing: int) -> bool:
     said = stream.text[stream.start : end]
     if ignoring_case(_REMARK).fullmatch(said) is not None:
         return True
+    if _names_own(stream, closing):
+        return True
     if "twist" in said and ignoring_case(TWIST).fullmatch(said[1:-1].strip()) is not None:
         return True
     inside = stream.tokens[stream.at + 1 : closing]
     return bool(inside) and all(
         token.kind == "word" and token.word not in _COUNTING for token in inside
     )
+
+
+def _names_own(stream: Stream, closing: int) -> bool:
+    """Whether "(fan)", "(half fan)" stands behind a step: a stitch of the pattern's own is named.
+
+    Behind a comma it would be one that is worked.
+    """
+    inside = stream.tokens[stream.at + 1 : closing]
+    before = stream.tokens[stream.at - 1] if stream.at else None
+    if before is None or before.kind == "mark" or not inside or len(inside) > _OWN_WORDS:
+        return False
+    own = inside[-1].kind == "stitch" and inside[-1].word in stream.vocabulary.special
+    return own and all(one.word in _PARTLY for one in inside[:-1])
+
+
+#: words in front of a stitch of the pattern's own that say how much of it is there
+_PARTLY = ("half", "a", "first", "last", "corner", "one", "beg")
+_OWN_WORDS = 2
 
 
 #: words of brackets that may change a count: without any of them, nor a stitch, nor a number, what
@@ -115,6 +135,13 @@ _ASIDE = (
     r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
     r"(?:rnd|round|row) \d+|"
     r"working over|working loosely|"
+    r"(?:not )?(?:too|very|rather|quite|fairly) (?:loosely|tightly|firmly)\b|"
+    r"not (?:loosely|tightly|firmly)\b|"
+    r"(?:with|using) (?:an? |the )?(?:double|single|two|three|2|3|both) "
+    r"(?:strands?|yarns?|wools?|threads?|cottons?)\b"
+    r"(?: (?:of [a-z]+|held|together|tog|as one)\b)*|"
+    r"(?:picking|taking) up (?:only )?(?:the )?(?:(?:two|both|one) )?(?:(?:back|front|top|upper) )?"
+    r"(?:threads?|loops?|strands?)\b(?: (?:of|at) (?:the )?[a-z]+(?: [a-z]+)?)?|"
     rf"working (?:behind|in front of|in front(?=\s*(?:,|\Z))){_UP_TO_A_STITCH}|"
     r"(?:working )?at (?:the )?(?:back|rear) of (?:the )?(?:petals|leaves|flower|work)(?=\s*[,:])|"
     r"rotate(?: the)? work[^,;.()]*|"
@@ -174,7 +201,7 @@ def aside(stream: Stream) -> bool:
     found = ignoring_case(_ASIDE).match(stream.text, stream.start)
     if found is None:
         return False
-    if (verb := _work_within(stream, found.end())) is not None:
+    if (verb := work_within(stream, found.end())) is not None:
         stream.at = verb
         return True
     stream.pass_to(found.end())
@@ -196,7 +223,7 @@ def aside(stream: Stream) -> bool:
 _VERBS = ("work", "working", "make", "making")
 
 
-def _work_within(stream: Stream, end: int) -> int | None:
+def work_within(stream: Stream, end: int) -> int | None:
     """Where within an aside a step begins: "carrying A along work 2 sc in each st"."""
     for at in range(stream.at + 1, len(stream.tokens)):
         if stream.tokens[at].start >= end:
@@ -321,6 +348,9 @@ _MAKING_UP = (
     r"(?:(?:last|first|final|"
     r"short|long|side) )?(?:rows?|rnds?|rounds?|edges?|ends?|sides?)(?: \d+)? (?:and|to|with) "
     r"(?:the )?(?:foundation|starting|beginning|first|last|rows?|rnds?|rounds?|other|opposite)\b|"
+    r"(?:make|work) (?:as many\b|(?:\d+|two|three|four|six|eight|twelve) (?:more )?"
+    r"(?:strips|motifs|pieces|medallions|hexagons|triangles)\b)|"
+    r"the (?:cotton|thread|yarn|wool|silk) is (?:cut|broken|fastened)\b|"
     r"optional\b|note\b|about \d+|approximately \d+"
     r")"
 )

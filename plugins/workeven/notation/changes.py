@@ -74,7 +74,7 @@ def change(stream: Stream) -> tuple[Step, ...] | None:
         if (sides := _at_markers(stream)) is not None:
             at_each: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
             return (Evenly(at_each, amount, 1, start, stream.end, sides),)
-        if (ends := _at_edges(stream)) is not None or stream.accept("evenly"):
+        if (ends := _at_edges(stream)) is not None or stream.accept("evenly") or _in_all_of(stream):
             ends = ends or _evenly_where(stream)
             change: Literal["inc", "dec"] = "inc" if word == "inc" else "dec"
             return (Evenly(change, amount, ends, start, stream.end),)
@@ -125,6 +125,24 @@ def _so_many_changes(stream: Stream) -> tuple[Step, ...] | None:
         return (Decrease(count, None, start, stream.end),)
     stream.back_to(mark)
     return None
+
+
+def _in_all_of(stream: Stream) -> bool:
+    """Pass "in the round", "sc in each row" behind so many changes: they are spread over all of it.
+
+    Takes: in the rnd
+    Refuses: in the next st
+    """
+    mark = stream.at
+    if stream.token.kind == "stitch":
+        stream.take()
+    if stream.accept_any("in", "on"):
+        stream.accept_any("the", "this", "each")
+        ended = stream.accept_any("row", "rnd") is not None
+        if ended and (stream.at_end() or stream.token.kind == "mark"):
+            return True
+    stream.at = mark
+    return False
 
 
 def _at_markers(stream: Stream) -> int | None:
@@ -206,8 +224,9 @@ def skip(stream: Stream) -> tuple[Step, ...] | None:
             return (*_skip(stream, start), *_skips_on(stream))
         stream.back_to(mark)
         return None
-    if not stream.accept("sk"):
+    if not stream.accept_any("sk", "omit"):
         return None
+    stream.accept("only")
     if _passed_anyway(stream):
         return (Aside(start, stream.end),)
     stream.articles()
@@ -469,6 +488,8 @@ def chains(stream: Stream) -> tuple[Step, ...] | None:
         count = stream.amount() if stream.is_amount() else ONE
     else:
         return None
+    if stream.token.word == "st" and stream.token.plural:
+        stream.take()  # "chain 94 sts"
     stream.accept("lp")
     mark = stream.here()
     said = counts_as(stream) or _each_counts(stream, count)

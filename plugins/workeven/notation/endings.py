@@ -13,6 +13,8 @@ from typing import NamedTuple, TypeGuard
 
 from workeven.notation.contents import passes_separator
 from workeven.notation.corners import FALLING
+from workeven.notation.expressions import ignoring_case
+from workeven.notation.places import GROUPS
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.targets import target
 from workeven.notation.tokens import Token
@@ -29,6 +31,7 @@ from workeven.notation.tree import (
     Last,
     Next,
     Omitting,
+    Skip,
     Step,
     Stitch,
     Stop,
@@ -53,12 +56,11 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
     """
     mark = stream.at
     stream.accept_any(",", ";")
+    stream.accept_any("but", "and")
     if stream.accept_any("omitting", "omit"):
         return _omitting(stream, inner, body)
-    if (last_step := _last_goes(stream, body)) is not None:
-        return EndingWith((last_step,), last=True)
-    if (fewer := _another_number(stream, body)) is not None:
-        return EndingWith((fewer,), last=True)
+    if (told := _of_last_time(stream, inner, body)) is not None:
+        return told
     finished = stream.accept_any("finish", "finishing") and stream.is_word("with", "by")
     if not finished and not stream.accept_any("ending", "end"):
         stream.at = mark
@@ -69,6 +71,8 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
     stream.accept_any("with", "by", "in")
     last = last or _last_repeat(stream)
     here = stream.here()
+    if (cut := _ends_with_group(stream, body)) is not None:
+        return cut
     found = _first_steps(stream, inner)
     if not found:
         raise stream.fault(mend="say what the row ends with")
@@ -79,7 +83,25 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
             stream.back_to(here)  # what is worked instead is read as the steps that follow
             return cut
         return EndingWith(found, last=True)
-    return EndingWith(found, last=last)
+    return EndingWith(found, last=last or _chain_for_chain(found[0], body))
+
+
+def _of_last_time(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | None:
+    """What is another in the last repeat, told without "ending".
+
+    Takes: working last sc in top of tch
+    Refuses: join
+    """
+    if (last_step := _last_goes(stream, body) or _another_number(stream, body)) is not None:
+        return EndingWith((last_step,), last=True)
+    if "last" not in stream.said:
+        return None
+    return _last_time(stream, inner, body) or _last_chain_joined(stream, body)
+
+
+def _chain_for_chain(first: Step, body: tuple[Step, ...]) -> bool:
+    """``*sc in next sp, ch 5; …, ending with ch 2, dc in first sc``: no two chains are one."""
+    return isinstance(first, Chain) and bool(body) and isinstance(body[-1], Chain)
 
 
 def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
@@ -89,14 +111,14 @@ def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
     Refuses: working 3 sc in top of tch
     """
     mark, start = stream.here(), stream.start
-    told = stream.accept_any("working", "with", "having", "making")
+    stream.accept_any("working", "with", "having", "making")
     stream.articles()
     last = body[-1] if body else None
     if stream.accept_any("last", "final") and stream.token.kind == "stitch":
         stitch = stream.take().word
         while stream.accept_any(*FALLING):
-            told = "worked"
-        if told and _is_one(last, stitch) and stream.accept_any("in", "on"):
+            pass
+        if _is_one(last, stitch) and stream.accept_any("in", "on"):
             where = target(stream)
             if not isinstance(where, ChainOfTurning | Last | Next):
                 stream.back_to(mark)  # "in the joining st": there it goes anyway
@@ -151,6 +173,102 @@ def _where_at_end(stream: Stream) -> ChainOfTurning | Last | Next | None:
     return None
 
 
+def _last_time(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Omitting | None:
+    """``last time sk 1 dc``, ``sk only 1 ch at end of last rep``: another one for the last step.
+
+    It is of the kind of the last step of the repeat, which it stands for, and is read as the step
+    that follows.
+
+    Takes: last time sk 1 st
+    Refuses: last st
+    """
+    mark, start = stream.here(), stream.start
+    told = _on_last_time(stream)
+    step_at = stream.here()
+    if not told and (stream.at_end() or not _on_last_time_behind(stream)):
+        stream.back_to(mark)
+        return None
+    try:
+        found = inner.one(stream)
+    except NotUnderstood:
+        found = ()
+    behind = stream.at
+    if not told and not _on_last_time(stream):
+        stream.back_to(mark)
+        return None
+    last = next((step for step in reversed(body) if not isinstance(step, Stop)), None)
+    if last is None or len(found) != 1 or not _of_a_kind(found[0], last):
+        raise stream.fault(
+            start,
+            found="for which step of the repeat that stands is not said",
+            mend="write “ending last rep with …”, or “omitting … on last rep”",
+        )
+    if not told:  # the words behind the step are read: it follows without them
+        stream.tokens = (*stream.tokens[:behind], *stream.tokens[stream.at :])
+    stream.back_to(step_at)
+    return Omitting((last,))
+
+
+#: words that say of a step that it is of the last repeat
+_LAST_TIME = (
+    r"\s*,?\s*(?:(?:on|in|at|for) )?(?:the )?(?:end of (?:the )?)?(?:last|final) "
+    r"(?:time|rep|repeat|repetition)\b(?: (?:only|work))?"
+)
+
+
+def _on_last_time(stream: Stream) -> bool:
+    """Pass "last time", "at the end of the last repeat"."""
+    found = ignoring_case(_LAST_TIME).match(stream.text, stream.end)
+    if found is not None:
+        stream.pass_to(found.end())
+    return found is not None
+
+
+def _on_last_time_behind(stream: Stream) -> bool:
+    """Whether such words end the clause that begins here."""
+    for at in range(stream.at, len(stream.tokens)):
+        token = stream.tokens[at]
+        if token.kind in ("mark", "end"):
+            return False
+        if token.word in ("last", "final") and stream.tokens[at + 1].word in ("times", "rep"):
+            return at > stream.at
+    return False
+
+
+def _of_a_kind(found: Step, last: Step) -> bool:
+    """Whether a step may stand for another: a skip for a skip, a stitch for the same stitch."""
+    if isinstance(found, Work) and isinstance(last, Work):
+        one, other = found.content[0], last.content[0]
+        return isinstance(one, Stitch) and isinstance(other, Stitch) and one.name == other.name
+    return type(found) is type(last)
+
+
+def _last_chain_joined(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
+    """``join last ch 4 in first sc``: the last repeat ends behind that chain and what it skips.
+
+    The join is left to be read, without the chain.
+
+    Takes: join last ch 4
+    Refuses: join
+    """
+    mark = stream.here()
+    told = stream.accept("join") and stream.accept("last")
+    named = stream.token.kind == "chn" or (stream.accept("ch") and stream.token.kind == "num")
+    if told and named:
+        chains = stream.take().value
+        whole = tuple(step for step in body if not isinstance(step, Stop))
+        at = next((at for at in range(len(whole), 0, -1) if isinstance(whole[at - 1], Chain)), 0)
+        if at and _long(whole[at - 1]) == (chains,):
+            while at < len(whole) and isinstance(whole[at], Skip):
+                at += 1
+            if whole[at:]:
+                stream.tokens = (*stream.tokens[: mark.at + 1], *stream.tokens[stream.at :])
+                stream.back_to(mark)
+                return Omitting(whole[at:])
+    stream.back_to(mark)
+    return None
+
+
 def _is_group(step: Step | None, stitch: str, count: Amount) -> TypeGuard[Work]:
     """Whether a step is so many such stitches in one place."""
     if not isinstance(step, Work) or len(step.content) != 1 or isinstance(step.target, Each):
@@ -158,6 +276,46 @@ def _is_group(step: Step | None, stitch: str, count: Amount) -> TypeGuard[Work]:
     only = step.content[0]
     named = isinstance(only, Stitch) and only.name == stitch and only.count.values == count.values
     return named and getattr(step.target, "count", ONE).values == (1,)
+
+
+def _long(step: Step) -> tuple[int | None, ...]:
+    """How many chains a step is, by size."""
+    return step.count.values if isinstance(step, Chain) else ()
+
+
+def _ends_with_group(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
+    """``ending with a shell``, of a repeat that works one: the last repeat stops behind it.
+
+    What is skipped behind the shell is skipped there too. A shell that the pattern declares is a
+    stitch, and is read as one.
+
+    Takes: shell
+    Refuses: 3 dc
+    """
+    mark = stream.at
+    stream.articles()
+    named = stream.is_word(*GROUPS) and stream.take()
+    whole = tuple(step for step in body if not isinstance(step, Stop))
+    groups = [at for at, step in enumerate(whole) if _works_group(step)]
+    ends = stream.at_end() or stream.token.kind == "mark"
+    if named and ends and len(groups) == 1:
+        last = groups[0] + 1
+        while last < len(whole) and isinstance(whole[last], Skip):
+            last += 1
+        if whole[last:]:
+            return Omitting(whole[last:])
+    stream.at = mark
+    return None
+
+
+def _works_group(step: Step) -> bool:
+    """Whether a step puts several stitches into one place."""
+    if not isinstance(step, Work) or isinstance(step.target, Each | Unplaced):
+        return False
+    if step.spread or getattr(step.target, "count", ONE).values != (1,):
+        return False
+    several = [part for part in step.content if isinstance(part, Stitch)]
+    return len(several) > 1 or any(part.count.values not in ((1,), ()) for part in several)
 
 
 def _is_one(step: Step | None, stitch: str) -> TypeGuard[Work]:

@@ -8,7 +8,7 @@ From      notation.md, the table of steps, "Corners", "Below and before".
 
 from __future__ import annotations
 
-from workeven.notation.asides import TWIST, aside, making_up, marker_of
+from workeven.notation.asides import TWIST, aside, making_up, marker_of, work_within
 from workeven.notation.earlier import working_in
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.numbered import numbered
@@ -69,11 +69,12 @@ def _last_chain(stream: Stream) -> Chain | None:
     Refuses: last ch
     """
     mark, start = stream.here(), stream.start
-    before = [
-        token.word for token in stream.tokens[: max(stream.at - 1, 0)] if token.kind != "mark"
-    ]
-    if stream.accept("last") and stream.accept("ch") and stream.token.kind == "num":
-        count = stream.amount()
+    words = [token for token in stream.tokens[: max(stream.at - 1, 0)] if token.kind != "mark"]
+    again = next((at for at in range(len(words) - 1, -1, -1) if words[at].word == "rep"), None)
+    if again is not None and all(one.kind == "word" for one in words[again:]):
+        words = words[:again]  # what is worked last is the end of the repeat
+    before = [token.word for token in words]
+    if stream.accept("last") and (count := _so_long(stream)) is not None:
         if "ch" in before[-2:]:
             return None
         return Chain(count, None, start, stream.end)
@@ -81,11 +82,30 @@ def _last_chain(stream: Stream) -> Chain | None:
     return None
 
 
+def _so_long(stream: Stream) -> Amount | None:
+    """``ch 6``, ``ch-6``: of how many chains one is.
+
+    Takes: ch-6
+    Refuses: ch
+    """
+    if stream.token.kind == "chn":
+        token = stream.take()
+        return Amount((token.value,), None, token.start, token.end)
+    if stream.is_word("ch") and stream.ahead().kind == "num":
+        stream.take()
+        return stream.amount()
+    return None
+
+
 def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
     """Behind "join": where, and with what.
 
     Takes: with sl st to first sc
+    Takes: as before
     """
+    if stream.is_word("as") and stream.ahead().word == "before":
+        stream.at += 2
+        return (JoinRound(None, start=start, end=stream.end),)
     if stream.is_word("to", "on") and not stream.said.isdisjoint(("leg", "arm", "ear")):
         part_of(stream)  # "join to first leg with sc in any st"
     yarn = _yarn_named(stream)
@@ -356,6 +376,8 @@ _PURPOSE = (
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
+    r"to measure (?:about |approximately )?[\d½¼¾⅓⅔⅛ /.-]+ ?"
+    r"(?:inch(?:es)?|ins?\b\.?|cm|yards?|yds?\b\.?)|"
     r"instead of [^,;.()]*"
     r"(?:, (?:\d+ )?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|ch ?\d+)(?=\s*(?:[.,;]|\Z)))*|"
     rf"{TWIST}|"
@@ -365,6 +387,7 @@ _PURPOSE = (
     r"(?:thumb|neck|sleeve) opening|"
     r"(?:neck|armhole|front|side|outer|inner|lower|upper|top|bottom) edge)\b|"
     r"as (?:before|established|set|usual)\b|"
+    r"(?:not )?(?:(?:too|very|rather|quite|fairly) )?(?:loosely|tightly|firmly|snugly)\b|"
     r"between (?:the )?(?:shells|groups|fans|petals|clusters|scallops|points)\b|"
     r"(?:working )?(?:in|into|through|thru|using) (?:the )?(?:(?:back|front|both|third|3rd|rear) "
     r"(?:loops?|lps?|bumps?|bars?)(?: only)?|[bf]lo?|tbl)\b(?! (?:of|and|then|from)\b)"
@@ -373,7 +396,7 @@ _PURPOSE = (
 _BEGIN_PURPOSE = frozenset(
     FOLD.get(word, word)
     for word in "for to at instead as without not taking with being careful making ensuring in "
-    "through using working between".split()
+    "through using working between not too very rather quite fairly".split()
 )
 
 
@@ -393,7 +416,12 @@ def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
     Refuses: turn
     """
     start = stream.start
-    if stream.accept("fasten", "off") or stream.accept("finish", "off") or stream.accept("fo"):
+    if (
+        stream.accept("fasten", "and", "break", "off")
+        or stream.accept("fasten", "off")
+        or stream.accept("finish", "off")
+        or stream.accept("fo")
+    ):
         while stream.token.kind in ("word", "num", "ord") and not stream.is_word(
             "and", "then", "but", "leave", "leaving"
         ):
@@ -443,7 +471,7 @@ def leave(stream: Stream) -> tuple[Step, ...] | None:
     last = stream.accept_any("last", "final")
     counted = stream.amount() if stream.is_amount() else None
     alone = stream.is_word("unworked") or (counted is not None and stream.token.kind != "stitch")
-    alone = alone and not stream.is_word("st", "ch", "sp", "lp")
+    alone = alone and not stream.is_word("st", "ch", "sp", "lp", "mesh")
     alone = alone or (rest and stream.is_word("free", "open"))  # "leaving these free"
     found = (AnyStitch(),) if alone else names(stream)
     _pass_of_what(stream)
@@ -500,6 +528,8 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
     if stream.accept_any("free", "open"):
         pass_purpose(stream)
         return
+    if stream.accept("at", "end") and (stream.at_end() or stream.token.kind == "mark"):
+        return
     purposed = stream.is_word("for")
     before = stream.at
     pass_purpose(stream)
@@ -542,6 +572,11 @@ _TO_SIDE = (
 )
 
 
+#: the same where a chain has just been worked along, and no other is meant
+_SIDE_OF_THIS = (
+    r"(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|on|up|down)\s+(?:the\s+)?"
+    r"(?:other|opposite|second)\s+side\s*(?=[,:;])[,:;]?"
+)
 #: the words, folded, that going along another side begins with
 _BEGIN_SIDE = frozenset(
     FOLD.get(word, word)
@@ -570,8 +605,11 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     )
     side = None if found is not None else ignoring_case(_TO_SIDE).match(stream.text, start)
     if side is not None and stream.is_word(*_MOVING):
-        stream.pass_to(side.end())
+        verb = work_within(stream, side.end())
+        stream.pass_to(side.end() if verb is None else stream.tokens[verb].start)
         return (Aside(start, stream.end),)
+    if found is None and "hook" in stream.said:
+        found = ignoring_case(_SIDE_OF_THIS).match(stream.text, start)
     if found is None:
         return None
     stream.pass_to(found.end())

@@ -19,7 +19,7 @@ from workeven.notation.expressions import ignoring_case
 from workeven.notation.places import limit
 from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
 from workeven.notation.stars import opens_star, star, times_again
-from workeven.notation.stitches import and_in_place, in_each_part, where_of
+from workeven.notation.stitches import and_in_place, in_each_part, where_of, without_twice
 from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.targets import target
 from workeven.notation.tokens import Token
@@ -116,6 +116,7 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         after.kind == "word"
         and _is_place_group(after.word)
         and not _is_around_alone(stream, closing)
+        and not _is_all_around(stream, closing)
     ):
         return _group_in_place(stream, closing)
     return _bracket_repeat(stream, closing, inner)
@@ -301,6 +302,13 @@ def _is_place_group(word: str) -> bool:
     return word in ("in", "over", "on", "around", "between", "all")
 
 
+def _is_all_around(stream: Stream, closing: int) -> bool:
+    """Whether "all around", "all the way across" stands behind the bracket: how often."""
+    words = [token.word for token in stream.tokens[closing + 1 : closing + 5]]
+    way = words[1:3] == ["the", "way"]
+    return words[:1] == ["all"] and words[3 if way else 1 :][:1] in (["around"], ["across"])
+
+
 def _is_around_alone(stream: Stream, closing: int) -> bool:
     after, second = (
         stream.tokens[closing + 1],
@@ -352,6 +360,8 @@ def _group_in_place(stream: Stream, closing: int) -> tuple[Step, ...]:
 def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
     """``in next st work (dc, ch 1, dc)``: the place is named before what goes into it.
 
+    Old books have no verb behind "in every loop": "In every loop 1 sc, 5 dc, 1 sc."
+
     Takes: in next st work (dc, ch 1, dc)
     Refuses: in next st
     """
@@ -360,7 +370,9 @@ def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
         stream.back_to(mark)
         return None
     try:
-        where = target(stream)
+        places = [target(stream)]
+        while (more := and_in_place(stream)) is not None:
+            places.append(more)
         stream.accept_any(",", ":")
         said = stream.accept_any("work", "working", "make") is not None
         if not said and not _several_follow(stream):
@@ -372,8 +384,8 @@ def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
     if not (stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then")):
         stream.back_to(mark)
         return None
-    step = Work(inside, where, start=start, end=stream.end)
-    return (in_each_part(stream, step) or step,)
+    made = [Work(inside, one, start=start, end=stream.end) for one in without_twice(places)]
+    return tuple(in_each_part(stream, step) or step for step in made)
 
 
 def _several_follow(stream: Stream) -> bool:

@@ -25,7 +25,7 @@ _THINGS = (
 )
 _WAY = r"(?:more|extra|additional|further|less|fewer)"
 _MORE = (
-    r",?\s*(?:(?:but|and)\s+)?(?P<verb>with|having|working|making|adding)\s+"
+    r"[,;]?\s*(?:(?:but|and)\s+)*(?P<always>always\s+)?(?P<verb>with|having|working|making|adding)\s+"
     rf"(?P<number>an?|{_NUMBER})\s+(?:(?P<way>{_WAY})\s+(?P<what>{_WHAT}|{_THINGS})|"
     rf"(?P<thing>{_WHAT}|{_THINGS})\s+(?P<behind>{_WAY}))\b"
     r"(?P<where>\s+(?:between|in|before|after|on|for|at|(?:each|either|both|every) sides?)\b"
@@ -47,9 +47,22 @@ _REPLACING = (
 )
 
 
+#: how many stand between the increases then
+_BETWEEN = (
+    r"[,;]?\s*\(?(?:(?:but|and|now)\s+)*(?:(?:with|having|working|making|there (?:being|will be))"
+    rf"\s+)?(?P<number>{_NUMBER})\s+(?:{_WHAT})\s+(?:between|bet)"
+    r"(?:\s+(?:the |each |all )*(?:inc(?:rease)?s?|dec(?:rease)?s?))?\)?(?=\s*(?:[,;.:=(\[–—-]|$))"
+)
+#: what comes of each row
+_GAINS = (
+    r"[,;]?\s*(?:\(|thus |so )?(?:each|every) (?:row|rnd|round) (?:will )?"
+    rf"(?P<way>gains?|loses?) (?P<number>{_NUMBER})\s+(?P<what>{_WHAT})\)?"
+    r"(?=\s*(?:[,;.:=(\[–—-]|$))"
+)
 #: words without which no row differs from the one that it repeats
 _DIFFERING = frozenset(
-    "with having working making adding instead place lieu replacing changing".split()
+    "with having working making adding instead place lieu replacing changing between bet gains "
+    "gain loses lose".split()
 )
 
 
@@ -68,11 +81,38 @@ def growth(stream: Stream) -> Growth | Exchange | None:
         change = Exchange(int(found["old"]), int(found["new"]), found.start(), found.end())
     else:
         found = ignoring_case(_MORE).match(text, start)
-        if found is None:
-            return None
-        change = _growth(found, stream.vocabulary.terms)
+        change = None if found is None else _growth(found, stream.vocabulary.terms)
+    if found is None:
+        return _told_otherwise(stream)
     stream.pass_to(found.end())
     return change
+
+
+def _told_otherwise(stream: Stream) -> Growth | None:
+    """``with 3 sc between incs``, ``each row gains 8 dc``: what there is, or what comes of it.
+
+    Takes: , with 3 sc between incs
+    Takes: ; each row gains 8 dc
+    Refuses: with 3 sc in next st
+    """
+    text, start = stream.text, stream.end
+    if not stream.said.isdisjoint(("between", "bet")):
+        found = ignoring_case(_BETWEEN).match(text, start)
+        if found is not None:
+            stream.pass_to(found.end())
+            between = _number(found["number"])
+            return Growth(0, False, False, found.start(), found.end(), between=between)  # noqa: FBT003, a record
+    found = ignoring_case(_GAINS).match(text, start)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    gained = found["way"].lower().startswith("gain")
+    number = _number(found["number"]) * (1 if gained else -1)
+    what = found["what"].lower().split()[0]
+    unit = "" if what.startswith("ch") else basic_us(what, stream.vocabulary.terms) or "sts"
+    if not unit:
+        raise stream.fault(found.start(), mend="state stitches, or the count at the end of the row")
+    return Growth(number, False, True, found.start(), found.end(), unit=unit, told=True)  # noqa: FBT003, a record
 
 
 def _growth(found: re.Match[str], terms: Terms) -> Growth:
@@ -90,7 +130,7 @@ def _growth(found: re.Match[str], terms: Terms) -> Growth:
     return Growth(
         -number if less else number,
         what.startswith("ch"),
-        bool(found["each"]),
+        bool(found["each"] or found["always"]),
         found.start(),
         found.end(),
         beside=beside,

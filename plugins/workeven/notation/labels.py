@@ -125,8 +125,9 @@ def _row_label(stream: Stream) -> Label | None:
 
 #: a part of the piece in front of a row's number
 _PART = (
-    r"(?P<name>[^\W\d_][\w'’/& -]*?)(?:\s*\((?:make|work|both|worked)\b[^()]*\))?\s*[,;.–—-]?\s+"
-    r"(?=(?:rows?|rnds?|rounds?)\s*\d|r\d)"
+    r"(?P<name>[^\W\d_][\w'’/& -]*?)(?:\s*\((?:make|work|both|worked)\b[^()]*\))?"
+    r"\s*(?:[,;.–—-]?\s+|[–—])"
+    r"(?=(?:rows?|rnds?|rounds?)\s*\d|r\d|(?:\d+(?:st|nd|rd|d|th)|first) (?:row|rnd|round)\b)"
 )
 _LONGEST_PART = 5
 
@@ -174,6 +175,8 @@ def _numbered_label(stream: Stream) -> Label | None:
         return None
     written = stream.take()
     first, last = label_numbers(stream)
+    if written.plural:
+        last = _listed(stream, first, last)
     part = _of_part(stream)
     side = _side(stream)
     name = part or _label_remark(stream)
@@ -205,6 +208,33 @@ def _of_part(stream: Stream) -> str | None:
         return None
     stream.pass_to(found.end())
     return found["name"]
+
+
+def _listed(stream: Stream, first: Amount, last: Amount | None) -> Amount | None:
+    """``Rows 13, 14:``, ``Rows 4, 5 and 6``: behind the first number, those that follow it.
+
+    Others have rows between them, and are left to be refused.
+
+    Takes: , 14
+    Refuses: , 16
+    """
+    if len(first.values) != 1 or first.formula is not None:
+        return last
+    value = (last or first).values[0]
+    while True:
+        mark = stream.at
+        parted = stream.accept_any(",", "and", "&")
+        if parted == ",":
+            stream.accept_any("and", "&")
+        token = stream.token
+        follows = token.kind == "num" and token.value == (value or 0) + 1
+        after = stream.ahead()
+        counts = after.kind in ("stitch", "chn", "grp") or after.word in ("ch", "inc", "dec", "st")
+        if not (parted and follows) or counts:  # "Rows 2, 3 sc in next st"
+            stream.at = mark
+            return last
+        value = stream.take().value
+        last = Amount((value,), None, token.start, token.end)
 
 
 def _label_in_brackets(stream: Stream) -> Label | None:
@@ -274,6 +304,10 @@ def _ordinal_label(stream: Stream) -> Label | None:
     """
     mark, start = stream.at, stream.start
     numbers = ordinals(stream)
+    if numbers is not None and stream.is_mark(".", "-", ":") and stream.ahead().kind != "end":
+        while stream.accept_any(".", "-", ":"):  # "3rd.—"
+            pass
+        return Label(None, *numbers, None, None, start, stream.end)
     if numbers is not None and stream.is_word("row", "rnd"):
         word = _ROWS[stream.take().word]
         stream.accept_any("incl", "inclusive")
@@ -304,7 +338,24 @@ def ordinals(stream: Stream) -> tuple[Amount, Amount | None] | None:
     if last is not None and (both in ("-", "to") or following):
         return first, last
     stream.at = mark
-    return first, None
+    return first, _ordinals_listed(stream, first)
+
+
+def _ordinals_listed(stream: Stream, first: Amount) -> Amount | None:
+    """``7th, 8th and 9th``: behind the first number, the last of those that follow it.
+
+    Takes: , 8th and 9th
+    Refuses: , 9th
+    """
+    mark, last = stream.at, first
+    while stream.accept_any(",", "and", "&"):
+        stream.accept_any("and", "&")
+        after = _ordinal(stream)
+        if after is None or after.values[0] != (last.values[0] or 0) + 1:
+            break
+        mark, last = stream.at, after
+    stream.at = mark
+    return None if last is first else last
 
 
 def _ordinal(stream: Stream) -> Amount | None:

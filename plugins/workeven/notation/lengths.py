@@ -207,13 +207,9 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
             raise stream.fault(mend="write “until there are 60 sts”")
         return UntilCount(found)
     words: list[str] = []
-    while stream.token.kind in ("word", "stitch") and stream.token.word not in (
-        "measures",
-        "measure",
-        "is",
-    ):
+    while stream.token.kind in ("word", "stitch") and stream.token.word not in _MEASURED:
         words.append(stream.take().word)
-    if not stream.accept_any("measures", "measure", "is"):
+    if not stream.accept_any(*_MEASURED):
         raise stream.fault(mend="write “until piece measures 30 cm”")
     stream.accept_any("approximately", "about", "approx")
     named = [word for word in words if word not in _IDLE]
@@ -229,6 +225,9 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
     section = section or elsewhere
     return UntilMeasures(length, section=section, end=end, part="" if elsewhere else part)
 
+
+#: words between what is measured and its length ("until sides are 7 in. deep")
+_MEASURED = ("measures", "measure", "is", "are")
 
 _WORKED = r"(?:have been |has been |are |were |you have )?(?:worked|completed?|done|made)\b"
 _IN_ALL = (
@@ -343,6 +342,23 @@ def _length(stream: Stream) -> Length:
         return Length((), formula, token.start, token.end)
     stop = _LENGTH_ENDS.search(stream.text, start)
     end = stop.start() if stop else len(stream.text)
+    which = _WHICH_WAY.search(stream.text, start)
+    if which is not None and which.start() <= end:
+        found = _length_in(stream, start, which.start())
+        stream.pass_to(which.end())
+        return found
+    return _length_in(stream, start, end)
+
+
+#: words behind a length that change nothing: "7 in. deep", "60 inches long"
+_WHICH_WAY = re.compile(
+    r"(?<=[a-z\"½¼¾)\]])(?:\.|\b)\s+(?:deep|long|high|tall|in (?:length|depth|height))\b",
+    re.IGNORECASE,
+)
+
+
+def _length_in(stream: Stream, start: int, end: int) -> Length:
+    """The length that stands between two columns."""
     text = stream.text[start:end].strip()
     both = ignoring_case(_BOTH_UNITS).fullmatch(text)
     if both is not None:

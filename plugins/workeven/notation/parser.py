@@ -356,10 +356,14 @@ def _whole_row(stream: Stream) -> RowBody | None:
     """
     if _speaks_of_a_side(stream.said) and (side := second_side(stream)) is not None:
         return side
-    if stream.begins_with_stitch() and stream.said.isdisjoint(("rep", "same")):
+    if stream.begins_with_stitch() and stream.said.isdisjoint(("rep", "same", "even")):
         return None
     if stream.is_word("cont") and (again := goes_on(stream)) is not None:
         return again
+    if stream.is_word("inc", "dec") and not stream.said.isdisjoint(_IN_SAME_WAY):
+        again = goes_on(stream)  # "dec 6 sts in the same way, having 1 st less between"
+        if again is not None:
+            return again
     if not stream.said.isdisjoint(("even", "straight")) and (even := even_in_colour(stream)):
         return even
     for read in (shape_rows, repeat_every, repeat_rows, work_even, in_stitch):
@@ -369,6 +373,8 @@ def _whole_row(stream: Stream) -> RowBody | None:
     return goes_on(stream, by_number=True) if stream.is_word("cont") else None
 
 
+#: words without which no shaping is told as that of the row before
+_IN_SAME_WAY = ("manner", "way", "fashion")
 #: words without which no row sends the maker back to another side
 _LIKE_ANOTHER = ("for", "match", "correspond")
 _AN_OTHER = frozenset("first 1st second 2nd other opposite left right reverse reversing".split())

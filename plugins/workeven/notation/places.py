@@ -148,7 +148,7 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
         return Space(chains, corner)
     if stream.words_ahead("ch", "sp") or stream.words_ahead("ch", "lp"):
         stream.take()
-    if stream.is_word("sp", "lp"):
+    if stream.is_word("sp", "lp", "mesh"):
         stream.take()
         if (of := _of_chains(stream)) is not None:
             return Space(of, corner)
@@ -353,6 +353,8 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
         found.append(another)
     if isinstance(found[0], AnyStitch) and stream.words_ahead("of", "ch"):
         stream.at += 2  # "in each st of ch": the chains of the start
+    elif stream.words_ahead("of", "ring") and stream.ahead(2).kind in ("mark", "end"):
+        stream.at += 2  # "skip next sc of ring": those that stand around it
     elif not (
         part_of(stream)
         or (isinstance(found[0], Space) and _of_turning(stream))
@@ -421,7 +423,19 @@ def pass_edge(stream: Stream) -> None:
 
 
 #: words with which it begins how far an open step goes
-_BOUNDING = ("all", "across", "around", "rnd", "to", "until", "till", "up", "back", "along")
+_BOUNDING = (
+    "all",
+    "throughout",
+    "across",
+    "around",
+    "rnd",
+    "to",
+    "until",
+    "till",
+    "up",
+    "back",
+    "along",
+)
 
 
 def limit(stream: Stream) -> Limit | None:
@@ -519,6 +533,7 @@ def _so_many_before(stream: Stream) -> Limit:
         stream.accept_any("next", "first")
         stream.articles()
         return ToNext(_one(stream), less)
+    stream.accept("are")
     stream.accept_any("rem", "remain", "left")
     return ToLast(less, held)
 
@@ -553,6 +568,9 @@ def _to_group(stream: Stream) -> ToNext | None:
 def _all_the_way(stream: Stream) -> bool:
     """``all the way around``, ``all around``, ``all across``."""
     mark = stream.at
+    if stream.is_word("throughout") and stream.ahead().kind in ("mark", "end"):
+        stream.take()
+        return True
     if stream.accept("all"):
         stream.accept("the", "way")
         if stream.accept_any("around", "across", "along", "rnd"):

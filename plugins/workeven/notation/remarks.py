@@ -31,6 +31,8 @@ def counts_as(stream: Stream) -> CountsAs | None:
     bracket = stream.accept("(") or stream.accept("[")
     said = None
     if not bracket:
+        if stream.is_mark(",") and stream.ahead().word == "which":
+            stream.take()
         stream.accept("-")
         said = ignoring_case(_STANDS_FOR).match(stream.text, stream.start)
     found = _counts_as(stream, start, said=bool(bracket or said))
@@ -52,7 +54,8 @@ def counts_as(stream: Stream) -> CountsAs | None:
 
 #: how a chain is said to stand for a stitch without brackets ("3 chain for the first treble")
 _STANDS_FOR = (
-    r"(?:to (?:count|stand)\b|for (?:an?|one|1|the(?: first| beg(?:inning)?)?) "
+    r"(?:to (?:count|stand)\b|which (?:will )?(?:counts?|stands?|makes?|forms?)\b|"
+    r"for (?:an?|one|1|the(?: first| beg(?:inning)?)?) "
     r"(?:first )?(?:(?:half|double|single) )?(?:treble|crochet|tr|dc|hdc|htr|sc|dtr)\b)"
 )
 #: each chain is a stitch
@@ -82,7 +85,9 @@ def _pass_other_chains(stream: Stream) -> None:
 #: words that say that a chain stands for a stitch
 _COUNTS = ("counts", "count", "counted", "counting")
 #: others that do so in brackets behind the chain alone ("(= 1 dc)", "(stands for first dc)")
-_STANDS = ("=", "equals", "equal", "stands", "stand", "standing", "acts", "replaces", "is", "are")
+_STANDS = tuple(
+    "= equals equal stands stand standing acts replaces is are makes make forms form".split()
+)
 
 
 def _pass_where(stream: Stream) -> None:
@@ -116,6 +121,8 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     if stream.accept_any("as", "for"):
         stream.articles()
         stream.accept("your")
+    elif said:
+        stream.articles()
     leg = _first_leg(stream)
     if leg is not None:
         return CountsAs((), None, number, start, stream.end, leg)
@@ -476,7 +483,10 @@ def _in_brackets(stream: Stream) -> bool:
 
 
 #: at the end of which of several rows: a count there is that of the last
-_AT_END = r"\s+(?:at (?:the )?end of|after|at) (?:the )?(?:last )?(?:row|rnd|round)\b(?:\s*\d+)?"
+_AT_END = (
+    r"\s+(?:at (?:the )?end of|after|at|on|in(?= (?:the )?last)) (?:the )?"
+    r"(?:last )?(?:row|rnd|round)\b(?:\s*\d+)?"
+)
 
 
 def _at_the_end_of_row(stream: Stream) -> None:
@@ -511,6 +521,7 @@ _A_PART = (
     r"(?:of (?:the )?\d+ )?"
     r"(?:sides?|edges?|sections?|points?|corners?|panels?|motifs?|petals?|legs?|ends?|arms?|wedges?|"
     r"segments?|gussets?|repeats?|half|halves|triangles?)\b|"
+    r"to (?:a|each|the) (?:side|edge|section)\b|"
     r"between\s+(?:the |each |two )?(?:corners?|incs?|increases?|decs?|decreases?|markers?|points?|"
     r"raglans?)\b)"
 )
@@ -521,7 +532,7 @@ def _of_a_part(stream: Stream, unit: str) -> str:
 
     Takes: in each section
     """
-    if stream.said.isdisjoint(("each", "every", "either", "per", "between", "bet")):
+    if stream.said.isdisjoint(("each", "every", "either", "per", "between", "bet", "to")):
         return unit
     found = ignoring_case(_A_PART).match(stream.text, stream.end)
     if found is None:
@@ -542,7 +553,7 @@ def _parts_follow(stream: Stream) -> bool:
 #: words in front of a stated count: "Total: 20 sc", "you now have 12 shells", "st count = 40"
 _BEFORE_COUNT = frozenset(
     "total of you now have should there are will be st count makes making giving gives leaving "
-    "the this a again".split()
+    "the this a again them".split()
 )
 
 

@@ -34,6 +34,8 @@ from workeven.problems import Checked, Problem, Span
 _CLOSED = re.compile(
     r"\bcluster\b|\bclosed\b|\d+tog\b|\(1 st\)|counts? as (?:1|one) st|drop (?:the )?loop|"
     r"\bpopcorn\b|\bbobble\b|\bpuff\b|(?:through|thru) all|"
+    r"(?:drawn|pulled|worked off|finished off|closed|gathered)(?: up| all)? (?:together|as one)\b|"
+    r"last (?:loop|lp)s? of each (?:being )?(?:held|kept|left)|"
     r"(?:leav|hold|keep)(?:e|ing)? (?:back )?(?:the )?last (?:loop|lp)|"
     r"last (?:loop|lp)s? (?:of \w+ )*(?:st |stitch |\w+ )?(?:left |held )?on (?:the )?hook|"
     r"(?:remove|take|slip) (?:the |your )?(?:hook|loop|lp)\b|(?:remov|tak)ing (?:the |your )?hook|"

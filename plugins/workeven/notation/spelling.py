@@ -42,7 +42,8 @@ _SHORT = (
 )
 #: what a text must have for any of this to be asked
 _OLD = (
-    r"\.[,;:)–—-]|ch\. ?[\d(]|\b[sd]\.? ?c\b|tr\.? c\b|\bd\.? tr|\btop (?:st|ch)|-s|"
+    r"(?:this|so|same|continue|on|again) from \*|cast on|\.[,;:)–—-]|ch\. ?[\d(]|"
+    r"\b[sd]\.? ?c\b|tr\.? c\b|\bd\.? tr|\btop (?:st|ch)|-s|"
     r"single|double|long|\b(?:start|begin|commenc)|chain|plain|1st"
 )
 #: an abbreviation with its full stop, where the sentence goes on
@@ -66,14 +67,19 @@ _BEGINS = (
     r"(?=\s*(?:with |make )?(?:ch\b|chain\b|\d+ ?ch|make\b|(?-i:[A-Z])))|"
     r"(?:start|begin|commenc)(?:e|n?ing)? (?:at|from) (?:the )?[a-z -]{2,30}?(?: with)?"
     r"(?=,? (?:ch(?:ain)? \d|\d+ ch))|"
-    r"(?:start|begin|commence) (?:in|at) the (?:centre|center|middle)(?: of [a-z ]+)? with"
+    r"(?:start|begin|commence) (?:in|at) the (?:centre|center|middle|crown|top|toe|neck|heel|tip|"
+    r"wrist|bottom|lower edge|upper edge)(?: of [a-z ]+)? with"
     r"(?= \d+ ch)|"
     r"(?:commence|begin|start) with(?= \d+ ch))"
 )
 #: "make a chain of 39 stitches": how many, and what says no more
-_CHAIN_OF = r"\b(?:make|work|with) a chain of (?P<chains>\d+)(?: (?:stitches|sts|chains?|ch))?"
+_CHAIN_OF = (
+    r"\b(?:cast on with|make|work|with) a chain of (?P<chains>\d+)(?: (?:stitches|sts|chains?|ch))?"
+)
 #: "Foundation chain: 20 ch"
 _FOUNDATION = r"\A(?P<label>foundation|starting|base) ch(?:ain)?(?=:\s)"
+#: "do this from *": again
+_AGAIN = r"\b(?:do (?:this|so)|(?:do|work) the same|continue|go on)(?: again)? (?=from \*)"
 _PLAIN = r"(?<=:)(?P<space>\s*)plain,"
 _FIRST = r"\b1st(?=\s+(?:sc|hdc|dc|tr|sts?|stitch|loop|lp|sp|space|shell|cl|cluster|s c|d c)\b)"
 #: "top st of starting chain"
@@ -95,7 +101,7 @@ def respelt(text: str, terms: Terms = "us") -> str:
     if ignoring_case(_OLD).search(text) is None:
         return text
     found = text.replace(".)", " )")
-    for words in (_BEGINS, _CHAIN_OF, _FOUNDATION, _PLAIN, _FIRST):
+    for words in (_BEGINS, _CHAIN_OF, _FOUNDATION, _PLAIN, _FIRST, _AGAIN):
         found = ignoring_case(words).sub(_in_short, found)
     found = _APART.sub(_together, found)
     if "tr" in found:
@@ -122,6 +128,8 @@ def _in_short(found: re.Match[str]) -> str:
         short = f"ch {said['chains']}"
     elif "label" in said:
         short = str(said["label"])
+    elif found[0].lower().startswith(("do ", "work ", "cont", "go ")):
+        short = "rep"
     else:
         short = "fst" if found[0] == "1st" else str(said.get("space") or "")
     return short.ljust(len(found[0]))

@@ -97,6 +97,9 @@ def times_again(stream: Stream) -> Exactly | More | Open:
     Takes: across to last 2 sts
     Refuses: and so on
     """
+    if stream.is_mark(","):  # "rep from *, 5 times"
+        stream.take()
+        stream.at -= 0 if times_follow(stream) else 1
     count = times_count(stream)
     if count is not None:
         return More(count, more=bool(stream.accept("more")))
@@ -112,7 +115,7 @@ def times_again(stream: Stream) -> Exactly | More | Open:
         stream.take()  # "across row"
     bound = limit(stream)
     said = word is not None or bound is not None or _ended_by_limit(stream)
-    if not said and not _ending_follows(stream):
+    if not said and not _nothing_more(stream):
         raise stream.fault(
             mend="say how often: “across”, “around”, “5 more times”, “to last 3 sts”"
         )
@@ -120,10 +123,9 @@ def times_again(stream: Stream) -> Exactly | More | Open:
     return Open(bound)
 
 
-def _ending_follows(stream: Stream) -> bool:
-    """Whether the repeat is bounded by its ending alone ("rep from *, ending last rep with …")."""
-    ahead = stream.ahead() if stream.is_mark(",", ";") else stream.token
-    return ahead.kind == "word" and ahead.word in ("ending", "end", "omitting")
+def _nothing_more(stream: Stream) -> bool:
+    """Whether "rep from *" stands alone: to the end of the row, or up to what is said behind it."""
+    return stream.token.kind in ("mark", "end") or stream.is_word("ending", "end", "omitting")
 
 
 def _ended_by_limit(stream: Stream) -> bool:

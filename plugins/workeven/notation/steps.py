@@ -122,11 +122,9 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             continue
         if _closes(stream, closing) or _only_a_count_left(stream, found, depth):
             break
-        if not depth and found and stream.is_word("rep") and (all_ := _all_again(stream, found)):
-            found = all_
-            continue
-        if found and stream.is_word("all") and (group := _all_in_one(stream, found, depth)):
-            found = group
+        of_all = found and stream.token.word in _OF_ALL
+        if of_all and (otherwise := _said_of_all(stream, found, depth)) is not None:
+            found = otherwise
             continue
         before = stream.at
         stream.steps += 1
@@ -139,7 +137,7 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             stream.elided = False
             if stream.folded[: stream.end].rstrip().endswith("under the next"):
                 step = _of_the_same_name(found, step)
-        placed = stream.nth or stream.far_side
+        placed = stream.nth or stream.far_side or stream.but_first
         found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)
     return tuple(_with_neighbours(stream, found, depth))
@@ -230,10 +228,60 @@ def _in_the_spaces_too(
     return (replace(only, target=Each(only.target.names)),)
 
 
+#: words with which something is said of the steps in front of them
+_OF_ALL = frozenset(("all", "beg", "rep", "around", "across"))
+
+
+def _said_of_all(stream: Stream, found: list[Step], depth: int) -> list[Step] | None:
+    """The steps so far, where what is said behind them tells them otherwise.
+
+    Takes: rep around
+    Takes: all in next st
+    Refuses: sc in next st
+    """
+    if stream.is_word("all"):
+        return _all_in_one(stream, found, depth)
+    if stream.is_word("beg"):
+        return _starts_in_same(stream, found)
+    return None if depth or not _may_be_again(stream) else _all_again(stream, found)
+
+
+def _may_be_again(stream: Stream) -> bool:
+    """Whether "rep", or a comma and "around", stands behind the steps: all of them again."""
+    if stream.is_word("rep"):
+        return True
+    parted = stream.is_word("around", "across") and stream.tokens[stream.at - 1].word == ","
+    return parted and stream.ahead().kind in ("mark", "end")
+
+
+def _starts_in_same(stream: Stream, found: list[Step]) -> list[Step] | None:
+    """``2 hdc in each st, starting in the joining st``: the first two go there.
+
+    Where a counted chain stands there that is an increase; else it is the first of them all.
+
+    Takes: starting in the joining st
+    Refuses: starting in next st
+    """
+    last = found[-1]
+    if not isinstance(last, Work) or not isinstance(last.target, Each):
+        return None
+    mark = stream.here()
+    stream.take()
+    stream.accept_any("in", "with", "at")
+    stream.articles()
+    joined = stream.accept("join", "st")
+    if not joined and stream.accept("same") and stream.accept_any("st", "place"):
+        joined = not stream.accept("as") or bool(stream.accept_any("join", "sl st"))
+    if not joined:
+        stream.back_to(mark)
+        return None
+    return [*found[:-1], replace(last, target=Same()), last]
+
+
 def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
     """``sc 2, inc, rep around``: all steps again, but the chain at the head of the round."""
     mark = stream.here()
-    stream.take()
+    stream.accept("rep")
     head = [at for at, step in enumerate(found) if not isinstance(step, Aside | Chain)]
     body = found[head[0] :] if head else []
     head_chain = bool(head) and any(isinstance(step, Chain) for step in found[: head[0]])
@@ -303,6 +351,10 @@ def _placed(
     stream: Stream, before: list[Step], found: tuple[Step, ...], depth: int
 ) -> tuple[Step, ...]:
     """A step whose place is told from another point than where the hook stands."""
+    if stream.but_first:
+        stream.but_first = False
+        start = found[0].start if found else stream.start
+        found = (Skip(First((AnyStitch(),)), start, start), *found)
     if stream.nth:
         found = counted_off(stream, before, found, inside=depth > 0)
     return _turned_to_far_side(stream, before, found) if stream.far_side else found
@@ -422,7 +474,7 @@ def _closes(stream: Stream, closing: tuple[str, ...]) -> bool:
     if token.word == "rep" and "rep from" in closing:
         return (
             stream.ahead().word in _BEHIND_REP
-            or stream.ahead().kind in ("num", "rate")
+            or stream.ahead().kind in ("num", "rate", "mark", "end")
             or says_sides(stream)
         )
     if token.word == "rep" and "rep this" in closing:
@@ -553,6 +605,18 @@ def begins_here(stream: Stream) -> tuple[Step, ...] | None:
 _OTHERS: tuple[Reader, ...] = (other_side, aside_step)
 
 
+def _one_stitch(stream: Stream) -> tuple[Step, ...] | None:
+    """``and a dc in next st``: the article adds nothing.
+
+    Takes: a dc in next st
+    Refuses: a magic ring
+    """
+    if stream.ahead().kind != "stitch":
+        return None
+    stream.take()
+    return stitches(stream)
+
+
 #: the phrases that may begin with a word, in the order in which they are tried; all others may be
 #: the other side of a chain, or an aside
 _BY_WORD: dict[str, tuple[Reader, ...]] = {
@@ -560,6 +624,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "picot": (picots,),
     "another": (another, aside_step),
     "sk": (skip,),
+    "omit": (skip,),
     "pass": (skip, aside_step),
     "passing": (skip, aside_step),
     "inc": (in_every_nth, change),
@@ -592,9 +657,10 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
 _BY_WORD |= dict.fromkeys(("holding", "keeping", "retaining"), (held_back, aside_step))
-_BY_WORD |= dict.fromkeys(("form", "start", "a", "an", "mr"), (ring, aside_step))
+_BY_WORD |= dict.fromkeys(("form", "start", "mr"), (ring, aside_step))
 _BY_WORD["each"] = (grows, *_OTHERS)
 _BY_WORD["from"] = (from_here, *_OTHERS)
+_BY_WORD |= dict.fromkeys(("a", "an"), (ring, _one_stitch, aside_step))
 _BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
 

@@ -571,7 +571,10 @@ def _in_places(
     step = _not_counted(stream, step)
     if below and _skip_follows(stream):
         step = replace(step, skips_behind=True)
-    return (step, *_and_in(stream, stitch, before, start))
+    more = _and_in(stream, stitch, before, start)
+    if more and len(without_twice([where, more[0].target])) == 1:
+        return more
+    return (step, *more)
 
 
 def _but_this_one(said: CountsAs | None, name: str) -> CountsAs | None:
@@ -656,9 +659,18 @@ def _not_counted(stream: Stream, step: Work) -> Work:
     return step
 
 
-def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -> tuple[Step, ...]:
+def without_twice(places: list[Target]) -> list[Target]:
+    """The places without "loop just formed" in front of "each loop", which is one of them."""
+    first = places[0]
+    formed = isinstance(first, Same) and first.made and isinstance(first.name, Space)
+    each = places[1] if len(places) > 1 else None
+    spaces = isinstance(each, Each) and all(isinstance(name, Space) for name in each.names)
+    return places[1:] if formed and spaces else places
+
+
+def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -> tuple[Work, ...]:
     """``sc in 2nd ch from hook and in each ch across``: the same stitch, another place."""
-    found: list[Step] = []
+    found: list[Work] = []
     while (where := and_in_place(stream)) is not None:
         spread = _is_spread(before, where)
         each = stitch if before is None or spread else replace(stitch, count=before)

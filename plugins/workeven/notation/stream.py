@@ -85,6 +85,7 @@ class Stream:
     ``turns_no_more`` is whether the row says that it and those behind it are not turned.
     ``far_side`` is whether a place was named on the other side of a chain.
     ``elided`` is whether a place was named by "next" alone, until the steps before it are known.
+    ``but_first`` is whether each place was named but the first.
     ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off;
     ``nth_onward``: from where the hook is ("last of next 4 dc").
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
@@ -99,7 +100,7 @@ class Stream:
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
         self.at = self.steps = self.nth = 0
-        self.nth_onward = self.elided = False
+        self.nth_onward = self.elided = self.but_first = False
         self.either: int | None = None
         self.amounts: list[Amount] = []
         self.row_named: Amount | None = None

@@ -287,7 +287,7 @@ def _loops(stream: Stream) -> bool:
         stream.accept("only")
         stream.accept("of")
     elif stream.accept_any(*_LOOPS):
-        stream.accept_any("lp", "post")
+        stream.accept_any("lp", "post", "half", "thread", "strand")
         stream.accept("only")
         stream.accept("of")
     else:
@@ -406,7 +406,9 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
         nth = Amount((token.value,), None, token.start, token.end)
         if not stream.accept("ch") and stream.words_ahead("st", "of"):
             stream.take()  # "3rd st of ch-5"
-    elif not stream.accept("top"):
+    elif stream.accept("top"):
+        stream.accept("st")  # "top st of ch-4"
+    else:
         found = turning(stream)
         if isinstance(found, TurningChain):
             return ChainOfTurning(None, found)
@@ -415,6 +417,9 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
     if stream.accept("of") or nth is None:
         stream.articles()
         stream.accept_any("first", "last", "prev", "skipped")
+        if nth is not None and stream.accept("same"):
+            stream.accept("ch")  # "a dc in 3rd ch of same": of the chain named before it
+            return ChainOfTurning(nth, TurningChain())
         chain = _counted_off(stream) or turning(stream)
         if isinstance(chain, TurningChain):
             return ChainOfTurning(nth, chain)
@@ -457,7 +462,8 @@ def _sides(stream: Stream) -> RowSides | Next | None:
     if "row" not in stream.said:
         return None
     mark = stream.at
-    stream.accept_any("side", "end", "edge")
+    if stream.accept_any("side", "end", "edge") and stream.ahead().word == "of":
+        stream.accept("st") or (stream.token.kind == "stitch" and stream.take())
     stream.accept("of")
     if stream.at > mark and stream.words_ahead("next", "row"):
         stream.at += 2
@@ -531,6 +537,8 @@ def _each(stream: Stream) -> Target:
     stream.take()
     if stream.accept("of"):
         stream.articles()
+        if stream.accept("others"):
+            return Each((AnyStitch(),), limit(stream))
         if stream.is_amount():
             count = stream.amount()
             if stream.is_word("skipped") and not _yarn_was_joined(stream):
@@ -555,7 +563,7 @@ def _each(stream: Stream) -> Target:
     if stream.accept("of"):
         stream.articles()
     found = (AnyStitch(),) if _nothing_named(stream) else names(stream, each=True)
-    bound = limit(stream)
+    bound = (_but(stream) if stream.token.word in _BUT else None) or limit(stream)
     if isinstance(bound, ToLast) and stream.tokens[stream.at - 1].word in ("last", "final"):
         bound = replace(bound, names=found)  # "in each ch-2 sp to last": to the last of them
     if bound is None and stream.accept("rem"):
@@ -576,6 +584,30 @@ def _last_skipped(stream: Stream) -> int:
     count = stream.take().value if stream.token.kind == "num" else 1
     stream.back_to(mark)
     return count
+
+
+_BUT = ("but", "except", "excepting")
+
+
+def _but(stream: Stream) -> ToLast | None:
+    """Behind "each st": ``except the first``, which is passed; ``but the last``, where it stops.
+
+    Takes: but the last
+    Refuses: but turn
+    """
+    mark = stream.here()
+    if stream.accept_any(*_BUT):
+        stream.accept("for")
+        stream.articles()
+        stream.accept("very")
+        which = stream.accept_any("first", "last")
+        if stream.token.kind == "stitch" or stream.is_word("st", "one"):
+            stream.take()
+        if which and (stream.at_end() or stream.token.kind == "mark" or stream.is_word("and")):
+            stream.but_first = which == "first"
+            return None if which == "first" else ToLast(ONE, (AnyStitch(),))
+    stream.back_to(mark)
+    return None
 
 
 def _yarn_was_joined(stream: Stream) -> bool:
@@ -631,6 +663,7 @@ def _counted(stream: Stream, *, each: bool) -> Target:
         found_names = names(stream, one_each=word == "next")
     match word:
         case "first":
+            stream.accept("made")
             return First(found_names, count, each)
         case "last" if count is ONE and any(
             isinstance(one, TurningChain) for one in found_names[1:]

@@ -15,7 +15,7 @@ from __future__ import annotations
 import re
 
 from workeven.notation.expressions import ignoring_case
-from workeven.notation.places import names
+from workeven.notation.places import limit, names
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     ONE,
@@ -58,7 +58,8 @@ _DRAWN = (
 )
 _LOOP_OF = r"(?:(?:the )?(?:front|back) (?:lps?|loops?)(?: only)? of )?"
 _EACH = (
-    rf"(?:draw|pull)(?:ing)? up (?:a |1 )?(?:lp|loop) in {_LOOP_OF}(?:each of )?(?:the )?next "
+    rf"(?:draw|pull)(?:ing)? up (?:a |1 )?(?:lp|loop) in {_LOOP_OF}(?:each of )?(?:the )?"
+    r"(?P<which>next|last|first) "
     r"(?P<each>\d|two|three|four) (?:sts|stitches|sc|dc|hdc|tr)\b"
 )
 #: "insert hook in front loops of next 2 sts, yo, draw through both": all are taken up at once
@@ -73,7 +74,8 @@ _TIMES = r"(?P<times>twice|(?:2|two|3|three|4|four) times|x ?[234]|once more)"
 _CLOSE = (
     rf"{_JOINT}{_YO},? ?(?:and )?(?:draw |pull |work )?(?:yarn |it )?(?:through|thru|off) "
     r"(?:all |both )?(?:of )?(?:the )?(?:\d |two |three |four |rem(?:aining)? )?(?:lps|loops)"
-    r"(?: on (?:the )?hook)?(?: ?[(\[][^()\[\]]*\bdec(?:rease)?\b[^()\[\]]*[)\]])?"
+    r"(?: on (?:the )?hook)?(?: at (?:once|one time|the same time))?"
+    r"(?: ?[(\[][^()\[\]]*\bdec(?:rease)?\b[^()\[\]]*[)\]])?"
 )
 _NUMBERS = {"two": 2, "three": 3, "four": 4, "twice": 2}
 #: words without which nothing is drawn up
@@ -95,6 +97,8 @@ def together(stream: Stream) -> tuple[Step, ...] | None:
     stream.articles()
     where = stream.accept_any("next", "first", "last", "foll")
     count = stream.amount() if stream.is_amount() else None
+    if made is None and where is None and count is not None and stream.accept("tog"):
+        return _two_together(stream, count, start)
     if made is not None and where is None and count is not None and stream.accept("tog"):
         return (_decrease(stream, made, None, count, None, start),)  # "sc 2 tog"
     unit = stream.token.word if stream.token.kind == "stitch" else None
@@ -106,6 +110,20 @@ def together(stream: Stream) -> tuple[Step, ...] | None:
         stream.back_to(mark)
         return None
     return (_decrease(stream, made or unit, unit, count, where, start),)
+
+
+def _two_together(stream: Stream, count: Amount, start: int) -> tuple[Step, ...]:
+    """Behind "2 tog": a decrease of the stitch at hand, or as many as the row has.
+
+    Takes: to end
+    """
+    if count.values != (_TWO,):
+        raise stream.fault(start, mend="name the stitch: “sc3tog”")
+    mark = stream.at
+    bound = limit(stream)
+    if stream.at == mark:
+        return (Decrease(ONE, None, start, stream.end),)
+    return (Decrease(None, bound, start, stream.end),)
 
 
 def _closed_as_one(stream: Stream) -> bool:
@@ -164,9 +182,18 @@ def drawn_together(stream: Stream) -> tuple[Step, ...] | None:
             continue
         stream.pass_to(close.end())
         stitch = Stitch(f"{base}{legs}tog", ONE, legs, start, stream.end)
-        where = Next((AnyStitch(),), Amount((legs,)))
+        where = _which(text[start:end], Amount((legs,)))
         return (Work((stitch,), where, over=True, start=start, end=stream.end),)
     return None
+
+
+def _which(words: str, count: Amount) -> Target:
+    """``in each of last 2 sc``: those; else the next ones."""
+    found = ignoring_case(r"\b(?P<which>next|last|first) ").search(words)
+    which = "next" if found is None else found["which"].lower()
+    if which == "next":
+        return Next((AnyStitch(),), count)
+    return First((AnyStitch(),), count) if which == "first" else Last((AnyStitch(),), count)
 
 
 def _kind(found: re.Match[str]) -> str | None:

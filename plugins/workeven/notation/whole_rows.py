@@ -12,6 +12,7 @@ import re
 from collections.abc import Callable
 
 from workeven.notation.asides import aside
+from workeven.notation.ends import pass_purpose
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.growth import growth
 from workeven.notation.labels import Side, label_numbers, ordinals
@@ -19,7 +20,7 @@ from workeven.notation.lengths import ended, ending_side, until_ended, until_of
 from workeven.notation.places import limit
 from workeven.notation.rows_named import from_row_to_row, named_rows, rows_given, yarn_joined
 from workeven.notation.steps import steps
-from workeven.notation.stream import Stream
+from workeven.notation.stream import Here, Stream
 from workeven.notation.tree import (
     ONE,
     Amount,
@@ -130,8 +131,10 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
                 (RowRef(),), until_of(stream), steps=rest_steps(stream), change=change
             )
         stream.at = mark
-    if stream.is_word("same", "as") and _passes_as(stream):
+    if stream.is_word("same", "as", "the") and _passes_as(stream):
         pass
+    elif _works_rows_again(stream):
+        stream.take()
     elif not stream.is_word("rep"):
         stream.at = mark
         return None
@@ -158,10 +161,31 @@ def _pass_to_rows(stream: Stream) -> None:
         stream.take()
         stream.accept("to")  # "continue to repeat Row 2"
     works_as = stream.is_word("work", "worked", "made") and stream.ahead().word in ("as", "same")
-    if not (stream.is_word("rep", "same", "as") or works_as):
+    named = stream.ahead().word == "same" and stream.is_word("the")
+    if not (named or stream.is_word("rep", "same", "as") or works_as):
         stream.at = mark
     if stream.is_word("work", "worked", "made") and stream.ahead().word in ("as", "same"):
         stream.take()
+
+
+#: rows by their numbers, and how often or how long they are worked again
+_THESE_AGAIN = (
+    r"work (?:the )?(?:(?:rows|rnds|rounds) \d+ ?(?:-|–|to|through|thru|and|&) ?\d+|"
+    r"\d+(?:st|nd|rd|d|th) (?:to|through|and|&|-|–) (?:the )?\d+(?:st|nd|rd|d|th) "
+    r"(?:rows|rnds|rounds))(?: incl(?:usive|\.)?)?,? "
+    r"(?:for (?:the )?patt(?:ern)?\b|until\b|till\b|\d+ (?:more )?times\b|twice\b|alternately\b)"
+)
+
+
+def _works_rows_again(stream: Stream) -> bool:
+    """Whether "work Rows 2 to 5 for pattern until …" stands here: those rows again.
+
+    Takes: work Rows 2 to 5 twice
+    Refuses: work Rows 2 to 5
+    """
+    if not stream.is_word("work") or stream.said.isdisjoint(("row", "rnd")):
+        return False
+    return ignoring_case(_THESE_AGAIN).match(stream.text, stream.start) is not None
 
 
 #: rows that are worked once more for a part that is made like another
@@ -234,7 +258,8 @@ def _repeated(stream: Stream) -> RepeatRows:
     Takes: Rows 2 and 3 twice more
     Refuses: until done
     """
-    rows = _ordinal_refs(stream) or [row_ref(stream)]
+    last = [RowRef()] if _means_the_last(stream) else []
+    rows = last or _ordinal_refs(stream) or [row_ref(stream)]
     while stream.is_mark(",") or stream.is_word("and", "&"):
         mark = stream.at
         stream.take()
@@ -248,7 +273,7 @@ def _repeated(stream: Stream) -> RepeatRows:
         else:
             stream.at = mark
             break
-    stream.accept("again")
+    stream.accept_any("again", "alternately", "alternatively")
     _pass_other_part(stream)
     _pass_over_these(stream)
     change = growth(stream)
@@ -354,6 +379,8 @@ def _ordinal_refs(stream: Stream) -> list[RowRef]:
         stream.accept("and")
     word = stream.accept_any("row", "rnd")
     stream.accept_any("incl", "inclusive")
+    if numbers and word is None and _is_as(stream, mark) and _alone(stream):
+        word = "row"  # "as the 2nd"
     if not numbers or word is None:
         stream.at = mark
         return []
@@ -361,9 +388,15 @@ def _ordinal_refs(stream: Stream) -> list[RowRef]:
 
 
 def _passes_as(stream: Stream) -> bool:
+    """Pass "as", "the same as given for" in front of a row; "same" alone is the last row again."""
     mark = stream.at
-    stream.accept("same")
+    stream.articles()
+    same = stream.accept("same")
+    if same and _alone(stream):
+        return True
     if stream.accept("as"):
+        if same and stream.is_word("before") and stream.ahead().kind in ("mark", "end"):
+            return True
         stream.accept_any("given", "described", "written", "set")
         stream.accept_any("for", "in")
         stream.articles()
@@ -374,6 +407,17 @@ def _passes_as(stream: Stream) -> bool:
     return False
 
 
+def _alone(stream: Stream) -> bool:
+    """Whether nothing says which row "the same" is: the last one."""
+    return stream.at_end() or stream.is_mark(".", ",", ";", "(", "[", "-", "=")
+
+
+def _means_the_last(stream: Stream) -> bool:
+    """Whether behind "same", "same as" no other row is named than the last ("as before")."""
+    before = stream.tokens[stream.at - 1].word
+    return (before == "same" and _alone(stream)) or (before == "as" and stream.accept("before"))
+
+
 def _shaped_as_before(stream: Stream) -> bool:
     """Pass "inc as before", "dec as in last rnd": what differs is told behind it.
 
@@ -382,6 +426,14 @@ def _shaped_as_before(stream: Stream) -> bool:
     """
     mark = stream.at
     stream.take()
+    if stream.accept_any("over", "above", "in", "at"):  # "dec over the decs of last rnd"
+        stream.articles()
+        if stream.accept_any("inc", "dec") and stream.accept_any("of", "in", "on"):
+            stream.articles()
+            if stream.accept_any("last", "prev") and stream.accept_any("row", "rnd"):
+                return True
+        stream.at = mark
+        return False
     if stream.accept("as"):
         if stream.accept_any("before", "set", "established", "est"):
             return True
@@ -393,10 +445,20 @@ def _shaped_as_before(stream: Stream) -> bool:
     return False
 
 
+def _is_as(stream: Stream, at: int) -> bool:
+    """Whether "as", "as the" stands in front of a token."""
+    words = [token.word for token in stream.tokens[max(at - 2, 0) : at]]
+    return words[-1:] == ["as"] or words == ["as", "the"]
+
+
 def _ordinal_row(stream: Stream) -> bool:
-    """Whether a row by its place comes next: "1st round"."""
+    """Whether a row by its place comes next: "1st round", "2nd" alone."""
     first = stream.token.kind == "ord" or stream.is_word("first")
-    return first and stream.ahead().word in ("row", "rnd")
+    after = stream.ahead()
+    alone = stream.token.kind == "ord" and (
+        after.kind == "end" or after.word in (".", ",", ";", "(", "and", "to", "-")
+    )
+    return alone or (first and after.word in ("row", "rnd"))
 
 
 def row_ref(stream: Stream) -> RowRef:
@@ -406,7 +468,8 @@ def row_ref(stream: Stream) -> RowRef:
     Refuses: last st
     """
     stream.articles()
-    if stream.accept_any("last", "prev"):
+    here = stream.ahead().kind == "num" or stream.ahead().word in ("row", "rnd")
+    if stream.accept_any("last", "prev") or (here and stream.accept_any("these", "this")):
         if stream.is_amount():
             count = stream.amount()
             word = "Row" if stream.take().word == "row" else "Rnd"
@@ -530,20 +593,21 @@ def _evens(step: Step) -> bool:
     return slips and isinstance(step, Work) and getattr(step.target, "count", ONE).values == (1,)
 
 
-def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
+def work_even(stream: Stream) -> WorkEven | RepeatRows | WorkedRow | None:
     """``work even for 12 rows``, ``work 10 rows straight``, ``work even in patt until …``.
 
     Takes: work even in patt for 12 rows
     Refuses: work 12 rows
     """
     mark = stream.here()
-    told = stream.accept_any("plain", "even", "straight")
-    if told and (stream.at_end() or stream.token.kind == "mark"):
+    if _even_alone(stream):
         return WorkEven(until_ended(stream), rest_steps(stream))  # "5th round—Plain.", "Even."
     stream.back_to(mark)
     if stream.is_amount() and (alone := _even_rows(stream)) is not None:
         return WorkEven(ended(stream, alone), rest_steps(stream))  # "Row 4: 1 row even."
     stream.back_to(mark)
+    if stream.words_ahead("work", "even", "in") and (told := in_stitch(stream)) is not None:
+        return told
     if stream.accept_any("work", "cont", "working"):
         many = _even_rows(stream)
         if many is not None:
@@ -557,6 +621,17 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | None:
             return WorkEven(until, rest_steps(stream))
     stream.back_to(mark)
     return None
+
+
+def _even_alone(stream: Stream) -> bool:
+    """Pass "plain", "even", "without shaping" where a row says nothing more of what is worked.
+
+    Takes: without shaping
+    Refuses: even in sc
+    """
+    if not (_unshaped(stream) or stream.accept_any("plain", "even", "straight")):
+        return False
+    return stream.at_end() or stream.token.kind == "mark"
 
 
 def even_in_colour(stream: Stream) -> WorkEven | RepeatRows | WorkedRow | None:
@@ -598,7 +673,8 @@ def goes_on(stream: Stream, *, by_number: bool = False) -> RepeatRows | None:
     Refuses: cont in this way
     """
     mark = stream.here()
-    stream.take()
+    if not stream.is_word("inc", "dec"):
+        stream.take()
     shaped, sts = False, None
     way_said = _in_this_way(stream)
     stream.accept_any(",", "to")
@@ -606,9 +682,11 @@ def goes_on(stream: Stream, *, by_number: bool = False) -> RepeatRows | None:
         shaped = True
         if stream.is_amount():
             said = stream.amount()
-            stream.accept("st")
+            if not stream.accept("st") and stream.token.kind == "stitch":
+                stream.take()
             sts = said if way == "inc" else _less(said)
-        stream.accept_any("in", "on")
+        if stream.ahead().word in ("each", "per", "row", "rnd"):
+            stream.accept_any("in", "on")
         stream.accept_any("each", "per")
         stream.accept_any("row", "rnd")
     way_said = _in_this_way(stream) or way_said
@@ -637,6 +715,8 @@ def _in_this_way(stream: Stream) -> bool:
         stream.accept_any("this", "the", "that")
         stream.accept("same")
         if stream.accept_any("way", "manner", "fashion"):
+            return True
+        if stream.accept("as", "manner"):
             return True
     elif stream.accept_any("thus", "so") or (
         stream.accept("as") and stream.accept_any("set", "est", "established", "before")
@@ -669,25 +749,42 @@ def in_stitch(stream: Stream) -> WorkedRow | None:
     Refuses: work in next st
     """
     mark, start = stream.here(), stream.start
-    if stream.accept_any("work", "cont", "working"):
-        stream.accept_any("even", "straight")
+    verb = stream.accept_any("work", "cont", "working")
+    even = stream.accept_any("even", "straight")
+    if verb or even:
         stream.accept("to", "work")
-        many = _rows_of(stream)
-        told = None if many else _stitch_rows(stream)
-        stitch = None
-        if told is not None:
-            many, stitch = told
-        elif (many or _in_rows_of(stream)) and stream.token.kind == "stitch":
+        many = _rows_of(stream) if verb else None
+        counted = None if many or not verb else _stitch_rows(stream)
+        if counted is not None:
+            return _each_in(stream, mark, start, *counted)
+        if (many or _in_rows_of(stream)) and stream.token.kind == "stitch":
             stitch = Stitch(stream.take().word, start=start, end=stream.end)
             stream.accept_any("row", "rnd")
-        if stitch is not None:
-            limit(stream)
-            even = _unshaped(stream)
-            until = many or until_ended(stream)
-            ends = even or until is not None
-            if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":", "," * ends):
-                work = Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end)
-                return WorkedRow((work, *rest_steps(stream)), until)
+            return _each_in(stream, mark, start, many, stitch)
+    elif "even" in stream.said and stream.token.kind == "stitch" and stream.ahead().word == "even":
+        stitch = Stitch(stream.take().word, start=start, end=stream.end)
+        return _each_in(stream, mark, start, None, stitch)
+    stream.back_to(mark)
+    return None
+
+
+def _each_in(
+    stream: Stream, mark: Here, start: int, many: RowsCount | None, stitch: Stitch
+) -> WorkedRow | None:
+    """Behind "sc": ``for 6 rows``, ``even``, ``through back loop only``: one in each stitch.
+
+    Takes: for 6 rows
+    Refuses: in next st
+    """
+    even = bool(stream.accept("even"))
+    pass_purpose(stream)
+    limit(stream)
+    even = _unshaped(stream) or even
+    until = many or until_ended(stream)
+    ends = even or until is not None
+    if stream.at_end() or stream.is_mark("(", "[", ".", "=", "-", ":", "," * ends):
+        work = Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end)
+        return WorkedRow((work, *rest_steps(stream)), until)
     stream.back_to(mark)
     return None
 

@@ -289,7 +289,10 @@ def _start(
         found = stated(stream, 0)
     except NotUnderstood:
         found = None
-    if found is None or not stream.at_end() or any(one.formula for one, _ in found.counts):
+    vague = found is not None and any(
+        one.formula or unit.startswith("?or ") for one, unit in found.counts
+    )
+    if found is None or not stream.at_end() or vague:
         problems.append(
             Problem(
                 code="row-start-option",

@@ -291,7 +291,7 @@ def _name_changes(steps: tuple[Step, ...], last: str | None, found: dict[int, st
                 last = name
             case Chain(counts_as=CountsAs(stitches=((_, name), *_))):
                 last = name if name != "st" else last
-            case Increase() | Decrease() | Evenly():
+            case Increase() | Decrease() | Evenly() | Corners():
                 if last is not None:
                     found[id(step)] = last
             case Repeat(steps=body, ending=ending):

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 from workeven.notation.tree import (
     Amount,
     Chain,
+    Corners,
     Decrease,
     Each,
     Exchange,
@@ -32,6 +33,7 @@ from workeven.notation.tree import (
     PlaceName,
     Repeat,
     Same,
+    Skip,
     Space,
     Step,
     Stitch,
@@ -116,7 +118,7 @@ def _many_in(step: Step) -> int:
 def shapes(line: Line) -> bool:
     """Whether a row increases or decreases somewhere."""
     return any(
-        _is_shaping(step) or (isinstance(step, Repeat) and _shapes(step))
+        _is_shaping(step) or _in_every(step) or (isinstance(step, Repeat) and _shapes(step))
         for step in line.facts.written
     )
 
@@ -255,7 +257,13 @@ def _longer_runs(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[St
     """``with 1 more sc between incs``: the plain run beside each increase or decrease."""
     if change.beside:
         return _at_both_sides(steps, change, more)
+    every = [at for at, step in enumerate(steps) if _in_every(step)]
+    if len(every) == 1:
+        return _farther(steps, every[0], change, more)
     found = [at for at, step in enumerate(steps) if isinstance(step, Repeat) and _shapes(step)]
+    found = found or [at for at, step in enumerate(steps) if _passes_one(step)]
+    if change.between and not found:
+        raise _unclear(change, "between which stitches of the row they stand cannot be told")
     if not found and (between := _between_two(steps)) is not None:
         run = steps[between]
         assert isinstance(run, Work)
@@ -265,15 +273,64 @@ def _longer_runs(steps: tuple[Step, ...], change: Growth, more: int) -> tuple[St
     repeat = steps[found[0]]
     assert isinstance(repeat, Repeat)
     runs = [at for at, step in enumerate(repeat.steps) if _is_run(step)]
+    if _passes_one(repeat):
+        runs = runs[:1]  # in front of the stitch that is passed or behind it: as many are between
     if len(runs) != 1:
         raise _unclear(change, "which stitches of the repeat grow cannot be told")
     run = repeat.steps[runs[0]]
     assert isinstance(run, Work)
+    if change.between:
+        if any(_by_size(step) for step in repeat.steps):
+            raise _unclear(change, "how many more that is in each size cannot be told")
+        others = sum(_many_in(step) for step in repeat.steps if _is_run(step)) - _many_in(run)
+        more = change.between - others - _many_in(run)
     inside = (*repeat.steps[: runs[0]], _longer(run, more, change), *repeat.steps[runs[0] + 1 :])
     if any(_is_shaping(step) for step in steps[found[0] + 1 :]):
         raise _unclear(change, "whether the stitches behind the repeat grow too cannot be told")
     before = _first_section(steps[: found[0]], run, more, change)
     return (*before, replace(repeat, steps=inside), *steps[found[0] + 1 :])
+
+
+def _in_every(step: Step) -> bool:
+    """``inc in every 3rd st``, ``working 2 sc in every 3rd st``."""
+    return isinstance(step, Corners) and step.every > 0
+
+
+def _farther(steps: tuple[Step, ...], at: int, change: Growth, more: int) -> tuple[Step, ...]:
+    """With more between them the increases stand in every 4th stitch, and no longer in every 3rd.
+
+    Where other steps shape too, which of them grow cannot be told.
+    """
+    step = steps[at]
+    assert isinstance(step, Corners)
+    every = change.between + 1 if change.between else step.every + more
+    others = any(_is_shaping(one) or isinstance(one, Repeat | Increase | Decrease) for one in steps)
+    if others or every <= 1:
+        raise _unclear(change, "which stitches of the row grow cannot be told")
+    return (*steps[:at], replace(step, every=every), *steps[at + 1 :])
+
+
+def _passes_one(step: Step) -> bool:
+    """``*sc in next 3 sts, sk 1, sc in next st; rep …``: a decrease by a stitch that is passed."""
+    if not isinstance(step, Repeat):
+        return False
+    skips = [one for one in step.steps if isinstance(one, Skip)]
+    plain = all(isinstance(one, Skip) or _is_run(one) for one in step.steps)
+    one = skips[0].target if len(skips) == 1 else None
+    passed = isinstance(one, _COUNTED_OFF) and one.count.values == (1,)
+    return plain and passed and len({_stitch_of(one) for one in step.steps} - {""}) == 1
+
+
+def _by_size(step: Step) -> bool:
+    """Whether how many a run works differs by size, or is a formula."""
+    target = step.target if isinstance(step, Work) else None
+    return isinstance(target, _COUNTED_OFF) and len(target.count.values) != 1
+
+
+def _stitch_of(step: Step) -> str:
+    """The stitch that a run is of; "" of what is no run."""
+    only = step.content[0] if isinstance(step, Work) and step.content else None
+    return only.name if isinstance(only, Stitch) else ""
 
 
 def _between_two(steps: tuple[Step, ...]) -> int | None:

@@ -160,11 +160,11 @@ def _changed(
         )
     if isinstance(change, Exchange):
         return grown(lines[0], change, times)
-    makes: set[int] | None = None
-    if change.unit and change.each:
-        makes = steps_of_count(standing, lines, min(times, _MOST_CHANGED), how, change.unit)
-        if makes == {change.count}:
-            return lines
+    makes = _gain_of(lines, change, times, standing, how)
+    if makes == {change.count}:
+        return lines
+    if change.told:
+        raise _untold(change) if not makes else _other_change(change, change.count, makes)
     if change.counted and (longer := with_one_run(lines[0], change, times)):
         return longer
     if change.counted:
@@ -178,6 +178,15 @@ def _changed(
     if change.sts is not None:
         _check_change(change, change.sts, found, standing, how)
     return found
+
+
+def _gain_of(
+    lines: tuple[Line, ...], change: Growth, times: int, standing: Standing, how: str
+) -> set[int] | None:
+    """By how many the rows differ, worked as they are; None where nothing is said of that."""
+    if not (change.unit and change.each):
+        return None
+    return steps_of_count(standing, lines, min(times, _MOST_CHANGED), how, change.unit)
 
 
 def _check_change(
@@ -204,6 +213,17 @@ def _grown_in_turn(lines: tuple[Line, ...], change: Growth, times: int) -> tuple
     return tuple(
         larger[at // len(lines)] if at % len(lines) == shaped[0] else lines[at % len(lines)]
         for at in range(times)
+    )
+
+
+def _untold(change: Growth) -> Fault:
+    """What each row is said to gain cannot be held against rows that do not come out."""
+    return Fault(
+        "row-not-understood",
+        change.start,
+        change.end,
+        "what each row gains cannot be checked",
+        mend="Mend the row that is repeated, or write the rows out.",
     )
 
 

@@ -126,7 +126,9 @@ class Growth:
     ``beside``: those at both sides of what is named ("1 dc fewer each side of the dc3tog").
     ``unit`` is what there are more of, where that may be said of the whole row ("having 6 more dc
     each row"); ``counted``: it can be said of nothing else ("1 more shell"). ``sts`` is by how many
-    stitches a row so worked is said to change.
+    stitches a row so worked is said to change. ``between``: how many stand between the increases
+    then ("with 3 sc between incs"). ``told``: only what comes of the row is told ("each row gains
+    8 dc").
     """
 
     count: int
@@ -138,6 +140,8 @@ class Growth:
     unit: str = ""
     sts: Amount | None = None
     counted: bool = False
+    between: int = 0
+    told: bool = False
 
 
 @record_by_position
