@@ -16,6 +16,7 @@ from collections.abc import Iterable, Iterator
 
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
+    ONE,
     Amount,
     ChainOfTurning,
     Each,
@@ -184,6 +185,27 @@ def in_skipped(stream: Stream, steps: Iterable[Step]) -> Iterator[Step]:
 
 def _values(said: Earlier) -> tuple[int | None, ...] | None:
     return None if said.number is None else said.number.values
+
+
+def left_behind(stream: Stream, steps: tuple[object, ...]) -> tuple[tuple[Earlier, Amount], ...]:
+    """``sc in next 32 sts, sc in next 4 unworked sts of Row 3, sc in …``: what short rows left.
+
+    Behind the stitches of the row before so many of each row that is named; () where the row says
+    it otherwise.
+    """
+    told = [(start, one) for start, one in dict(stream.onto).items() if one is not None]
+    works = [step for step in steps if isinstance(step, Work)]
+    if not told or not all(one.unworked and one.number and not one.base for _, one in told):
+        return ()
+    if not any(step.end <= told[0][0] and step.start < told[0][0] for step in works):
+        return ()
+    found = []
+    for start, one in told:
+        step = next((step for step in works if step.start <= start <= step.end), None)
+        if step is None or not isinstance(step.target, Next) or step.target.count is ONE:
+            return ()
+        found.append((one, step.target.count))
+    return tuple(found)
 
 
 def speaks_of_unworked(stream: Stream, steps: tuple[object, ...]) -> bool:

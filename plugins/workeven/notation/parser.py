@@ -23,6 +23,7 @@ from workeven.notation.asides import is_flat
 from workeven.notation.assembled import with_counting, with_each_chain
 from workeven.notation.earlier import (
     in_skipped,
+    left_behind,
     onto_of,
     refuse_unworked_alone,
     speaks_of_unworked,
@@ -196,18 +197,19 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     found, twins = twins_of(stream, _with_chains(stream, found))
     if not found and label is None:
         raise stream.fault(0)
-    onto, beside = onto_of(stream, tuple(found))
+    left_of = left_behind(stream, tuple(found)) if stream.onto else ()
+    onto, beside = (None, ()) if left_of else onto_of(stream, tuple(found))
     if onto is not None and onto.unworked:
         found = list(in_skipped(stream, found))
-    if onto is None:
+    if onto is None and not left_of:
         refuse_unworked_alone(stream, tuple(found))
     change = None if over is None else over.worked
     change = _turned_no_more(stream, found) if stream.turns_no_more else change
-    too = onto is None and speaks_of_unworked(stream, tuple(found))
+    too = bool(left_of) or (onto is None and speaks_of_unworked(stream, tuple(found)))
     tail = _instead(steps, stream)
     worked = with_loops(stream.text, tuple(found))
     said = tuple(stream.chains_said)
-    return WorkedRow(worked, until, change, onto, beside, too, tail, twins, said), count
+    return WorkedRow(worked, until, change, onto, beside, too, tail, twins, said, left_of), count
 
 
 def _both_counts(stream: Stream, count: Stated | None) -> Stated | None:

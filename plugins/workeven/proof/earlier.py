@@ -76,6 +76,7 @@ def below_row(standing: Standing, body: WorkedRow, own: Line, how: str) -> Unwor
         and body.unworked_too
         and (found := going_on(standing, how, said=_said_so(own))) is not None
     ):
+        _check_left_of(standing, body)
         standing.fabric = found.fabric
         return found
     if said is None:
@@ -240,6 +241,26 @@ def going_on(standing: Standing, how: str, *, said: bool = False) -> Unworked | 
     fabric = below._replace(nodes=(*below.nodes, *nodes), turning_chain=None)
     others = tuple(left for left in rests if not any(left is one for one in behind))
     return Unworked(behind[0].number, fabric, standing.worked_rows, others)
+
+
+def _check_left_of(standing: Standing, body: WorkedRow) -> None:
+    """Each row that is named has left as many stitches as are worked of it."""
+    left = {rest.number: rest.fabric.sts for rest in _all_left(standing)}
+    for said, count in body.left_of:
+        number = None if said.number is None else standing.context.amount(said.number)
+        wanted = standing.context.amount(count) or 0
+        there = left.get(number)
+        if there is None:
+            raise _nothing_left(said)
+        if there != wanted:
+            raise Fault(
+                "row-uneven",
+                said.start,
+                said.end,
+                f"{wanted} unworked sts of row {number} are due and {there} are there",
+                needed=wanted,
+                left=there,
+            )
 
 
 def goes_on_along(line: Line) -> bool:

@@ -305,7 +305,8 @@ class WorkedRow:
     speaks of stitches that were left unworked. ``tail`` are the steps that the count at the end of
     the row may be instead ("sc in next 9 sc. 10 sc."). ``twins``: it goes over two parts. ``said``:
     what the chains at the head of rows count as, in a sentence of its own ("Ch 2 at beg of rnds
-    never counts as a st.").
+    never counts as a st."). ``left_of``: behind the places of the row before, so many that an
+    earlier row has left, by its number ("sc in next 4 unworked sts of Row 3").
     """
 
     steps: tuple[Step, ...]
@@ -317,6 +318,7 @@ class WorkedRow:
     tail: tuple[Step, ...] = ()
     twins: Twins | None = None
     said: tuple[ChainsSaid, ...] = ()
+    left_of: tuple[tuple[Earlier, Amount], ...] = ()
 
 
 RowBody = WorkedRow | RepeatRows | RepeatEvery | WorkEven | ShapeRows | SecondSide | ChangeOver
