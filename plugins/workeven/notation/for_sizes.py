@@ -30,6 +30,9 @@ def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
         if beside is not None or stream.text.find(":", stream.start) != colon:
             return beside
         head = stream.text[stream.start : colon]
+    plain = "size" not in stream.folded and "only" not in stream.said
+    if plain and (head[-3:].lower() in _ROWS or stream.is_word("row", "rnd", "r")):
+        return None  # "Wave rnd:", "Rnd 3:", which most rows with a colon are
     said = _SIZE_WORD.search(head) is not None
     bare = _are_sizes(head, sizes)
     if "only" not in head.lower().split() and not bare and not (said and _some_sizes(head, sizes)):
@@ -40,6 +43,10 @@ def only_sizes(stream: Stream) -> tuple[tuple[str, str], ...] | None:
     while not stream.at_end() and stream.start <= colon:
         stream.take()
     return found
+
+
+#: how a label ends that is no size
+_ROWS = ("row", "rnd", "und")
 
 
 def _names_sizes(head: str, sizes: tuple[str, ...]) -> bool:

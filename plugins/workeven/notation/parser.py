@@ -445,7 +445,7 @@ def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:
     if found is None or not (stream.at_end() or stream.tokens[stream.at - 1].word in (")", "]")):
         stream.back_to(mark)
         return None
-    return replace(found, end=stream.end)
+    return Stated(found.counts, found.start, stream.end, found.without_chain, found.parts)
 
 
 _DASH = re.compile(r"[-–—•·]\s+\w")

@@ -349,7 +349,8 @@ def stated_in_brackets(stream: Stream, closing: int) -> Stated | None:
         stream.back_to(mark)
         return None
     stream.at = mark.at
-    return replace(found, start=start, end=stream.tokens[closing].end)
+    end = stream.tokens[closing].end
+    return Stated(found.counts, start, end, found.without_chain, found.parts)
 
 
 def stated(stream: Stream, start: int) -> Stated | None:

@@ -42,9 +42,35 @@ _SHORT = (
 )
 #: what a text must have for any of this to be asked
 _OLD = (
-    r"(?:this|so|same|continue|on|again) from \*|cast on|\.[,;:)–—-]|ch\. ?[\d(]|"
-    r"\b[sd]\.? ?c\b|tr\.? c\b|\bd\.? tr|\btop (?:st|ch)|-s|"
-    r"single|double|long|\b(?:start|begin|commenc)|chain|plain|1st"
+    r"(?:this|so|same|continue|on|again) from \*|cast on|\.\s*[,;:)–—-]|ch\. ?[\d(]|"
+    r"\b[sd](?:\. ?| )c\b|tr\.? c\b|\bd\.? tr|\btop (?:st|ch)|-s|"
+    r"single|double|long|\b(?:start|begin|commenc)|chain|plain|1st|"
+    rf"\b(?:{_SHORT})\. (?:in|into|on|of|under|to|from|between|missed|more)\b"
+)
+#: letters without any of which none of that can stand there: asked first, since it costs little
+_LETTERS = (
+    ".",
+    "from *",
+    "cast on",
+    "top st",
+    "top ch",
+    "-s",
+    "single",
+    "double",
+    "long",
+    "start",
+    "begin",
+    "commenc",
+    "chain",
+    "plain",
+    "1st",
+    "d tr",
+    " c ",  # "s c in", "d c, ch 2", "tr c)"
+    " c,",
+    " c;",
+    " c:",
+    " c)",
+    " c]",
 )
 #: an abbreviation with its full stop, where the sentence goes on
 _DOTTED = rf"\b(?P<word>{_SHORT})\.(?=\s*(?:[,;:)(]|(?-i:[a-z])))"
@@ -98,6 +124,9 @@ def respelt(text: str, terms: Terms = "us") -> str:
     >>> respelt("1 s c in each of 10 s c")
     '1 sc  in each of 10 sc '
     """
+    lower = text.lower()
+    if not any(map(lower.__contains__, _LETTERS)) and not lower.endswith(" c"):
+        return text
     if ignoring_case(_OLD).search(text) is None:
         return text
     found = text.replace(".)", " )")

@@ -527,7 +527,11 @@ def one_step(stream: Stream, depth: int) -> tuple[Step, ...]:
     Refuses: frobnicate
     """
     token = stream.token
-    if not stream.said.isdisjoint(SAYING) and (told := chains_said(stream)) is not None:
+    if (
+        (not stream.at or stream.tokens[stream.at - 1].kind == "mark")
+        and not stream.said.isdisjoint(SAYING)
+        and (told := chains_said(stream)) is not None
+    ):
         return told
     if token.kind == "mark" and not stream.is_amount():
         if token.word in ("[", "(") and (drawn := drawn_together(stream)) is not None:
