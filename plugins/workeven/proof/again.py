@@ -18,14 +18,14 @@ from collections.abc import Sequence
 
 from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
-from workeven.proof.earlier import goes_on_along, work_on_along
+from workeven.proof.earlier import goes_on_along, leaves_rest, work_on_along
 from workeven.proof.fabric import Fabric, tally
 from workeven.proof.line import Line, SizeFault
 from workeven.proof.progression import Cycle, last_cycle
 from workeven.proof.proven import Counted
 from workeven.proof.reach import check_reach
 from workeven.proof.row import RowCount, kept
-from workeven.proof.standing import Standing
+from workeven.proof.standing import Standing, Worked
 from workeven.proof.stated import as_stated
 
 #: how many names of rows a message lists
@@ -151,6 +151,20 @@ def work_again(
 
     ``stated`` is what the line that asks for it states.
     """
+    if any(map(goes_on_along, lines)) and any(map(leaves_rest, lines)):
+        return _wedges(standing, lines, times, how, total)
+    return _in_turn(standing, lines, times, how, total, stated)
+
+
+def _in_turn(
+    standing: Standing,
+    lines: tuple[Line, ...],
+    times: int,
+    how: str,
+    total: Total,
+    stated: Counted | None,
+) -> tuple[RowCount | None, SizeFault | None]:
+    """Lines in turn; cycles that are as the one before are added up, and not worked."""
     result: RowCount | None = None
     left, before, alike = times, None, _are_alike(lines)
     recent: list[Fabric | None] = []
@@ -189,6 +203,34 @@ def work_again(
                 left -= more * len(lines)
         before = cycle
     return result, None
+
+
+def _wedges(
+    standing: Standing, lines: tuple[Line, ...], times: int, how: str, total: Total
+) -> tuple[RowCount | None, SizeFault | None]:
+    """Short rows, and behind them one that takes up what they left, over and over.
+
+    Each row is one of those worked so far while the others are, so that it is known what they left.
+    """
+    before, result, fault = standing.worked_rows, None, None
+    recent: list[Fabric | None] = []
+    for at in range(times):
+        line, below, number = lines[at % len(lines)], standing.fabric, standing.number
+        _refuse_earlier(line)
+        result = work_on_along(standing, line, how)
+        so_far, standing.worked_rows = standing.worked_rows, before
+        reach = check_reach(standing, line, result, recent) if result.fault is None else None
+        result = result if reach is None else result._replace(fault=reach)
+        recent.append(below)
+        total.add(result.worked)
+        standing.go_on(line, result)
+        standing.worked_rows = Worked(number, 1, (line,), so_far, below, how)
+        if result.fault is not None:
+            standing.pass_rows(times - at - 1)
+            fault = SizeFault(standing.context.index, result.fault, below, line)
+            break
+    standing.worked_rows, standing.taken_up_within = before, True
+    return result, fault
 
 
 def _once_more(

@@ -2,7 +2,8 @@
 
 Takes     where a size stands, what a row says of earlier ones (``Earlier``), the row's facts.
 Gives     ``below_row``: the places that the row is worked into; ``going_on``: those and the rest
-          that a short row left; ``note_left``.
+          that a short row left; ``note_left``; ``work_on_along``, ``goes_on_along``,
+          ``leaves_rest``.
 Problems  ``row-no-such-row``, ``row-no-such-place``, ``row-not-understood``.
 From      notation.md, "Below and before" ("Places an earlier row left stay reachable").
 
@@ -266,6 +267,11 @@ def _check_left_of(standing: Standing, body: WorkedRow) -> None:
 def goes_on_along(line: Line) -> bool:
     """Whether a row goes on from the row before to stitches that were left unworked."""
     return isinstance(line.row.body, WorkedRow) and line.row.body.unworked_too
+
+
+def leaves_rest(line: Line) -> bool:
+    """Whether a row leaves stitches unworked that a later one may take up."""
+    return _leaves_rest(line.facts)
 
 
 def work_on_along(standing: Standing, line: Line, how: str) -> RowCount:

@@ -147,6 +147,7 @@ class Standing:
         "section_rows",
         "side",
         "side_said",
+        "taken_up_within",
         "turned",
         "unknown",
         "unworked",
@@ -187,6 +188,7 @@ class Standing:
         self.below_line: tuple[Fabric | None, str] = (fabric, "flat rows")
         self.grown_from: Fabric | None = None
         self.unworked: Unworked | None = None
+        self.taken_up_within = False
         self.at_start = None if fabric is None or not rows else fabric.sts
         self.alternate: tuple[int, Line] | None = None
 
@@ -230,6 +232,7 @@ class Standing:
         self.below_line = other.below_line
         self.grown_from = other.grown_from
         self.unworked = other.unworked
+        self.taken_up_within = other.taken_up_within
         self.at_start = other.at_start
         self.alternate = other.alternate
         self.only_asked = other.only_asked
@@ -390,6 +393,10 @@ class Standing:
                 first, times, lines, self.worked_rows, below, how, self.onto, name=name
             )
             self.onto = None
+            if self.taken_up_within and self.unworked is not None:
+                # what short rows of this repeat left was taken up by a row of it
+                self.unworked = self.unworked._replace(rows=self.worked_rows)
+            self.taken_up_within = False
         if name:
             self.by_name = {**self.by_name, name: self.last}
 
