@@ -89,7 +89,7 @@ def write_many(folder: Path, number: int, *, rows_too: bool = False) -> None:
     for count in range(number):
         original = originals[count % len(originals)]
         text = original.read_text(encoding="utf-8")
-        text = _respaced(text, count) if rows_too else text
+        text = _respaced(text, count // len(originals)) if rows_too else text
         title = f"title: Number {count:04} after "
         copy = folder / f"{original.parent.name}-{count:04}"
         copy.mkdir()
@@ -97,7 +97,7 @@ def write_many(folder: Path, number: int, *, rows_too: bool = False) -> None:
 
 
 def _respaced(text: str, number: int) -> str:
-    """The same rows with one to four spaces behind each comma: the number, told by them."""
+    """The same rows with one to four spaces behind each comma: which copy it is, told by them."""
     widths = [1 + number // 4**place % 4 for place in range(6)]
 
     def row(found: re.Match[str]) -> str:

@@ -61,6 +61,6 @@ def test_a_place_that_is_none_is_told(
 
 def test_a_slow_input_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     """By the processor's time."""
-    monkeypatch.setattr(judging, "MOST_SECONDS", 0)
+    monkeypatch.setattr(judging, "MOST_SECONDS", -1)  # a clock may stand still so long
     (told,) = judged(Input(name="z", kind="rows", content=b"ch 3")).wrong
     assert told.startswith("slow")

@@ -33,7 +33,7 @@ NUMBERS: tuple[Seed, ...] = (
     ("sandhopper-mitts", "hand: 18 (20, 22) cm", "hand: 18 (20, 22.5) cm"),
     ("sandhopper-mitts", "iron: 110 °C", "iron: 150 °C"),
     ("sandhopper-mitts", 'video: "7:40"', 'video: "7:50"'),
-    ("sandhopper-mitts", "Leave 25 cm of yarn", "Leave 35 cm of yarn"),
+    ("sandhopper-mitts", "Leave {25 cm} of yarn", "Leave {35 cm} of yarn"),
     ("sandhopper-mitts", "title: Thumb\n    make: 2", "title: Thumb\n    make: 3"),
     ("ripplemark-blanket", "width: 65 (90) cm", "width: 65 (95) cm"),
     ("ripplemark-blanket", "length: 75 (100) cm", "length: 80 (100) cm"),
@@ -57,7 +57,7 @@ NUMBERS: tuple[Seed, ...] = (
     ("haulout-pup", "mass: 19.6 g", "mass: 21 g"),
     ("haulout-pup", "about 15 g", "about 20 g"),
     ("haulout-pup", "ages: 1 to 6 years", "ages: 3 to 6 years"),
-    ("wrackline-cardigan", "until the edge is 1.5 cm wide", "until the edge is 2 cm wide"),
+    ("wrackline-cardigan", "until the edge is {1.5 cm} wide", "until the edge is {2 cm} wide"),
 )
 
 WORDS: tuple[Seed, ...] = (

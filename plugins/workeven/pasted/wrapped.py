@@ -51,6 +51,7 @@ def _end(lines: Sequence[Line], at: int, reader: Reader) -> int:
     last = at + 1
     while last < min(len(lines), at + MOST_LINES) and not begins(lines[last].text):
         last += 1
+    last = _before_a_note(lines, at, last, reader)
     if last == at + 1:
         return last
     if _no_room_between(lines, at, last, reader) and _good(lines[at:last], reader):
@@ -64,6 +65,18 @@ def _end(lines: Sequence[Line], at: int, reader: Reader) -> int:
         if end == last or (whole and _begins(lines, end, last, reader)):
             return end
     return longest
+
+
+def _before_a_note(lines: Sequence[Line], at: int, last: int, reader: Reader) -> int:
+    """Where a line by itself works nothing ("Stuff firmly."), behind a whole row: before that."""
+    for end in range(at + 1, last):
+        line = lines[end - 1]
+        if goes_on(line.text) or line.glued or not _good(lines[at:end], reader):
+            continue
+        alone = reader.read(lines[end].text)
+        if alone.good and alone.only_named:
+            return end
+    return last
 
 
 def _good(lines: Sequence[Line], reader: Reader) -> bool:
