@@ -361,8 +361,8 @@ def _print(text: str) -> None:
 def _summarized(report: Report) -> Report:
     """Append the summary to the file that takes it; where that fails, the check still stands."""
     try:
-        # pathlib costs as much time as a check
-        with open(os.environ[SUMMARY], "a", encoding="utf-8", newline="\n") as opened:  # noqa: PTH123
+        file = os.environ[SUMMARY]
+        with open(file, "a", encoding="utf-8", newline="\n") as opened:  # noqa: PTH123 -- for its time
             opened.write(report.summary)
     except OSError as fault:
         why = (fault.strerror or str(fault)).lower()

@@ -33,9 +33,8 @@ HERE = Path(__file__).parent
 PUBLISHED = HERE.parent / "published"
 COLLECTION = HERE.parents[1] / "patterns"
 
-#: patterns from a body chart and with shaping as data, and one whose rounds are worked again up to
-#: one that has a name: the judge does not work them out itself
-NOT_JUDGED = {"glasswort-raglan", "wrackline-cardigan", "swashmark-bolster"}
+#: patterns from a body chart and with shaping as data, which the judge does not work out itself
+NOT_JUDGED = {"glasswort-raglan", "wrackline-cardigan"}
 
 #: seams and the fit that is claimed, which it does not work out either
 _UNJUDGED = re.compile(r"^  fit: .*\n|^seams:\n(?:  .*\n)+", re.MULTILINE)

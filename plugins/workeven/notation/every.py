@@ -15,7 +15,8 @@ from workeven.notation.expressions import ignoring_case
 from workeven.notation.lengths import times_of
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import Amount, Length, RepeatEvery
-from workeven.notation.whole_rows import even_words, rest_steps, row_ref
+from workeven.notation.whole_rows import rest_steps, row_ref
+from workeven.notation.worked_even import even_words
 
 #: every other row is every second
 _OTHER = 2

@@ -68,13 +68,11 @@ from workeven.notation.twins import twins_of
 from workeven.notation.vocabulary import Vocabulary, speak
 from workeven.notation.whole_rows import (
     change_over,
-    even_in_colour,
     goes_on,
-    in_stitch,
     refuse_work,
     repeat_rows,
-    work_even,
 )
+from workeven.notation.worked_even import even_in_colour, in_stitch, work_even
 from workeven.problems import Checked, Problem, Span
 from workeven.records import replace
 

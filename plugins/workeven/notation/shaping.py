@@ -24,7 +24,8 @@ from workeven.notation.tree import (
     ShapeSpan,
     UntilCount,
 )
-from workeven.notation.whole_rows import even_until, rest_steps, work_even
+from workeven.notation.whole_rows import rest_steps
+from workeven.notation.worked_even import even_until, work_even
 from workeven.records import replace
 
 #: words that lead up to a shaping and change nothing ("continue in this way to increase")

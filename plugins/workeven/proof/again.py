@@ -1,7 +1,7 @@
 """Rows worked again: which rows are meant, and many workings of them in turn.
 
 Takes     what a line says of earlier rows, and where a size stands.
-Gives     ``lines_meant``, ``work_again``, ``Total``.
+Gives     ``lines_meant``, ``work_again``, ``reaching``, ``Total``.
 Problems  ``row-no-such-row``.
 From      notation.md, "Labels" (names, numbers), "Whole-row words", "When it does not come out"
           ("One mistake gives one message").
@@ -219,8 +219,7 @@ def _wedges(
         _refuse_earlier(line)
         result = work_on_along(standing, line, how)
         so_far, standing.worked_rows = standing.worked_rows, before
-        reach = check_reach(standing, line, result, recent) if result.fault is None else None
-        result = result if reach is None else result._replace(fault=reach)
+        result = reaching(standing, line, result, recent)
         recent.append(below)
         total.add(result.worked)
         standing.go_on(line, result)
@@ -238,7 +237,16 @@ def _once_more(
 ) -> RowCount:
     """One row worked again; ``recent``: what those before it were worked into."""
     _refuse_earlier(line)
-    result = work_on_along(standing, line, how)
+    return reaching(standing, line, work_on_along(standing, line, how), recent)
+
+
+def reaching(
+    standing: Standing, line: Line, result: RowCount, recent: Sequence[Fabric | None] = ()
+) -> RowCount:
+    """The count of a row; with its fault where it reaches down to more than is there.
+
+    ``recent`` is what the rows before it were worked into that are not among those worked so far.
+    """
     fault = check_reach(standing, line, result, recent) if result.fault is None else None
     return result if fault is None else result._replace(fault=fault)
 

@@ -27,7 +27,7 @@ from workeven.notation.tree import (
     WorkEven,
 )
 from workeven.notation.vocabulary import kind_of
-from workeven.proof.again import Total, work_again
+from workeven.proof.again import Total, reaching, work_again
 from workeven.proof.anew import begin_anew
 from workeven.proof.at_hand import (
     AtHand,
@@ -45,7 +45,7 @@ from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import bounded, open_to, reached, rows_of, rows_to, until_count_from
 from workeven.proof.proven import Counted, RowInSize
-from workeven.proof.reach import check_reach, lowered
+from workeven.proof.reach import lowered
 from workeven.proof.row import RowCount, against
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
@@ -76,7 +76,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     stated = row.stated if at_once else None
     figures = figures_of(stated, standing.context)
     result = _none_passed(standing, body, own, how, standing.work(own, how, stated))
-    result = _reaching(standing, own, _as_worked_into(line, against(result, stated, figures)))
+    result = reaching(standing, own, _as_worked_into(line, against(result, stated, figures)))
     faults: tuple[SizeFault, ...] = ()
     if result.fault is not None:
         faults = faults_of(standing, (result.fault,))
@@ -133,12 +133,6 @@ def _over_both(standing: Standing, body: WorkedRow, own: Line) -> Line:
     line = each_of_a_part(own, standing, body.twins, standing.context.special)
     standing.fabric = joined_twins(standing, body.twins)
     return line
-
-
-def _reaching(standing: Standing, own: Line, result: RowCount) -> RowCount:
-    """The count of a row; with its fault where it reaches down to more than is there."""
-    fault = check_reach(standing, own, result) if result.fault is None else None
-    return result if fault is None else result._replace(fault=fault)
 
 
 def _none_passed(
