@@ -37,10 +37,12 @@ from workeven.notation.tree import (
     IntoRing,
     JoinRound,
     JoinYarn,
+    Last,
     LeaveRest,
     MagicRing,
     Next,
     Picot,
+    PlaceName,
     Same,
     Skip,
     StatedHere,
@@ -49,6 +51,7 @@ from workeven.notation.tree import (
     Travel,
     Turn,
     Work,
+    WorkedRow,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import Fault, SizeContext
@@ -63,12 +66,25 @@ from workeven.proof.own_stitches import HAS_SYMBOL, MOST_LEGS, Closed, drawn_as
 from workeven.proof.walk import walk_row
 from workeven.records import replace
 
+#: a long sc, which always stands rows below
+SPIKE = "spike"
 #: what moves the start of a row and stands in none
 MOVES = ("travel", "new yarn")
 #: a cluster has more than one leg
 _FEWEST_LEGS = 2
 #: what begins the mark that tells a place apart
 _MARK = "@"
+
+
+class Reach(NamedTuple):
+    """How many ``rows`` below the row that is worked into a stitch stands, and in what.
+
+    1 would be the row that is worked into. ``post``: around it.
+    """
+
+    rows: int
+    names: tuple[PlaceName, ...]
+    post: bool
 
 
 class Placed(NamedTuple):
@@ -79,7 +95,9 @@ class Placed(NamedTuple):
     number of the place that it leaves, None where it leaves none. A ``picot`` stands on what is
     before it. A ``chain`` is one that counts as a stitch. ``earlier``: it was worked with the
     starting chain. ``leg``: the chain is the first leg of the stitch behind it. ``between``: its
-    two feet are the places beside the gap that it stands in.
+    two feet are the places beside the gap that it stands in. ``reach``: it stands rows below, and
+    its feet are what it covers of the row that is worked into; ``anchor`` is then the place that it
+    stands in, by its number from where the row worked into that place begins (``reaching_down``).
     """
 
     what: Literal[
@@ -102,10 +120,12 @@ class Placed(NamedTuple):
     earlier: bool = False
     leg: bool = False
     between: bool = False
+    reach: Reach | None = None
+    anchor: int | None = None
 
 
 class PlacedRow(NamedTuple):
-    """A row place by place; ``leaves``: the names of its places, as they were made.
+    """A row place by place; ``leaves``: the names of its places, as they were made; ``left``: they.
 
     ``chains``: of the starting chain, where it is made at the head of the same row.
     """
@@ -115,6 +135,7 @@ class PlacedRow(NamedTuple):
     leaves: tuple[str, ...]
     ring: bool
     chains: int = 0
+    left: tuple[Place, ...] = ()
 
 
 class _UntoldError(Exception):
@@ -124,7 +145,10 @@ class _UntoldError(Exception):
 def placed_row(
     line: Line, below: Fabric | None, context: SizeContext, how: str
 ) -> PlacedRow | None:
-    """The row place by place."""
+    """The row place by place; a row upon an earlier one is none: the row below it is another."""
+    body = line.row.body
+    if isinstance(body, WorkedRow) and body.onto is not None:
+        return None
     facts, chains = line.facts, 0
     if below is None and (begun := _begun(line, context, how)) is not None:
         facts, below = begun
@@ -143,13 +167,14 @@ def placed_row(
         stitches = _all_placed(hook)
     except (Fault, _UntoldError):
         return None
-    leaves = tuple(place.name for place in one_by_one(tuple(hook.made.out.nodes)))
+    left = one_by_one(tuple(hook.made.out.nodes))
     if _worked(stitches) != {name: count for name, count in hook.made.worked.items() if count}:
         return None
-    if sum(one.top is not None for one in stitches) != len(leaves):
+    if sum(one.top is not None for one in stitches) != len(left):
         return None
+    leaves = tuple(place.name for place in left)
     names = () if below is None or hook.ring else tuple(p.name for p in one_by_one(below.nodes))
-    return PlacedRow(stitches, names, leaves, hook.ring, chains)
+    return PlacedRow(stitches, names, leaves, hook.ring, chains, left)
 
 
 def _begun(line: Line, context: SizeContext, how: str) -> tuple[Facts, Fabric] | None:
@@ -222,13 +247,41 @@ def _all_placed(hook: Hook) -> tuple[Placed, ...]:
     found: list[Placed] = []
     tops = 0
     steps = ledger.trail.steps
-    for one, behind in zip(steps, (*steps[1:], None), strict=True):
+    for at, (one, behind) in enumerate(zip(steps, (*steps[1:], None), strict=True)):
         change = behind.step if behind is not None and not behind.made else None
         for stitch in _placed(hook, one, found, change if isinstance(change, Evenly) else None):
             found.append(stitch if stitch.top is None else stitch._replace(top=tops))
             tops += stitch.top is not None
+        _cover(hook, one, steps[at - 1] if at else None, found)
+    if any(_covers_nothing(one) for one in found):
+        raise _UntoldError
     _check_moves(hook, found)
     return tuple(found)
+
+
+def _covers_nothing(one: Placed) -> bool:
+    return one.reach is not None and not one.feet
+
+
+def _cover(hook: Hook, told: Worked, before: Worked | None, found: list[Placed]) -> None:
+    """``fpdc around next st 2 rows below, sk next st``: what is skipped lies behind the fpdc.
+
+    Without such a skip, or with another number, it is not told what lies there.
+    """
+    pending = [at for at, one in enumerate(found) if _covers_nothing(one)]
+    if not pending or not isinstance(told.step, Skip):
+        if pending and pending[-1] != len(found) - 1:
+            raise _UntoldError
+        return
+    there = one_by_one(hook.below.nodes) if hook.below is not None else ()
+    if before is None or before.at is None:
+        raise _UntoldError
+    first = _number(before.at)
+    last = len(there) if told.at is None else _number(told.at)
+    if last - first != len(pending):
+        raise _UntoldError
+    for at, place in zip(pending, range(first, last), strict=True):
+        found[at] = found[at]._replace(feet=(place,))
 
 
 def _check_moves(hook: Hook, found: list[Placed]) -> None:
@@ -434,7 +487,7 @@ class _In(NamedTuple):
 
 
 def _work(hook: Hook, step: Work, told: Worked, before: list[Placed]) -> list[Placed]:
-    if step.does_not_count or step.rows_below:
+    if step.does_not_count:
         raise _UntoldError
     if not told.made and not told.into and is_slip_stitch(step):
         if _began(before):
@@ -444,6 +497,8 @@ def _work(hook: Hook, step: Work, told: Worked, before: list[Placed]) -> list[Pl
         number = 0 if count is None else hook.context.amount(count) or 0
         return _travel(hook, told, number, before)
     made, feet = told.made, _feet(hook, told)
+    if step.rows_below:
+        return _rows_below(hook, step, made, feet, before)
     lead: list[Placed] = []
     if isinstance(step.target, FromHook):
         lead = _skipped(hook, step.target, made)
@@ -454,6 +509,35 @@ def _work(hook: Hook, step: Work, told: Worked, before: list[Placed]) -> list[Pl
     if before and before[-1].leg:
         known = _without_first_leg(known, made)
     return [*lead, *_stitches(made, feet, known)]
+
+
+def _rows_below(
+    hook: Hook,
+    step: Work,
+    made: tuple[Place, ...],
+    feet: tuple[_Foot, ...],
+    before: list[Placed],
+) -> list[Placed]:
+    """Stitches that stand rows below: each over the place that it covers, once that is known.
+
+    "In the row below" may be meant of the row that is worked into, so that is not told; nor what is
+    covered where places were passed in silence on the way there.
+    """
+    named, target = _known(hook, step).named, step.target
+    kind = kind_of(named)
+    alone = kind.legs == 1 and (named == SPIKE or HAS_SYMBOL.match(named))
+    if step.rows_below == 1 or not isinstance(target, Next | First | Last) or not alone:
+        raise _UntoldError
+    if any(place.name != named or place.turning for place in made) or not made:
+        raise _UntoldError
+    if step.loop != "both" or len(feet) not in (0, len(made)):
+        raise _UntoldError
+    reach = Reach(step.rows_below, target.names, kind.post is not None)
+    found = Placed("stitch", named, top=0, reach=reach)
+    last = next((one.feet[-1] for one in reversed(before) if one.feet), -1)
+    if feet and feet != tuple((last + 1 + at,) for at in range(len(feet))):
+        raise _UntoldError
+    return [found._replace(feet=foot) for foot in feet or [()] * len(made)]
 
 
 def _without_first_leg(known: _In, made: tuple[Place, ...]) -> _In:

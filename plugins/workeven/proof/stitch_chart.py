@@ -31,6 +31,7 @@ from workeven.proof.multiples import starting_chain
 from workeven.proof.piece import count_piece, piece_comes_out
 from workeven.proof.placed import Placed, PlacedRow, placed_row
 from workeven.proof.proven import ProvenPiece
+from workeven.proof.reaching_down import Drawn, anchored
 from workeven.proof.row import work
 from workeven.proof.standing import Worked
 from workeven.records import record, replace
@@ -215,6 +216,7 @@ def _chart(
                 below = after.fabric
                 continue
             row = _row(line, below, context, rows_alike.how, rows, chart.shape)
+            row = row and anchored(row, [Drawn(one.placed, one.turned) for one in rows])
             stitches += 0 if row is None else sum(map(_weight, row.stitches))
             if row is None or len(rows) == MOST_ROWS or stitches > MOST_STITCHES:
                 return _whole(replace(chart, rows=tuple(rows)))

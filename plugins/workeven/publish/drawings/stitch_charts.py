@@ -26,6 +26,7 @@ from workeven.proof.own_stitches import Closed
 from workeven.proof.placed import Placed
 from workeven.publish.drawings.stitch_places import (
     PICOT,
+    STEM,
     Laid,
     Point,
     Spot,
@@ -46,6 +47,8 @@ _SLIP = "sl st"
 _MARK = 3.6
 #: half of the width of a letter, with what parts it from the next
 _LETTER = 6.0
+#: how far the stem of a stitch that stands rows below is bowed, and how far apart its bars are
+_ASIDE, _APART = 13.0, 0.26
 #: how much larger it is shown
 _LARGER = 1.25
 
@@ -95,12 +98,15 @@ def drawing(
 
 
 def symbols_in(chart: StitchChart) -> tuple[Placed, ...]:
-    """The first of each stitch that is drawn, by US name, the lowest first."""
-    found = {} if chart.shape == "rounds" else {"ch": Placed("space", "ch")}
+    """The first of each stitch that is drawn, by US name, the lowest first.
+
+    One that stands rows below is another than the same in the row that is worked into.
+    """
+    found = {} if chart.shape == "rounds" else {("ch", False): Placed("space", "ch")}
     each = [one for row in chart.rows for one in row.placed.stitches]
     short = [one for before, one in pairwise(each) if before.leg]  # a chain is one of the legs
     for one in (*(one for one in each if one not in short), *short):
-        found.setdefault(one.name, one)
+        found.setdefault((one.name, one.reach is not None), one)
     return tuple(sorted(found.values(), key=_order))
 
 
@@ -117,7 +123,7 @@ def symbol(placed: Placed) -> Markup:
         one = Spot(placed, ((0.0, PICOT / 2),), (0.0, -PICOT / 2))
     else:
         legs = 1 if placed.between else max(len(placed.feet), 1)
-        high = height(placed)
+        high = height(placed) + (0.0 if placed.reach is None else STEM)
         feet = tuple((10.0 * at - 5.0 * (legs - 1), high / 2) for at in range(legs))
         one = Spot(placed, feet, (0.0, -high / 2))
     tall = max(10, _whole(max(-one.head[1], 0.0)) + 4)
@@ -295,17 +301,20 @@ def _stitch(spot: Spot) -> Iterator[str]:
     lines: list[Line] = []
     for foot in spot.feet:
         from_foot = _along(foot, head, _CLEAR / max(_length(foot, head), 2 * _CLEAR))
+        near = _near(spot, from_foot)
         if sole and kind.legs > 1:
             yield from _bowed(from_foot, head, kind.legs)
             lines += _across_each(from_foot, head, kind.legs, bars)
         else:
-            lines.append((from_foot, head))
+            if near != from_foot:
+                yield f"M{_pair(from_foot)}Q{_pair(_past(from_foot, near))} {_pair(near)}"
+            lines.append((near, head))
+            apart = 0.13 if near == from_foot else _APART
             lines += [
-                _bar(from_foot, head, 0.62 - 0.13 * at, _HALF - 0.6, pi / 3)
-                for at in range(bars - 2)
+                _bar(near, head, 0.62 - apart * at, _HALF - 0.6, pi / 3) for at in range(bars - 2)
             ]
         if bars == 1:
-            lines.append(_bar(from_foot, head, 0.5, _HALF, pi / 2))
+            lines.append(_bar(near, head, 0.5, _HALF, pi / 2))
         if spot.placed.loop != "both":
             yield _loop(foot, head, back=spot.placed.loop == "back")
         if kind.post is not None:
@@ -314,6 +323,21 @@ def _stitch(spot: Spot) -> Iterator[str]:
         middle = _along(spot.feet[0], spot.feet[-1], 0.5)
         lines.append(_bar(middle, head, 1.0, _HALF + 0.8, pi / 2))
     yield _lines(lines)
+
+
+def _near(spot: Spot, foot: Point) -> Point:
+    """From where on a stem is straight: one that stands rows below is bowed past what it covers."""
+    long = _length(spot.head, foot)
+    if spot.placed.reach is None or long <= STEM:
+        return foot
+    return _along(spot.head, foot, STEM / long)
+
+
+def _past(foot: Point, near: Point) -> Point:
+    """The point that bows a stem aside, between what it covers and the stitch beside that."""
+    angle = _angle(foot, near) + pi / 2
+    x, y = _along(foot, near, 0.5)
+    return x + _ASIDE * cos(angle), y + _ASIDE * sin(angle)
 
 
 def _bowed(foot: Point, head: Point, legs: int) -> Iterator[str]:

@@ -28,6 +28,8 @@ _HEIGHTS = (0.0, 14.0, 21.0, 30.0, 40.0, 50.0)
 _RING, _OFF, _SEAM = 9.0, 3.0, 0.9
 #: how far the tip of a picot, and a slip stitch that travels, stand off what they are on
 PICOT, _TRAVEL = 13.0, 5.0
+#: how much of a stitch that stands rows below lies above the row that it covers
+STEM = 14.0
 #: what has no room of its own along the row
 _ON_OTHERS = (*MOVES, "picot")
 #: a cluster of so many legs is wider than a stitch
@@ -74,8 +76,13 @@ def width(one: Placed) -> float:
 
 
 def _rise(stitches: Sequence[Placed], at: int) -> float:
-    """How high the head of a stitch lies above the row below; a space hangs between its sides."""
+    """How high the head of a stitch lies above the row below; a space hangs between its sides.
+
+    One that stands rows below ends with those beside it: its length is in the rows that it covers.
+    """
     one = stitches[at]
+    if one.reach is not None:
+        return max(STEM, *(height(other) for other in stitches if other.reach is None), 0.0)
     if one.what not in ("space", "chain"):
         return height(one) or 6.0
     sides = [
@@ -106,6 +113,7 @@ def in_rows(chart: StitchChart) -> tuple[tuple[Point, ...], tuple[Laid, ...]]:
     skipped = sum(one.chains for one in chart.rows[0].placed.stitches if one.earlier)
     foundation = tuple(places[skipped:])
     rows: list[Laid] = []
+    worked_into: list[Sequence[Point]] = []
     level = 5.0
     for row in chart.rows:
         stitches = row.placed.stitches
@@ -114,12 +122,23 @@ def in_rows(chart: StitchChart) -> tuple[tuple[Point, ...], tuple[Laid, ...]]:
         elif chart.shape == "tube":
             stitches = once_around(row.placed) or stitches
             places = _and_again(stitches, places, way)
+        worked_into.append(places)
         laid, places = _row(row.number, stitches, places, way, level)
-        rows.append(laid)
+        rows.append(laid._replace(spots=_reaching(laid.spots, worked_into)))
         level = max(-y for _, y in places)
         if row.turned:
             places, way = places[::-1], -way
     return foundation, tuple(rows)
+
+
+def _reaching(spots: tuple[Spot, ...], worked_into: Sequence[Sequence[Point]]) -> tuple[Spot, ...]:
+    """Those that stand rows below with their foot there; the row is worked into the last."""
+    return tuple(
+        spot
+        if spot.placed.reach is None or spot.placed.anchor is None
+        else spot._replace(feet=(worked_into[-spot.placed.reach.rows][spot.placed.anchor],))
+        for spot in spots
+    )
 
 
 def _over_seam(
@@ -270,10 +289,12 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
     places: list[tuple[float, float]] = []
     way, inner, seam_at = 1.0, _RING, pi / 2
     rows: list[Laid] = []
+    worked_into: list[Sequence[Point]] = []
     for row in chart.rows:
         stitches = row.placed.stitches
         angles, base = _around(stitches, way, inner)
         points = [_at(*place) for place in places]
+        worked_into.append(points)
         if any(one.feet for one in stitches):
             least = _leaning_least(stitches, angles, points)
             far = abs(atan2(sin(least - seam_at), cos(least - seam_at))) * inner
@@ -303,6 +324,7 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
         first = next(at for at, one in enumerate(stitches) if one.what not in MOVES)
         seam = angles[first] - way * _SEAM * UNIT / high
         below = 15 if stitches[first].what == "space" else 6  # inside the loop that it begins with
+        spots = _reaching(spots, worked_into)
         rows.append(Laid(spots, row.number, _at(seam, high - below)))
         places = [(angles[at], out[at]) for at, one in enumerate(stitches) if one.top is not None]
         inner = high
@@ -314,7 +336,7 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
 def _around(stitches: Sequence[Placed], way: float, inner: float) -> tuple[list[float], float]:
     """The angle of each stitch from the seam, evenly around, and how far out the round is."""
     total = sum(map(width, stitches)) + 2 * _SEAM
-    tallest = max(map(height, stitches))
+    tallest = max(height(one) for one in stitches if one.reach is None)
     base = max(inner + _OFF, total * UNIT / (2 * pi) - tallest)
     angles: list[float] = []
     room = _SEAM

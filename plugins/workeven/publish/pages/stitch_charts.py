@@ -112,7 +112,8 @@ def _in_full(one: Placed, shown: str, terms: Terms) -> str:
     if one.name in _OWN:
         return _OWN[one.name]
     meaning = wording.meaning(one.name, terms)
-    return meaning if meaning and meaning != shown else kind_of(one.name).base
+    words = meaning if meaning and meaning != shown else in_terms(kind_of(one.name).base, terms)
+    return words if one.reach is None else f"{words}, worked rows below, where its stem begins"
 
 
 def _caption(chart: StitchChart, sizes: int) -> str:
