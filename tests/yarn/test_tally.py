@@ -403,6 +403,13 @@ def test_a_piece_has_two_ends() -> None:
     assert "common practice" in ends.basis
 
 
+@pytest.mark.parametrize("rows", ["work even for 5 rows", "sc in each st around for 5 rows"])
+def test_rows_of_one_line_are_fastened_off_once(rows: str) -> None:
+    """Behind the last of the five, and not behind each: two ends."""
+    (ends,) = _only("ch 11", ROW_1, f"{rows}, fasten off", colours="").strands
+    assert (2, 2, 2) == ends.number.values
+
+
 def test_each_change_between_rows_leaves_two_ends() -> None:
     """A B A B: four strands, two of each colour."""
     rows = ("With A, ch 11", ROW_1, f"Row 2: with B, {PLAIN}", f"Row 3: with A, {PLAIN}")

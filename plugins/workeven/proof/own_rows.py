@@ -29,6 +29,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.again import Total, reaching, work_again
 from workeven.proof.anew import begin_anew
+from workeven.proof.as_another import as_another
 from workeven.proof.at_hand import (
     AtHand,
     InSize,
@@ -85,6 +86,9 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
         standing.faulty = (*standing.faulty, row)
         standing.as_stated = result.as_stated
     if not result.is_row:
+        unworked = as_another(standing, own)
+        if unworked is not None:
+            return unread(line, standing)._replace(faults=faults_of(standing, (unworked,)))
         return InSize(chain_line(standing, own, result, figures), faults, result)
     faults += faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
     times = _times_of_own(line, standing, labelled, own, result)

@@ -286,7 +286,9 @@ class _Walk:
                 self.turn += 1
             elif way == "stripes" and not words.named_first:
                 self._change(self.begun.get(place_of(origin), self.held))
-            last = number == times - 1
+            # what is told behind rows that are worked even is done once, behind the last of them
+            others = way != "own" and place_of(origin) != place_of(row.row)
+            last = others or number == times - 1
             plan.append(self._row(row.row if way == "own" else origin, words, way, last=last))
         if again:
             self._say(said.behind, row.row)
@@ -317,7 +319,7 @@ class _Walk:
             if changes(one):
                 self._start(row)
                 stretches.append(self.held)
-        if last or way != "own" or any(one.way == "join" for one in said.head):
+        if last or any(one.way == "join" for one in said.head):
             for one in said.behind:
                 self._say((one,), row, recolours=recolours)
                 if changes(one) and one.at in said.columns:
