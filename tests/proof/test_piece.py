@@ -29,7 +29,14 @@ def lines(
         parsed = parse_row(row.strip(), place, Vocabulary(sizes=sizes)).value
         assert parsed is not None
         found.append(
-            Lined(row=parsed, worked=worked, row_heights=heights, sizes=None, section=section)
+            Lined(
+                row=parsed,
+                worked=worked,
+                row_heights=heights,
+                sizes=None,
+                section=section,
+                stitch_width=HALF_CM,
+            )
         )
     return found
 
@@ -232,6 +239,17 @@ def test_a_piece_that_is_longer_already_is_told() -> None:
     """More than half a row too long."""
     rows = counted(f"{EVEN}\nrep last row 29 more times\nrep last row until piece measures 10 cm")
     assert ["row-past-length"] == codes(rows)
+
+
+def test_a_piece_that_goes_on_along_its_row_ends_is_as_high_as_its_rows_were_long() -> None:
+    """20 sts of half a centimetre are 10 cm; 10 rows of half a centimetre more make 15 cm."""
+    found = counted(
+        f"{EVEN}\nrep last row 9 more times",
+        f"sc in each row end, turn\n{EVEN}\nrep last row until piece measures 15 cm",
+    )
+    assert [1, 9, 1, 1, 8] == times(found)
+    entry = found[-1].per_size[0]
+    assert (10, Fraction(150)) == (entry and entry.sts, entry and entry.height)
 
 
 def test_without_a_row_gauge_the_number_of_rows_is_open_and_the_counts_are_known() -> None:

@@ -75,6 +75,7 @@ def turn_corner(hook: Hook, step: Step) -> None:
     # what an earlier row left comes behind it
     hook.cursor = hook.cursor.along((*edge_places, *left))
     hook.edge, hook.generic, hook.named = edge, False, frozenset()
+    hook.edges += 1
     hook.in_corners = min(hook.in_corners, 1)
     hook.stands, hook.over_first = ("start" if not hook.began else "taken"), False
 

@@ -162,7 +162,7 @@ class Hook:
         self.into_space = self.turns = 0
         self.edge: str | None = None
         self.kept_edge: tuple[Node, ...] | None = None
-        self.in_corners = 0
+        self.in_corners = self.edges = 0
         self.began_in_corner = self.worked_all = False
         self.last_turn = self.shared = False
         self.before_joining: tuple[Node, ...] = ()

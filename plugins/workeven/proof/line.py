@@ -31,7 +31,8 @@ if TYPE_CHECKING:  # what was worked is made of lines itself
 class Lined:
     """A row as a section gives it: how it is worked, its row gauge, the sizes that work it.
 
-    ``row_heights`` (mm, one a size, None without a row gauge) are the same in a whole section.
+    ``row_heights`` (mm, one a size, None without a row gauge) are the same in a whole section,
+    and so is ``stitch_width`` (mm).
     """
 
     row: Row
@@ -39,6 +40,7 @@ class Lined:
     row_heights: tuple[Fraction | None, ...]
     sizes: tuple[int, ...] | None
     section: int
+    stitch_width: Fraction | None = None
 
 
 @record_by_position

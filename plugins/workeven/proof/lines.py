@@ -40,7 +40,8 @@ def lines_of(piece: Piece, pattern: Pattern) -> Iterator[Lined]:
     """The rows of a piece in order, with how they are worked."""
     gauges = {gauge.name: gauge for gauge in pattern.gauges}
     for number, section in enumerate(piece.sections):
-        height = _row_height(gauges.get(section.gauge or ""))
+        gauge = gauges.get(section.gauge or "")
+        height = _row_height(gauge)
         for row in section.rows:
             yield Lined(
                 row=row,
@@ -48,6 +49,7 @@ def lines_of(piece: Piece, pattern: Pattern) -> Iterator[Lined]:
                 row_heights=(height,) * len(pattern.sizes),
                 sizes=section.sizes,
                 section=number,
+                stitch_width=None if gauge is None else gauge.stitch_width(),
             )
 
 

@@ -58,7 +58,8 @@ class RowCount(NamedTuple):
     be, where the row comes out and states another count; ``fabric``, ``sts`` and ``makes`` are then
     what the next rows are counted from. ``points`` are the places that can be read in more than one
     way, with their readings in words. ``defaulted``: turning chains whose count was taken by
-    default. (A named tuple, as ``Fabric`` is.)
+    default. ``sideways``: it goes along the ends of rows and nowhere else.
+    (A named tuple, as ``Fabric`` is.)
     """
 
     fabric: Fabric
@@ -72,6 +73,7 @@ class RowCount(NamedTuple):
     multiple: tuple[int, int] | None = None
     as_stated: tuple[Fabric, Counted] | None = None
     groups: Counted = ()
+    sideways: bool = False
 
 
 def kept(fabric: Fabric, worked: Counted = ()) -> RowCount:
@@ -297,6 +299,7 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
         is_row=is_row,
         multiple=hook.multiple,
         groups=groups,
+        sideways=hook.edge == "side" and hook.kept_edge is not None and hook.edges == 1,
     )
 
 

@@ -114,6 +114,7 @@ class Standing:
     is that below the section, and ``section_rows`` of the section's row
     height; ``heights`` are those worked out so far in it, ``all_heights`` those of all sections and
     sizes; ``levels`` are the heights that rows were counted up from, the last of them last.
+    ``stitch_width`` is that of the section, ``width_below`` that of the section before it.
     """
 
     __slots__ = (
@@ -147,10 +148,12 @@ class Standing:
         "section_rows",
         "side",
         "side_said",
+        "stitch_width",
         "taken_up_within",
         "turned",
         "unknown",
         "unworked",
+        "width_below",
         "worked",
         "worked_rows",
     )
@@ -176,6 +179,8 @@ class Standing:
         self.below_section: Fraction | None = Fraction(0)
         self.section_rows: int | None = 0
         self.row_height: Fraction | None = None
+        self.stitch_width: Fraction | None = None
+        self.width_below: Fraction | None = None
         self.levels: tuple[Level, ...] = ()
         self.only_asked = False
         self.onto: int | None = None
@@ -221,6 +226,8 @@ class Standing:
         self.below_section = other.below_section
         self.section_rows = other.section_rows
         self.row_height = other.row_height
+        self.stitch_width = other.stitch_width
+        self.width_below = other.width_below
         self.levels = other.levels
         self.onto = other.onto
         self.worked_rows = other.worked_rows
@@ -246,9 +253,20 @@ class Standing:
         below = self.height()
         self.section = lined.section
         self.row_height = lined.row_heights[self.context.index]
+        self.width_below = self.stitch_width
+        self.stitch_width = lined.stitch_width
         self._rise_from(below)
         self.worked = self.alternate = None
         self.fresh = True
+
+    def lie_sideways(self) -> None:
+        """The row at hand goes along the ends of the rows: what was their length is a height now.
+
+        A ribbing worked sideways is as high as its rows were long.
+        """
+        width = self.stitch_width if self.section_rows else self.width_below
+        sts = None if self.fabric is None else self.fabric.sts
+        self._rise_from(None if width is None or not sts else sts * width)
 
     def stand_on(self, number: int | None) -> None:
         """The row at hand takes up places of the row of that number: it rises from there.

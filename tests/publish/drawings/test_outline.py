@@ -32,6 +32,23 @@ def tube(sts: Sequence[int]) -> ProvenPiece:
     return replace(whole, sections=(replace(one, rows=(start, *one.rows)),))
 
 
+def test_a_piece_that_goes_on_along_its_row_ends_is_not_drawn() -> None:
+    """A ribbing worked sideways lies across the rows behind it; it is no length of theirs."""
+    ribbing = [
+        proven_row(
+            "sc in each st across, turn", [row_in_size(10, 1, 40, height=160)] * 3, anchor="1"
+        )
+    ]
+    words = "sc in each row end, turn"
+    body = [proven_row(words, [row_in_size(40, 41, 41, height=54)] * 3, anchor="2")]
+    sections = [
+        section(rows, title=title, worked="flat rows")
+        for title, rows in (("Rib", ribbing), ("Body", body))
+    ]
+    across = piece(sections, title="Piece", worked="flat rows")
+    assert outline(across, (GAUGE,), 1) is None
+
+
 def test_a_tube_is_drawn_as_it_lies_flat() -> None:
     """36 stitches of 5 mm go 180 mm around and lie 90 mm wide."""
     drawn = outline(mitts().proven.pieces[0], (GAUGE,), 1)

@@ -2,7 +2,8 @@
 
 Takes     a ``ProvenPiece``, the gauges, the index of a size.
 Gives     ``Course``, ``courses_of``, ``row_lengths``.
-Problems  none; a piece without a gauge of rows, or with an open number of rows, has no courses.
+Problems  none; a piece without a gauge of rows, or with an open number of rows, has no courses, nor
+          has one that is gone on with along the ends of its rows.
 From      notation.md, "Whole pieces": a height is the sum of each row's own gauge.
 """
 
@@ -12,8 +13,10 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from workeven.notation.tree import Row, WorkedRow
 from workeven.pattern import Gauge
 from workeven.proof import ProvenPiece, RowInSize
+from workeven.proof.facts import facts_of
 from workeven.records import record
 
 _SPACE = re.compile(r"ch-(?P<chains>\d+) sp")
@@ -62,6 +65,8 @@ def courses_of(piece: ProvenPiece, gauges: tuple[Gauge, ...], size: int) -> tupl
                 least = lengths[counted.sts] = counted.sts * width
             along = _along(courses[-1].along if courses else least, counted, width, least)
             high = row_height if counted.times == 1 else counted.times * row_height
+            if courses and counted.height < courses[-1].top and _goes_sideways(row.row):
+                return ()
             courses.append(
                 Course(
                     before=courses[-1].along if courses else along,
@@ -84,6 +89,12 @@ def row_lengths(course: Course) -> Iterator[tuple[float, float, float]]:
     first, more = float(course.before), float(course.along - course.before) / course.times
     for row in range(1, course.times + 1):
         yield first + more * row, bottom + high * (row - 1), bottom + high * row
+
+
+def _goes_sideways(row: Row) -> bool:
+    """Whether a row is worked along the ends of rows."""
+    body = row.body
+    return isinstance(body, WorkedRow) and facts_of(body.steps).along_rows
 
 
 def _is_no_row(counted: RowInSize) -> bool:
