@@ -121,7 +121,9 @@ flat | us | - | ch 22 // Beginning in 4th ch from hook, dc in each ch across (20
 flat | us | - | ch 22 // Starting in 3rd ch from hook (skipped 2 chs do not count), hdc in each ch across | 20
 flat | us | S (M): - | ch 22 (32) // Starting in the 2nd ch from hook, sc in next 10 (20) ch, hdc in each ch across (21 (31)) | 21 31
 flat | us | - | ch 22 // Working in back bumps of ch, starting in 2nd ch from hook, sc across (21) | 21
-flat | us | - | ch 22 // Starting in 2nd ch from hook, *sc in next ch, sk 1 ch; rep from * across | row-not-understood
+flat | us | - | ch 22 // Starting in 2nd ch from hook, *sc in next ch, sk 1 ch; rep from * across | row-uneven
+flat | us | - | ch 21 // Starting in 2nd ch from hook, *sc in next ch, sk 1 ch; rep from * across | 10
+flat | us | - | ch 21 // Starting in 3rd ch from hook, *hdc in next ch, sk 1 ch; rep from * across | row-not-understood
 spiral | us | - | ch 7 // sc in 2nd ch from hook and in next 4 ch, 3 sc in last ch, sc in other side of each of next 4 ch, 2 sc in last ch | 14
 spiral | us | - | ch 7 // sc in 2nd ch from hook and in next 4 ch, 3 sc in last ch, sc in other side of each of next 6 ch | row-uneven
 """

@@ -120,7 +120,7 @@ _ASIDE = (
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
     r"(?:slip|sl) (?:the )?(?:marker|m\b)|sm\b|slm\b|(?:put|insert) (?:a |the )?(?:stitch )?marker|"
-    r"change (?:to|colou?rs?)|changing (?:to|colou?rs?)|"
+    r"chang(?:e|ing) (?:back )?(?:to|colou?rs?)|"
     r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
     r"at (?:the )?end of (?:(?:rnd|row|round) \d+|(?:the )?last (?:rnd|row|round))\b|"
     r"introduce (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"

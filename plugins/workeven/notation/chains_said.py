@@ -16,17 +16,19 @@ from workeven.notation.stream import Stream
 from workeven.notation.tree import ONE, Amount, Aside, ChainsSaid, CountsAs, Step
 
 #: words without which nothing is said of what a chain counts as
-SAYING = frozenset("count counts counted".split())
-_ROWS = r"(?:(?:the|each|every|all|any) )*(?:rows?|rnds?|rounds?)"
+SAYING = frozenset("count counts counted never is are".split())
+_ROWS = r"(?:(?:the|each|every|all|any|an?) )*(?:rows?|rnds?|rounds?)"
 _SENTENCE = (
     r"(?:(?:note|nb|please note)[: ]+(?:that )?)?(?:(?:the|all|any|each) )*"
     r"(?:(?P<which>beg(?:inning)?|turning|starting) )?"
     r"(?:ch(?:ain)?s?[ -]?(?P<behind>\d)\b|(?P<before>\d)[ -]?ch(?:ain)?s?\b|"
     r"(?<=ing )ch(?:ain)?s?\b)"
-    rf"(?P<where> (?:at|on) (?:the )?(?:beg(?:inning)?|start)(?: (?:of|in) {_ROWS})?)?"
-    r"(?: (?P<ever>never|always))?"
+    rf"(?P<where> (?:at|on) (?:the )?(?:beg(?:inning)?|start)"
+    rf"(?: (?:of|in) {_ROWS}(?:,? (?:or|and) {_ROWS})?)?)?"
+    r"(?:(?: (?:is|are) (?P<none>never|not)(?: (?:to be )?(?:counted as|regarded as|a|an))* "
+    r"(?:st|stitch)(?:es)?)|(?: (?P<ever>never|always))?"
     r"(?: (?P<not>(?:does|do|is|are) not(?: ever)?|doesn.t|don.t|isn.t|aren.t))? "
-    r"count(?:s|ed|ing)?(?: as (?:the |your )?(?:an?|one|1)? ?(?:first )?(?P<as>[a-z]+))?"
+    r"count(?:s|ed|ing)?(?: as (?:the |your )?(?:an?|one|1)? ?(?:first )?(?P<as>[a-z]+))?)"
     rf"(?P<throughout>(?:,? (?:throughout|from here on|in (?:this pattern|{_ROWS})))*)"
     r"(?=\s*(?:[.;]|\Z))"
 )
@@ -45,7 +47,10 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     if found is None:
         return None
     general = found["which"] or found["where"] or found["ever"] or found["throughout"]
-    digit, denied = found["behind"] or found["before"], found["not"] or found["ever"] == "never"
+    digit, denied = (
+        found["behind"] or found["before"],
+        (found["not"] or found["none"] or found["ever"] == "never"),
+    )
     start, at = stream.start, stream.at
     stream.pass_to(found.end())
     worked = [one.word for one in stream.tokens[at : stream.at] if one.kind == "stitch"]

@@ -116,7 +116,7 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
     if not yarn and stitch is None and _to_other_part(stream):
         return (Aside(start, stream.end),)
     where: Target | None = None
-    if stream.accept_any("to", "in", "on", "at", "around"):
+    if stream.accept_any("to", "in", "on", "at", "around") or stream.is_word("between", "bet"):
         stream.articles()
         formed = ring_here(stream, start)
         if formed is not None:
@@ -282,7 +282,10 @@ def _yarn_named(stream: Stream) -> bool:
 
 
 #: words behind the yarn that is joined: where, with what, or the next step
-_BEHIND_YARN = tuple("with in to on at and then ch sk work make turn after before inc dec".split())
+_BEHIND_YARN = tuple(
+    "with in to on at and then ch sk work make turn after before inc dec between bet around under "
+    "over through behind any each same".split()
+)
 
 
 def turn(stream: Stream) -> tuple[Step, ...] | None:
@@ -305,6 +308,8 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
             found = ignoring_case(_THESE_ROWS).match(stream.text, stream.start)
             if found is not None:
                 stream.pass_to(found.end())
+            elif stream.accept_any("or", "nor", "and") and stream.accept("turn"):
+                return (Turn(turned=False, start=start, end=stream.end),)
             return (Aside(start, stream.end),)
         raise stream.fault(start)
     if stream.accept("turn"):
@@ -317,7 +322,8 @@ _FROM_HERE = r"from (?:here|now|this point|this (?:row|rnd|round))(?: on(?:wards
 #: behind "do not turn": in this row, or in all from here on
 _HOW_LONG_NOT = (
     rf"\s*,?\s*(?:(?P<onward>{_FROM_HERE}|again\b|any ?more\b)|"
-    r"at (?:the )?end(?: of (?:this|the|last) (?:row|rnd|round))?(?=\s*(?:[.,;]|\Z)))"
+    r"at (?:the )?end(?: of (?:(?:this|the|last) (?:row|rnd|round)|(?:row|rnd|round) \d+))?"
+    r"(?=\s*(?:[.,;]|\Z)))"
 )
 
 

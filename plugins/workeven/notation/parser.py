@@ -133,6 +133,7 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
     try:
         only = only_sizes(stream)
         label = label_of(stream)
+        stream.labelled = label is not None
         body, count = _body(stream, label)
     except NotUnderstood as fault:
         amounts = tuple(stream.amounts)
@@ -201,7 +202,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         found = list(in_skipped(stream, found))
     if onto is None and not left_of:
         refuse_unworked_alone(stream, tuple(found))
-    change = None if over is None else over.worked
+    change = stream.way_noted if over is None else over.worked
     change = _turned_no_more(stream, found) if stream.turns_no_more else change
     too = bool(left_of) or (onto is None and speaks_of_unworked(stream, tuple(found)))
     tail = _instead(steps, stream)

@@ -220,7 +220,7 @@ def _gap(stream: Stream) -> Gap:
     Takes: next 2 dc
     """
     stream.articles()
-    first = stream.accept_any("next", "last", "first", "these", "this") == "first"
+    first = stream.accept_any("next", "last", "first", "these", "this", "any") == "first"
     pair = stream.token.kind == "num" and stream.token.value == 2  # noqa: PLR2004, a gap has two sides
     if pair:
         stream.take()

@@ -49,6 +49,7 @@ from workeven.notation.groups import in_place_first, marked
 from workeven.notation.held_back import held_back
 from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.listed import listed_at_head, listed_in_each
+from workeven.notation.notes import BEGINNING, note
 from workeven.notation.nth import in_every_nth
 from workeven.notation.places import GROUPS
 from workeven.notation.remarks import begins_count, pass_count_words, stated
@@ -78,6 +79,7 @@ from workeven.notation.tree import (
     More,
     NamedStitch,
     Next,
+    OneChain,
     Open,
     OtherSide,
     Repeat,
@@ -533,6 +535,8 @@ def one_step(stream: Stream, depth: int) -> tuple[Step, ...]:
         and (told := chains_said(stream)) is not None
     ):
         return told
+    if token.kind == "word" and token.word in BEGINNING and (noted := note(stream)) is not None:
+        return noted
     if token.kind == "mark" and not stream.is_amount():
         if token.word in ("[", "(") and (drawn := drawn_together(stream)) is not None:
             return drawn
@@ -565,6 +569,7 @@ def from_hook_on(stream: Stream) -> tuple[Step, ...] | None:
     """``starting in 2nd ch from hook, sc in each of next 5 ch``: the first goes into that chain.
 
     Takes: starting in 2nd ch from hook, sc in each ch across
+    Takes: starting in 2nd ch from hook, *sc2tog over next 2 ch, sc in next ch; rep from * across
     Refuses: starting sc
     """
     if "hook" not in stream.said:
@@ -575,6 +580,8 @@ def from_hook_on(stream: Stream) -> tuple[Step, ...] | None:
     start = stream.start
     found = one_step(stream, 0)
     first = parted(found[0], where) if found else None
+    if first is None and found and isinstance(found[0], Repeat) and where.nth.values == (2,):
+        first = (Skip(Next((OneChain(),)), start, start), found[0])  # no st stands for one chain
     if first is None:
         raise stream.fault(start, mend="write “sc in 2nd ch from hook and in each ch across”")
     return (*first, *found[1:])

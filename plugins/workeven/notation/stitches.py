@@ -34,6 +34,7 @@ from workeven.notation.tree import (
     Inside,
     JoinRound,
     Last,
+    Limit,
     NamedStitch,
     Next,
     OneChain,
@@ -295,8 +296,7 @@ def _worked(
     bound = limit(stream)
     if stream.at != bound_start or stream.accept("even"):
         if count is not None:
-            each = Each((AnyStitch(),), bound)
-            return (Work((replace(stitch, count=count),), each, start=start, end=stream.end),)
+            return (_so_many_along(stream, stitch, count, bound, start),)
         return (Work((stitch,), Each((AnyStitch(),), bound), start=start, end=stream.end),)
     if count is None and _evenly_around(stream):
         return (Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end),)
@@ -304,6 +304,24 @@ def _worked(
         return _along(stream, stitch, count, start)
     step = Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end)
     return (_not_counted(stream, step),)
+
+
+#: more stitches than that are worked in no place where "across" is all that is said of it
+_IN_ONE_PLACE = 3
+
+
+def _so_many_along(
+    stream: Stream, stitch: Stitch, count: Amount, bound: Limit | None, start: int
+) -> Work:
+    """``30 sc across``: one in each of so many; ``2 sc around``: two in each.
+
+    A number by formula may be either; so may one that is worked up to a place ("3 sc to corner").
+    """
+    many = count.formula is None and all((one or 9) > _IN_ONE_PLACE for one in count.values)
+    if bound is None and many and stitch.legs == 1:
+        return Work((stitch,), Unplaced(count), start=start, end=stream.end)
+    each, several = Each((AnyStitch(),), bound), replace(stitch, count=count)
+    return Work((several,), each, start=start, end=stream.end)
 
 
 def _in_each_space(where: Target | None) -> bool:
@@ -473,7 +491,8 @@ _EDGE = (
     r"(?:(?:entire|whole|other|opposite|second|next|right|left|long|short|straight|curved|front|"
     r"back|outer|inner|lower|upper|shaped|side|neck|armhole|sleeve|cuff|foundation|starting|"
     r"thumb|center|centre|bottom) )*"
-    r"(?:bottom|sides?|edges?|edging|neck(?:line)?|armholes?|cuff|opening|hem)\b"
+    r"(?:bottom|top(?! of)|sides?|edges?|edging|neck(?:line)?|armholes?|cuff|opening|hem|brim|"
+    r"front|back(?! loop))\b"
     r"(?! (?:of (?:the )?(?:next |each |every )?(?:row|st|leaf|petal|ch)|loop|lp))"
 )
 
@@ -490,7 +509,8 @@ def _edge_ahead(stream: Stream) -> bool:
 
 
 _EDGES_SAID = frozenset(
-    "bottom side sides edge edges edging neck neckline armhole armholes cuff opening hem".split()
+    "bottom top side sides edge edges edging neck neckline armhole armholes cuff opening hem brim "
+    "front back".split()
 )
 
 
@@ -578,8 +598,16 @@ def _in_places(
 
 
 def _but_this_one(said: CountsAs | None, name: str) -> CountsAs | None:
-    """``dc in 3rd ch from hook (counts as 2 dc)``: the dc itself is one of the two."""
-    if said is None or said.skipped is not None or len(said.stitches) != 1 or said.chains:
+    """``dc in 3rd ch from hook (counts as 2 dc)``: the dc itself is one of the two.
+
+    So it is in "dc in 8th ch from hook (counts as dc, ch 2, dc)".
+    """
+    if said is None or said.skipped is not None:
+        return said
+    told = [(number.values, kind) for number, kind in said.stitches]
+    if said.chains is not None and told == [((1,), name)] * 2:
+        return replace(said, stitches=said.stitches[:1])
+    if len(said.stitches) != 1 or said.chains:
         return said
     number, counted = said.stitches[0]
     if counted != name or number.values != (2,):

@@ -83,6 +83,8 @@ class Stream:
     ``chain_space`` is whether the space of a turning chain was named as such.
     ``chains_said`` is what is said of all chains at the head of rows.
     ``turns_no_more`` is whether the row says that it and those behind it are not turned.
+    ``labelled`` is whether the row has a label.
+    ``way_noted`` is how a note says that the piece is worked.
     ``far_side`` is whether a place was named on the other side of a chain.
     ``elided`` is whether a place was named by "next" alone, until the steps before it are known.
     ``but_first`` is whether each place was named but the first.
@@ -110,7 +112,8 @@ class Stream:
         self.in_all: Amount | None = None
         self.turns_no_more = self.far_side = self.for_patt = self.chain_space = (
             self.without_chain
-        ) = False
+        ) = self.labelled = False
+        self.way_noted: str | None = None
         self.whole: str | None = None
         self.each_chain: tuple[int, int] | None = None
         self.twins: list[int] = []

@@ -366,6 +366,8 @@ def _same(stream: Stream) -> Same:
         stream.accept_any("last", "prev", "first", "beg")
         if stream.accept("join") or stream.accept("sl st") or stream.accept("join", "sl st"):
             began = True
+        elif began and _so_many_chains(stream):
+            pass
         elif stream.token.kind == "stitch":
             stream.take()
         elif not stream.accept("st"):
@@ -373,6 +375,24 @@ def _same(stream: Stream) -> Same:
         stream.accept_any("join", "sl st")
         return Same(place, began=began)
     return Same(place)
+
+
+def _so_many_chains(stream: Stream) -> bool:
+    """Pass ``ch-3``, ``ch 3``: behind "same st as beg" the chain that the row began with.
+
+    Takes: ch-3
+    Refuses: ch
+    """
+    if stream.token.kind == "chn":
+        stream.take()
+        return True
+    if stream.is_word("ch") and stream.ahead().kind == "num":
+        stream.at += 2
+        return True
+    if stream.token.kind == "num" and stream.ahead().word == "ch":
+        stream.at += 2
+        return True
+    return False
 
 
 def _from_hook(stream: Stream) -> FromHook | None:

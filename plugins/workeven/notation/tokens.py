@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from functools import lru_cache, partial
+from itertools import pairwise
 from typing import NamedTuple
 
 from workeven.notation.vocabulary import (
@@ -270,7 +271,19 @@ def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:
             closed = closed or any(token.word in _SEVERAL_LEGS for token in more)
         found = next_piece(text, end)
     tokens.append(Token("end", "", 0, len(text), len(text)))
+    if vocabulary.special and any(name.lower() == "corner" for name in vocabulary.special):
+        tokens = _of_the_corner(tokens)
     return tuple(_with_legs(tokens, text) if closed and _LEGS.search(text) else tokens)
+
+
+def _of_the_corner(tokens: list[Token]) -> list[Token]:
+    """Where a group is called "corner", "corner ch-2 sp" is still a space, and no such group."""
+    found = tokens[:]
+    for at, (token, behind) in enumerate(pairwise(tokens)):
+        named = token.kind == "stitch" and token.word.lower() == "corner"
+        if named and (behind.kind == "chn" or behind.word in ("sp", "lp", "st")):
+            found[at] = token._replace(kind="word", word="corner")
+    return found
 
 
 #: a closed stitch with what it is made of: "3-dc cl", "4 dc cluster", "dc3tog cl"

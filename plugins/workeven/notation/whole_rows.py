@@ -278,7 +278,8 @@ _COLOURS = (
     r"(?:and |while )?(?:chang|switch|alternat|swapp)ing (?:the )?"
     rf"(?:(?:yarns?|colou?rs?)\b|(?:between |with |to )?(?:{_NUMBER} (?:rnds?|rounds?|rows?) "
     r"(?:each )?(?:in |of |with )?(?:colou?r |yarn )?)?(?-i:[A-Z]))|"
-    r"(?:in|following) (?:the )?(?:following |given |same |established )*"
+    r"(?:in|following|keeping(?: to)?|maintaining|continuing) (?:the )?"
+    r"(?:following |given |same |established )*"
     r"(?:colou?r|stripe|striping) (?:sequence|order|pattern)s?:?)" + _GOES_ON
 )
 #: words without which no colours are told of

@@ -12,6 +12,7 @@ from __future__ import annotations
 from workeven.notation.tree import (
     ONE,
     Amount,
+    AnyStitch,
     Aside,
     Chain,
     ChainOfTurning,
@@ -20,10 +21,12 @@ from workeven.notation.tree import (
     Each,
     First,
     FromHook,
+    Gap,
     Inside,
     JoinRound,
     JoinYarn,
     Last,
+    NamedStitch,
     Next,
     OneChain,
     Open,
@@ -365,7 +368,13 @@ def _found_as(hook: Hook, target: Inside) -> tuple[PlaceName, ...]:
 
 
 def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
-    """Move the hook in front of the ``count``-th next place of these names."""
+    """Move the hook in front of the ``count``-th next place of these names.
+
+    In a gap between two stitches it stands at the first of them: as many gaps as stitches.
+    """
+    gap = names[0]
+    if isinstance(gap, Gap) and gap.pair and gap.between not in hook.context.special:
+        names = (AnyStitch() if gap.between is None else NamedStitch(gap.between),)
     match = match_of(names)
     if hook.stands in ("at", "slipped") and not hook.began:
         hook.pass_here()

@@ -151,10 +151,10 @@ def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool =
     if nodes:
         if not (len(nodes) == 1 and isinstance(nodes[0], Loop) and nodes[0].group):
             known = name if name is not None and special_of(made.context, name) else None
-            if len(content) > 1 and made.context.special:
-                known = _special_of(made, list(nodes))  # "(2 dc, ch 2, 2 dc)" is a shell too
-            if name is None and known is not None:
-                count_special(made, known, tally(nodes), times)
+            if known is None and made.context.special:
+                known = _special_of(made, list(nodes))  # "5 dc" or "(2 dc, ch 2, 2 dc)" is one too
+                if known is not None:
+                    count_special(made, known, tally(nodes), times)
             nodes = (Loop(nodes, 1, group=True, name=known),)
         made.out.add_times(nodes, times)
         _count_group(made, nodes[0], times)

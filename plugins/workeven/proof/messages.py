@@ -50,7 +50,7 @@ def problems_of(
     )
     if line.reading is not None:
         found.append(_reading(line, names, piece))
-    found.extend(_unchecked(line, piece))
+    found.extend(_unchecked(line, contexts, piece))
     return tuple([spoken_in(one, terms) for one in found])
 
 
@@ -349,14 +349,16 @@ def _reading(line: CountedLine, names: tuple[str, ...], piece: str | None) -> Pr
     )
 
 
-def _unchecked(line: CountedLine, piece: str | None) -> Iterator[Problem]:
+def _unchecked(
+    line: CountedLine, contexts: tuple[SizeContext, ...], piece: str | None
+) -> Iterator[Problem]:
     """A count stated in a unit of the designer's own ("2 handles") is read and not checked."""
     row = line.lined.row
-    if row.stated is None or row.body is None or not asks_of_own(row.stated):
+    if row.stated is None or row.body is None or not asks_of_own(row.stated, contexts[0]):
         return
     counts = [count for count in line.counts if count is not None]
     made = (counts[0].makes, counts[0].groups) if counts else ((), ())
-    units = unchecked_units(row.stated, *made)
+    units = unchecked_units(row.stated, *made, contexts[0])
     if units:
         yield Problem(
             code="count-unchecked",

@@ -14,7 +14,7 @@ from collections.abc import Iterable, Mapping
 from itertools import product
 
 from workeven.notation.tokens import NUMBER_WORDS
-from workeven.notation.tree import Amount, Stated
+from workeven.notation.tree import Amount, Picot, Stated
 from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, LOST, Fabric, Run, inside_key, stitch
@@ -26,7 +26,7 @@ from workeven.records import replace
 #: units that are counted by what the names of groups and stitches hold ("shell", "picot")
 _PART_OF_NAME = ("shell", "petal", "picot", "block", "leaf", "square")
 #: units that take an s
-_WITH_S = ("sp", "shell", "group", "block", "picot", "leaf", "petal", "lp")
+_WITH_S = ("sp", "shell", "group", "block", "square", "picot", "leaf", "petal", "lp")
 
 
 #: a unit that counts the repeats of a row ("32 patterns")
@@ -60,9 +60,12 @@ def states_patterns(stated: Stated | None) -> bool:
     )
 
 
-def asks_of_own(stated: Stated) -> bool:
+def asks_of_own(stated: Stated, context: SizeContext) -> bool:
     """Whether a count is stated in a unit that may mean nothing to the engine."""
-    return any(unit[0] == "?" or unit in ("block", "square") for _, unit in stated.counts)
+    return any(
+        unit[0] == "?" or unit in ("block", "square") or in_several_places(unit, context)
+        for _, unit in stated.counts
+    )
 
 
 #: a count of one part of the row: "6 sc in each section"
@@ -79,13 +82,22 @@ def _whole_of(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) ->
     return None if found is None else counted(found["unit"], makes, groups)
 
 
-def unchecked_units(stated: Stated, makes: Counted, groups: Counted) -> list[str]:
+def unchecked_units(
+    stated: Stated, makes: Counted, groups: Counted, context: SizeContext
+) -> list[str]:
     """The units of the designer's own that could not be held against anything.
 
-    A part's count is held against the whole: so many such parts make the row.
+    So are stitches over several places, where the row writes them out and never names them. A
+    part's count is held against the whole: so many such parts make the row.
     """
     known = {name for name, _ in groups}
-    squares = [unit for _, unit in stated.counts if _undefined_square(unit, known)]
+    named = known | {name for name, _ in makes}
+    squares = [
+        unit
+        for _, unit in stated.counts
+        if _undefined_square(unit, known)
+        or (unit not in named and in_several_places(unit, context))
+    ]
     return list(dict.fromkeys(f"{unit}s" for unit in squares)) + [
         unit[1:]
         for amount, unit in stated.counts
@@ -123,13 +135,28 @@ def figures_of(stated: Stated | None, context: SizeContext) -> Counted | None:
     if len(stated.counts) == 1:  # as most rows state it
         amount, unit = stated.counts[0]
         number = context.amount(amount)
-        return None if number is None else ((unit, number),)
+        return None if number is None else ((_own(unit, context), number),)
     found: dict[str, int] = {}
     for amount, unit in stated.counts:
         number = context.amount(amount)
         if number is not None:
-            found[unit] = found.get(unit, 0) + number
+            own = _own(unit, context)
+            found[own] = found.get(own, 0) + number
     return tuple(found.items()) or None
+
+
+def _own(unit: str, context: SizeContext) -> str:
+    """The unit, as one of the designer's own where it is a stitch over several places.
+
+    A row may write such squares and crosses out: where it names none, they cannot be counted.
+    """
+    return f"?{unit}" if context.special and in_several_places(unit, context) else unit
+
+
+def in_several_places(unit: str, context: SizeContext) -> bool:
+    """Whether a unit is a stitch that the pattern declares and that is worked over several."""
+    special = context.special.get(unit)
+    return special is not None and bool(special.steps) and not isinstance(special.steps[0], Picot)
 
 
 def _other_sum(stated: Stated, context: SizeContext) -> int | None:
@@ -185,8 +212,10 @@ def compare(
     return None
 
 
-def _of_ones_own(unit: str, groups: Mapping[str, int]) -> list[int]:
+def _of_ones_own(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> list[int]:
     """What a unit of the designer's own may count; nothing: it is told as not checked."""
+    if unit[1:] in groups or unit[1:] in makes:
+        return [counted(unit[1:], makes, groups) or 0]
     if _PATTERNS.fullmatch(unit) and REPEATS in groups:
         together = _groups("group", groups)
         return [groups[REPEATS], *([] if together is None else [together])]
@@ -237,7 +266,7 @@ def _beside(
     groups: Mapping[str, int],
 ) -> int | None:
     """Stitches of a kind beside the special stitches, decreases and post stitches also stated."""
-    named = [other for other, _ in figures if other != unit]
+    named = [other.removeprefix("?") for other, _ in figures if other != unit]
     apart = sum(groups.get(inside_key(other, unit), 0) for other in named)
     apart += sum(makes.get(other, 0) for other in named if kind_of(other).base == unit)
     return made - apart if made is not None and apart else None
@@ -247,12 +276,12 @@ def _own_differs(
     stated: Stated, unit: str, number: int, makes: Mapping[str, int], groups: Mapping[str, int]
 ) -> Fault | None:
     """A figure in a unit of the designer's own that is not what such a unit may count."""
-    own = _of_ones_own(unit, groups) or _of_so_many(unit, makes, groups)
+    own = _of_ones_own(unit, makes, groups) or _of_so_many(unit, makes, groups)
     whole = _whole_of(unit, makes, groups)
     if whole is not None and number > whole:
         own = [whole]
     if own and number not in own:
-        return _differs(stated, f"{number} {unit[1:]} are", number, own[0])
+        return _differs(stated, f"{number} {_plural(unit[1:], number)} are", number, own[0])
     return None
 
 
@@ -283,7 +312,7 @@ def _differs(stated: Stated, said: str, number: int, made: int) -> Fault:
 def _plural(name: str, number: int) -> str:
     if name == "sts":
         return "st" if number == 1 else "sts"
-    return name if number == 1 or not name.endswith(_WITH_S) else f"{name}s"
+    return name if number == 1 or not name.lower().endswith(_WITH_S) else f"{name}s"
 
 
 def chains_in(makes: Mapping[str, int]) -> int:

@@ -372,7 +372,7 @@ def _counted_off(hook: Hook, gap: Gap, step: Work) -> bool:
 
 def _into_first(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
     count = hook.context.amount(amount)
-    if not count:
+    if not count or into_corner(hook, step, names[0]):
         return
     over = is_over(hook, names)
     if over and count == 1:  # under the counted chain: it takes up no more
@@ -388,7 +388,7 @@ def _into_first(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Am
 
 def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amount) -> None:
     count = hook.context.amount(amount)
-    if not count:
+    if not count or into_corner(hook, step, names[0]):
         return
     passes = hook.works_into_parts() and not isinstance(names[0], Space)
     generic = hook.generic
