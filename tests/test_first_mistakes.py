@@ -59,3 +59,52 @@ def test_a_title_with_one_quotation_mark_is_told_at_its_line() -> None:
     problem, *others = outcome(TOP.replace("title: Quay Top", 'title: "Quay Top')).problems
     line = TOP[: TOP.index("title: Quay Top")].count("\n") + 1
     assert ("file-unclosed", line, []) == (problem.code, problem.span.line, others)
+
+
+def test_sizes_without_a_comma_between_them_are_told() -> None:
+    """Two numbers side by side are no number, and a fraction is one."""
+    told_of = told(TOP.replace("  neck: 24 cm", "  neck: 24 (25 26) cm"))
+    assert [("unit-length", "Write `25, 26` for two sizes, or one number.")] == told_of
+
+
+def test_a_bare_formula_of_counts_is_told_how_it_is_written() -> None:
+    """A count is a number or a table."""
+    formula = "(body_sts - neck_sts) / 2"
+    wrong = TOP.replace("{is: " + formula + "}", "body_sts - 2 * neck_sts")
+    ((code, mend),) = told(wrong)
+    assert ("unit-number", True) == (code, "`{is: body_sts - 2 * neck_sts}`" in mend)
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "mend"),
+    [
+        pytest.param(
+            "        rows: |\n          ch {body_sts + 2}\n          dc",
+            "        rows: ch {body_sts + 2}\n          Row 1: dc",
+            "Write `rows: |`, and the first row on a line of its own.",
+            id="rows without a stroke",
+        ),
+        pytest.param(
+            "  - Weave in all ends. Wash",
+            "  – {kind: button, amount: 5}\n  - Weave in all ends. Wash",
+            "Write `-` in its place, as the keyboard has it.",
+            id="a long dash in a list",
+        ),
+        pytest.param(
+            "    title: Front and back\n",
+            "\N{NO-BREAK SPACE}\N{NO-BREAK SPACE}  title: Front and back\n",
+            "Delete what stands before the first word, and type spaces in its place.",
+            id="blanks of a word processor",
+        ),
+        pytest.param(
+            "          rep last row until",
+            "         Last rows: rep last row until",
+            "If it is a row, indent it like the rows above.",
+            id="a row indented less",
+        ),
+    ],
+)
+def test_a_slip_of_writing_is_told_with_its_cure(right: str, wrong: str, mend: str) -> None:
+    """YAML has other words for each of them, and another line for some."""
+    assert right in TOP
+    assert [("file-indent", mend)] == told(TOP.replace(right, wrong, 1))

@@ -393,8 +393,21 @@ def _not_a_number(text: str, at: int, due: str) -> QuantityFault:
             end=end,
             mend=f"Write at most {MOST_DIGITS} digits before and after the point.",
         )
+    if two := _TWO_NUMBERS.fullmatch(bare):
+        return QuantityFault(
+            f"Between {quote(two[1])} and {quote(two[2])} there is no comma.",
+            at=at,
+            end=end,
+            mend=f"Write {quote(f'{two[1]}, {two[2]}')} for two sizes, or one number.",
+        )
     found = f"{quote(bare)} is not {due}." if bare else f"Nothing is written, and {due} is due."
     return QuantityFault(found, at=at, end=end, mend=_how_to_write(bare, due))
+
+
+#: two numbers that no fraction makes one: "21 22", where "3 1/2" is one
+_TWO_NUMBERS = re.compile(r"([0-9]+(?:\.[0-9]+)?) +([0-9]+(?:\.[0-9]+)?)")
+#: names that are reckoned with
+_RECKONED = re.compile(r"[A-Za-z_][\w ]*[-+*/(].*|[a-z]+(?:_[a-z]+)+")
 
 
 def _how_to_write(bare: str, due: str) -> str:
@@ -403,6 +416,11 @@ def _how_to_write(bare: str, due: str) -> str:
     examples = {"a length": "76 cm or 3 1/2 in", "a mass": "50 g or 1 3/4 oz"}
     if due in examples:
         return f"Write a number and its unit, as {examples[due]}."
+    if due == "a number" and _RECKONED.fullmatch(bare):
+        return (
+            "Write a number, as 20 or 17.5. A count that is made from other counts is written "
+            f"{quote(f'{{is: {bare}}}')}."
+        )
     return "Write a number, as 20 or 17.5."
 
 

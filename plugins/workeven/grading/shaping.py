@@ -104,7 +104,7 @@ def _told(
             piece=piece.title,
             found=_NO_WHOLE_ROWS if code == "shape-odd" and shape.spread is not None else found,
             expected="\n".join(
-                f"{in_size(pattern.sizes, size)}{faults[size][1].found}" for size in failing
+                _by_size(pattern, {size: faults[size][1].found for size in failing})
             ),
             mend=_mend(code, shape, [faults[size][1] for size in failing]),
             sizes=names_of(pattern.sizes, failing),
@@ -115,6 +115,16 @@ def _told(
                 ("over", tuple(str(figures[size].over) for size in failing)),
             ),
         )
+
+
+def _by_size(pattern: Pattern, found: Mapping[int, str]) -> Iterator[str]:
+    """What is wrong in which sizes; where it is the same in all of several, it is said once."""
+    for words in dict.fromkeys(found.values()):
+        sizes = [size for size, one in found.items() if one == words]
+        if len(sizes) == 1:
+            yield f"{in_size(pattern.sizes, sizes[0])}{words}"
+        else:
+            yield f"In {joined(names_of(pattern.sizes, sizes))}: {words}"
 
 
 def _mend(code: str, shape: Shape, faults: list[ShapingFault]) -> str:

@@ -404,7 +404,10 @@ def _stranger(path: str, expected: str) -> Problem:
     if renamed:
         mend = f"Rename it to `{expected}`."
     elif expected == STUDIO and name.lower() in _RENAMED | {PATTERN}:
-        mend = f"Move it into a folder of its own: `{DEFAULT}/name-of-the-pattern/{PATTERN}`."
+        mend = (
+            f"Name it `{PATTERN}`, in a folder of its own: "
+            f"`{DEFAULT}/name-of-the-pattern/{PATTERN}`."
+        )
     else:
         mend = "Delete it, or keep it outside the collection: prose goes into the guide."
     return Problem(

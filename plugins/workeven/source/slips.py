@@ -32,6 +32,10 @@ _KEY_VALUE = re.compile(
 _BLOCK_OPENS = re.compile(
     r"(?P<indent>\s*)(?:- +)?\S.*?:\s+[|>][-+0-9]*\s*(?:#.*)?$|\s*- +[|>][-+]*$"
 )
+#: another blank than a space or a tab where a line is indented
+_ODD_INDENT = re.compile(r"[ ]*(?P<odd>[^\S \t])\s*\S")
+#: a dash as word processors make it of a hyphen
+_LONG_DASH = re.compile(r"\s*(?P<dash>[–—−•])\s")
 _ODD_START = "*&!|>%@`[{"
 _SURROGATE_ESCAPE = re.compile(r"\\[uU](?:0000)?([dD][89a-fA-F][0-9a-fA-F]{2})")
 
@@ -209,6 +213,16 @@ def _colon(at: _Break) -> Problem | None:
     """``title: Mitts: a pair``: the second colon, or an indentation that makes it one."""
     if "mapping values" not in at.words:
         return None
+    dash = _LONG_DASH.match(at.text)
+    if dash is not None:
+        return at.problem(
+            "file-indent",
+            at.line,
+            dash.start("dash") + 1,
+            found=f"{quote(dash['dash'])} stands where an item of a list begins.",
+            expected="A hyphen and a space before each item: `- `.",
+            mend="Write `-` in its place, as the keyboard has it.",
+        )
     pair = _KEY_VALUE.match(at.text)
     if pair and pair["value"] and at.column > pair.start("value") + 1:
         return at.problem(
@@ -224,6 +238,28 @@ def _colon(at: _Break) -> Problem | None:
 
 
 def _too_deep(at: _Break) -> Problem:
+    above = _line_above(at, at.line)
+    text = at.lines[above - 1] if above else ""
+    if (odd := _ODD_INDENT.match(text)) is not None:
+        return at.problem(
+            "file-indent",
+            above,
+            odd.start("odd") + 1,
+            found="The line is indented with a blank that is no plain space, as word processors "
+            "write it.",
+            expected="Spaces: two for each step.",
+            mend="Delete what stands before the first word, and type spaces in its place.",
+        )
+    pair = _KEY_VALUE.match(text)
+    if pair and pair["key"] == "rows" and pair["value"]:
+        return at.problem(
+            "file-indent",
+            above,
+            pair.start("value") + 1,
+            found="The rows below `rows` are several lines, and no `|` says so.",
+            expected="`rows: |`, and one row a line below it.",
+            mend="Write `rows: |`, and the first row on a line of its own.",
+        )
     return at.problem(
         "file-indent",
         at.line,
@@ -443,6 +479,17 @@ def _indentation(at: _Break) -> Problem | None:
     if "expected" not in at.words or at.column != _indent(at.text) + 1:
         return None
     missing = _missing_space(at, _line_above(at, at.line))
+    if missing is None and (opened := _rows_above(at)) is not None:
+        return at.problem(
+            "file-indent",
+            at.line,
+            at.column,
+            found=f"{quote(at.text)} is indented less than the rows above it, and no key of the "
+            "file stands in this column.",
+            expected=f"All rows of the block that line {opened} opens with `|` start in one "
+            "column.",
+            mend="If it is a row, indent it like the rows above.",
+        )
     return missing or at.problem(
         "file-indent",
         at.line,
@@ -451,6 +498,16 @@ def _indentation(at: _Break) -> Problem | None:
         expected="Keys that belong together start in the same column.",
         mend="Move it to the column of the key above that it belongs beside.",
     )
+
+
+def _rows_above(at: _Break) -> int | None:
+    """The line that opens the block of rows just above, if this line was meant for it."""
+    indent = _indent(at.text)
+    for number in range(at.line - 1, 0, -1):
+        text = at.lines[number - 1]
+        if text.strip() and _indent(text) < indent:
+            return number if _BLOCK_OPENS.match(text) else None
+    return None
 
 
 _SLIPS: tuple[Callable[[_Break], Problem | None], ...] = (
