@@ -52,6 +52,13 @@ def test_every_key_has_a_description(kind: Kind) -> None:
 
 
 @kinds
+def test_shapes_that_keys_share_have_no_description(kind: Kind) -> None:
+    """A YAML language server would show it for that of the key (yaml-language-server 1.25.0)."""
+    shared = schema(kind)["$defs"]
+    assert [] == [name for name, shape in shared.items() if "description" in shape]
+
+
+@kinds
 def test_no_key_is_taken_that_is_not_known(kind: Kind) -> None:
     """Every table with keys of ours refuses others."""
     closed = [

@@ -18,7 +18,7 @@ from functools import lru_cache
 from typing import Any
 
 #: Words of a schema that say nothing about what conforms.
-SILENT = frozenset({"$schema", "$id", "title", "description", "examples"})
+SILENT = frozenset({"$schema", "$id", "$comment", "title", "description", "examples"})
 #: Words that are understood here.
 UNDERSTOOD = frozenset(
     {

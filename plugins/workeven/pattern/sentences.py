@@ -162,8 +162,16 @@ def _what_for(asked: Mapping[str, Any]) -> str:
     return f"{what[:1].lower()}{what[1:]}{', such as ' + example if example else ''}"
 
 
+def _what_is(asked: Mapping[str, Any]) -> str:
+    """What a value is; a shape that many keys share says so in a comment.
+
+    Editors show the description of the shape for that of the key, where it has one.
+    """
+    return str(asked.get("description") or asked.get("$comment", ""))
+
+
 def _empty(place: _Place, fault: Fault) -> Problem:
-    what = str(fault.schema.get("description", "a value"))
+    what = _what_is(fault.schema) or "a value"
     example = _example(fault.schema)
     return place.problem(
         "file-value-missing",
@@ -228,7 +236,7 @@ def _misshapen(place: _Place, fault: Fault) -> Problem:
         line, column = node.start
         behind = column + text.index(":") + 1
         return missing_space(place.source.file, line, behind, text)
-    what = str(fault.schema.get("description", ""))
+    what = _what_is(fault.schema)
     example = _example(fault.schema)
     mend = f"Write {due}{', such as ' + example if example else ''}."
     if re.match(r"-\S", text) and "list" in due:
