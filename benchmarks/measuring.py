@@ -27,6 +27,9 @@ ROUNDS = 7
 #: a work inside this process is repeated until one measurement takes so long (seconds)
 LONG_ENOUGH = 0.05
 
+#: the variable of ``workeven.cache.place``, which a benchmark of another engine does not have
+NO_CACHE = "WORKEVEN_CACHE"
+
 Work = Callable[[], object]
 
 
@@ -77,11 +80,20 @@ def _once(work: Work, repeats: int) -> float:
     return (time.process_time() - start) / repeats
 
 
-def process_cost(words: Sequence[str], folder: Path) -> tuple[float, int]:
-    """Seconds of one process, and the most memory that it held (KiB; on Linux)."""
+def process_cost(
+    words: Sequence[str], folder: Path, more: Mapping[str, str] | None = None
+) -> tuple[float, int]:
+    """Seconds of one process, and the most memory that it held (KiB; on Linux).
+
+    ``more`` is added to its environment.
+    """
     with tempfile.TemporaryFile() as told:
         started = subprocess.Popen(
-            words, cwd=folder, env=_environment(folder), stdout=told, stderr=subprocess.STDOUT
+            words,
+            cwd=folder,
+            env=_environment(folder, more),
+            stdout=told,
+            stderr=subprocess.STDOUT,
         )
         _, status, used = os.wait4(started.pid, 0)
         started.returncode = os.waitstatus_to_exitcode(status)
@@ -91,11 +103,14 @@ def process_cost(words: Sequence[str], folder: Path) -> tuple[float, int]:
     return used.ru_utime + used.ru_stime, used.ru_maxrss
 
 
-def _environment(folder: Path) -> dict[str, str]:
-    """Python keeps compiled modules as it does for users, in the fast folder."""
+def _environment(folder: Path, more: Mapping[str, str] | None = None) -> dict[str, str]:
+    """Python keeps compiled modules as it does for users, in the fast folder.
+
+    Nothing that workeven found is kept, unless the caller has said where.
+    """
     environment = {**os.environ, "PYTHONPYCACHEPREFIX": str(folder / "compiled")}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
-    return environment
+    return {**environment, NO_CACHE: "off", **(more or {})}
 
 
 def _process(words: Sequence[str], folder: Path) -> float:

@@ -209,15 +209,21 @@ def _build(folder: Path, number: int) -> dict[str, float]:
     write_site(ours, "plugins: [search, workeven]\n")
     command = (sys.executable, "-m", "mkdocs", "build", "--quiet")
     least_process_times({"once": command}, ours, rounds=1)
+    write_same_pages(ours / "site", same, number)
+    return _build_times(ours, same)
+
+
+def write_same_pages(site: Path, same: Path, number: int, content: str = "") -> None:
+    """The pages of a built site as Markdown: finished as they are, or with this content each."""
     write_site(same, "plugins: [search]\n")
-    pages = sorted((ours / "site" / "patterns").rglob("index.html"))
+    pages = sorted((site / "patterns").rglob("index.html"))
     if len(pages) != number + 1:
         raise SystemExit(f"{len(pages)} pages were built of {number} patterns and an index")
     for page in pages:
-        copy = same / "docs" / page.relative_to(ours / "site").with_suffix(".md")
+        copy = same / "docs" / page.relative_to(site).with_suffix(".md")
         copy.parent.mkdir(parents=True, exist_ok=True)
-        copy.write_text(_finished(page.read_text(encoding="utf-8")), encoding="utf-8")
-    return _build_times(ours, same)
+        text = content or _finished(page.read_text(encoding="utf-8"))
+        copy.write_text(text, encoding="utf-8")
 
 
 def _build_times(ours: Path, same: Path) -> dict[str, float]:

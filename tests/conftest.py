@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import os
+
 import pytest
 from hypothesis import settings
 
 # a law is right or wrong however busy the machine is: no test reads a clock
 settings.register_profile("no clock", deadline=None)
 settings.load_profile("no clock")
+
+# tests change the engine under the cache's feet: who tests the cache says where it lies
+os.environ["WORKEVEN_CACHE"] = "off"
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

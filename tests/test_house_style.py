@@ -41,9 +41,11 @@ POSITIONAL = {
 }
 
 #: modules that may open packaged data (through packaged or importlib), beside the user's files
-READERS = ("source", "standards", "problems/lesson", "pattern", "publish")
+READERS = ("source", "standards", "problems/lesson", "pattern", "publish", "cache/engine")
 #: (a commit's files are written where nobody else's lie, and taken away again)
-WRITERS = ("publish/output", "publish/mkdocs_plugin", "cli", "commands/revision")
+#: (and the cache writes in a folder of its own)
+WRITERS: tuple[str, ...] = ("publish/output", "publish/mkdocs_plugin", "cli")
+WRITERS += ("commands/revision", "cache/folder", "cache/place")
 
 #: one home for each foreign package, or for what only one place may do
 HOMES = {

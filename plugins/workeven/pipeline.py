@@ -2,7 +2,7 @@
 
 Takes     ``Source`` and ``Studio``; or the files of a ``Collection``.
 Gives     ``Outcome``: a ``ReadyPattern`` if no error is left, and all problems; ``Verdict``,
-          ``Flow``.
+          ``Flow``; ``Recalled`` of a pattern that a ``Memory`` knows.
 Problems  those of its stages.
 From      design.md, "From text to page".
 
@@ -25,7 +25,16 @@ from workeven.problems.words import quote
 from workeven.proof import ProvenPattern
 from workeven.records import record, replace
 from workeven.safety import Cautions
-from workeven.source import Collection, Source, beside, charts_unnamed, load
+from workeven.source import (
+    Collection,
+    PatternFile,
+    Source,
+    beside,
+    charts_beside,
+    charts_unnamed,
+    content,
+    load,
+)
 from workeven.standards import BodyChart
 from workeven.yarn import YarnNeeds
 
@@ -56,12 +65,54 @@ class ReadyPattern:
 
 
 @record
+class Case:
+    """A pattern's file with all that it is proven from but pictures: its text, and its studio's.
+
+    ``studio`` are the texts of the studio and of its body charts, by file.
+    """
+
+    of: PatternFile
+    content: bytes
+    studio: tuple[tuple[str, bytes], ...]
+
+
+@record
 class Outcome:
-    """What became of one file."""
+    """What became of one file; with its ``case`` where that may be remembered."""
 
     file: str
     ready: ReadyPattern | None
     problems: tuple[Problem, ...]
+    case: Case | None = None
+
+
+@record
+class Remembered:
+    """What a pattern without error is asked for when nobody has to prove it."""
+
+    slug: str
+    title: str
+    published: bool
+    formerly: tuple[Text, ...]
+    problems: tuple[Problem, ...]
+
+
+@record
+class Recalled:
+    """A pattern without error that was not proven in this run; ``prove`` does it after all."""
+
+    case: Case
+    remembered: Remembered
+    studio: Studio
+    prove: Callable[[], Outcome]
+
+
+@record
+class Memory:
+    """What is remembered of cases from run to run: what is recalled was kept for the same case."""
+
+    recall: Callable[[Case], Remembered | None]
+    keep: Callable[[Case, Remembered], None]
 
 
 @record
@@ -160,36 +211,94 @@ class Flow:
         around: Around = lambda _file: nullcontext(),
         look: Look = photographs.look,
         typed: Typed = _NONE_TYPED,
+        memory: Memory | None = None,
     ) -> None:
-        """As ``check`` takes them."""
+        """As ``check`` takes them; a pattern that ``memory`` knows is not proven but recalled."""
         self._collection = collection
         self._around, self._look, self._typed = around, look, typed
+        self._memory = memory
         self._claims: list[FormerNames] = []
         self.problems = list(collection.problems)
         self.outcomes = self._each()
 
-    def _each(self) -> Iterator[Outcome]:
-        studios: dict[str | None, Studio | None] = {None: pattern.NO_STUDIO}
+    def _each(self) -> Iterator[Outcome | Recalled]:
+        studios: dict[str | None, _Studio] = {None: _Studio(read=pattern.NO_STUDIO, texts=())}
         for file in self._collection.studios:
             with self._around(file):
-                studio = _studio(file, self._typed)
-                studios[file] = studio.value
+                texts = self._texts(file)
+                studio = _studio(file, texts or self._typed)
+                told = tuple(sorted(texts.items())) if texts else None
+                studios[file] = _Studio(read=studio.value, texts=told)
                 self.problems += studio.problems
         for one in self._collection.patterns:
             found = []
             with self._around(one.file):
-                studio_here = studios.get(one.studio)
-                found.append(_outcome(one.file, studio_here, self._look, self._typed))
+                found.append(self._outcome(one, studios.get(one.studio, _NOT_READ)))
                 self._note(found[0])
             while found:
                 yield found.pop()
         self.problems += _former_names_taken(self._collection, self._claims)
 
-    def _note(self, outcome: Outcome) -> None:
+    def _texts(self, studio: str) -> dict[str, bytes]:
+        """What a studio is read from, where all of it can be remembered; else nothing."""
+        if self._memory is None or self._typed:
+            return {}
+        found = {file: content(file) for file in (studio, *charts_beside(studio))}
+        texts = {file: text for file, text in found.items() if text is not None}
+        return texts if len(texts) == len(found) else {}
+
+    def _outcome(self, one: PatternFile, studio: _Studio) -> Outcome | Recalled:
+        """What became of one file, or what is remembered of it."""
+        read, text = studio.read, None
+        if self._memory and not self._typed and read is not None and studio.texts is not None:
+            text = content(one.file)
+        if self._memory is None or read is None or studio.texts is None or text is None:
+            return _outcome(one.file, read, self._look, self._typed)
+        case = Case(of=one, content=text, studio=studio.texts)
+
+        def prove() -> Outcome:
+            made = _outcome(one.file, read, self._look, {one.file: text})
+            return replace(made, case=case)
+
+        if remembered := self._memory.recall(case):
+            return Recalled(case=case, remembered=remembered, studio=read, prove=prove)
+        made = prove()
+        if made.ready:
+            self._memory.keep(case, _worth_remembering(made.ready, made.problems))
+        return made
+
+    def _note(self, one: Outcome | Recalled) -> None:
         """What of a pattern is asked for when all have come."""
-        self.problems += outcome.problems
-        if outcome.ready and outcome.ready.pattern.formerly:
-            self._claims.append((outcome.file, outcome.ready.pattern.formerly))
+        if isinstance(one, Recalled):
+            file, known = one.case.of.file, one.remembered
+            problems, formerly = known.problems, known.formerly
+        else:
+            file, problems = one.file, one.problems
+            formerly = one.ready.pattern.formerly if one.ready else ()
+        self.problems += problems
+        if formerly:
+            self._claims.append((file, formerly))
+
+
+@record
+class _Studio:
+    """A studio as it was read, and its texts where it may be remembered with them."""
+
+    read: Studio | None
+    texts: tuple[tuple[str, bytes], ...] | None
+
+
+_NOT_READ = _Studio(read=None, texts=None)
+
+
+def _worth_remembering(ready: ReadyPattern, problems: tuple[Problem, ...]) -> Remembered:
+    return Remembered(
+        slug=ready.pattern.slug,
+        title=ready.pattern.title.text,
+        published=bool(ready.pattern.published),
+        formerly=ready.pattern.formerly,
+        problems=problems,
+    )
 
 
 def check(
@@ -206,7 +315,7 @@ def check(
     ``typed`` are texts that are read in place of what stands in their files.
     """
     flow = Flow(collection, around, look, typed)
-    outcomes = tuple(flow.outcomes)
+    outcomes = tuple(one for one in flow.outcomes if isinstance(one, Outcome))
     return Verdict(outcomes=outcomes, problems=tuple(flow.problems))
 
 

@@ -41,10 +41,15 @@ _WRITES = os.O_WRONLY | os.O_RDWR | os.O_CREAT
 
 
 class Trial:
-    """A published site, and a pattern that has changed since: a build makes the new one, or not."""
+    """A published site, and a pattern that has changed since: a build makes the new one, or not.
+
+    Each build keeps what it makes in a cache of its own, whose writes are failed like all others.
+    """
 
     def __init__(self, folder: Path) -> None:
         self.project = _small(folder)
+        self._cache, self._state = folder / "cache", folder / "state"
+        os.environ |= {"WORKEVEN_CACHE": str(self._cache), "XDG_STATE_HOME": str(self._state)}
         self.project.build()
         self.old = self.project.tree()
         self._kept = folder / "old"
@@ -57,9 +62,10 @@ class Trial:
         sys.addaudithook(self._hook.event)
 
     def restore(self) -> None:
-        """The old site, with nothing beside it."""
-        for beside in self.project.folder.glob("site*"):
-            shutil.rmtree(beside)
+        """The old site, with nothing beside it, and nothing kept."""
+        for beside in (*self.project.folder.glob("site*"), self._cache, self._state):
+            if beside.exists():
+                shutil.rmtree(beside)
         shutil.copytree(self._kept, self.project.site)
 
     def whole(self) -> str:
@@ -155,6 +161,9 @@ def _to_write(words: tuple[Any, ...]) -> bool:
 def _small(folder: Path) -> Project:
     """A project of one pattern, without search: built in a moment."""
     project = new_project(folder / "a studio")
+    settings = project.folder / "mkdocs.yml"
+    asked = "plugins: [search, workeven: {cache: true}]"
+    settings.write_text(settings.read_text().replace("plugins: [search, workeven]", asked))
     for pattern in (project.folder / "patterns").iterdir():
         if pattern.is_dir() and pattern.name != MITTS:
             shutil.rmtree(pattern)

@@ -63,6 +63,7 @@ def _build(project: Project, before: str, **environment: str) -> None:
             "PYTHONPATH": f"{CHECKOUT / 'plugins'}:{CHECKOUT}",
             "NO_MKDOCS_2_WARNING": "1",
             "SOURCE_DATE_EPOCH": "1000000000",
+            "WORKEVEN_CACHE": "off",
             **environment,
         },
         check=True,

@@ -151,8 +151,8 @@ def test_what_a_page_adds_to_its_head_stands_before_the_first_script(
     """There the script finds it; other pages have nothing of it."""
     render = edition.published
 
-    def with_heads(folder: str, address: Address, *, figures: bool) -> edition.Edition:
-        made = render(folder, address, figures=figures)
+    def with_heads(folder: str, address: Address, *, figures: bool, cache: None) -> edition.Edition:
+        made = render(folder, address, figures=figures, cache=cache)
         head = packed('<meta name="we-pattern">')
         pages = tuple(replace(page, top=head) for page in made.publication.pages)
         return replace(made, publication=replace(made.publication, pages=pages))

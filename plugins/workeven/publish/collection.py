@@ -1,7 +1,8 @@
 """A whole collection rendered: every page and every file beside it, as texts and bytes.
 
 Takes     ``Verdict`` or ``Flow``: all patterns of a collection and their problems.
-Gives     ``Publication`` (``published``, ``preview``): pages and files, nothing written yet.
+Gives     ``Publication`` (``published``, ``preview``): pages and files, nothing written yet;
+          ``Made`` of one pattern, and where that may be kept, ``Kept``.
 Problems  none; a collection with an error is not published, only previewed.
 From      design.md, "How a page reaches MkDocs"; performance.md, decisions 1 to 3.
 
@@ -18,8 +19,8 @@ from itertools import chain, takewhile
 
 from markupsafe import Markup
 
-from workeven.pattern import NO_STUDIO
-from workeven.pipeline import Flow, Outcome, ReadyPattern, Verdict
+from workeven.pattern import NO_STUDIO, Studio
+from workeven.pipeline import Case, Flow, Outcome, ReadyPattern, Recalled, Verdict
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import downloads
@@ -163,6 +164,32 @@ class Publication:
     mentions: tuple[Mention, ...] = ()
 
 
+@record
+class Made:
+    """All that one pattern adds to a site, and what other pages show and say of it."""
+
+    page: RenderedPage
+    attachments: tuple[Attachment, ...]
+    card: Card
+    mention: Mention
+
+
+@record
+class Neighbours:
+    """The patterns before and after one, as its page links to them."""
+
+    before: Link | None
+    after: Link | None
+
+
+@record
+class Kept:
+    """What was made of patterns in runs before; with their studio, as it is read anew each time."""
+
+    recall: Callable[[Case, Neighbours, Studio], Made | None]
+    keep: Callable[[Case, Neighbours, Made], None]
+
+
 #: Makes the file that says where the figures of a page come from.
 Sheet = Callable[[RenderedPage, ReadyPattern | None], Attachment]
 
@@ -172,33 +199,50 @@ def published(
     address: Address,
     around: Around = _as_it_is,
     sheet: Sheet | None = None,
+    kept: Kept | None = None,
 ) -> Publication:
     """The patterns that have a date of publication, in the order of their folders.
 
     A page is made as soon as its pattern and the next are there. With the first that has an error
     it ends: then nothing is published. ``around`` gives a context in which the page of the named
-    file is made.
+    file is made; what was ``kept`` of a pattern is not made anew.
     """
-    good = takewhile(lambda one: one.ready is not None, verdict.outcomes)
-    making = _Making(address, around, sheet)
-    making.take(one.ready for one in good if one.ready and one.ready.pattern.published)
+    making = _Making(address, around, sheet, kept)
+    making.take(one for one in takewhile(_good, verdict.outcomes) if _is_published(one))
     return making.publication((), ())
 
 
-def preview(verdict: Verdict | Flow, address: Address, around: Around = _as_it_is) -> Publication:
+def preview(
+    verdict: Verdict | Flow,
+    address: Address,
+    around: Around = _as_it_is,
+    kept: Kept | None = None,
+) -> Publication:
     """All patterns, drafts too; where one has errors its page tells them."""
     faulty: list[Outcome] = []
-    making = _Making(address, around)
+    making = _Making(address, around, None, kept)
     making.take(_ready(verdict.outcomes, faulty))
     errors = in_order(one for one in verdict.problems if severity(one.code) is Severity.ERROR)
     return making.publication(faulty, errors)
 
 
-def _ready(outcomes: Iterable[Outcome], faulty: list[Outcome]) -> Iterator[ReadyPattern]:
+def _good(one: Outcome | Recalled) -> bool:
+    return isinstance(one, Recalled) or one.ready is not None
+
+
+def _is_published(one: Outcome | Recalled) -> bool:
+    if isinstance(one, Recalled):
+        return one.remembered.published
+    return bool(one.ready and one.ready.pattern.published)
+
+
+def _ready(
+    outcomes: Iterable[Outcome | Recalled], faulty: list[Outcome]
+) -> Iterator[Outcome | Recalled]:
     """The patterns that have a page; the others are put aside."""
     for outcome in outcomes:
-        if outcome.ready:
-            yield outcome.ready
+        if isinstance(outcome, Recalled) or outcome.ready:
+            yield outcome
         else:
             faulty.append(outcome)
 
@@ -206,20 +250,22 @@ def _ready(outcomes: Iterable[Outcome], faulty: list[Outcome]) -> Iterator[Ready
 class _Making:
     """Pages in the making: of a pattern is kept what is finished, and what others say of it."""
 
-    def __init__(self, address: Address, around: Around, sheet: Sheet | None = None) -> None:
-        self._address, self._around, self._sheet = address, around, sheet
+    def __init__(
+        self, address: Address, around: Around, sheet: Sheet | None, kept: Kept | None
+    ) -> None:
+        self._address, self._around, self._sheet, self._kept = address, around, sheet, kept
         self._pages: list[RenderedPage] = []
         self._attachments: list[Attachment] = []
         self._cards: list[Card] = []
         self._mentions: list[Mention] = []
 
-    def take(self, patterns: Iterable[ReadyPattern]) -> None:
+    def take(self, patterns: Iterable[Outcome | Recalled]) -> None:
         """Make the page of each pattern once the next is there, and let go of it."""
         before: Link | None = None
-        waiting: ReadyPattern | None = None
+        waiting: Outcome | Recalled | None = None
         for one in chain(patterns, (None,)):
             if waiting:
-                self._make(waiting, before, _link(one, self._address))
+                self._add(waiting, Neighbours(before=before, after=_link(one, self._address)))
             before, waiting = _link(waiting, self._address), one
 
     def publication(self, faulty: Sequence[Outcome], problems: Sequence[Problem]) -> Publication:
@@ -234,31 +280,57 @@ class _Making:
             mentions=tuple(self._mentions),
         )
 
-    def _make(self, one: ReadyPattern, before: Link | None, after: Link | None) -> None:
-        address = self._address
-        neighbours = page.Neighbours(
-            before=before,
-            after=after,
-            collection=_collection_link(address),
-            glossary=_glossary_link(one, address),
-            tagged=_beside(one, TAGS, address),
-        )
-        with self._around(one.pattern.file):
-            drawn = draw(one)
-            into = worked_into.told(one)
-            more = lengthened(one.proven, one.yarn.needs)
-            own = album(one)
-            view = page.pattern_view(one, drawn, into, neighbours, own.pictures, more)
-            made = _pattern_page(one, view, address)
-            self._pages.append(made)
-            cover = None if own.pictures else page.cover(one, drawn)
-            self._attachments += _attachments(one, into, more, cover, address)
-            self._attachments += _pictures(one, own, address)
-            self._attachments += _shared(one, drawn, own, address)
-            if self._sheet:
-                self._attachments.append(self._sheet(made, one))
-            self._cards.append(_card(one, drawn, own, address))
-            self._mentions.append(mention(one))
+    def _add(self, one: Outcome | Recalled, beside: Neighbours) -> None:
+        file = one.case.of.file if isinstance(one, Recalled) else one.file
+        with self._around(file):
+            made = self._recalled(one, beside) or self._made(one, beside)
+            self._pages.append(made.page)
+            self._attachments += made.attachments
+            self._cards.append(made.card)
+            self._mentions.append(made.mention)
+
+    def _recalled(self, one: Outcome | Recalled, beside: Neighbours) -> Made | None:
+        """What was kept; one that was proven in this run was never met before."""
+        if self._kept is None or isinstance(one, Outcome):
+            return None
+        return self._kept.recall(one.case, beside, one.studio)
+
+    def _made(self, one: Outcome | Recalled, beside: Neighbours) -> Made:
+        outcome = one.prove() if isinstance(one, Recalled) else one
+        assert outcome.ready, outcome.file  # it was, from the same texts
+        made = _made(outcome.ready, beside, self._address, self._sheet)
+        if self._kept and outcome.case:
+            self._kept.keep(outcome.case, beside, made)
+        return made
+
+
+def _made(one: ReadyPattern, beside: Neighbours, address: Address, sheet: Sheet | None) -> Made:
+    """All that comes of one pattern."""
+    neighbours = page.Neighbours(
+        before=beside.before,
+        after=beside.after,
+        collection=_collection_link(address),
+        glossary=_glossary_link(one, address),
+        tagged=_beside(one, TAGS, address),
+    )
+    drawn = draw(one)
+    into = worked_into.told(one)
+    more = lengthened(one.proven, one.yarn.needs)
+    own = album(one)
+    view = page.pattern_view(one, drawn, into, neighbours, own.pictures, more)
+    rendered = _pattern_page(one, view, address)
+    cover = None if own.pictures else page.cover(one, drawn)
+    return Made(
+        page=rendered,
+        attachments=(
+            *_attachments(one, into, more, cover, address),
+            *_pictures(one, own, address),
+            *_shared(one, drawn, own, address),
+            *((sheet(rendered, one),) if sheet else ()),
+        ),
+        card=_card(one, drawn, own, address),
+        mention=mention(one),
+    )
 
 
 def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -> RenderedPage:
@@ -412,11 +484,15 @@ def _problems_page(outcome: Outcome, address: Address) -> RenderedPage:
     )
 
 
-def _link(one: ReadyPattern | None, address: Address) -> Link | None:
+def _link(one: Outcome | Recalled | None, address: Address) -> Link | None:
     """A link to a neighbour, where there is one."""
-    if one is None:
+    if isinstance(one, Recalled):
+        slug, title = one.remembered.slug, one.remembered.title
+    elif one is None or one.ready is None:
         return None
-    return Link(words=one.pattern.title.text, url=f"../{one.pattern.slug}/{address.ending}")
+    else:
+        slug, title = one.ready.pattern.slug, one.ready.pattern.title.text
+    return Link(words=title, url=f"../{slug}/{address.ending}")
 
 
 def _collection_link(address: Address) -> Link:

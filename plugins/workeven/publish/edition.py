@@ -18,6 +18,7 @@ from workeven.pipeline import Flow
 from workeven.problems import Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.publish import collection
+from workeven.publish.cached import Cache
 from workeven.publish.collection import Address, Publication, Sheet
 from workeven.publish.companions import companions
 from workeven.records import record
@@ -56,20 +57,26 @@ class Edition:
         return totals(errors, f"{self.patterns} pattern{'' if self.patterns == 1 else 's'}")
 
 
-def published(folder: str, address: Address, *, figures: bool = False) -> Edition:
+def published(
+    folder: str, address: Address, *, figures: bool = False, cache: Cache | None = None
+) -> Edition:
     """Every page to publish; raises ``Refused`` with all problems when there is an error.
 
-    ``figures``: with a file beside each page that says where its figures come from.
+    ``figures``: with a file beside each page that says where its figures come from. What the
+    ``cache`` knows is neither proven nor rendered anew.
     """
-    proving = _Proving(folder)
+    proving = _Proving(folder, cache)
+    kept = cache.pages(address, figures=figures) if cache else None
     made, refusal = Publication(pages=(), attachments=()), None
     sheet = _sheet() if figures else None
     try:
-        made = collection.published(proving.flow, address, _named, sheet)
+        made = collection.published(proving.flow, address, _named, sheet, kept)
         made = _with(made, companions(made.mentions, address), sheet)
     except Refused as bug:
         refusal = bug
     proving.end()
+    if cache:
+        cache.end()
     edition = proving.edition(made)
     if faults := edition.faults():
         raise Refused(f"{faults}\n{NOT_BUILT}") from None
@@ -78,23 +85,31 @@ def published(folder: str, address: Address, *, figures: bool = False) -> Editio
     return edition
 
 
-def preview(folder: str, address: Address) -> Edition:
+def preview(folder: str, address: Address, *, cache: Cache | None = None) -> Edition:
     """Every page to look at while writing: drafts too, and problems as pages."""
-    proving = _Proving(folder)
-    made = collection.preview(proving.flow, address, _named)
+    proving = _Proving(folder, cache)
+    kept = cache.pages(address, figures=False) if cache else None
+    made = collection.preview(proving.flow, address, _named, kept)
+    if cache:
+        cache.end()
     return proving.edition(_with(made, companions(made.mentions, address)))
 
 
 class _Proving:
     """A folder whose patterns are proven one by one; raises ``Refused`` where there is none."""
 
-    def __init__(self, folder: str) -> None:
+    def __init__(self, folder: str, cache: Cache | None) -> None:
         collected = source.collect([folder])
         if collected.missing:
             raise Refused(f"There is no folder {folder} to take patterns from.")
         self._patterns = len(collected.patterns)
         self._bugs: list[str] = []
-        self.flow = Flow(collected, lambda file: _noted(file, self._bugs), _look)
+        self.flow = Flow(
+            collected,
+            lambda file: _noted(file, self._bugs),
+            _look,
+            memory=cache.verdicts.memory if cache else None,
+        )
 
     def end(self) -> None:
         """Check those too of which no page was made: all errors are told at once."""

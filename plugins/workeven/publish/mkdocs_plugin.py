@@ -34,6 +34,7 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from workeven.publish import assets, build_list, edition, manifest, output, policy
+from workeven.publish.cached import Cache, cache
 from workeven.publish.collection import Address, Attachment, RenderedPage
 from workeven.publish.lessons import lessons
 from workeven.publish.packed import Packed, packed
@@ -60,13 +61,15 @@ class WorkevenConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs is part
     """Where patterns are read from, and where their pages stand in the site.
 
     ``figures``: whether a file beside each page says where its figures come from; ``check_pages``:
-    whether there is a page for each problem that a check can find.
+    whether there is a page for each problem that a check can find; ``cache``: whether what has not
+    changed since a build before is taken from there.
     """
 
     patterns = options.Type(str, default="patterns")
     address = options.Type(str, default="patterns")
     figures = options.Type(bool, default=False)
     check_pages = options.Type(bool, default=False)
+    cache = options.Type(bool, default=False)
 
 
 class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -104,10 +107,11 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         self._all = f"{address.folder}/{ending}"
         try:
             folder = self._folder(config)
+            kept = self._cache(folder, config)
             if self._serving:
-                made = edition.preview(folder, address)
+                made = edition.preview(folder, address, cache=kept)
             else:
-                made = edition.published(folder, address, figures=self.config.figures)
+                made = edition.published(folder, address, figures=self.config.figures, cache=kept)
                 self._stage(config)
         except (edition.Refused, output.OutputFault) as refusal:
             raise Abort(str(refusal)) from refusal
@@ -250,6 +254,17 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         folder = Path(config.config_file_path).parent / self.config.patterns
         near = os.path.relpath(folder)
         return str(folder) if near.startswith(os.pardir) else near
+
+    def _cache(self, patterns: str, config: MkDocsConfig) -> Cache | None:
+        """What builds before have kept; None where nothing is to be, or can be."""
+        if not self.config.cache:
+            return None
+        found = cache(os.environ, apart=(patterns, config.docs_dir, config.site_dir))
+        if isinstance(found, Cache):
+            return found
+        if found:
+            log.info(found)
+        return None
 
     def _stage(self, config: MkDocsConfig) -> None:
         """Let MkDocs write beside the published site."""

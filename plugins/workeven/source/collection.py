@@ -1,8 +1,8 @@
 """Which files a collection holds, and the one place where user files are opened.
 
 Takes     the paths given to a command, or ``patterns`` when none is.
-Gives     ``Collection``; ``load`` reads one of its files; ``picture``, ``pictures_beside``;
-          ``document``, ``stamp``.
+Gives     ``Collection``; ``load`` reads one of its files; ``content``, ``charts_beside``;
+          ``picture``, ``pictures_beside``; ``document``, ``stamp``.
 Problems  ``file-no-patterns``, ``file-stranger``, ``file-symlink``, ``file-folder-name``,
           ``file-unreadable``.
 From      design.md: patterns/ is untrusted data, one folder a pattern.
@@ -114,6 +114,21 @@ def load(file: str, content: bytes | None = None) -> Checked[Source]:
     if isinstance(found, int):
         return Checked(value=None, problems=(too_large(_slashes(file), found),))
     return read(_slashes(file), found)
+
+
+def content(file: str) -> bytes | None:
+    """The bytes of a file that ``load`` could read; None where it would tell why not."""
+    try:
+        found = _bytes_of(file)
+    except OSError:
+        return None
+    return None if isinstance(found, int) else found
+
+
+def charts_beside(studio: str) -> tuple[str, ...]:
+    """The files of body charts beside that of a studio, as ``beside`` names them."""
+    names = _names(os.path.dirname(studio) or os.curdir)
+    return tuple(beside(studio, name) for name in names if CHART.fullmatch(name))
 
 
 def picture(file: str, name: str) -> bytes | PictureFault:

@@ -1,0 +1,140 @@
+"""Finished pages of patterns, kept by all that they were made from.
+
+Takes     ``Verdicts``: what is known of the patterns that the pages are of.
+Gives     ``Cache``: ``pages`` for one edition; ``cache``.
+Problems  none.
+From      DEVELOPERS.md, "The cache".
+
+A page is named by its pattern's case, its neighbours and its address. It is kept as it was made:
+packed texts and files, byte by byte. What of the pages is the studio's own is read anew each time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
+
+from workeven.cache import in_json
+from workeven.cache.folder import name_of
+from workeven.cache.verdicts import Verdicts, opened
+from workeven.pattern import Studio
+from workeven.pipeline import Case
+from workeven.publish.collection import Address, Attachment, Kept, Made, Neighbours, RenderedPage
+from workeven.publish.pages.changes import ChangeView
+from workeven.publish.pages.mentions import Mention
+from workeven.publish.pages.views import Card
+from workeven.records import record
+from workeven.source import pictures_beside
+
+_KIND = "page"
+
+
+@record
+class _Said:
+    """A ``Mention`` without its studio."""
+
+    slug: str
+    title: str
+    published: str | None
+    designers: tuple[str, ...]
+    tags: tuple[str, ...]
+    formerly: tuple[str, ...]
+    changes: tuple[ChangeView, ...]
+
+
+@record
+class _Entry:
+    page: RenderedPage
+    attachments: tuple[Attachment, ...]
+    card: Card
+    said: _Said
+
+
+class Cache:
+    """What earlier builds have kept, for one build."""
+
+    def __init__(self, verdicts: Verdicts) -> None:
+        """Pages beside the verdicts of their patterns."""
+        self.verdicts = verdicts
+
+    def pages(self, address: Address, *, figures: bool) -> Kept:
+        """Pages at an address, with or without the files of their figures."""
+
+        def name(case: Case, beside: Neighbours) -> str | None:
+            named = self.verdicts.named(case)
+            if named is None:
+                return None
+            told = (repr(address), repr(beside), repr(figures), _written_by(case))
+            return name_of(_KIND, named, *told)
+
+        def recall(case: Case, beside: Neighbours, studio: Studio) -> Made | None:
+            named = name(case, beside)
+            kept = self.verdicts.folder.get(named) if named else None
+            return None if kept is None else _made(kept, studio)
+
+        def keep(case: Case, beside: Neighbours, made: Made) -> None:
+            named = name(case, beside)
+            if named and self.verdicts.stands(case):
+                with suppress(in_json.NotWritten):
+                    self.verdicts.folder.put(named, in_json.written(_entry(made)))
+
+        return Kept(recall=recall, keep=keep)
+
+    def end(self) -> None:
+        """Make room, once everything is kept."""
+        self.verdicts.folder.end()
+
+
+def cache(environment: Mapping[str, str], apart: Sequence[str]) -> Cache | str:
+    """What is kept for this user; else, in a sentence or "", why nothing is.
+
+    ``apart``: folders in which nothing may be kept.
+    """
+    verdicts = opened(environment, "to their end", apart=apart)
+    return verdicts if isinstance(verdicts, str) else Cache(verdicts)
+
+
+def _written_by(case: Case) -> str:
+    """The libraries that write the pictures of a pattern: at times they are the system's."""
+    if not pictures_beside(case.of.file):
+        return ""
+    from workeven.publish.photographs import written_by  # Pillow, which few patterns ask for
+
+    return repr(written_by())
+
+
+def _entry(made: Made) -> _Entry:
+    one = made.mention
+    said = _Said(
+        slug=one.slug,
+        title=one.title,
+        published=one.published,
+        designers=one.designers,
+        tags=one.tags,
+        formerly=one.formerly,
+        changes=one.changes,
+    )
+    return _Entry(page=made.page, attachments=made.attachments, card=made.card, said=said)
+
+
+def _made(kept: bytes, studio: Studio) -> Made | None:
+    try:
+        entry = in_json.read(kept, _Entry)
+    except in_json.NotRead:
+        return None
+    said = entry.said
+    return Made(
+        page=entry.page,
+        attachments=entry.attachments,
+        card=entry.card,
+        mention=Mention(
+            slug=said.slug,
+            title=said.title,
+            published=said.published,
+            designers=said.designers,
+            tags=said.tags,
+            formerly=said.formerly,
+            changes=said.changes,
+            studio=studio,
+        ),
+    )
