@@ -71,7 +71,10 @@ def case_blocks() -> Iterator[object]:
 
 @pytest.mark.parametrize("block", tuple(case_blocks()))
 def test_rows_of_the_cases_come_back_as_they_are(block: str) -> None:
-    """Each row is one row of a pattern file again, word for word; a heading may become a title."""
+    """Each row is one row of a pattern file again, word for word; a heading may become a title.
+
+    Remarks among the rows become notes, with the words that they have.
+    """
     rows = plain_rows.read(block)
     sizes = rows.first("sizes")
     found = pasted.read(
@@ -83,7 +86,11 @@ def test_rows_of_the_cases_come_back_as_they_are(block: str) -> None:
     )
     titles = {part.title for piece in found.pieces for part in piece.parts}
     lines = [line.strip() for line in rows.text.splitlines() if line.strip()]
-    expected = [line for line in lines if line not in titles]
+    all_lines = rows.text.splitlines()
+    told = [one.span.line for one in plain_rows.count(block).problems if one.code == "row-note"]
+    remarks = {all_lines[line - 1].strip() for line in told}
+    assert remarks <= {*lines} & {one.text for one in (*found.notes, *found.loose)}
+    expected = [line for line in lines if line not in titles and line not in remarks]
     written = pasted.written(found, "-")
     read = source.read("pattern.yaml", f"{HEAD}{written}\n".encode())
     assert read.value is not None

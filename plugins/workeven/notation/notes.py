@@ -45,6 +45,9 @@ _NOTE = (
     r"(?:together|throughout|at)|"
     r"work (?:loosely|tightly|firmly|evenly)\b(?= throughout|\s*(?:[.;]|\Z)| and | to | so )|"
     r"use (?:an? |the |your )?(?:\S+ ){0,3}?(?:hook|needle|markers?)\b|"
+    r"work (?:the )?first (?:st|stitch) of (?:each|every) (?:row|rnd|round) (?:in|into) "
+    r"(?:the )?same (?:st|stitch|place) as (?:the )?(?:join|joining|sl st)\b|"
+    r"move (?:your|the) (?:stitch )?markers? up\b|"
     r"(?:keep|keeping) (?:your |the )?(?:tension|gauge|sts?|stitches)(?: \w+)? "
     r"(?:loose|even|tight|firm)|"
     r"(?:gauge|tension) is (?:not )?(?:too )?(?:critical|important|essential|crucial)|"
@@ -84,7 +87,7 @@ def _worked(way: re.Match[str]) -> str:
 BEGINNING = frozenset(
     "the this these each all both every your work worked made crocheted hold holding use using "
     "with keep keeping gauge tension check take turn join do dont don't rnd row piece motif "
-    "square make".split()
+    "square make move".split()
 )
 #: what a note never says: it would be worked
 _WORKS = frozenset(("rep", "*", "[", "inc", "dec", "sk"))

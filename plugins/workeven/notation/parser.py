@@ -2,7 +2,7 @@
 
 Takes     the text of a row, its place, and the vocabulary in force.
 Gives     ``Row`` (``parse_row``), ``SpecialStitch`` (``parse_special``, ``names_of``).
-Problems  ``row-not-understood``, ``size-list``, ``unit-formula``, ``row-too-long``.
+Problems  ``row-not-understood``, ``size-list``, ``unit-formula``, ``row-too-long``, ``row-note``.
 From      notation.md, "Labels", "Stated counts", "Whole pieces".
 
 The parser is written by hand: tokens by pattern, then one function a rule. A text is read once
@@ -34,6 +34,7 @@ from workeven.notation.labels import label_of
 from workeven.notation.lengths import this_row_again, until_ended
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
+from workeven.notation.prose import blanked, prose_at, without_note_label
 from workeven.notation.remarks import begins_count, stated
 from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
@@ -87,6 +88,7 @@ class _Read(NamedTuple):
     terms: tuple[TermUse, ...]
     amounts: tuple[Amount, ...]
     fault: NotUnderstood | None
+    notes: tuple[tuple[int, int], ...] = ()
 
 
 def parse_row(
@@ -112,12 +114,55 @@ def parse_row(
         amounts=read.amounts,
     )
     if read.fault is None:
-        return Checked(value=row)
+        return Checked(value=row, problems=tuple([_note(text, span, at) for at in read.notes]))
     return Checked(value=row, problems=(_problem(text, span, read, vocabulary),))
+
+
+def _note(text: str, span: Span, at: tuple[int, int]) -> Problem:
+    """What a sentence is told as that was passed, since no word of it speaks of work."""
+    start, end = at
+    return Problem(
+        code="row-note",
+        span=span.within(start, end),
+        found=f"“{_short(text[start:end].strip())}” is taken as a note: nothing is worked in it.",
+        mend="Write it under `notes`; if it is a row, say which stitch goes where.",
+        excerpt=_short(text.strip(), 200),
+    )
 
 
 @lru_cache(maxsize=8192)
 def _read(text: str, vocabulary: Vocabulary) -> _Read:
+    read = _read_whole(text, vocabulary)
+    headed = None if read.fault is None else without_note_label(text)
+    if read.fault is None or (read.label is not None and headed is None):
+        return read
+    return _read_without_prose(text if headed is None else headed, vocabulary) or read
+
+
+#: sentences of prose in one line; behind more it is no row that anyone works
+_MOST_NOTES = 12
+
+
+def _read_without_prose(text: str, vocabulary: Vocabulary) -> _Read | None:
+    """A line without its sentences that speak of no work; None where others are not understood."""
+    notes: list[tuple[int, int]] = []
+    left = text
+    for _ in range(_MOST_NOTES):
+        if not left.strip():
+            even = WorkedRow((Aside(0, len(text.rstrip())),), None)
+            return _Read(None, None, even, None, (), (), None, tuple(notes))
+        read = _read_whole(left, vocabulary)
+        if read.fault is None:
+            return read._replace(notes=tuple(notes))
+        found = prose_at(left, read.fault.start, vocabulary)
+        if found is None:
+            return None
+        notes.append(found)
+        left = blanked(left, *found)
+    return None
+
+
+def _read_whole(text: str, vocabulary: Vocabulary) -> _Read:
     if len(text) > LONGEST:
         fault = NotUnderstood(
             LONGEST,

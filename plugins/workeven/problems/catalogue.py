@@ -221,6 +221,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "size-unknown": (ERROR, "A size is named that the pattern does not have."),
     "stitch-words": (ADVICE, "The words of a stitch are not read: it counts as one stitch."),
     "unit-length": (ERROR, "A length cannot be read."),
+    "row-note": (ADVICE, "A sentence among the rows is taken as a note."),
     "row-not-understood": (ERROR, "A phrase of the row is not understood."),
     "row-uneven": (ERROR, "The row does not come out: stitches are left over or missing."),
 }

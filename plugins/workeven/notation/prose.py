@@ -1,0 +1,94 @@
+"""Prose among the rows: sentences of which no word speaks of a stitch, a chain or a row to work.
+
+Takes     the text of a line that no label begins, and where it was not understood.
+Gives     ``prose_at``, ``without_note_label``, ``blanked``.
+Problems  none: the parser tells what it has passed (``row-note``).
+From      common practice: texts open with materials, sizes and remarks, and close with thanks.
+
+A sentence is only prose if it has none of the words with which rows are told: a row that is
+misspelt has one of them nearly always, and what is passed is told.
+"""
+
+from __future__ import annotations
+
+import re
+
+from workeven.notation.tokens import tokenize
+from workeven.notation.vocabulary import Vocabulary
+
+#: where a sentence ends
+_END = re.compile(r"[.;!?](?=\s|\Z)|\s[–—-]\s")
+#: words with which rows are told: none of them stands in prose
+_WORKING = frozenset(
+    "ch sk rep inc dec turn join st sp lp cont till until again more times around across next same "
+    "foundation ring group shell even rnd leave leaving left unworked instead sl pass insert draw "
+    "pull yo hook hooks add omit end ending before after above dec increase decrease shape shaping "
+    "mark marker evenly together tog".split()
+)
+#: "in each one", "in the first", "to end": the places of a row
+_PLACE = re.compile(
+    r"\b(?:in|into|to|of|over|from)(?: the)? (?:each|every|all|first|last|end|it|one|both|row)\b|"
+    r"\b(?:rows?|rounds?|rnds?)\.? ?\d|\d+ (?:rows?|rounds?|rnds?|r)\b|[*\[\]{}]",
+    re.IGNORECASE,
+)
+#: kinds of tokens that are worked, or of which the number of stitches is made
+_WORKED = ("stitch", "grp", "chn", "formula", "rate", "ord")
+#: signs that sentences have and rows have not
+_WRITTEN = frozenset("!?'\"’“”…°%½¼¾")
+_FEWEST_WORDS = 2
+#: what stands in front of such sentences
+_LABEL = re.compile(
+    r"\s*(?:(?:general |pattern |special |designer.s )?notes?|materials?|yarns?|colou?rs?|gauge|"
+    r"tension|(?:finished )?(?:sizes?|measurements?)|hook|notions|abbreviations|terms|skill level|"
+    r"level|you will need|finishing|making up)\s*(?::|[–—-]\s)",
+    re.IGNORECASE,
+)
+
+
+def without_note_label(text: str) -> str | None:
+    """The text with "Notes:", "Materials:" at its head blanked; None where no such word stands.
+
+    >>> without_note_label("Colours: A, cream; B, sea green")
+    '         A, cream; B, sea green'
+    """
+    found = _LABEL.match(text)
+    return None if found is None else blanked(text, 0, found.end())
+
+
+def blanked(text: str, start: int, end: int) -> str:
+    """The text with blanks between two columns: what is left keeps its columns."""
+    return f"{text[:start]}{' ' * (end - start)}{text[end:]}"
+
+
+def prose_at(text: str, column: int, vocabulary: Vocabulary) -> tuple[int, int] | None:
+    """The columns of the sentence at a column, with the mark that ends it, if it is prose.
+
+    >>> prose_at("One size. Rep Row 2.", 0, Vocabulary())
+    (0, 9)
+    >>> prose_at("One size. Rep Row 2.", 12, Vocabulary()) is None
+    True
+    """
+    start = end = 0
+    while True:
+        found = _END.search(text, end)
+        start, end = end, len(text) if found is None else found.end()
+        if column < end or found is None:
+            break
+    start += len(text[start:end]) - len(text[start:end].lstrip())
+    sentence = text[start:end]
+    goes_on = text[:start].rstrip().endswith((";", ":")) or (start and not text[:start].strip())
+    begins = goes_on or sentence[:1].isupper() or sentence[:1].isdigit()
+    return (start, end) if begins and _is_prose(sentence, vocabulary) else None
+
+
+def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
+    if _PLACE.search(sentence) is not None:
+        return False
+    tokens = tokenize(sentence, vocabulary)
+    words = [token for token in tokens if token.kind in ("word", "num")]
+    return len(words) >= _FEWEST_WORDS and not any(
+        token.kind in _WORKED
+        or token.word in _WORKING
+        or (token.kind == "odd" and token.word not in _WRITTEN)
+        for token in tokens
+    )
