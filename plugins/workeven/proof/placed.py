@@ -98,6 +98,7 @@ class Placed(NamedTuple):
     two feet are the places beside the gap that it stands in. ``reach``: it stands rows below, and
     its feet are what it covers of the row that is worked into; ``anchor`` is then the place that it
     stands in, by its number from where the row worked into that place begins (``reaching_down``).
+    ``at``: the column of its words in the row.
     """
 
     what: Literal[
@@ -122,6 +123,7 @@ class Placed(NamedTuple):
     between: bool = False
     reach: Reach | None = None
     anchor: int | None = None
+    at: int = 0
 
 
 class PlacedRow(NamedTuple):
@@ -250,7 +252,8 @@ def _all_placed(hook: Hook) -> tuple[Placed, ...]:
     for at, (one, behind) in enumerate(zip(steps, (*steps[1:], None), strict=True)):
         change = behind.step if behind is not None and not behind.made else None
         for stitch in _placed(hook, one, found, change if isinstance(change, Evenly) else None):
-            found.append(stitch if stitch.top is None else stitch._replace(top=tops))
+            top = None if stitch.top is None else tops
+            found.append(stitch._replace(top=top, at=one.step.start))
             tops += stitch.top is not None
         _cover(hook, one, steps[at - 1] if at else None, found)
     if any(_covers_nothing(one) for one in found):

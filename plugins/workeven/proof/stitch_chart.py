@@ -21,7 +21,8 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from workeven.grading import GradedPattern
-from workeven.notation.tree import Amount, Row, WorkedRow
+from workeven.notation.colours import colours_said
+from workeven.notation.tree import Amount, Aside, Row, WorkedRow
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
@@ -52,11 +53,15 @@ Shape = Literal["rows", "tube", "rounds"]
 
 
 class ChartRow(NamedTuple):
-    """A row of a chart: its number, and its stitches. ``turned``: the work was turned after it."""
+    """A row of a chart: its number, and its stitches.
+
+    ``turned``: the work was turned after it. ``recoloured``: its words change the colour within it.
+    """
 
     number: int
     placed: PlacedRow
     turned: bool
+    recoloured: bool = False
 
 
 @record
@@ -221,9 +226,16 @@ def _chart(
             if row is None or len(rows) == MOST_ROWS or stitches > MOST_STITCHES:
                 return _whole(replace(chart, rows=tuple(rows)))
             number = rows_alike.first + at if rows_alike.first is not None else len(rows) + 1
-            rows.append(ChartRow(number, row, after.fabric.turned))
+            rows.append(ChartRow(number, row, after.fabric.turned, _changes_colour(line.row)))
             below = after.fabric
     return _whole(replace(chart, rows=tuple(rows)))
+
+
+def _changes_colour(row: Row) -> bool:
+    """Whether another colour is named behind the first of its steps."""
+    steps = row.body.steps if isinstance(row.body, WorkedRow) else ()
+    begins = min((step.start for step in steps if not isinstance(step, Aside)), default=0)
+    return any(one.way == "on" and one.at > begins for one in colours_said(row.text))
 
 
 def _weight(one: Placed) -> int:
@@ -312,7 +324,9 @@ def _whole(chart: StitchChart) -> StitchChart | None:
         return None
     if chart.shape == "rows" and not all(row.turned for row in rows[:-1]):
         return None
-    if chart.shape != "rounds" and all(_is_plain(row.placed) for row in rows):
+    if chart.shape != "rounds" and all(
+        _is_plain(row.placed) and not row.recoloured for row in rows
+    ):
         return None
     return chart
 

@@ -74,7 +74,8 @@ class PieceWork:
     is what the piece ends in, in each size. ``open_yarns`` are worked for a number of rows that is
     not known; of those ``lost`` it is not told which stitches are theirs. ``of_lines``: what each
     line has in each of them, by its anchor and the size, where that is asked for. ``of_rows``: in
-    each size what the stretches of each row are worked in, by the number of the row.
+    each size what the stretches of each row are worked in, by the number of the row, and
+    ``columns`` those of its words from which each stretch but the first is in force.
     """
 
     def __init__(
@@ -84,6 +85,7 @@ class PieceWork:
         self.clusters = clusters
         self.by_line = by_line
         self.of_rows: list[dict[int, tuple[Held, ...]]] = [{} for _ in range(sizes)]
+        self.columns: list[dict[int, tuple[int, ...]]] = [{} for _ in range(sizes)]
         self.of_lines: dict[tuple[str, Held, int], tuple[tuple[str, int], ...]] = {}
         self.worked: dict[Held, list[dict[str, int]]] = {}
         self.ends: dict[Held, list[int]] = {}
@@ -110,11 +112,19 @@ class PieceWork:
                 for yarn in (held.yarn, *held.beside):
                     self.first.setdefault((yarn, kind), row)
 
-    def row_by_row(self, plan: Sequence[tuple[Held, ...]], size: int, entry: RowInSize) -> None:
+    def row_by_row(
+        self,
+        plan: Sequence[tuple[Held, ...]],
+        size: int,
+        entry: RowInSize,
+        columns: Sequence[tuple[int, ...]] = (),
+    ) -> None:
         """These rows are worked in this; of several of one number the first is kept."""
         if self.by_line and entry.first is not None:
-            for number, stretches in enumerate(plan, entry.first):
+            for at, stretches in enumerate(plan):
+                number = entry.first + at
                 self.of_rows[size].setdefault(number, stretches)
+                self.columns[size].setdefault(number, columns[at] if columns else ())
 
     def end(self, held: Held, size: int) -> None:
         """One more end of yarn is left."""
@@ -276,6 +286,7 @@ class _Walk:
             self.order, self.turn = said.order or self.order, 0
         way = self._way(said, rows, again=again)
         plan: list[tuple[Held, ...]] = []
+        columns: list[tuple[int, ...]] = []
         for number in range(min(times, _MOST_ROWS)):
             origin = _at(rows, number)
             words = said if way == "own" else self._said(origin)
@@ -290,9 +301,10 @@ class _Walk:
             others = way != "own" and place_of(origin) != place_of(row.row)
             last = others or number == times - 1
             plan.append(self._row(row.row if way == "own" else origin, words, way, last=last))
+            columns.append(self._columns(origin))
         if again:
             self._say(said.behind, row.row)
-        self.work.row_by_row(plan, self.size, entry)
+        self.work.row_by_row(plan, self.size, entry, columns)
         self._attribute(row, entry, rows, plan)
 
     def _way(self, said: Said, rows: list[Worked], *, again: bool) -> _Way:

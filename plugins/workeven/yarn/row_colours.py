@@ -24,10 +24,20 @@ from workeven.yarn.colours import Held, worked_in
 
 @record
 class RowColours:
-    """The letters of each row by its number, several where it changes; each letter in words."""
+    """The letters of each row by its number, several where it changes; each letter in words.
+
+    ``changes``: of the rows that change within, the column of each change and the letter from there
+    on; the first is that of the row's beginning, column 0.
+    """
 
     letters: Mapping[int, tuple[str, ...]]
     words: Mapping[str, str]
+    changes: Mapping[int, tuple[tuple[int, str], ...]]
+
+    def letter_at(self, number: int, column: int) -> str:
+        """The colour of what stands in a row's words at a column; "" where the row has but one."""
+        behind = [letter for start, letter in self.changes.get(number, ()) if start <= column]
+        return behind[-1] if behind else ""
 
 
 def row_colours(
@@ -54,6 +64,14 @@ def row_colours(
             for number, stretches in rows.items()
         },
         words={letters[one]: names[one] for one in held},
+        changes={
+            number: tuple(
+                (column, letters[stretches[min(at, len(stretches) - 1)]])
+                for at, column in enumerate((0, *work.columns[size][number]))
+            )
+            for number, stretches in rows.items()
+            if len(set(stretches)) > 1
+        },
     )
 
 

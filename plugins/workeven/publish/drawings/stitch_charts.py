@@ -17,6 +17,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, sin
 from types import MappingProxyType
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -39,8 +40,23 @@ Line = tuple[Point, Point]
 
 _LONG, _THIN = 5.4, 2.7
 _HALF, _MARGIN, _CLEAR = 4.2, 16.0, 3.2
+
+
+class Letters(NamedTuple):
+    """The letters of colours of each row by its number; of a row that changes, of each stitch."""
+
+    rows: Mapping[int, tuple[str, ...]]
+    stitches: Mapping[int, tuple[str, ...]]
+
+
 #: rows in one colour need none
-NO_LETTERS: Mapping[int, tuple[str, ...]] = MappingProxyType({})
+NO_LETTERS = Letters(MappingProxyType({}), MappingProxyType({}))
+#: what takes yarn of the colour at hand; a starting chain is drawn by itself
+OF_YARN = ("stitch", "space", "chain", "turning chain", "join", "travel", "new yarn", "picot")
+#: a chart with a letter beside stitches is drawn wider, and higher
+_WIDER, _HIGHER, _AS_WIDE = 1.5, 1.2, 1.4
+#: how far from its symbol a letter stands
+_ASIDE_OF = 9.0
 #: a dot, whether it joins, travels or counts
 _SLIP = "sl st"
 #: how far the mark of a stitch of the pattern's own reaches from its middle
@@ -58,23 +74,28 @@ def drawing(
     *,
     name: str,
     words: str,
-    letters: Mapping[int, tuple[str, ...]] = NO_LETTERS,
+    letters: Letters = NO_LETTERS,
 ) -> Markup:
-    """The chart as an SVG, as large as it needs to be; ``letters`` of colours by row number."""
+    """The chart as an SVG, as large as it needs to be."""
     if chart.shape != "rounds":
         chain, rows = in_rows(chart)
         start = "".join(_oval(point, 0.0) for point in chain)
     else:
         chain, rows = (), in_rounds(chart)
         start = "M5 0a5 5 0 1 0-10 0 5 5 0 1 0 10 0z"
+    if letters.stitches:
+        wider, higher = (_AS_WIDE,) * 2 if chart.shape == "rounds" else (_WIDER, _HIGHER)
+        chain = tuple((x * wider, y * higher) for x, y in chain)
+        rows = tuple(_larger(row, wider, higher) for row in rows)
+        start = "".join(_oval(point, 0.0) for point in chain) or start
     points = [*chain, *(one.at for one in rows)]
-    points += [point for row in rows for point in _ends(row, letters.get(row.number, ()))]
+    points += [point for row in rows for point in _ends(row, letters.rows.get(row.number, ()))]
     points += [point for row in rows for spot in row.spots for point in (spot.head, *spot.feet)]
     left, right = min(x for x, _ in points) - _MARGIN, max(x for x, _ in points) + _MARGIN
     top, foot = min(y for _, y in points) - _MARGIN, max(y for _, y in points) + _MARGIN
     body = [
         Markup('<path d="{}"/>').format(start),
-        *(_row(row, letters.get(row.number, ())) for row in rows),
+        *(_row(row, letters) for row in rows),
     ]
     return Markup(
         '<svg class="we-stitches" viewBox="{} {} {} {}" width="{}" height="{}" role="img">'
@@ -175,11 +196,57 @@ def _ends(row: Laid, letters: tuple[str, ...]) -> tuple[Point, Point]:
     return (x - aside, y), (x + aside, y)
 
 
-def _row(row: Laid, letters: tuple[str, ...]) -> Markup:
-    x, y = _beside(row, letters)
-    label = " ".join((str(row.number), *letters))
+def _larger(row: Laid, wider: float, higher: float) -> Laid:
+    """The same row farther apart: there is room for letters."""
+    spots = tuple(
+        spot._replace(
+            feet=tuple((x * wider, y * higher) for x, y in spot.feet),
+            head=(spot.head[0] * wider, spot.head[1] * higher),
+        )
+        for spot in row.spots
+    )
+    return row._replace(spots=spots, at=(row.at[0] * wider, row.at[1] * higher))
+
+
+def _row(row: Laid, letters: Letters) -> Markup:
+    behind = letters.rows.get(row.number, ())
+    x, y = _beside(row, behind)
+    label = " ".join((str(row.number), *behind))
     number = Markup('<text x="{}" y="{}">{}</text>').format(_short(x), _short(y + 4), label)
-    return _paths(row.spots) + number
+    return _paths(row.spots) + number + _beside_stitches(row, letters)
+
+
+def _beside_stitches(row: Laid, letters: Letters) -> Markup:
+    """A letter beside each stitch: one text, in which every letter has its own place."""
+    each = [
+        (letter, *_aside(spot))
+        for letter, spot in zip(letters.stitches.get(row.number, ()), row.spots, strict=False)
+        if letter
+    ]
+    if not each:
+        return Markup()
+    return Markup('<text x="{}" y="{}">{}</text>').format(
+        " ".join(_short(x) for _, x, _ in each),
+        " ".join(_short(y + 4) for _, _, y in each),
+        "".join(letter for letter, _, _ in each),
+    )
+
+
+def _aside(spot: Spot) -> Point:
+    """Where the letter of a stitch stands: to the right of it, seen upright, above a space."""
+    head, foot = spot.head, spot.feet[0]
+    if spot.placed.what == "space":
+        middle = _along(foot, spot.feet[-1], 0.5)
+        long = _length(middle, head)
+        far = 1 + _ASIDE_OF / long if long > 1 else 1.0
+        return _along(middle, head, far)
+    if spot.placed.name == _SLIP or foot == head:
+        return head[0] + _ASIDE_OF, head[1]
+    x, y = _along(
+        _along(foot, spot.feet[-1], 0.5), head, 0.5 if height(spot.placed) <= STEM else 0.7
+    )
+    angle = _angle(foot, head) - pi / 2
+    return x - _ASIDE_OF * cos(angle), y - _ASIDE_OF * sin(angle)
 
 
 def _paths(spots: Iterable[Spot]) -> Markup:

@@ -17,9 +17,10 @@ from workeven.proof import ProvenPiece, StitchChart, stitch_chart
 from workeven.proof.placed import Placed
 from workeven.proof.stitch_chart import once_around
 from workeven.publish.drawings import stitch_charts
+from workeven.publish.drawings.stitch_charts import Letters
 from workeven.publish.pages import figures
 from workeven.records import record
-from workeven.yarn import row_colours
+from workeven.yarn import RowColours, row_colours
 
 _OWN = {
     "ch": "chain",
@@ -69,9 +70,10 @@ def stitch_chart_view(
     words = _caption(chart, len(ready.pattern.sizes))
     if colours is not None:
         words += " The letter behind a number is the colour of that row, or of several in turn."
+        if colours.changes:
+            words += " In a row that changes colours each stitch has its letter beside it."
     desc = "The rows below the chart say the same in words."
-    letters = stitch_charts.NO_LETTERS if colours is None else colours.letters
-    svg = stitch_charts.drawing(chart, name=title, words=desc, letters=letters)
+    svg = stitch_charts.drawing(chart, name=title, words=desc, letters=_letters(chart, colours))
     return StitchChartView(
         svg=svg,
         title=title,
@@ -89,7 +91,8 @@ def stitch_chart_view(
             *(
                 KeyView(
                     symbol=stitch_charts.letter_symbol(letter),
-                    name="behind a number",
+                    name="behind a number"
+                    + (" or beside a stitch" if colours is not None and colours.changes else ""),
                     words=f"worked in {colour}",
                 )
                 for letter, colour in ({} if colours is None else colours.words).items()
@@ -97,6 +100,21 @@ def stitch_chart_view(
         ),
         drawn=words + svg.partition("</title>")[2],
     )
+
+
+def _letters(chart: StitchChart, colours: RowColours | None) -> Letters:
+    """The letters of the rows by number, and of each stitch of a row that changes within."""
+    if colours is None:
+        return stitch_charts.NO_LETTERS
+    beside = {
+        row.number: tuple(
+            colours.letter_at(row.number, one.at) if one.what in stitch_charts.OF_YARN else ""
+            for one in row.placed.stitches
+        )
+        for row in chart.rows
+        if row.number in colours.changes
+    }
+    return Letters(colours.letters, beside)
 
 
 def _key(ready: ReadyPattern, one: Placed) -> KeyView:
