@@ -58,8 +58,8 @@ def _values(node: source.Node | None, key: str = "") -> Iterator[str]:
 
 
 def words(text: str) -> Counter[str]:
-    """How often each word stands in a text."""
-    return Counter(re.findall(r"\w+", text))
+    """How often each word stands in a text; underscores may be marks of emphasis."""
+    return Counter(re.findall(r"[^\W_]+", text))
 
 
 def case_blocks() -> Iterator[object]:

@@ -846,6 +846,16 @@ def _full_stitch(where: Target) -> Next | None:
     return None if full == named.name else replace(where, names=(NamedStitch(full),))
 
 
+def _closes_at_foot(stream: Stream, where: Target, start: int) -> bool:
+    """``…, sl st in base of first ch 3`` behind other stitches: the round is joined there."""
+    if not isinstance(where, Same) or not where.began:
+        return False
+    said = [one.word for one in stream.tokens if start <= one.start < stream.end]
+    worked = any(one.kind == "stitch" and one.start < start for one in stream.tokens)
+    last = stream.at_end() or stream.is_mark(".", ";", ",", "(")
+    return worked and last and "same" not in said
+
+
 def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     """``sl st to next ch-2 sp``, ``sl st to join``, ``sl st in first sc to join``.
 
@@ -875,6 +885,8 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
         return None
     if (first := _full_stitch(where_found)) is not None:
         return (JoinRound(first, start=start, end=stream.end),)
+    if _closes_at_foot(stream, where_found, start):
+        return (JoinRound(None, start=start, end=stream.end),)
     if stream.accept("to", "join") or stream.accept("to", "join", "rnd"):
         return (JoinRound(where_found, start=start, end=stream.end),)
     if forms_ring(stream):

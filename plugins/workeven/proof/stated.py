@@ -154,8 +154,11 @@ def _own(unit: str, context: SizeContext) -> str:
 
 
 def in_several_places(unit: str, context: SizeContext) -> bool:
-    """Whether a unit is a stitch that the pattern declares and that is worked over several."""
-    special = context.special.get(unit)
+    """Whether a unit is a stitch that the pattern declares and that is worked over several.
+
+    Spaces are counted whether a row names them or writes them out.
+    """
+    special = None if unit == "sp" else context.special.get(unit)
     return special is not None and bool(special.steps) and not isinstance(special.steps[0], Picot)
 
 
