@@ -146,6 +146,9 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
         chains = stream.take().value
         stream.take()
         return Space(chains, corner)
+    if stream.is_word("ch") and stream.ahead().kind == "num" and _worked_over(stream):
+        stream.take()
+        return Space(stream.take().value, corner)
     if stream.words_ahead("ch", "sp") or stream.words_ahead("ch", "lp"):
         stream.take()
     if stream.is_word("sp", "lp", "mesh"):
@@ -156,6 +159,22 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
     if stream.accept_any(*_OPENINGS):
         return Space(None, corner)
     return _between(stream)
+
+
+def _worked_over(stream: Stream) -> bool:
+    """Whether "over ch 7", "under each ch 7" ends here: a chain is worked over in its space."""
+    after = stream.ahead(2)
+    ends = after.kind in ("mark", "end") or after.word in ("and", "then")
+    at = stream.at - 1
+    while at > 0 and stream.tokens[at].word in _WHICH_CHAIN:
+        at -= 1
+    verb = stream.tokens[max(at, 0)]
+    under = verb.word == "in" and stream.folded[verb.start : verb.end] == "under"
+    return ends and (under or verb.word in ("over", "around"))
+
+
+#: words between "over" and the chain that is worked over
+_WHICH_CHAIN = ("next", "each", "the", "first", "last", "same", "every")
 
 
 def _of_chains(stream: Stream) -> int | None:

@@ -1,7 +1,7 @@
 """Rows by their name or from one to another, and how many there are said to be then.
 
 Takes     ``Stream``.
-Gives     ``named_rows``, ``from_row_to_row``, ``yarn_joined``, ``rows_given``.
+Gives     ``named_rows``, ``from_row_to_row``, ``from_row_on``, ``yarn_joined``, ``rows_given``.
 Problems  none.
 From      notation.md, "Labels" ("``rep Dec rnd`` means that row") and "Whole pieces".
 
@@ -36,6 +36,38 @@ def from_row_to_row(stream: Stream) -> bool:
         return False
     stream.take()
     stream.take()
+    return True
+
+
+#: a row from which all are repeated that were worked since, and how often or how long
+_FROM_ON = (
+    r"rep(?:eat)? from (?:the )?(?:beg(?:inning)? of (?:the )?)?"
+    r"(?:(?:\d+(?:st|nd|rd|th)|second|third|fourth|fifth|sixth) (?:row|rnd|round)|"
+    r"(?:row|rnd|round) \d+)(?P<on> on(?:wards?)?)?"
+    r"(?=\s*,?\s*(?:for\b|until\b|till\b|to (?:the )?(?:length|desired|required)|"
+    r"(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:more )?times\b|twice\b|once\b))"
+)
+
+
+def from_row_on(stream: Stream) -> bool:
+    """Pass "repeat from" where one row is named behind it: it and all that were worked since.
+
+    Takes: Repeat from 2nd row for length required
+    Refuses: Repeat from * twice
+    """
+    if stream.said.isdisjoint(("row", "rnd")):
+        return False
+    found = ignoring_case(_FROM_ON).match(stream.text, stream.start)
+    if found is None:
+        return False
+    if found["on"]:
+        stream.leave_out(*found.span("on"))
+    stream.take()
+    stream.take()
+    stream.articles()
+    if stream.is_word("beg"):
+        stream.take()
+        stream.accept("of")
     return True
 
 

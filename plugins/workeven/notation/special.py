@@ -105,7 +105,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         square=bool(steps) and square,
     )
     read = made or steps or _CLOSED.search(text) is not None
-    told = () if read else _half_read(name, text, span, Vocabulary(terms))
+    told = () if read else _half_read(name, text, span, Vocabulary(terms), square=square)
     told = told or (() if read else _taken_for_one(name, text, span, Vocabulary(terms)))
     return Checked(value=stitch, problems=told)
 
@@ -131,7 +131,8 @@ def names_of(name: str) -> tuple[str, ...]:
     found = _TWO_NAMES.fullmatch(name.strip())
     if found is None:
         return (name.strip(),)
-    return tuple(sorted((found["name"].strip(), found["other"].strip()), key=len))
+    names = (found["name"].strip(), found["other"].strip().rstrip("."))  # "Cluster (cl.)"
+    return tuple(sorted(names, key=len))
 
 
 #: what is told in front of how a stitch is worked, and behind it
@@ -167,8 +168,8 @@ def _without_remarks(name: str, text: str) -> str:
     >>> _without_remarks("V", "2 sc in same st (increase)")
     '2 sc in same st'
     """
-    if is_square(name):
-        return text
+    if is_square(name) or is_square(_head(text)):
+        return _HEAD.sub("", text)
     return _LOOPS.sub("", _TAIL.sub("", _HEAD.sub("", text)))
 
 
@@ -298,11 +299,16 @@ def _drawn(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     return found if found is not None and stream.at_end() else ()
 
 
-def _half_read(name: str, text: str, span: Span, vocabulary: Vocabulary) -> tuple[Problem, ...]:
-    """A description that counts stitches and is not understood: it is no one stitch by itself."""
+def _half_read(
+    name: str, text: str, span: Span, vocabulary: Vocabulary, *, square: bool
+) -> tuple[Problem, ...]:
+    """A description that counts stitches and is not understood: it is no one stitch by itself.
+
+    Nor is a ``square`` of filet, whatever its words.
+    """
     tokens = Stream(text, vocabulary).tokens
     counted = any(one.kind == "num" and two.kind == "stitch" for one, two in pairwise(tokens))
-    if not counted or _PLACE.search(text) is None:
+    if not square and (not counted or _PLACE.search(text) is None):
         return ()
     return (
         Problem(

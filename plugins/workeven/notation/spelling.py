@@ -23,8 +23,8 @@ _APART = re.compile(
 )
 #: "tr c", "d. tr. c.", "d tr": a treble in several letters
 _TREBLE_APART = (
-    r"\b(?:(?P<double>d)\.? )?tr(?:\.? ?c\b(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?|"
-    r"(?:(?<=d tr)|(?<=d\. tr))\b)"
+    r"\b(?:(?:(?P<double>d)(?:\. ?| )|(?P<triple>tr\.|trip\.? ))tr\b(?:\.? ?c\b)?|tr\.? ?c\b)"
+    r"(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?"
 )
 #: what makes a word a stitch: a number or "next" in front of it, a place or the end behind it
 _A_STITCH = (
@@ -38,14 +38,19 @@ _SINGLE = _A_STITCH.format(words="single")
 _PLAIN_STITCH = _A_STITCH.format(words="plain")
 _SHORT = (
     r"tr|dtr|htr|ttr|dc|sc|hdc|ch|chs|st|sts|ss|sl|sp|sps|lp|lps|beg|rep|rnd|rnds|foll|prev|inc|dec|"
-    r"tog|cl|patt|cont|alt|rem"
+    r"tog|cl|cls|pop|pc|p|bl|bls|blk|blks|gr|grp|patt|cont|alt|rem"
+)
+#: words with which a sentence goes on behind an abbreviation
+_GOES_ON = (
+    r"(?:in|into|on|of|under|to|from|between|missed|more|across|around|along|over|and|with|at|as|"
+    r"or|all|left|free|unworked|only|for|apart|together|tog|through|below|above|round)"
 )
 #: what a text must have for any of this to be asked
 _OLD = (
     r"(?:this|so|same|continue|on|again) from \*|cast on|\.\s*[,;:)–—-]|ch\. ?[\d(]|"
     r"\b[sd](?:\. ?| )c\b|tr\.? c\b|\bd\.? tr|\btop (?:st|ch)|-s|"
     r"single|double|long|\b(?:start|begin|commenc)|chain|plain|1st|"
-    rf"\b(?:{_SHORT})\. (?:in|into|on|of|under|to|from|between|missed|more)\b"
+    rf"\b(?:{_SHORT})\. {_GOES_ON}\b|ch\.-\d"
 )
 #: letters without any of which none of that can stand there: asked first, since it costs little
 _LETTERS = (
@@ -65,6 +70,7 @@ _LETTERS = (
     "plain",
     "1st",
     "d tr",
+    "sl. st",
     " c ",  # "s c in", "d c, ch 2", "tr c)"
     " c,",
     " c;",
@@ -77,13 +83,15 @@ _DOTTED = rf"\b(?P<word>{_SHORT})\.(?=\s*(?:[,;:)(]|(?-i:[a-z])))"
 #: a text that writes its abbreviations so
 _WRITES_DOTS = (
     rf"\b(?:{_SHORT})\.\s*(?:[,;:)]|"
-    r"(?:in|into|on|of|under|to|from|between|missed|more)\b)|\bch\.\s*\("
+    rf"{_GOES_ON}\b)|\bch\.\s*\(|\bch\.-\d|\bsl\. st\b"
 )
 #: "Ch. 3": how many, and no end of a sentence ("in each ch. 3 dc")
 _CHAINS = (
     r"(?<!each )(?<!last )(?<!next )(?<!every )(?<!first )(?<!third )(?<!fourth )(?<!\dst )"
     r"(?<!\d[nr]d )(?<!\dth )(?<!\d )\bch\.(?= ?\d)"
 )
+#: "ch.-3 sp."
+_CHAIN_SPACE = r"\b(?P<ch>chs?)\.(?P<size>-\d+)\b"
 #: "1st row.—Turn"
 _ROW_DOT = r"\b(?P<row>rows?|rounds?|rnds?)\.(?=\s*[–—-])"
 #: words that say how a piece begins, in front of its chain
@@ -140,6 +148,7 @@ def respelt(text: str, terms: Terms = "us") -> str:
             found = ignoring_case(old).sub(partial(_named, stitch), found)
     if "." in found:
         found = ignoring_case(_CHAINS).sub(lambda one: f"{one[0][:-1]} ", found)
+        found = ignoring_case(_CHAIN_SPACE).sub(lambda one: f"{one['ch']}{one['size']} ", found)
         found = ignoring_case(_ROW_DOT).sub(lambda one: f"{one['row']} ", found)
     if "." in found and ignoring_case(_WRITES_DOTS).search(found):
         found = ignoring_case(_DOTTED).sub(lambda one: f"{one['word']} ", found)
@@ -171,7 +180,8 @@ def _together(found: re.Match[str]) -> str:
 
 
 def _treble(found: re.Match[str]) -> str:
-    return ("dtr" if found["double"] else "tr").ljust(len(found[0]))
+    treble = "dtr" if found["double"] else "trtr" if found["triple"] else "tr"
+    return treble.ljust(len(found[0]))
 
 
 def _named(stitch: str, found: re.Match[str]) -> str:

@@ -233,8 +233,8 @@ _TOKEN = re.compile(
   | (?P<chn>(?:ch(?:ain)?s?-?\d+|\d+-?ch(?:ain)?)-?
       (?=[\s-]*(?:corner[\s-]+)?(?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)
       |ch(?:ain)?-\d+
-      |\d\sch\b(?<=under\s\d\sch)(?!\s(?:sp|space|lp|loop|arch))
-      |\d\sch(?=\s(?:sp|space|lp|loop|arch)\b)
+      |\d\sch\b(?<=under\s\d\sch)(?!\s{1,2}(?:sp|space|lp|loop|arch))
+      |\d\sch(?=\s{1,2}(?:sp|space|lp|loop|arch)\b)
       (?:(?<=\bin\s\d\sch)|(?<=\b(?:next|same|into|over|last)\s\d\sch)|(?<=first\s\d\sch))
       (?<!each\sof\snext\s\d\sch)(?<!of\sthe\snext\s\d\sch))
   | (?P<grp>\d+-[a-z]+(?:\d+tog)?\b)

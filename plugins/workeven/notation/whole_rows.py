@@ -16,7 +16,13 @@ from workeven.notation.expressions import ignoring_case
 from workeven.notation.growth import growth
 from workeven.notation.labels import Side, label_numbers, ordinals
 from workeven.notation.lengths import ending_side, until_of
-from workeven.notation.rows_named import from_row_to_row, named_rows, rows_given, yarn_joined
+from workeven.notation.rows_named import (
+    from_row_on,
+    from_row_to_row,
+    named_rows,
+    rows_given,
+    yarn_joined,
+)
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -129,12 +135,19 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
         stream.at = mark
         return None
     elif stream.ahead().word == "from":
+        if from_row_on(stream):
+            return _onward(_repeated(stream))
         if not from_row_to_row(stream):
             stream.at = mark
             return None
     else:
         stream.take()
     return _repeated(stream)
+
+
+def _onward(found: RepeatRows) -> RepeatRows:
+    """The rows from the one that is named, up to the last that was worked."""
+    return replace(found, rows=tuple(replace(one, onward=True) for one in found.rows))
 
 
 def _pass_to_rows(stream: Stream) -> None:

@@ -73,6 +73,8 @@ def _meant(standing: Standing, ref: RowRef, length: int) -> list[Line]:
         return [standing.last]
     first = standing.context.amount(ref.first) or 0
     last = first if ref.last is None else (standing.context.amount(ref.last) or first)
+    known = _numbers(standing) if ref.onward else None
+    last = last if known is None else max(known[1], first)
     lines = []
     for number in range(first, min(last, first + MOST_WORKINGS) + 1):
         line = standing.line_of(number, None if ref.name is None else ref.name.casefold())

@@ -237,9 +237,9 @@ def _special(
     for text in stitches:
         if EACH_CHAIN.fullmatch(text):
             continue
-        name, equals, meaning = text.partition("=")
+        told_as = _TOLD_AS.fullmatch(text.strip())
         span = Span(file=file, line=1, column=1, end_line=1, end_column=1)
-        if not equals or not name.strip() or not meaning.strip():
+        if told_as is None:
             problems.append(
                 Problem(
                     code="row-stitch-option",
@@ -249,8 +249,8 @@ def _special(
                 )
             )
             continue
-        names = names_of(name)
-        told = "".join(f"{one}: " for one in names[1:]) + meaning.strip()
+        names = names_of(told_as["name"])
+        told = "".join(f"{one}: " for one in names[1:]) + told_as["meaning"]
         parsed = parse_special(names[0], told, span, terms)
         problems.extend(parsed.problems)
         if parsed.value is not None:
@@ -258,6 +258,11 @@ def _special(
     return special
 
 
+#: a stitch and how it is worked, as this command writes it ("shell = 5 dc in same st") or as
+#: a pattern's list of stitches does ("Shell: 5 dc in one st", "Cluster (cl)—dc3tog")
+_TOLD_AS = re.compile(
+    r"(?P<name>[^=:–—]*?[^=:–—\s])(?:\s*[=:–—]\s*[–—]?|\s+-\s+)\s*(?P<meaning>\S.*)", re.DOTALL
+)
 #: a declaration among the stitches: "each ch counts as a st"
 EACH_CHAIN = re.compile(
     r"\s*each (?:ch|chain)\b.*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*", re.IGNORECASE

@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     ONE,
     Amount,
     AnyStitch,
+    Aside,
     Chain,
     CountsAs,
     Each,
@@ -44,6 +45,7 @@ from workeven.notation.tree import (
     SpecialStitch,
     Step,
     Stitch,
+    Turn,
     Unplaced,
     Work,
 )
@@ -66,8 +68,84 @@ def expanded(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> t
     """The steps, with those of each stitch that is worked over several places in its stead."""
     if not any(one.steps for one in special.values()):
         return steps
+    steps = _begun(steps, special)
     found = tuple(inside for step in steps for inside in _expanded(step, special))
     return tuple(map(_beside_squares, found)) if _in_squares(found, special) else found
+
+
+def _begun(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:
+    """``ch 5, turn, 4 sps``: the chain is the first stitch and the chain of the first space.
+
+    It is as long as a turning chain and that chain together: a space of both would be no square.
+    """
+    at = next((at for at, step in enumerate(steps) if not isinstance(step, Aside | Turn)), 0)
+    lead = steps[at] if steps else None
+    after = (j for j in range(at + 1, len(steps)) if not isinstance(steps[j], Aside | Turn))
+    behind = next(after, 0)
+    square = steps[behind] if behind else None
+    if not isinstance(lead, Chain) or not isinstance(square, Work | Repeat):
+        return steps
+    first, others = _first_of(square)
+    if others is None or not isinstance(first, Work):
+        return steps
+    only = first.content[0] if len(first.content) == 1 else None
+    full = special.get(only.name) if isinstance(only, Stitch) else None
+    if full is None or not full.square or not isinstance(full.steps[0], Chain):
+        return steps
+    begins, *rest = _beginning(full)
+    if not isinstance(begins, Chain) or begins.count.values != lead.count.values:
+        return steps
+    said = lead.counts_as
+    if said is not None and (
+        said.chains is None or said.chains.values != full.steps[0].count.values
+    ):
+        return steps
+    begun = (_placed(step, first) for step in rest)
+    lead = replace(lead, counts_as=said or begins.counts_as)
+    return (*steps[:at], lead, *steps[at + 1 : behind], *begun, *others, *steps[behind + 1 :])
+
+
+def _first_of(square: Work | Repeat) -> tuple[Step, tuple[Step, ...] | None]:
+    """The first of so many squares, and the others: "4 sps", "[sp, block] twice", "sp across".
+
+    None for the others: how many they are cannot be told from the words alone.
+    """
+    if isinstance(square, Repeat):
+        if not isinstance(square.times, Exactly) or square.ending is not None:
+            return square, None
+        less = _one_less(square.times.count)
+        first, *inner = square.steps
+        if less is None or not isinstance(first, Work):
+            return square, None
+        found, others = _first_of(first)
+        if others is None:
+            return square, None
+        again = () if less.values == (0,) else (replace(square, times=Exactly(less)),)
+        return found, (*others, *inner, *again)
+    only = square.content[0]
+    if not isinstance(only, Stitch):
+        return square, None
+    counted = only.count if only.count is not ONE else None
+    match square.target:
+        case Each():
+            return square, (square,)
+        case Unplaced(count=count):
+            less = _one_less(counted or count)
+        case _:
+            return square, None
+    if less is None:
+        return square, None
+    if less.values == (0,):
+        return square, ()
+    rest = replace(square, content=(replace(only, count=ONE),), target=Unplaced(less))
+    return square, (rest,)
+
+
+def _one_less(count: Amount) -> Amount | None:
+    """One square fewer in each size; None where a size has none, or a formula tells how many."""
+    if count.formula is not None or not all(count.values):
+        return None
+    return replace(count, values=tuple(v if v is None else v - 1 for v in count.values))
 
 
 def _in_squares(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> bool:

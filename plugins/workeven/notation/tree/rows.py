@@ -45,12 +45,14 @@ class RowRef:
     """Which earlier row is meant: the last one, one by number (a range: ``last``), by name.
 
     Number and name: a row of the part so named ("Left Neck Row 2"); "last": so many before it.
+    ``onward``: that row and all that were worked since ("repeat from Row 2").
     """
 
     word: Literal["Row", "Rnd"] | None = None
     first: Amount | None = None
     last: Amount | None = None
     name: str | None = None
+    onward: bool = False
 
 
 @record_by_position
