@@ -130,6 +130,7 @@ _ASIDE = (
     r"(?:with|w/) ?(?-i:(?:(?:Lt|Dk|Med)\. )?(?:[A-Z]\w*)(?: [A-Z]\w*)*)|"
     rf"(?:with|w/|using|in) ?(?:the )?{_COLOUR}(?: yarn)?\b|"
     r"(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
+    r"(?:still|again) (?:with|in|using) (?-i:[A-Z])\w*(?: yarn)?|"
     r"in (?:the )?same (?:colou?r|yarn)|on (?:each|every) (?:rnd|row|round)|"
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
     r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"

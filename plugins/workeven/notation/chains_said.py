@@ -29,7 +29,8 @@ _SENTENCE = (
     r"(?:st|stitch)(?:es)?)|(?: (?P<ever>never|always))?"
     r"(?: (?P<not>(?:does|do|is|are) not(?: ever)?|doesn.t|don.t|isn.t|aren.t))? "
     r"count(?:s|ed|ing)?(?: as (?:the |your )?(?:an?|one|1)? ?(?:first )?(?P<as>[a-z]+))?)"
-    rf"(?P<throughout>(?:,? (?:throughout|from here on|in (?:this pattern|{_ROWS})))*)"
+    r"(?P<throughout>(?:,? (?:throughout|from here on|unless (?:otherwise )?(?:stated|noted|told)|"
+    rf"in (?:this pattern|{_ROWS})))*)"
     r"(?=\s*(?:[.;]|\Z))"
 )
 
@@ -37,7 +38,7 @@ _SENTENCE = (
 def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     """Keep what is said of all chains at the head of rows; None where nothing is.
 
-    Takes: Ch 2 at beg of rnds never counts as a st.
+    Takes: Ch 2 at beg of rnds never counts as a st
     Refuses: Ch 2 counts as a st, sc in next st
     """
     before = stream.tokens[stream.at - 1].word if stream.at else "."
@@ -62,5 +63,4 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     counts = CountsAs(as_what, start=start, end=stream.end, throughout=True)
     chains = None if digit is None else Amount((int(digit),))
     stream.chains_said.append(ChainsSaid(chains, counts))
-    stream.accept(".")
     return (Aside(start, stream.end),)

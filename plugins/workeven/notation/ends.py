@@ -382,6 +382,8 @@ _PURPOSE = (
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
+    r"to (?:even out|level|smooth(?: out)?|neaten|hide|disguise|soften) (?:the )?"
+    r"(?:edges?|ends?|join|jog|step|corners?|top|seam|round|rnd|row)\b|"
     r"to measure (?:about |approximately )?[\d½¼¾⅓⅔⅛ /.-]+ ?"
     r"(?:inch(?:es)?|ins?\b\.?|cm|yards?|yds?\b\.?)|"
     r"instead of [^,;.()]*"

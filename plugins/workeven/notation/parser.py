@@ -34,7 +34,7 @@ from workeven.notation.labels import label_of
 from workeven.notation.lengths import this_row_again, until_ended
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
-from workeven.notation.prose import blanked, prose_at, without_note_label
+from workeven.notation.prose import blanked, made_again, prose_at, without_note_label
 from workeven.notation.remarks import begins_count, stated
 from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
@@ -125,7 +125,8 @@ def _note(text: str, span: Span, at: tuple[int, int]) -> Problem:
         code="row-note",
         span=span.within(start, end),
         found=f"“{_short(text[start:end].strip())}” is taken as a note: nothing is worked in it.",
-        mend="Write it under `notes`; if it is a row, say which stitch goes where.",
+        mend="Write it under `notes`; if it is a row, say which stitch goes where; a piece that is "
+        "made several times says so with `make`.",
         excerpt=_short(text.strip(), 200),
     )
 
@@ -134,6 +135,9 @@ def _note(text: str, span: Span, at: tuple[int, int]) -> Problem:
 def _read(text: str, vocabulary: Vocabulary) -> _Read:
     read = _read_whole(text, vocabulary)
     headed = None if read.fault is None else without_note_label(text)
+    if read.fault is None and "ake " in text and isinstance(read.body, WorkedRow):
+        passed = [(one.start, one.end) for one in read.body.steps if isinstance(one, Aside)]
+        return read._replace(notes=made_again(text, tuple(passed)))
     if read.fault is None or (read.label is not None and headed is None):
         return read
     return _read_without_prose(text if headed is None else headed, vocabulary) or read

@@ -1,7 +1,7 @@
 """Prose among the rows: sentences of which no word speaks of a stitch, a chain or a row to work.
 
 Takes     the text of a line that no label begins, and where it was not understood.
-Gives     ``prose_at``, ``without_note_label``, ``blanked``.
+Gives     ``prose_at``, ``made_again``, ``without_note_label``, ``blanked``.
 Problems  none: the parser tells what it has passed (``row-note``).
 From      common practice: texts open with materials, sizes and remarks, and close with thanks.
 
@@ -92,3 +92,23 @@ def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
         or (token.kind == "odd" and token.word not in _WRITTEN)
         for token in tokens
     )
+
+
+#: a piece that is made once more, told behind the rows of the first; not one from which the work
+#: goes on, which is joined to the first by its rows
+_AGAIN = re.compile(
+    r"(?:\A|(?<=[.;] ))(?![^.;:]*\bnot (?:fasten|cut|break))"
+    r"make (?:(?:the|an?|one|two|three|four|\d+) )*"
+    r"(?:second|other|another|more|identical)\b[^.;:]*",
+    re.IGNORECASE,
+)
+
+
+def made_again(text: str, passed: tuple[tuple[int, int], ...]) -> tuple[tuple[int, int], ...]:
+    """The columns of "make second sleeve as for first", where it lies in what was passed.
+
+    >>> made_again("Fasten off. Make second sleeve as for first.", ((12, 43),))
+    ((12, 43),)
+    """
+    found = (one.span() for one in _AGAIN.finditer(text))
+    return tuple(at for at in found if any(start <= at[0] < end for start, end in passed))

@@ -122,15 +122,20 @@ def _legs(steps: tuple[Step, ...]) -> int:
 _TWO_NAMES = re.compile(r"(?P<name>[^()]*[^()\s])\s*\((?P<other>[^()]+)\)")
 
 
+#: a stitch with the chain that its first one in a round begins with, however it is written
+_BEGINNING_VERSION = re.compile(r"\Abeg\.? ", re.IGNORECASE)
+
+
 def names_of(name: str) -> tuple[str, ...]:
     """Both names of a stitch that is declared with its name in full, the shorter first.
 
     >>> names_of("V-stitch (V-st)"), names_of("Cdc (crossed double crochet)"), names_of("shell")
     (('V-st', 'V-stitch'), ('Cdc', 'crossed double crochet'), ('shell',))
     """
-    found = _TWO_NAMES.fullmatch(name.strip())
+    name = _BEGINNING_VERSION.sub("beg ", name.strip())  # "Beg PC" begins as "PC" goes on
+    found = _TWO_NAMES.fullmatch(name)
     if found is None:
-        return (name.strip(),)
+        return (name,)
     names = (found["name"].strip(), found["other"].strip().rstrip("."))  # "Cluster (cl.)"
     return tuple(sorted(names, key=len))
 

@@ -262,6 +262,7 @@ def _starts_in_same(stream: Stream, found: list[Step]) -> list[Step] | None:
     Where a counted chain stands there that is an increase; else it is the first of them all.
 
     Takes: starting in the joining st
+    Takes: starting with first sc in same st as joining
     Refuses: starting in next st
     """
     last = found[-1]
@@ -271,6 +272,10 @@ def _starts_in_same(stream: Stream, found: list[Step]) -> list[Step] | None:
     stream.take()
     stream.accept_any("in", "with", "at")
     stream.articles()
+    if stream.accept("first") and (stream.token.kind == "stitch" or stream.is_word("st")):
+        stream.take()  # "starting with first sc in same st as joining"
+        stream.accept("in")
+        stream.articles()
     joined = stream.accept("join", "st")
     if not joined and stream.accept("same") and stream.accept_any("st", "place"):
         joined = not stream.accept("as") or bool(stream.accept_any("join", "sl st"))

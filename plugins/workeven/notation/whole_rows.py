@@ -282,8 +282,8 @@ _NUMBER = r"(?:\d+|an?|one|two|three|four|five|six|each|every|every other)"
 _A_STITCH = r"(?! (?:sl st|ss|[fb]p|sc|h?dc|h?tr|dtr|ch)\b)"
 #: up to where it is said how often, or what is done then
 _GOES_ON = (
-    r"(?:(?!\b(?:until|till|for \d|end(?:ing)?|fasten|turn|join|cut|\d+ (?:more|times)|twice|"
-    r"(?:with|having|working) (?:\d|one|two))\b)[^;.()])*"
+    r"(?:(?!\b(?:until|till|for \d|(?<!at )(?<!at the )end(?:ing)?|fasten|turn|join|"
+    r"cut|\d+ (?:more|times)|twice|(?:with|having|working) (?:\d|one|two))\b)[^;.()])*"
 )
 _COLOURS = (
     rf"[,;]?\s*(?:(?:work(?:ing)? )?{_NUMBER} (?:rnds?|rounds?|rows?) each "

@@ -171,10 +171,21 @@ def _before_the_row(hook: Hook, step: Work) -> None:
 
 
 def _over_the_row(hook: Hook, step: Work) -> Work:
-    """What it covers of the row at hand: of the kind that is named below, or else whatever."""
+    """What it covers of the row at hand: of the kind that is named below, or else whatever.
+
+    Where a space stands there, over a stitch that was skipped, it covers that; that it passes the
+    space is the second reading.
+    """
     target, below = step.target, hook.below
     if not isinstance(target, Placed) or below is None:
         return step
+    here = hook.cursor.peek()
+    over_space = here is not None and here.sort == "sp" and not isinstance(target.names[0], Space)
+    if over_space and isinstance(target, Next) and hook.context.amount(target.count) == 1:
+        point = ("over space", step.start)
+        hook.points.setdefault(point, ("it covers the space", "it covers the st behind the space"))
+        if not hook.choices.get(point, 0):
+            return replace(step, target=replace(target, names=(Space(None),)))
     if amount_of(below.nodes, match_of(target.names)):
         return step
     return replace(step, target=replace(target, names=ANY))
