@@ -123,7 +123,7 @@ _TWO_NAMES = re.compile(r"(?P<name>[^()]*[^()\s])\s*\((?P<other>[^()]+)\)")
 
 
 #: a stitch with the chain that its first one in a round begins with, however it is written
-_BEGINNING_VERSION = re.compile(r"\Abeg\.? ", re.IGNORECASE)
+_BEGINNING_VERSION = re.compile(r"\Abeg(?:\.? |-)", re.IGNORECASE)
 
 
 def names_of(name: str) -> tuple[str, ...]:

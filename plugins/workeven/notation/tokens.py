@@ -448,8 +448,9 @@ def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple
 
 
 def _stitch_name(word: str, vocabulary: Vocabulary) -> str | None:
+    spaced = f"beg {word[4:]}" if word.startswith("beg-") else word  # "beg-cl" is "beg cl"
     for special in vocabulary.special:
-        if special.lower() == word:
+        if special.lower() in (word, spaced):
             known = compound(word, vocabulary.terms)
             founded = known is not None and known.foundation  # "Fdc", in whatever words
             return known.name if known is not None and founded else special
