@@ -140,30 +140,33 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
         return read._replace(notes=made_again(text, tuple(passed)))
     if read.fault is None or (read.label is not None and headed is None):
         return read
-    return _read_without_prose(text if headed is None else headed, vocabulary) or read
+    if headed is not None:
+        return _read_without_prose(headed, _read_whole(headed, vocabulary), vocabulary) or read
+    return _read_without_prose(text, read, vocabulary) or read
 
 
 #: sentences of prose in one line; behind more it is no row that anyone works
 _MOST_NOTES = 12
 
 
-def _read_without_prose(text: str, vocabulary: Vocabulary) -> _Read | None:
-    """A line without its sentences that speak of no work; None where others are not understood."""
+def _read_without_prose(text: str, read: _Read, vocabulary: Vocabulary) -> _Read | None:
+    """A line without its sentences that speak of no work; None where others are not understood.
+
+    ``read`` is what was read of it with them.
+    """
     notes: list[tuple[int, int]] = []
     left = text
-    for _ in range(_MOST_NOTES):
-        if not left.strip():
-            even = WorkedRow((Aside(0, len(text.rstrip())),), None)
-            return _Read(None, None, even, None, (), (), None, tuple(notes))
-        read = _read_whole(left, vocabulary)
-        if read.fault is None:
-            return read._replace(notes=tuple(notes))
+    while read.fault is not None and len(notes) < _MOST_NOTES:
         found = prose_at(left, read.fault.start, vocabulary)
         if found is None:
             return None
         notes.append(found)
         left = blanked(left, *found)
-    return None
+        if not left.strip():
+            passed = WorkedRow((Aside(0, len(text.rstrip())),), None)
+            return _Read(None, None, passed, None, (), (), None, tuple(notes))
+        read = _read_whole(left, vocabulary)
+    return None if read.fault is not None else read._replace(notes=tuple(notes))
 
 
 def _read_whole(text: str, vocabulary: Vocabulary) -> _Read:
