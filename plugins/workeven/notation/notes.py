@@ -5,8 +5,9 @@ Gives     ``note``, ``BEGINNING``.
 Problems  none: what is no note is left where it stands.
 From      common practice: designers open a pattern with such sentences, and close a part with them.
 
-A sentence is a note by its first words, and by what is not in it: no number of stitches, no chain,
-no repeat.
+A sentence is a note by its first words, and by what is not in it: no stitch that is worked, no
+chain, no repeat, no place to work into. Where work follows behind a comma, the note ends there:
+"With two strands held together, sc in each st around" works a round.
 """
 
 from __future__ import annotations
@@ -59,7 +60,7 @@ _NOTE = (
     r"(?:do not|don.t|dont) (?:join|turn)(?:,? (?:or|and|nor) (?:join|turn))? "
     r"(?:(?:the )?(?:rows|rnds|rounds)|at (?:the )?ends? of (?:(?:the )?(?:rows|rnds|rounds)|"
     rf"(?:each|every|any) {_ROWS})|between {_ROWS}|unless [^.;]*|throughout|after each [a-z]+)"
-    r")[^.;]*?(?=\s*(?:[.;]|\Z))"
+    r")"
 )
 #: how a piece is worked from here on, as a sentence of its own
 _WAY = (
@@ -73,8 +74,11 @@ _WAY = (
     r"joined (?:rnds?|rounds?),? (?:and )?turned)|"
     r"joined (?:rnds?|rounds?))|"
     r"(?P<turns>turn(?: the work)? at (?:the )?end of (?:each|every) (?:rnd|round))"
-    r")\b[^.;:]*(?=\s*(?:[.;:]|\Z))"
+    r")\b"
 )
+#: up to the end of the sentence, and up to its first comma
+_TO_END = r"[^.;:]*(?=\s*(?:[.;:]|\Z))"
+_TO_COMMA = r"[^,.;:]*(?=\s*(?:[,.;:]|\Z))"
 
 
 def _worked(way: re.Match[str]) -> str:
@@ -90,7 +94,7 @@ BEGINNING = frozenset(
     "square make move".split()
 )
 #: what a note never says: it would be worked
-_WORKS = frozenset(("rep", "*", "[", "inc", "dec", "sk"))
+_WORKS = frozenset(("rep", "*", "[", "inc", "dec", "sk", "ch"))
 
 
 def note(stream: Stream) -> tuple[Step, ...] | None:
@@ -104,32 +108,45 @@ def note(stream: Stream) -> tuple[Step, ...] | None:
     """
     if not _begins_sentence(stream):
         return None
-    start = stream.start
-    way = None if stream.labelled else ignoring_case(_WAY).match(stream.text, start)
-    found = way or ignoring_case(_NOTE).match(stream.text, start)
-    if found is None or not _works_nothing(stream, found.end()):
+    text, start = stream.text, stream.start
+    way = None if stream.labelled else ignoring_case(_WAY).match(text, start)
+    found = way or ignoring_case(_NOTE).match(text, start)
+    if found is None:
         return None
-    if way is not None:
-        stream.way_noted = _worked(way)
-    stream.pass_to(found.end())
-    return (Aside(start, stream.end),)
+    for rest in (_TO_END, _TO_COMMA):
+        behind = ignoring_case(rest).match(text, found.end())
+        if behind is not None and _works_nothing(stream, behind.end()):
+            if way is not None:
+                stream.way_noted = _worked(way)
+            stream.pass_to(behind.end())
+            return (Aside(start, stream.end),)
+    return None
 
 
 def _begins_sentence(stream: Stream) -> bool:
-    return not stream.at or stream.tokens[stream.at - 1].word in (".", ";", ":", "-")
+    """Whether a sentence begins here; in a line of notes its parts between commas do too."""
+    marks = (".", ";", ":", "-") if stream.labelled else (".", ";", ":", "-", ",")
+    return not stream.at or stream.tokens[stream.at - 1].word in marks
+
+
+#: where something is worked into: no note says it
+_INTO = (
+    r"\b(?:in|into|around|over) (?:the )?(?:each|every|next|first|last|all)\b|\b(?:to|till) end\b"
+)
+#: words in front of a stitch that a note may name ("join with a sl st at the end of each round")
+_NAMED = ("with", "a", "an", "by", "using")
 
 
 def _works_nothing(stream: Stream, end: int) -> bool:
-    """Whether no stitch is worked up to a column: no number of them, no chain, no repeat."""
+    """Whether nothing is worked up to a column: no stitch, no chain, no repeat, into no place."""
+    if ignoring_case(_INTO).search(stream.text, stream.start, end) is not None:
+        return False
     at = stream.at
     while stream.tokens[at].start < end and stream.tokens[at].kind != "end":
-        token, behind = stream.tokens[at], stream.tokens[at + 1]
-        counted = token.kind in ("num", "formula", "ord")
-        if token.word in _WORKS or token.kind in ("grp", "chn", "rate"):
+        token, before = stream.tokens[at], stream.tokens[at - 1].word if at > stream.at else ""
+        if token.word in _WORKS or token.kind in ("grp", "chn", "rate", "formula"):
             return False
-        if counted and (behind.kind == "stitch" or behind.word in ("ch", "st", "sp")):
-            return False
-        if token.word == "ch" and behind.kind == "num":
+        if token.kind == "stitch" and before not in _NAMED:
             return False
         at += 1
     return True
