@@ -144,7 +144,7 @@ def test_a_bug_of_ours_is_one_sentence_and_the_rest_is_checked(
             raise ZeroDivisionError
         return whole(source, *others)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(pipeline, "run", broken)
+    monkeypatch.setattr("workeven.pipeline.files.run", broken)
     run = Run(capsys, "check")
     assert run.status == 2
     assert ": row-uneven: " in run.out
@@ -158,7 +158,7 @@ def test_a_developer_can_see_the_trace(
 ) -> None:
     """With the variable set the exception is not caught."""
     write(collection, "mat", GOOD)
-    monkeypatch.setattr(pipeline, "run", lambda *_: 1 // 0)
+    monkeypatch.setattr("workeven.pipeline.files.run", lambda *_: 1 // 0)
     monkeypatch.setenv(answer.SHOW_TRACEBACK, "1")
     with pytest.raises(ZeroDivisionError):
         Run(capsys, "check")

@@ -286,7 +286,7 @@ def test_a_promise_is_made_in_one_place(record: str) -> None:
 def test_a_ready_pattern_is_made_at_one_line() -> None:
     """There is one line that declares a pattern fit to publish."""
     found = [module for module, node in nodes() if called(node) == "ReadyPattern"]
-    assert found == ["pipeline.py"]
+    assert found == ["pipeline/one.py"]
 
 
 # --- flow ----------------------------------------------------------------------------------

@@ -38,7 +38,7 @@ MOST_SECONDS, MOST_MEMORY = 2.0, 256 * 1024**2
 GIVEN_UP = 30
 #: of so many inputs one goes on to every renderer, and of a pattern that is ready to its page
 _RENDERED, _PAGED = 5, 8
-_PLUGINS = Path(pipeline.__file__).parent
+_PLUGINS = Path(pipeline.__file__).parents[1]
 
 
 class GivenUp(BaseException):

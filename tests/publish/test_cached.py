@@ -53,7 +53,7 @@ def proven(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         seen.append(Path(words[0].file).parent.name)  # type: ignore[attr-defined]
         return run(*words, **named)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(pipeline, "run", noted)
+    monkeypatch.setattr("workeven.pipeline.files.run", noted)
     return seen
 
 

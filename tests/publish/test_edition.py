@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.publish.project import CHECKOUT, Project, new_project
-from workeven import pipeline, proof
+from workeven import proof
 from workeven.grading import GradedPattern
 from workeven.problems import Checked
 from workeven.proof import ProvenPattern
@@ -40,7 +40,7 @@ def test_a_folder_that_is_not_there_is_refused(tmp_path: Path) -> None:
 
 def test_a_bug_while_checking_refuses_the_edition(monkeypatch: pytest.MonkeyPatch) -> None:
     """It names the file and says whose mistake it is."""
-    monkeypatch.setattr(pipeline, "run", fail)
+    monkeypatch.setattr("workeven.pipeline.files.run", fail)
     with pytest.raises(
         Refused, match=r"sandhopper-mitts/pattern.yaml could not be checked: .*not you"
     ):
