@@ -123,6 +123,62 @@ def test_where_she_was_is_there_next_week(phone: Page) -> None:
     assert phone.evaluate("location.hash") == "#row-mitt.cuff-4"
 
 
+def goes_on(page: Page) -> str:
+    """Where the link near the top leads, "" where there is none."""
+    links = page.locator(".we-go a").locator("visible=true")
+    return (links.first.get_attribute("href") or "") if links.count() else ""
+
+
+def test_she_goes_on_in_the_part_where_she_was_last(phone: Page) -> None:
+    """Not in the one that stands further down: who makes the thumb first goes on with the mitt."""
+    assert goes_on(phone) == ""
+    for at in (8, 9, 0, 1):
+        phone.locator(TICKS).nth(at).check()
+    phone.reload()
+    assert goes_on(phone) == "#row-mitt.cuff-3"
+    phone.locator(TICKS).nth(9).uncheck()
+    phone.locator(TICKS).nth(9).check()
+    assert goes_on(phone) == "#row-thumb.thumb-3"
+    phone.locator(TICKS).nth(10).check()
+    assert goes_on(phone) == "#row-thumb.thumb-4"
+
+
+def test_behind_the_end_she_goes_on_before_it(phone: Page) -> None:
+    """What is left open is found, and where nothing is there is no link."""
+    boxes = phone.locator(TICKS)
+    for at in reversed(range(boxes.count())):
+        if at != 4:
+            boxes.nth(at).check()
+    last = boxes.nth(boxes.count() - 1)
+    last.uncheck()
+    last.check()
+    assert goes_on(phone) == "#" + (phone.locator(ROWS).nth(4).get_attribute("id") or "")
+    boxes.nth(4).check()
+    assert goes_on(phone) == ""
+
+
+def test_a_corrected_row_keeps_her_place(phone: Page) -> None:
+    """Her only tick of the thumb was of a text that is no more; she goes on there all the same."""
+    phone.locator(TICKS).nth(0).check()
+    kept = stored(phone)
+    kept["row-thumb.thumb-1"] = {"text": "old.", "done": True, "count": 0}
+    phone.evaluate("([key, kept]) => localStorage.setItem(key, kept)", [KEY, json.dumps(kept)])
+    phone.reload()
+    assert ticked(phone) == [0]
+    assert goes_on(phone) == "#row-thumb.thumb-1"
+
+
+def test_the_way_back_is_at_a_desk_too(visit: Visit) -> None:
+    """There the contents stand beside the page, and alone what leads on is at the top."""
+    visit.page.set_viewport_size({"width": 1280, "height": 800})
+    visit.page.goto(MITTS)
+    assert not visit.page.locator(".we-jump").is_visible()
+    visit.page.locator(TICKS).first.check()
+    visit.page.reload()
+    assert goes_on(visit.page) == "#row-mitt.cuff-2"
+    assert visit.page.locator(".we-jump a").locator("visible=true").count() == 1
+
+
 def test_what_is_kept_is_stored_by_the_contract(phone: Page) -> None:
     """By the row's anchor: the text that was ticked, whether it was, its counter."""
     phone.locator(TICKS).first.check()

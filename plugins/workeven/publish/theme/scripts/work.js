@@ -30,18 +30,20 @@ function load() {
 }
 
 /* A tick follows its row to another place in the piece; the row that stands in the old place has
-   one of no text, so that it says that it was corrected. */
+   one of no text, so that it says that it was corrected. Their order stays: it is that of her work. */
 function settled(found) {
   const all = Object.entries(found).filter(([, one]) => typeof one?.text === "string");
-  const stays = ([id, one]) => byId.get(id)?.weText === one.text;
-  const now = Object.fromEntries(all.filter(stays));
-  const left = all.filter(one => !stays(one));
+  const to = all.map(([id, one]) => byId.get(id)?.weText === one.text && id);
   const within = id => id.split(".")[0];
-  for (const [id, one] of left) {
+  const now = {};
+  all.forEach(([id, one], n) => {
     const same = rows.filter(row => row.weText === one.text && within(row.id) === within(id));
-    if (same.length === 1) now[same[0].id] ??= one;
-  }
-  for (const [id, one] of left) if (byId.has(id)) now[id] ??= { ...one, text: "" };
+    if (same.length === 1 && !to.includes(same[0].id)) to[n] ||= same[0].id;
+  });
+  all.forEach(([id, one], n) => {
+    if (byId.has(id) && !to.includes(id)) now[id] = { ...one, text: "" };
+    if (to[n]) now[to[n]] = one;
+  });
   return now;
 }
 
@@ -59,16 +61,23 @@ function set(row, more) {
   load();
   taken.delete(pieceOf(row));
   const { done, count } = { ...state(row), ...more };
+  // what she did last stands last, so that she is found where she was and not further down
+  delete kept[row.id];
   if (done || count) kept[row.id] = { text: row.weText, done, count };
-  else delete kept[row.id];
   write();
   paint();
 }
 
-/* Where she was: the row begun last, or the one after it where it is done. */
+/* Where she was: in the part of what she did last, the row begun last there, or the first that is
+   open behind it. A corrected row keeps her place though it lost its tick. Where a part is done to its
+   end she goes on with what is open behind it, or else before. */
 function next(states, shown) {
-  const last = shown.findLastIndex(row => states.get(row).begun);
-  return last < 0 || !states.get(shown[last]).done ? shown[last] : shown[last + 1];
+  const place = Object.keys(kept).map(id => shown.indexOf(byId.get(id))).findLast(at => at >= 0);
+  if (place === undefined) return;
+  const part = shown[place].parentNode;
+  const last = shown.findLastIndex(row => row.parentNode === part && states.get(row).begun);
+  const first = last < 0 ? shown.findIndex(row => row.parentNode === part) : last;
+  return [...shown.slice(first), ...shown].find(row => !states.get(row).done);
 }
 
 function link(row, before = "") {
@@ -128,8 +137,8 @@ function fill() {
   paint();
 }
 
-const go = make("li", { hidden: true });
-find(".we-jump ul")?.append(go);
+const go = make("li", { className: "we-go", hidden: true });
+find(".we-jump ul")?.prepend(go);
 
 function paint() {
   const states = new Map(rows.map(row => [row, state(row)]));
