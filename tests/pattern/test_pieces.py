@@ -206,6 +206,24 @@ def test_a_stitch_used_by_another_is_used() -> None:
     assert [("term-unused", 27, 12)] == placed(added(lines))
 
 
+@pytest.mark.parametrize(
+    "told",
+    [
+        "finishing:\n  - Work a round of Fans along the edge.",
+        "assembly: [Join the motifs with a fan in each corner.]",
+    ],
+)
+def test_a_stitch_that_is_worked_in_the_making_up_is_used(told: str) -> None:
+    """An edging is often told there, in sentences, and not as rows."""
+    assert [] == placed(added(f"stitches:\n  fan: 3 dc in same st\n{told}"))
+
+
+def test_another_word_is_not_the_stitch() -> None:
+    """A fan is no fancy."""
+    lines = "stitches:\n  fan: 3 dc in same st\nfinishing:\n  - Sew on a fancy button."
+    assert ["term-unused"] == [code for code, _, _ in placed(added(lines))]
+
+
 @pytest.mark.parametrize(("terms", "name"), [("us", "dc"), ("us", "hdc"), ("uk", "htr")])
 def test_a_basic_stitch_is_not_explained_anew(terms: str, name: str) -> None:
     """It would change what every row means."""

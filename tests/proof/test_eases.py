@@ -51,6 +51,47 @@ def test_half_the_width_goes_around_twice() -> None:
     assert 2 == found.ready.proven.ease[0].times
 
 
+@pytest.mark.parametrize(
+    ("around", "times"),
+    [
+        ("girth / 2", 2),
+        ("2 * half", 1),
+        ("half", 2),
+        ("band", 1),
+        ("min(band, 3 m)", 1),
+    ],
+)
+def test_a_girth_is_told_by_its_name(around: str, times: int) -> None:
+    """Names that stand for other names are looked through, as far as they reach."""
+    names = ("girth: bust + bust_ease", "band: girth", "half: band / 2")
+    text = band(*LISTED, "fit: classic fit", "ease:", "  bust: 8 cm", around=around)
+    found = made(text.replace("measurements:\n", "measurements:\n  " + "\n  ".join(names) + "\n"))
+    assert "fit-unheld" not in [code for code, _ in told(found)]
+    assert [8, 8] == left(found)
+    assert found.ready is not None
+    assert times == found.ready.proven.ease[0].times
+
+
+@pytest.mark.parametrize("around", ["girth / 2 - 30 cm", "girth - 10 cm", "girth / 4", "2 * girth"])
+def test_a_length_with_more_than_the_girth_in_it_is_no_girth(around: str) -> None:
+    """A neck is a width less two shoulders: no ease is told, and why is."""
+    text = band(*LISTED, "ease:", "  bust: 8 cm", around=around)
+    found = made(text.replace("measurements:\n", "measurements:\n  girth: bust + bust_ease\n"))
+    assert found.ready is not None
+    assert () == found.ready.proven.ease
+    (problem,) = found.problems
+    assert (
+        "Ease is wanted at `bust`, and no finished measurement shows it: `around` is neither a "
+        "girth with its ease nor half." == problem.found
+    )
+
+
+def test_a_fit_that_no_girth_shows_is_told_with_what_is_made_from_the_body() -> None:
+    """It is held against nothing, and the measurements that use the body are named."""
+    (problem,) = made(band(*LISTED, "fit: classic fit", around="bust / 4 + 3 cm")).problems
+    assert ("fit-unheld", True) == (problem.code, "`around` is neither a girth" in problem.found)
+
+
 @pytest.mark.parametrize("around", ["88 (98) cm", "bust / 4 + 3 cm", "2 * bust", "bust * 1.1"])
 def test_other_formulas_say_nothing_of_ease(around: str) -> None:
     """A length that does not grow with the body as its girth does is no girth of it."""

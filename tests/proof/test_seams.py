@@ -143,6 +143,15 @@ def test_rows_that_do_not_come_out_are_told_alone() -> None:
     assert "row-" == problem.code[:4]
 
 
+def test_rows_that_are_not_understood_are_told_alone() -> None:
+    """Their edge has no length, and another row of it has one that is no mistake."""
+    for right, wrong in (
+        ("ch 1, sc in each st across, turn", "ch 1, sc in eech st across, turn"),
+        ("rep last row 34", "rep last rwo 34"),
+    ):
+        assert "row-not-understood" == _problem(_changed((right, wrong))).code
+
+
 def test_spacing_is_said_as_a_maker_counts_it() -> None:
     """24 sts on 36 rows, and the same edge on itself."""
     text = _changed(

@@ -19,6 +19,7 @@ from workeven.arithmetic.formulas import Formula, FormulaFault, read
 from workeven.arithmetic.per_size import PerSize
 from workeven.grading.sizes_of import in_size, names_of, others_of
 from workeven.pattern import Pattern
+from workeven.pattern.uses import texts_of
 from workeven.problems import Problem, Span
 from workeven.problems.words import did_you_mean, joined, quote
 
@@ -41,20 +42,9 @@ def text_problems(
     counts: Mapping[str, PerSize[int]],
 ) -> Iterator[Problem]:
     """What is wrong with the formulas of all texts of a pattern."""
-    for text, span in _texts(pattern):
-        for _, _, formula in braced(text):
-            yield from _checked(formula, span, pattern, lengths, counts)
-
-
-def _texts(pattern: Pattern) -> Iterator[tuple[str, Span]]:
-    """The texts in which numbers may stand, with their places."""
-    for piece in pattern.pieces:
-        for section in piece.sections:
-            yield section.note or "", section.span
-            for note in section.row_notes:
-                yield note.note or "", note.span
-    for text in (*pattern.assembly, *pattern.finishing):
-        yield text.text, text.span
+    for text in texts_of(pattern):
+        for _, _, formula in braced(text.text):
+            yield from _checked(formula, text.span, pattern, lengths, counts)
 
 
 def _checked(

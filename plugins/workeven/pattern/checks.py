@@ -22,7 +22,7 @@ from workeven.pattern.pieces import Shown
 from workeven.pattern.reading import entries
 from workeven.pattern.records import Pattern
 from workeven.pattern.tools import gauge_of_weight, hook_of_weight, wraps_of_weight
-from workeven.pattern.uses import rows_of
+from workeven.pattern.uses import rows_of, texts_of
 from workeven.problems import Note, Problem, Severity
 from workeven.problems.catalogue import CATALOGUE
 from workeven.problems.words import did_you_mean, joined, quote
@@ -60,20 +60,22 @@ def checked(read: Read) -> tuple[Problem, ...]:
 
 
 def term_unused(read: Read) -> Iterator[Problem]:
-    """A special stitch is declared, and no row works it."""
+    """A special stitch is declared, and neither a row nor a text of the finishing works it."""
     pattern = read.pattern
     if not read.whole:
         return
     used = {term.name for row in _rows(pattern) for term in row.terms}
+    told = " ".join(text.text for text in texts_of(pattern))
     for stitch in pattern.stitches:
         others = (other.text for other in pattern.stitches if other is not stitch)
-        spoken = re.compile(rf"(?<!\w){re.escape(stitch.name)}(?!\w)")
-        if stitch.name not in used and not any(spoken.search(text) for text in others):
+        spoken = re.compile(rf"(?<!\w){re.escape(stitch.name)}(?:e?s)?(?!\w)", re.IGNORECASE)
+        if stitch.name not in used and not any(map(spoken.search, (told, *others))):
             yield Problem(
                 code="term-unused",
                 span=stitch.span,
                 found=f"No row works the special stitch {quote(stitch.name)}.",
-                expected="Special stitches that a maker meets in the rows.",
+                expected="Special stitches that a maker meets in the rows, in notes or in the "
+                "finishing.",
                 mend="Delete it, or work it; look whether the rows call it by another name.",
             )
 

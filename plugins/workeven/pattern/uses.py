@@ -2,7 +2,8 @@
 
 Takes     rows, pieces, counts.
 Gives     ``length_asked``, ``with_length``, ``counts_in``, ``lengths_in``, ``with_those_below``,
-          ``needs_of``, ``asks_to_come_out``, ``counts_worked``, ``shaped_by``, ``rows_of``.
+          ``needs_of``, ``asks_to_come_out``, ``counts_worked``, ``shaped_by``, ``rows_of``,
+          ``texts_of``.
 Problems  none.
 From      notation.md, "Sizes" (braces); design.md, ``measurements counts``.
 
@@ -30,6 +31,7 @@ from workeven.pattern.records import (
     ListedCount,
     Pattern,
     Piece,
+    Text,
 )
 from workeven.records import replace
 
@@ -130,3 +132,13 @@ def rows_of(pieces: Iterable[Piece]) -> Iterator[Row]:
     for piece in pieces:
         for section in piece.sections:
             yield from section.rows
+
+
+def texts_of(pattern: Pattern) -> Iterator[Text]:
+    """What is told of the work beside its rows: notes, making up and finishing."""
+    for piece in pattern.pieces:
+        for section in piece.sections:
+            yield Text(text=section.note or "", span=section.span)
+            for note in section.row_notes:
+                yield Text(text=note.note or "", span=note.span)
+    yield from (*pattern.assembly, *pattern.finishing)

@@ -131,7 +131,13 @@ def _new(parsed: tuple[Problem, ...], read: tuple[Problem, ...]) -> tuple[Proble
 
 
 def _of_proof(problems: tuple[Problem, ...], told: tuple[Problem, ...]) -> tuple[Problem, ...]:
-    """Where a gauge or another name leads nowhere, a seam is not measured: that is told once."""
+    """What is proven beside a mistake that is told already and would tell it again.
+
+    Where a gauge or another name leads nowhere, a seam is not measured; where a row is not
+    understood, its edges are others.
+    """
+    if any(one.code.startswith("row-") and any_error((one,)) for one in told):
+        return tuple(one for one in problems if not one.code.startswith("seam-"))
     if all(one.code != "name-unknown" for one in told):
         return problems
     return tuple(one for one in problems if one.code != "seam-unmeasured")

@@ -8,8 +8,9 @@ From      the published scale of fits in ``standards``.
 A finished measurement belongs to a measurement of the body when its formula is made from it: one
 centimetre more of bust makes ``bust + 14 cm`` one centimetre more. ``(bust + 14 cm) / 2`` grows by
 half: it is the width of one of two pieces alike, and twice its width goes around. Any other formula
-says nothing of ease. A fit holds where the ease lies within its range, or outside by no more than
-the tolerance of finished measurements.
+says nothing of ease. A girth may be told by its name: with ``around: bust + 14 cm``, ``around / 2``
+is that width; but ``around / 2 - 2 * shoulder`` is a neck. A fit holds where the ease lies within
+its range, or outside by no more than the tolerance of finished measurements.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from workeven.arithmetic.printing import decimal, print_cm, print_in
 from workeven.arithmetic.units import CM
 from workeven.grading import GradedPattern
 from workeven.pattern import Measurement, Pattern
-from workeven.pattern.bodies import ease_name
+from workeven.pattern.bodies import Ease, ease_name
 from workeven.pattern.eases import FITTED
 from workeven.pattern.uses import counts_worked
 from workeven.problems import Problem
@@ -87,78 +88,139 @@ def eases_left(
 def _times(graded: GradedPattern, body: str, measurement: Measurement) -> int | None:
     """How often the measurement goes around the body: once, twice; None if it is not made of it."""
     name = body.replace(" ", "_")
-    if any(name not in formula.names for formula in measurement.formula):
+    if name not in used_by(graded.pattern, measurement.name):
         return None
-    lengths = {one.replace(" ", "_"): each for one, each in graded.measurements.items()}
-    lengths |= {ease_name(ease.body): ease.values for ease in graded.pattern.body.ease}
-    grows = {
-        _growth(formula, name, {one: lengths[one][at] for one in formula.names if one in lengths})
-        for at, formula in enumerate(measurement.formula)
-    }
+    sizes = range(len(graded.pattern.sizes))
+    grows = {_Growths(graded, name, at).of(measurement.name) for at in sizes}
     if grows == {_MORE}:
         return 1
     return 2 if grows == {_MORE / 2} else None
 
 
-def _growth(formula: Formula, name: str, lengths: dict[str, Fraction]) -> Fraction | None:
-    """What a centimetre more of body makes of the formula in one size."""
-    try:
-        less = formula.length(lengths)
-        lengths[name] += _MORE
-        more = formula.length(lengths)
-    except FormulaFault:
-        return None
-    return more - less
+def used_by(pattern: Pattern, measurement: str) -> frozenset[str]:
+    """The names that a measurement is made of in some size, and what those are made of."""
+    formulas = {one.name: one.formula for one in pattern.measurements}
+    used: set[str] = set()
+    ahead = [measurement]
+    while ahead:
+        for formula in formulas.get(ahead.pop(), ()):
+            ahead.extend(formula.names - used)
+            used |= formula.names
+    return frozenset(used)
+
+
+class _Growths:
+    """What a centimetre more of body makes of measurements, in one size."""
+
+    def __init__(self, graded: GradedPattern, body: str, at: int) -> None:
+        self._body, self._at = body, at
+        self._formulas = {one.name: one.formula for one in graded.pattern.measurements}
+        lengths = {one.replace(" ", "_"): each for one, each in graded.measurements.items()}
+        lengths |= {ease_name(ease.body): ease.values for ease in graded.pattern.body.ease}
+        self._lengths = {one: each[at] for one, each in lengths.items()}
+
+    def of(self, measurement: str) -> Fraction | None:
+        """Its growth; None where it is not made of the body, or of more than its girth."""
+        formula = self._formulas[measurement][self._at]
+        if self._body in formula.names:
+            return self._changed(formula, self._body, self._lengths[self._body] + _MORE)
+        (other, *others) = (*sorted(formula.names & self._formulas.keys()), "")
+        if not other or any(others):
+            return None
+        # By another name: half of a girth is that of a half; a girth less a neck is no girth.
+        length = self._lengths[other]
+        here = self._changed(formula, other, 2 * length)
+        there = self.of(other)
+        if here is None or there is None or here != formula.length(self._lengths):
+            return None
+        return there * here / length
+
+    def _changed(self, formula: Formula, name: str, length: Fraction) -> Fraction | None:
+        """What becomes of a formula where one of its lengths is another."""
+        try:
+            return formula.length({**self._lengths, name: length}) - formula.length(self._lengths)
+        except FormulaFault:
+            return None
 
 
 # --- what can be wrong ---------------------------------------------------------------------
 
 
-def fit_problems(pattern: Pattern, left: tuple[EaseLeft, ...]) -> Iterator[Problem]:
+def fit_problems(
+    pattern: Pattern, left: tuple[EaseLeft, ...], finished: Mapping[str, PerSize[Fraction]]
+) -> Iterator[Problem]:
     """A fit is claimed and another is graded; or nothing shows which it is."""
     fitted = next((name for name, _ in pattern.to_fit if name in FITTED), None)
     held = {one.body for one in left}
     if pattern.body.fit is not None and pattern.body.fit_span is not None:
         if fitted is None or fitted not in held:
-            yield _unheld_fit(pattern, fitted)
+            yield _unheld_fit(pattern, fitted, finished)
         else:
             yield from _other(pattern, _fitted_ease(pattern, fitted, left))
     for ease in pattern.body.ease:
         if ease.body not in held and ease.from_fit is None:
-            yield Problem(
-                code="fit-unheld",
-                span=ease.span,
-                found=f"Ease is wanted at {quote(ease.body)}, and no finished measurement has it.",
-                expected=f"A measurement such as `{ease.body.replace(' ', '_')} + "
-                f"{ease_name(ease.body)}` that stitches are counted over.",
-                mend="Use it in the measurement it is meant for, or delete it.",
-            )
+            yield _unheld_ease(pattern, ease, finished)
 
 
-def _unheld_fit(pattern: Pattern, fitted: str | None) -> Problem:
+def _unheld_ease(
+    pattern: Pattern, ease: Ease, finished: Mapping[str, PerSize[Fraction]]
+) -> Problem:
+    name = ease_name(ease.body)
+    among = _made_of(pattern, name, finished)
+    girth = f"`{ease.body.replace(' ', '_')} + {name}`"
+    return Problem(
+        code="fit-unheld",
+        span=ease.span,
+        found=f"Ease is wanted at {quote(ease.body)}, and no finished measurement "
+        + (_not_alone(among) if among else "has it."),
+        expected=_girth(girth)
+        if among
+        else f"A measurement such as {girth} that stitches are counted over.",
+        mend="Count stitches over such a measurement, or allow this advice with a reason."
+        if among
+        else "Use it in the measurement it is meant for, or delete it.",
+    )
+
+
+def _unheld_fit(
+    pattern: Pattern, fitted: str | None, finished: Mapping[str, PerSize[Fraction]]
+) -> Problem:
     assert pattern.body.fit_span is not None
     due = fitted or "bust or chest"
+    among = _made_of(pattern, fitted, finished) if fitted else []
+    girth = f"`{fitted} + {ease_name(due)}`"
+    expected = f"A measurement such as {girth} that stitches are counted over."
+    if fitted is None:
+        expected = "The published scale of fits speaks of the ease at bust or chest."
     return Problem(
         code="fit-unheld",
         span=pattern.body.fit_span,
-        found=f"A fit is claimed, and no finished measurement is made from the {due}.",
-        expected="The published scale of fits speaks of the ease at bust or chest."
-        if fitted is None
-        else f"A measurement such as `{fitted} + {ease_name(fitted)}` that stitches are counted "
-        "over.",
+        found="A fit is claimed, and no finished measurement "
+        + (_not_alone(among) if among else f"is made from the {due}."),
+        expected=_girth(girth) if among else expected,
         mend="Make one, or take the fit out.",
     )
 
 
+def _made_of(pattern: Pattern, name: str, finished: Mapping[str, PerSize[Fraction]]) -> list[str]:
+    """The finished measurements that something is in, by way of others too."""
+    return [one for one in finished if name in used_by(pattern, one)]
+
+
+def _not_alone(among: list[str]) -> str:
+    """Why an ease is not told where measurements have it: they are parts, or have more in them."""
+    are = "is" if len(among) == 1 else "are"
+    return f"shows it: {joined(map(quote, among))} {are} neither a girth with its ease nor half."
+
+
+def _girth(girth: str) -> str:
+    return f"A measurement that goes around, such as {girth}, or half of it."
+
+
 def _fitted_ease(pattern: Pattern, fitted: str, left: tuple[EaseLeft, ...]) -> EaseLeft:
     """The ease that the fit is held against: where a formula uses the ease by name, that one's."""
-    formulas = {one.name: one.formula for one in pattern.measurements}
     here = [one for one in left if one.body == fitted]
-    named = (
-        one
-        for one in here
-        if any(ease_name(fitted) in formula.names for formula in formulas[one.finished])
-    )
+    named = (one for one in here if ease_name(fitted) in used_by(pattern, one.finished))
     return next(named, here[0])
 
 

@@ -67,7 +67,7 @@ def prove(graded: GradedPattern) -> Checked[ProvenPattern]:
         del swatch
     finished = _finished(graded, heights)
     left = eases_left(graded, finished)
-    problems.extend(fit_problems(pattern, left))
+    problems.extend(fit_problems(pattern, left, finished))
     whole = _with_mirrored(pattern, pieces)
     seams, seam_problems = proven_seams(graded, whole)
     # an edge of rows that do not come out is not measured, and says nothing more

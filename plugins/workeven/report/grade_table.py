@@ -330,7 +330,9 @@ def _each_length(lengths: PerSize[Fraction], *, inches: bool) -> str:
 
 
 def _signed(mm: Fraction | None, *, inches: bool) -> str:
-    return f"{'+' if mm is not None and mm > 0 else ''}{_length(mm, inches=inches)}"
+    said = _length(mm, inches=inches)
+    more = mm is not None and mm > 0 and said != _length(Fraction(0), inches=inches)
+    return f"+{said}" if more else said
 
 
 def _count_lines(

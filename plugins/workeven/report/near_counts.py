@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from fractions import Fraction
 
 from workeven.arithmetic.printing import decimal_cm, print_cm
 from workeven.grading import GradedPattern
@@ -49,5 +50,6 @@ def as_text(name: str, graded: GradedPattern, found: Found) -> str:
 def _offer(near: NearCount) -> str:
     if near.measures is None or near.off is None:
         return str(near.count)
-    sign = "+" if near.off >= 0 else "−"
-    return f"{near.count} ({print_cm(near.measures)}, {sign}{print_cm(abs(near.off))})"
+    off = print_cm(near.off)  # rounded first: less than a quarter centimetre off has no sign
+    sign = "+" if near.off > 0 and off != print_cm(Fraction(0)) else ""
+    return f"{near.count} ({print_cm(near.measures)}, {sign}{off})"
