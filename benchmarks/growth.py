@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import argparse
 import gzip
-import json
 import math
 import re
 import sys
@@ -23,6 +22,7 @@ from pathlib import Path
 
 from benchmarks.collection import GARMENT, ROOT, times_as_long, write_many
 from benchmarks.measuring import fast_folder, process_cost
+from benchmarks.report import judged, told
 from benchmarks.run import write_site
 from workeven.publish import assets
 
@@ -59,7 +59,7 @@ def main() -> None:
         found = _growth(built) | _of_sites(folder, numbers)
     with fast_folder() as folder:
         found |= _of_a_long_page(folder)
-    print(json.dumps(_report(found, built), indent=2, ensure_ascii=False))
+    told(_report(found, built))
 
 
 def _numbers() -> Sequence[int]:
@@ -159,16 +159,7 @@ def _packed(content: bytes) -> int:
 
 def _report(found: dict[str, float], built: dict[int, Built]) -> dict[str, object]:
     return {
-        "goals": [
-            {
-                "goal": goal,
-                "what": what,
-                "measured": round(found[goal], 3),
-                "at_most": most,
-                "met": found[goal] <= most,
-            }
-            for goal, (what, most) in GOALS.items()
-        ],
+        "goals": judged(found, GOALS, figure="measured"),
         "rows_of_the_long_page": found["18 rows"],
         "sites": [
             {"patterns": number, "seconds": round(seconds, 2), "peak_kib": peak}

@@ -15,13 +15,9 @@ from __future__ import annotations
 
 import argparse
 import inspect
-import json
-import os
-import platform
 import re
 import sys
 from collections.abc import Iterator
-from importlib import metadata
 from pathlib import Path
 from typing import TypeVar
 
@@ -36,6 +32,7 @@ from benchmarks.collection import (
     write_many,
 )
 from benchmarks.measuring import ROUNDS, Work, fast_folder, least_process_times, least_times
+from benchmarks.report import judged, machine, told
 from workeven import grading, pattern, pipeline, proof, source
 from workeven import yarn as yarn_stage
 from workeven.notation import parser, stream, tokens
@@ -86,7 +83,7 @@ def main() -> None:
         found |= _bad_input()
         found |= _cold_check(folder)
         found |= _build(folder, options.patterns)
-    print(json.dumps(_report(found, options.patterns), indent=2, ensure_ascii=False))
+    told(_report(found, options.patterns))
 
 
 def _options() -> argparse.Namespace:
@@ -274,33 +271,10 @@ def _report(found: dict[str, float], number: int) -> dict[str, object]:
         "bad input": bad[slowest] / found["load"],
     }
     return {
-        "machine": {
-            "python": platform.python_version(),
-            "system": platform.system(),
-            "cores": os.cpu_count(),
-            "mkdocs": metadata.version("mkdocs"),
-            "mkdocs-material": metadata.version("mkdocs-material"),
-        },
+        "machine": machine(),
         "patterns_built": number,
-        "goals": [
-            {
-                "goal": goal,
-                "what": what,
-                "ratio": round(ratios[goal], 3),
-                "at_most": most,
-                "met": ratios[goal] <= most,
-            }
-            for goal, (what, most) in GOALS.items()
-        ],
-        "others": [
-            {
-                "what": what,
-                "ratio": round(others[name], 3),
-                "at_most": most,
-                "met": others[name] <= most,
-            }
-            for name, (what, most) in OTHERS.items()
-        ],
+        "goals": judged(ratios, GOALS),
+        "others": judged(others, OTHERS, numbered=False),
         "slowest_bad_input": slowest.removeprefix("bad: "),
         "milliseconds": {name: round(1000 * seconds, 3) for name, seconds in found.items()},
     }

@@ -15,15 +15,13 @@ there is a pattern that was never met. The preview is one process that builds se
 from __future__ import annotations
 
 import argparse
-import json
-import os
-import platform
 import sys
 from collections.abc import Callable
 from pathlib import Path
 
 from benchmarks.collection import write_many
 from benchmarks.measuring import fast_folder, process_cost
+from benchmarks.report import judged, machine, told
 from benchmarks.run import write_same_pages, write_site
 
 #: goal: (what is measured, the most it may be)
@@ -68,14 +66,14 @@ def main() -> None:
     options = words.parse_args()
     with fast_folder() as folder:
         found = _seconds(folder, options.patterns, options.rounds)
-    print(json.dumps(_report(found, options.patterns), indent=2, ensure_ascii=False))
+    told(_report(found, options.patterns))
 
 
 def _seconds(folder: Path, number: int, rounds: int) -> dict[str, float]:
     """The least that each build took."""
     ours, same, bare = (folder / name for name in ("ours", "same", "bare"))
     write_many(ours / "patterns", number, rows_too=True)
-    write_site(ours, "plugins: [search, workeven]\n")
+    write_site(ours, "plugins: [search, workeven: {cache: true}]\n")
     kept = {"WORKEVEN_CACHE": str(folder / "kept"), "XDG_STATE_HOME": str(folder / "state")}
 
     def build(site: Path, more: dict[str, str] | None = None) -> float:
@@ -115,14 +113,14 @@ def _previewed(ours: Path, kept: dict[str, str]) -> list[float]:
     """What builds of one preview take, but the first, each after an edit."""
     file = _some_pattern(ours)
     before = file.read_bytes()
-    told = ours / "seconds"
-    command = (sys.executable, "-c", _PREVIEW, str(file), "2", str(told))
-    told.unlink(missing_ok=True)
+    seconds = ours / "seconds"
+    command = (sys.executable, "-c", _PREVIEW, str(file), "2", str(seconds))
+    seconds.unlink(missing_ok=True)
     try:
         process_cost(command, ours, kept)
     finally:
         file.write_bytes(before)
-    return [float(line) for line in told.read_text(encoding="utf-8").split()]
+    return [float(line) for line in seconds.read_text(encoding="utf-8").split()]
 
 
 def _some_pattern(ours: Path) -> Path:
@@ -147,18 +145,9 @@ def _report(found: dict[str, float], number: int) -> dict[str, object]:
         "first": found["first"] / found["cold"],
     }
     return {
-        "machine": {"python": platform.python_version(), "cores": os.cpu_count()},
+        "machine": machine(),
         "patterns_built": number,
-        "goals": [
-            {
-                "goal": goal,
-                "what": what,
-                "ratio": round(ratios[goal], 3),
-                "at_most": most,
-                "met": ratios[goal] <= most,
-            }
-            for goal, (what, most) in GOALS.items()
-        ],
+        "goals": judged(ratios, GOALS),
         "others": [
             {"what": what, "ratio": round(ratios[name], 3)} for name, what in OTHERS.items()
         ],

@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element, fromstring
 
 from tests.publish.samples import mitts, text
 from tests.publish.test_collection import FILES, SERVER, Elements, verdict
-from workeven.pattern import Change
+from workeven.pattern import NO_STUDIO, Change
 from workeven.pipeline import ReadyPattern
 from workeven.publish.collection import Address, Publication, published
 from workeven.publish.companions import companions
@@ -25,7 +25,8 @@ def formerly(*names: str) -> ReadyPattern:
 
 def of_patterns(patterns: Sequence[ReadyPattern], address: Address) -> Publication:
     """The pages beside these patterns."""
-    return companions([mention(one) for one in patterns], address)
+    studio = patterns[0].pattern.studio if patterns else NO_STUDIO
+    return companions([mention(one) for one in patterns], studio, address)
 
 
 def files(publication: Publication) -> dict[str, str]:

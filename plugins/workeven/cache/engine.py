@@ -20,6 +20,7 @@ import zlib
 from collections.abc import Iterator
 from functools import cache
 from importlib import metadata
+from pathlib import Path
 
 from workeven.records import record
 
@@ -83,7 +84,8 @@ def _as_loaded() -> Engine:
 
 
 def _root() -> str:
-    return os.path.dirname(os.path.dirname(os.path.abspath(__file__)))  # noqa: PTH100, PTH120
+    """The folder of the package."""
+    return str(Path(__file__).absolute().parents[1])
 
 
 def _stamp(root: str) -> Stamp:

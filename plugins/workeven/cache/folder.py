@@ -26,6 +26,7 @@ import time
 from collections.abc import Iterator
 from contextlib import suppress
 from hmac import compare_digest
+from pathlib import Path
 
 from workeven.cache.place import Place
 
@@ -71,7 +72,7 @@ class Folder:
     def get(self, name: str) -> bytes | None:
         """What is kept under a name."""
         try:
-            found = self._read(os.path.join(self._folder, name))  # noqa: PTH118, asked very often
+            found = self._read(self._at(name))
         except OSError:
             return None
         start = len(_FIRST) + _CODE
@@ -94,11 +95,11 @@ class Folder:
                 self._full = True
                 return
             self._write(own, (_FIRST, self._code(name, content), content))
-            os.replace(self._at(own), self._at(name))  # noqa: PTH105
+            Path(self._at(own)).replace(self._at(name))
         except OSError:
             self._full = True  # what is refused once is not tried a thousand times
             with suppress(OSError):
-                os.unlink(self._at(own))  # noqa: PTH108
+                Path(self._at(own)).unlink()
             return
         self._note(name, size)
         self._wrote = True
@@ -115,7 +116,7 @@ class Folder:
         self._held += size
 
     def _at(self, name: str) -> str:
-        return os.path.join(self._folder, name)  # noqa: PTH118
+        return os.path.join(self._folder, name)  # noqa: PTH118, asked very often
 
     def _code(self, name: str, content: bytes | memoryview) -> bytes:
         code = hashlib.blake2b(name.encode(), key=self._secret, digest_size=_CODE)
@@ -163,5 +164,5 @@ class Folder:
                 continue
             if unfinished or (name not in self._asked and (age > _STALE or room > 0)):
                 with suppress(OSError):
-                    os.unlink(self._at(name))  # noqa: PTH108
+                    Path(self._at(name)).unlink()
                     room -= size

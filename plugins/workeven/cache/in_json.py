@@ -77,8 +77,9 @@ def _both(of: Any) -> tuple[Writer, Reader]:  # noqa: ANN401, whatever type
         return _stored()
     if origin is Literal:
         return _one_of(inside)
-    if origin in (Union, UnionType) and len(inside) == 2 and NoneType in inside:  # noqa: PLR2004
-        return _or_none(next(one for one in inside if one is not NoneType))
+    others = tuple(one for one in inside if one is not NoneType)
+    if origin in (Union, UnionType) and len(others) == 1:
+        return _or_none(others[0])
     if origin is tuple and inside[-1:] == (Ellipsis,):
         return _many(inside[0])
     if origin is tuple:

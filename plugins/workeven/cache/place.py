@@ -18,6 +18,7 @@ import stat
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
+from pathlib import Path
 
 from workeven.records import record
 
@@ -49,16 +50,16 @@ def place(environment: Mapping[str, str], apart: Sequence[str] = ()) -> Place | 
     asked = environment.get(VARIABLE, "").strip()
     if asked.lower() in OFF:
         return ""
-    folder = os.path.abspath(asked) if asked else _own(environment, _CACHES)  # noqa: PTH100
+    folder = Path(asked).absolute() if asked else _own(environment, _CACHES)
     home = _own(environment, _STATES)
-    if not os.path.isabs(folder) or not os.path.isabs(home):  # noqa: PTH117
+    if folder is None or home is None:
         return "Nothing is kept for the next build: this user has no folder of their own."
     if any(_within(folder, other) for other in apart):
         return f"Nothing is kept for the next build: {folder} lies within the project."
     try:
         _private(folder, _WRITE_OF_OTHERS)
         _private(home, _WRITE_OF_OTHERS)
-        return Place(folder=folder, secret=_secret(home))
+        return Place(folder=str(folder), secret=_secret(home))
     except OSError as fault:
         where = fault.filename or folder
         why = (fault.strerror or str(fault)).lower()
@@ -79,41 +80,48 @@ _STATES = {
 }
 
 
-def _own(environment: Mapping[str, str], folders: Mapping[str, tuple[str, str, str]]) -> str:
-    """A folder of this program's in one of the user's."""
+def _own(
+    environment: Mapping[str, str], folders: Mapping[str, tuple[str, str, str]]
+) -> Path | None:
+    """A folder of this program's in one of the user's; None where this user has none.
+
+    A variable that names no whole path "should be ignored", says the specification.
+    """
     variable, usual, own = folders.get(sys.platform, folders[""])
-    named = environment.get(variable, "") if variable else ""
-    if not os.path.isabs(named):  # noqa: PTH117, "should be ignored" by the specification
-        named = os.path.join(os.path.expanduser("~"), usual)  # noqa: PTH111, PTH118
-    return os.path.join(named, own)  # noqa: PTH118
+    named = Path(environment.get(variable, "") if variable else "")
+    if not named.is_absolute():
+        try:
+            named = Path.home() / usual
+        except RuntimeError:
+            return None
+    return named / own if named.is_absolute() else None
 
 
-def _within(folder: str, other: str) -> bool:
+def _within(folder: Path, other: str) -> bool:
     """Whether a folder is another, or lies in it, wherever links lead."""
-    one, around = os.path.realpath(folder), os.path.realpath(other)
-    return one == around or one.startswith(os.path.join(around, ""))  # noqa: PTH118
+    return Path(os.path.realpath(folder)).is_relative_to(os.path.realpath(other))
 
 
-def _private(folder: str, forbidden: int) -> None:
+def _private(folder: Path, forbidden: int) -> None:
     """Make the folder where it is not there; OSError where others could write in it."""
-    os.makedirs(folder, mode=0o700, exist_ok=True)  # noqa: PTH103
-    _of_this_user(os.lstat(folder), folder, stat.S_ISDIR, forbidden)
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    _of_this_user(folder.lstat(), folder, stat.S_ISDIR, forbidden)
 
 
 def _of_this_user(
-    status: os.stat_result, name: str, kind: Callable[[int], bool], forbidden: int
+    status: os.stat_result, name: Path, kind: Callable[[int], bool], forbidden: int
 ) -> None:
     if not kind(status.st_mode):
-        raise OSError(0, "it is a link, or something else than it should be", name)
+        raise OSError(0, "it is a link, or something else than it should be", str(name))
     if sys.platform == "win32":
         return  # a user's folders are private there, and modes say nothing
     if status.st_uid != os.geteuid() or status.st_mode & forbidden:
-        raise OSError(0, "other users could change it", name)
+        raise OSError(0, "other users could change it", str(name))
 
 
-def _secret(home: str) -> bytes:
+def _secret(home: Path) -> bytes:
     """The user's secret; made where there is none, by one of those who want it at once."""
-    file = os.path.join(home, _SECRET)  # noqa: PTH118
+    file = home / _SECRET
     if not os.path.lexists(file):
         _make(file)
     flags = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
@@ -122,13 +130,13 @@ def _secret(home: str) -> bytes:
         _of_this_user(os.fstat(descriptor), file, stat.S_ISREG, _ANY_OF_OTHERS)
         found = opened.read(_BYTES + 1)
     if len(found) != _BYTES:
-        raise OSError(0, "it is damaged: delete it, and a new one is made", file)
+        raise OSError(0, "it is damaged: delete it, and a new one is made", str(file))
     return found
 
 
-def _make(file: str) -> None:
+def _make(file: Path) -> None:
     """Whole, under a name that nobody else has; then in place, where nobody was faster."""
-    own = f"{file}.{secrets.token_hex(8)}"
+    own = file.with_name(f"{file.name}.{secrets.token_hex(8)}")
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     descriptor = os.open(own, flags, 0o600)
     try:
@@ -137,11 +145,11 @@ def _make(file: str) -> None:
             opened.flush()
             os.fsync(descriptor)
         try:
-            os.link(own, file)
+            file.hardlink_to(own)
         except FileExistsError:
             return
         except OSError:  # a file system without links
-            os.replace(own, file)  # noqa: PTH105
+            own.replace(file)
     finally:
         with suppress(OSError):
-            os.unlink(own)  # noqa: PTH108
+            own.unlink()

@@ -17,37 +17,11 @@ from contextlib import suppress
 from workeven.cache import in_json
 from workeven.cache.folder import name_of
 from workeven.cache.verdicts import Verdicts, opened
-from workeven.pattern import Studio
 from workeven.pipeline import Case
-from workeven.publish.collection import Address, Attachment, Kept, Made, Neighbours, RenderedPage
-from workeven.publish.pages.changes import ChangeView
-from workeven.publish.pages.mentions import Mention
-from workeven.publish.pages.views import Card
-from workeven.records import record
+from workeven.publish.collection import Address, Kept, Made, Neighbours
 from workeven.source import pictures_beside
 
 _KIND = "page"
-
-
-@record
-class _Said:
-    """A ``Mention`` without its studio."""
-
-    slug: str
-    title: str
-    published: str | None
-    designers: tuple[str, ...]
-    tags: tuple[str, ...]
-    formerly: tuple[str, ...]
-    changes: tuple[ChangeView, ...]
-
-
-@record
-class _Entry:
-    page: RenderedPage
-    attachments: tuple[Attachment, ...]
-    card: Card
-    said: _Said
 
 
 class Cache:
@@ -67,16 +41,16 @@ class Cache:
             told = (repr(address), repr(beside), repr(figures), _written_by(case))
             return name_of(_KIND, named, *told)
 
-        def recall(case: Case, beside: Neighbours, studio: Studio) -> Made | None:
+        def recall(case: Case, beside: Neighbours) -> Made | None:
             named = name(case, beside)
             kept = self.verdicts.folder.get(named) if named else None
-            return None if kept is None else _made(kept, studio)
+            return None if kept is None else _made(kept)
 
         def keep(case: Case, beside: Neighbours, made: Made) -> None:
             named = name(case, beside)
             if named and self.verdicts.stands(case):
                 with suppress(in_json.NotWritten):
-                    self.verdicts.folder.put(named, in_json.written(_entry(made)))
+                    self.verdicts.folder.put(named, in_json.written(made))
 
         return Kept(recall=recall, keep=keep)
 
@@ -103,38 +77,8 @@ def _written_by(case: Case) -> str:
     return repr(written_by())
 
 
-def _entry(made: Made) -> _Entry:
-    one = made.mention
-    said = _Said(
-        slug=one.slug,
-        title=one.title,
-        published=one.published,
-        designers=one.designers,
-        tags=one.tags,
-        formerly=one.formerly,
-        changes=one.changes,
-    )
-    return _Entry(page=made.page, attachments=made.attachments, card=made.card, said=said)
-
-
-def _made(kept: bytes, studio: Studio) -> Made | None:
+def _made(kept: bytes) -> Made | None:
     try:
-        entry = in_json.read(kept, _Entry)
+        return in_json.read(kept, Made)
     except in_json.NotRead:
         return None
-    said = entry.said
-    return Made(
-        page=entry.page,
-        attachments=entry.attachments,
-        card=entry.card,
-        mention=Mention(
-            slug=said.slug,
-            title=said.title,
-            published=said.published,
-            designers=said.designers,
-            tags=said.tags,
-            formerly=said.formerly,
-            changes=said.changes,
-            studio=studio,
-        ),
-    )

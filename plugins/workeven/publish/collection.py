@@ -157,11 +157,15 @@ def attachment(path: str, content: str | bytes) -> Attachment:
 
 @record
 class Publication:
-    """Everything that a collection adds to a site; and what other pages say of its patterns."""
+    """Everything that a collection adds to a site; and what other pages say of its patterns.
+
+    ``studio`` is that of the first of them.
+    """
 
     pages: tuple[RenderedPage, ...]
     attachments: tuple[Attachment, ...]
     mentions: tuple[Mention, ...] = ()
+    studio: Studio = NO_STUDIO
 
 
 @record
@@ -184,9 +188,9 @@ class Neighbours:
 
 @record
 class Kept:
-    """What was made of patterns in runs before; with their studio, as it is read anew each time."""
+    """What was made of patterns in runs before."""
 
-    recall: Callable[[Case, Neighbours, Studio], Made | None]
+    recall: Callable[[Case, Neighbours], Made | None]
     keep: Callable[[Case, Neighbours, Made], None]
 
 
@@ -258,6 +262,7 @@ class _Making:
         self._attachments: list[Attachment] = []
         self._cards: list[Card] = []
         self._mentions: list[Mention] = []
+        self._studio = NO_STUDIO
 
     def take(self, patterns: Iterable[Outcome | Recalled]) -> None:
         """Make the page of each pattern once the next is there, and let go of it."""
@@ -271,19 +276,22 @@ class _Making:
     def publication(self, faulty: Sequence[Outcome], problems: Sequence[Problem]) -> Publication:
         """All of them, and the page of all; ``faulty`` have a page of ``problems``."""
         told = [_problems_page(outcome, self._address) for outcome in faulty]
-        index = _index_page(self._cards, problems, self._mentions, self._address)
+        index = _index_page(self._cards, problems, self._studio, self._address)
         if self._sheet:
             self._attachments += [self._sheet(page, None) for page in (index, *told)]
         return Publication(
             pages=(index, *self._pages, *told),
             attachments=tuple(self._attachments),
             mentions=tuple(self._mentions),
+            studio=self._studio,
         )
 
     def _add(self, one: Outcome | Recalled, beside: Neighbours) -> None:
         file = one.case.of.file if isinstance(one, Recalled) else one.file
         with self._around(file):
             made = self._recalled(one, beside) or self._made(one, beside)
+            if not self._pages:
+                self._studio = _studio(one)
             self._pages.append(made.page)
             self._attachments += made.attachments
             self._cards.append(made.card)
@@ -293,7 +301,7 @@ class _Making:
         """What was kept; one that was proven in this run was never met before."""
         if self._kept is None or isinstance(one, Outcome):
             return None
-        return self._kept.recall(one.case, beside, one.studio)
+        return self._kept.recall(one.case, beside)
 
     def _made(self, one: Outcome | Recalled, beside: Neighbours) -> Made:
         outcome = one.prove() if isinstance(one, Recalled) else one
@@ -401,17 +409,16 @@ def _card(one: ReadyPattern, drawn: Drawn, own: Album, address: Address) -> Card
 def _index_page(
     cards: Sequence[Card],
     problems: Sequence[Problem],
-    patterns: Sequence[Mention],
+    studio: Studio,
     address: Address,
 ) -> RenderedPage:
-    studio = patterns[0].studio if patterns else NO_STUDIO
-    summary = studio.summary if patterns else ""
+    summary = studio.summary if cards else ""
     view = IndexView(
         title=INDEX_TITLE,
         summary=summary,
         cards=tuple(cards),
         problems=tuple(problem_text(problem) for problem in problems),
-        beside=links_beside(address, address.folder) if patterns else (),
+        beside=links_beside(address, address.folder) if cards else (),
         filters=filters([card.facets for card in cards], studio.units) if len(cards) > 1 else None,
     )
     return RenderedPage(
@@ -424,7 +431,7 @@ def _index_page(
         in_menu=True,
         top=packed(
             sharing.index_head(INDEX_TITLE, summary, studio.name, address.whole())
-            + (_feed_link(address) if patterns else NO_MARKUP)
+            + (_feed_link(address) if cards else NO_MARKUP)
         ),
         kind="list",
     )
@@ -482,6 +489,12 @@ def _problems_page(outcome: Outcome, address: Address) -> RenderedPage:
         contents=(),
         in_menu=False,
     )
+
+
+def _studio(one: Outcome | Recalled) -> Studio:
+    if isinstance(one, Recalled):
+        return one.studio
+    return one.ready.pattern.studio if one.ready else NO_STUDIO
 
 
 def _link(one: Outcome | Recalled | None, address: Address) -> Link | None:

@@ -16,6 +16,7 @@ from urllib.parse import urljoin
 
 from markupsafe import Markup
 
+from workeven.pattern import Studio
 from workeven.publish.collection import (
     NO_MARKUP,
     Address,
@@ -36,22 +37,22 @@ from workeven.publish.pages.tags import tags
 from workeven.publish.pages.views import Entry, Link
 
 
-def companions(patterns: Sequence[Mention], address: Address) -> Publication:
-    """All of them; with no pattern there is nothing to stand beside."""
+def companions(patterns: Sequence[Mention], of: Studio, address: Address) -> Publication:
+    """All of them, of this studio; with no pattern there is nothing to stand beside."""
     if not patterns:
         return Publication(pages=(), attachments=())
     at = address.beside(beside.CHANGES)
-    every = news.news(patterns, partial(_page_of, address, at))
+    every = news.news(patterns, of.name, partial(_page_of, address, at))
     return Publication(
         pages=(
             _stitches(address),
             _tags(patterns, address),
             *((_changes(every, address),) if every else ()),
-            _studio(patterns, address),
+            _studio(patterns, of, address),
         ),
         attachments=(
             *_former(patterns, address),
-            *((_feed(patterns, address),) if every else ()),
+            *((_feed(patterns, of, address),) if every else ()),
         ),
     )
 
@@ -138,24 +139,25 @@ def _changes(every: tuple[news.NewsView, ...], address: Address) -> RenderedPage
     )
 
 
-def _feed(patterns: Sequence[Mention], address: Address) -> Attachment:
+def _feed(patterns: Sequence[Mention], of: Studio, address: Address) -> Attachment:
     """The changes for programs; addresses in it are whole where that of the site is known."""
     at = address.beside(beside.CHANGES)
     base = f"{address.site.rstrip('/')}/{at}/" if address.site else ""
-    entries = news.news(patterns, lambda slug: urljoin(base, _page_of(address, at, slug)))
+    entries = news.news(patterns, of.name, lambda slug: urljoin(base, _page_of(address, at, slug)))
     view = news.feed(
         entries,
-        patterns[0].studio.name,
+        of.name,
         urljoin(base, address.ending or "./"),
         urljoin(base, beside.FEED),
     )
     return attachment(f"{at}/{beside.FEED}", page_html("feed.xml", view=view))
 
 
-def _studio(patterns: Sequence[Mention], address: Address) -> RenderedPage:
+def _studio(patterns: Sequence[Mention], of: Studio, address: Address) -> RenderedPage:
     at = address.beside(beside.STUDIO)
     root = address.between(at, "").removesuffix(address.ending)
     view = studio(
+        of,
         patterns,
         partial(_page_of, address, at),
         lambda url: f"{root}{inside(url, address.ending)}",

@@ -71,7 +71,7 @@ def published(
     sheet = _sheet() if figures else None
     try:
         made = collection.published(proving.flow, address, _named, sheet, kept)
-        made = _with(made, companions(made.mentions, address), sheet)
+        made = _with(made, companions(made.mentions, made.studio, address), sheet)
     except Refused as bug:
         refusal = bug
     proving.end()
@@ -92,7 +92,7 @@ def preview(folder: str, address: Address, *, cache: Cache | None = None) -> Edi
     made = collection.preview(proving.flow, address, _named, kept)
     if cache:
         cache.end()
-    return proving.edition(_with(made, companions(made.mentions, address)))
+    return proving.edition(_with(made, companions(made.mentions, made.studio, address)))
 
 
 class _Proving:

@@ -45,7 +45,10 @@ def in_markdown(
             files |= _pattern(one)
     if ready:
         told = studio(
-            [mention(one) for one in ready], lambda slug: f"{_PATTERNS}/{slug}.md", lambda url: url
+            ready[0].pattern.studio,
+            [mention(one) for one in ready],
+            lambda slug: f"{_PATTERNS}/{slug}.md",
+            lambda url: url,
         )
         files[_INDEX] = _index(ready, told).encode()
         files[_STUDIO] = _studio(told).encode()

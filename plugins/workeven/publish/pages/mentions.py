@@ -10,7 +10,6 @@ It is all that is kept of a pattern once its page is made: the proof weighs a hu
 
 from __future__ import annotations
 
-from workeven.pattern import Studio
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.changes import ChangeView, changes
 from workeven.records import record
@@ -27,7 +26,6 @@ class Mention:
     tags: tuple[str, ...]
     formerly: tuple[str, ...]
     changes: tuple[ChangeView, ...]
-    studio: Studio
 
 
 def mention(ready: ReadyPattern) -> Mention:
@@ -41,5 +39,4 @@ def mention(ready: ReadyPattern) -> Mention:
         tags=pattern.tags,
         formerly=tuple(name.text for name in pattern.formerly),
         changes=changes(ready),
-        studio=pattern.studio,
     )

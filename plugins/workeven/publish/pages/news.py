@@ -49,9 +49,11 @@ class FeedView:
     entries: tuple[NewsView, ...]
 
 
-def news(patterns: Iterable[Mention], page: Callable[[str], str]) -> tuple[NewsView, ...]:
+def news(
+    patterns: Iterable[Mention], studio: str, page: Callable[[str], str]
+) -> tuple[NewsView, ...]:
     """Those of all patterns, the newest first; ``page`` tells where a pattern stands."""
-    found = (one for pattern in patterns for one in _news(pattern, page(pattern.slug)))
+    found = (one for pattern in patterns for one in _news(pattern, studio, page(pattern.slug)))
     return tuple(sorted(found, key=lambda one: one.change.day, reverse=True)[:NEWEST])
 
 
@@ -68,7 +70,7 @@ def feed(entries: Sequence[NewsView], studio: str, home: str, itself: str) -> Fe
     )
 
 
-def _news(pattern: Mention, page: str) -> Iterator[NewsView]:
+def _news(pattern: Mention, studio: str, page: str) -> Iterator[NewsView]:
     """What the pattern says, and that it was published where it does not say so itself."""
     told = [_seen_from(page, one) for one in pattern.changes]
     if pattern.published and pattern.published not in {one.day for one in told}:
@@ -82,7 +84,7 @@ def _news(pattern: Mention, page: str) -> Iterator[NewsView]:
             NewsView(
                 pattern=Link(words=pattern.title, url=page),
                 change=one,
-                id=_id(pattern.studio.name, _first_name(pattern), *of_day, str(seen[of_day])),
+                id=_id(studio, _first_name(pattern), *of_day, str(seen[of_day])),
             )
         )
     yield from reversed(entries)

@@ -1,6 +1,6 @@
 """The page of the studio: who it is, who designs for it, what it publishes.
 
-Takes     what is said of all its patterns that have a page; each names the studio.
+Takes     the studio, and what is said of all its patterns that have a page.
 Gives     ``StudioView``: ``studio``; ``inside``.
 Problems  none.
 From      design.md, "A pattern file": what ``studio.yaml`` says once for all patterns.
@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from urllib.parse import urlsplit
 
+from workeven.pattern import Studio
 from workeven.publish.pages import figures
 from workeven.publish.pages.mentions import Mention
 from workeven.publish.pages.views import Link
@@ -39,10 +40,12 @@ class StudioView:
 
 
 def studio(
-    patterns: Sequence[Mention], page: Callable[[str], str], within: Callable[[str], str]
+    one: Studio,
+    patterns: Sequence[Mention],
+    page: Callable[[str], str],
+    within: Callable[[str], str],
 ) -> StudioView:
     """All of it; ``page`` tells where a pattern stands, ``within`` where another page does."""
-    one = patterns[0].studio
     by_day = sorted(patterns, key=lambda each: each.published or "", reverse=True)
     return StudioView(
         name=one.name or "The studio",
@@ -51,7 +54,7 @@ def studio(
             Link(words=link.text, url=link.url if urlsplit(link.url).scheme else within(link.url))
             for link in one.links
         ),
-        told=tuple(_told(patterns)),
+        told=tuple(_told(one, len(patterns))),
         designers=_designers(patterns),
         newest=tuple(
             (
@@ -79,9 +82,8 @@ def inside(url: str, ending: str) -> str:
     return f"{stem}{'.html' if ending else '/'}{hash_}{anchor}"
 
 
-def _told(patterns: Sequence[Mention]) -> Iterator[str]:
-    one = patterns[0].studio
-    number = figures.counted((len(patterns),), "pattern")
+def _told(one: Studio, patterns: int) -> Iterator[str]:
+    number = figures.counted((patterns,), "pattern")
     yield f"{number}, every row of every size counted by program before it was published."
     yield f"Written in {_TERMS[one.terms]} terms where a pattern says nothing else."
     yield _UNITS[one.units]
