@@ -132,7 +132,15 @@ def print_list(values: Sequence[int]) -> str:
     >>> print_list((60, 66, 72)), print_list((6, 6, 6))
     ('60 (66, 72)', '6')
     """
-    words = [_minus(str(value)) for value in values]
+    return print_texts([_minus(str(value)) for value in values])
+
+
+def print_texts(words: Sequence[str]) -> str:
+    """The same of figures that are printed already.
+
+    >>> print_texts(("7½", "8", "8"))
+    '7½ (8, 8)'
+    """
     return words[0] if len(set(words)) == 1 else f"{words[0]} ({', '.join(words[1:])})"
 
 

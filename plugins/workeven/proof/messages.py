@@ -10,13 +10,13 @@ The sizes in which a row fails for the same reason share one message: one mistak
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 
 from workeven.notation.tree import Row, WorkedRow
 from workeven.notation.vocabulary import HEIGHTS, Terms, speak
 from workeven.problems import Note, Problem
 from workeven.problems.words import joined
+from workeven.proof.by_size import MANY, as_one, in_sizes, of_sizes, offered
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
 from workeven.proof.line import ABOUT_LABELS, CountedLine, SizeFault
@@ -167,6 +167,9 @@ def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -
     if code == "row-uneven":
         return f"{_before(line)} {_leaves(faults)}."
     if code == "count-stated":
+        told = _all_stated(faults)
+        if told is not None:
+            return f"the count that is stated is not what is made: {told}."
         stated = _once([str(fault.fault.figures["stated"]) for fault in faults])
         made = _once([str(fault.fault.figures["made"]) for fault in faults])
         return f"the count that is stated ({joined(stated)}) is not what is made ({joined(made)})."
@@ -177,32 +180,28 @@ def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -
             if written
             else (f"{faults[0].fault.detail}.")
         )
-    details = list(dict.fromkeys(_of_rounds(fault.fault.detail, line) for fault in faults))
-    one = details[0] if len(details) == 1 else _with_all_figures(details)
-    return _stopped(one or "; ".join(_in_size(fault, names) for fault in faults))
+    one = as_one([_of_rounds(fault.fault.detail, line) for fault in _by_size(faults)])
+    return _stopped(one or _in_each(faults, names))
+
+
+def _all_stated(faults: list[SizeFault]) -> str | None:
+    """What many sizes state and make, where all say it in the same words."""
+    return as_one([fault.fault.detail for fault in _by_size(faults)]) if _are_many(faults) else None
+
+
+def _are_many(faults: list[SizeFault]) -> bool:
+    return len(faults) >= MANY and any(
+        fault.fault.detail != faults[0].fault.detail for fault in faults
+    )
+
+
+def _by_size(faults: list[SizeFault]) -> list[SizeFault]:
+    return sorted(faults, key=lambda fault: fault.size)
 
 
 def _of_rounds(detail: str, line: CountedLine) -> str:
     """In rounds "the row before" is the round before."""
     return detail.replace("the row before", _before(line))
-
-
-#: a figure that stands by itself, with its fraction
-_FIGURE = re.compile(r"(?<![\w./-])(\d+(?:\.\d+)?[¼½¾⅓⅔]?)(?![\w/-])")
-
-
-def _with_all_figures(details: list[str]) -> str | None:
-    """Sentences that differ in figures alone as one: "there are 20, 22 and 24 sc".
-
-    >>> _with_all_figures(["there are 20 sc", "there are 22 sc"])
-    'there are 20 and 22 sc'
-    """
-    parts = [_FIGURE.split(detail) for detail in details]
-    if any(part[::2] != parts[0][::2] for part in parts):
-        return None
-    for at in range(1, len(parts[0]), 2):
-        parts[0][at] = joined(_once([part[at] for part in parts]))
-    return "".join(parts[0])
 
 
 def _stopped(sentence: str) -> str:
@@ -227,33 +226,31 @@ def _before(line: CountedLine) -> str:
 
 
 def _leaves(faults: list[SizeFault]) -> str:
-    below = [fault.below for fault in faults]
+    below = [fault.below for fault in _by_size(faults)]
     if any(fabric is None for fabric in below):
         return "leaves nothing to work into"
     fabrics = [fabric for fabric in below if fabric is not None]
-    if all(fabric.foundation for fabric in fabrics):
-        counts = [str(fabric.sts) for fabric in fabrics]
-        if len(set(counts)) == 1:
-            counts = counts[:1]
-        return f"has {joined(counts)} chs"
     counts = [str(fabric.sts) for fabric in fabrics]
-    if len(set(counts)) == 1:
-        counts = counts[:1]
-    return f"leaves {joined(counts)} {'st' if counts == ['1'] else 'sts'}"
+    told = joined(_once(counts)) if len(counts) < MANY else of_sizes(counts)
+    if all(fabric.foundation for fabric in fabrics):
+        return f"has {told} chs"
+    return f"leaves {told} {'st' if told == '1' else 'sts'}"
 
 
 def _expected(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -> str:
     lead = next((fault.fault.lead for fault in faults if fault.fault.lead), "")
     same = all(fault.fault.detail == faults[0].fault.detail for fault in faults)
+    codes = {fault.fault.code for fault in faults}
     if faults[0].fault.code not in ("row-uneven", "count-stated") and not lead:
         return ""
+    if codes == {"count-stated"} and not lead and _all_stated(faults) is not None:
+        return _default_note(line)  # all is told by what was found
     if same and (len(names) == 1 or len(faults) > 1):
         details = faults[0].fault.detail
         if len(faults) > 1 and len(names) > 1:
             details = f"in each of these sizes, {details}"
     else:
-        ordered = sorted(faults, key=lambda fault: fault.size)
-        details = "; ".join(_in_size(fault, names) for fault in ordered)
+        details = _in_each(faults, names)
     sentence = f"{lead}: {details}" if lead else details[0].upper() + details[1:]
     lines = [_stopped(sentence)]
     default = _default_note(line)
@@ -262,9 +259,10 @@ def _expected(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]
     return "\n".join(lines)
 
 
-def _in_size(fault: SizeFault, names: tuple[str, ...]) -> str:
-    name = names[fault.size]
-    return f"in {_called(name)}, {fault.fault.detail}" if name else fault.fault.detail
+def _in_each(faults: list[SizeFault], names: tuple[str, ...]) -> str:
+    called = (names[fault.size] and _called(names[fault.size]) for fault in _by_size(faults))
+    details = (fault.fault.detail for fault in _by_size(faults))
+    return in_sizes(list(zip(called, details, strict=True)))
 
 
 def _default_note(line: CountedLine) -> str:
@@ -301,8 +299,8 @@ def _nearest(
     names: tuple[str, ...],
 ) -> str:
     body = line.lined.row.body
-    offers: list[str] = []
-    for fault in sorted(faults, key=lambda one: one.size):
+    offers: list[tuple[str, list[int]]] = []
+    for fault in _by_size(faults):
         if fault.below is None or fault.fault.code != "row-uneven":
             continue
         steps = fault.line.facts.written if fault.line is not None else None
@@ -311,15 +309,13 @@ def _nearest(
         if steps is None:
             continue
         low, high = nearest(steps, fault.below, contexts[fault.size], worked=line.lined.worked)
-        counts = [str(count) for count in (low, high) if count is not None]
+        counts = [count for count in (low, high) if count is not None]
         if counts:
             name = names[fault.size]
-            offers.append(
-                f"{_called(name)} {joined(counts, 'or')}" if name else joined(counts, "or")
-            )
+            offers.append((_called(name) if name else "", counts))
     if not offers:
         return "No count of stitches near this one comes out: change the row."
-    return f"Nearest that come out: {', '.join(offers)}."
+    return f"Nearest that come out: {offered(offers, whole=len(offers) == len(faults))}."
 
 
 def _figures(faults: list[SizeFault]) -> tuple[tuple[str, tuple[str, ...]], ...]:

@@ -20,7 +20,7 @@ from workeven.pattern import ComputedCount, Pattern, Piece, Section
 from workeven.problems import Checked, Note, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.problems.once import told_once
-from workeven.problems.words import joined
+from workeven.proof.by_size import offered
 from workeven.proof.context import SizeContext
 from workeven.proof.eases import eases_left, fit_problems, held_widths
 from workeven.proof.lengths import length_problems
@@ -28,7 +28,7 @@ from workeven.proof.line import CountedLine, Known, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.made_start import off_start
 from workeven.proof.messages import asked_chain, problems_of, turning_chain_advice
-from workeven.proof.nearest import NearCount, counts_used, nearest_counts
+from workeven.proof.nearest import counts_used, nearest_counts
 from workeven.proof.piece import count_piece
 from workeven.proof.proven import (
     Counted,
@@ -164,19 +164,14 @@ def _starting_counts(
         sizes = tuple(at for at, name in enumerate(names) if name in failing)
         near = nearest_counts(graded, count.name, most=2, reach=_OFFERED, sizes=sizes)
         offers = [
-            f"{size} {_either(counts)}" if len(names) > 1 else _either(counts)
+            (size if len(names) > 1 else "", sorted(one.count for one in counts))
             for size, counts in near.items()
             if counts
         ]
         if offers:
-            words = f"With all pieces coming out, `{count.name}` could be: {', '.join(offers)}."
-            return count, words
+            told = offered(offers, whole=len(offers) == len(failing))
+            return count, f"With all pieces coming out, `{count.name}` could be: {told}."
     return None, ""
-
-
-def _either(counts: tuple[NearCount, ...]) -> str:
-    """``31 or 37``."""
-    return joined([str(count) for count in sorted(one.count for one in counts)], "or")
 
 
 # --- the record ----------------------------------------------------------------------------
