@@ -208,6 +208,14 @@ def test_a_length_in_a_note_is_in_her_units(visit: Visit, units: str, said: str)
     )
 
 
+@pytest.mark.parametrize(("units", "said"), [("cm", "10 cm"), ("in", "4 in")])
+def test_a_length_in_a_sentence_is_in_her_units(visit: Visit, units: str, said: str) -> None:
+    """Written without braces; 100 mm are 3.94 in, to the nearest quarter 4."""
+    visit.page.goto(f"{TEE}?units={units}")
+    story = visit.page.locator(".we-story")
+    expect(story).to_contain_text(f"One step of the sizes, {said} of bust, is sixteen stitches")
+
+
 @pytest.mark.parametrize(("units", "other"), [("cm", "in"), ("in", "cm")])
 def test_seams_are_in_her_units(visit: Visit, units: str, other: str) -> None:
     """Their lengths as all others; so is what one stitch more does, and what tables are called."""

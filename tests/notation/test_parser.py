@@ -160,6 +160,14 @@ def test_names_are_joined_by_and() -> None:
 
 
 @pytest.mark.parametrize(
+    "tail", ["a 30 cm tail", "30 cm", "a 12 inch tail", "8 inches for sewing", "about 20 in"]
+)
+def test_a_tail_is_no_stated_count(tail: str) -> None:
+    """Thirty centimetres of yarn are not thirty of anything that the row makes."""
+    assert parsed(f"fasten off, leaving {tail}").stated is None
+
+
+@pytest.mark.parametrize(
     ("text", "until"),
     [
         ("rep Row 2 nine more times", RowsTimes),

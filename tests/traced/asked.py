@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import yaml
 
-from tests.traced.told import INCH, Told, by_size, figures, lengths
+from tests.traced.told import INCH, Told, by_size, cm, inches, lengths, same
 from workeven.pipeline import ReadyPattern
 
 UNITS = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": INCH}
@@ -113,13 +113,26 @@ def formula(of: Asked, words: str, worked: tuple[bool, ...] = ()) -> Told:
 
 
 def filled(of: Asked, text: str) -> Told:
-    """A text of the designer's, its formulas worked out."""
+    """A text of the designer's, its formulas worked out, its lengths in both systems."""
     parts = re.split(r"\{([^{}]*)\}", text)
     told = Told((), ((),) * of.sizes)
     for at, part in enumerate(parts):
-        one = formula(of, part) if at % 2 else Told(figures(part), (figures(part),) * of.sizes)
+        one = formula(of, part) if at % 2 else same(in_both(part), of.sizes)
         told = told.then(one)
     return told
+
+
+def in_both(text: str) -> str:
+    """A text with the other system behind each length in cm or inches that has none beside it."""
+
+    def beside(found: re.Match[str]) -> str:
+        each = re.findall(r"\d+(?:\.\d+)?", found[1])
+        metric = found[2] == "cm"
+        exact = [Fraction(one) * UNITS["cm" if metric else "in"] for one in each]
+        return f"{found[0]} {' '.join((inches if metric else cm)(mm) for mm in exact)} "
+
+    said = r"(?<!\()\b(\d+(?:\.\d+)?(?: to \d+(?:\.\d+)?)?) (cm|inches)\b(?! \()"
+    return re.sub(said, beside, text)
 
 
 def paragraphs(*texts: object) -> list[str]:

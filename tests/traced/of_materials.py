@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from tests.traced.asked import Asked
+from tests.traced.asked import Asked, in_both
 from tests.traced.tables import table
 from tests.traced.told import Told, by_size, cm, decimal, figures, inches, joined, same
 
@@ -65,14 +65,14 @@ def notion(of: Asked, at: int) -> Told:
     if one.size is not None:
         size = decimal(one.size, 1) if one.size <= 50 else f"{cm(one.size)} {inches(one.size)}"
         parts.append(same(size, of.sizes))
-    return joined([*parts, same(one.note or "", of.sizes)], of.sizes)
+    return joined([*parts, same(in_both(one.note or ""), of.sizes)], of.sizes)
 
 
 def care(of: Asked, words: str) -> str:
     """The words that the published table has for the treatments, or the designer's note."""
     care = of.ready.pattern.care
     assert care is not None
-    if words == care.note or words.removeprefix("Care. ") == care.note:
+    if care.note and figures(words) == figures(in_both(care.note)):
         return words
     own = {(one.group, one.word) for one in care.treatments}
     printed = [one["printed"] for one in table("care.csv") if (one["group"], one["word"]) in own]

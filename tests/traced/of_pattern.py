@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple, cast
 
-from tests.traced.asked import Asked, filled, heading, paragraphs
+from tests.traced.asked import Asked, filled, heading, in_both, paragraphs
 from tests.traced.of_bodies import body, chart, chart_note, faults, own
 from tests.traced.of_charts import charted, numbered
 from tests.traced.of_making_up import drawing, gauge, gauge_of, in_10_cm, seam
@@ -153,7 +153,9 @@ def _of_section(
     if what == "row note":
         notes = paragraphs(*(note.get("note") for one in sections for note in _notes(one)))
         found = next(
-            note for note in notes if figures(_bare(note)) == figures(_bare(text)) or "{" in note
+            note
+            for note in notes
+            if figures(in_both(_bare(note))) == figures(_bare(text)) or "{" in note
         )
         return filled(of, found)
     return filled(of, paragraphs(*(one.get("note") for one in sections))[int(rest) - 1])
@@ -275,7 +277,8 @@ def _version(one: Question) -> str:
 
 def _written(one: Question) -> str:
     """A text of the file, or of the studio's where that has none."""
-    return str(one.of.file.get(one.name) or one.of.studio.get(one.rest or one.name) or "")
+    text = str(one.of.file.get(one.name) or one.of.studio.get(one.rest or one.name) or "")
+    return in_both(text) if one.name == "summary" else text
 
 
 def _measurement(one: Question) -> Told:
@@ -296,7 +299,8 @@ def _own_value(one: Question) -> Told:
 
 
 def _stitch(one: Question) -> str:
-    return next(own_.text for own_ in one.of.ready.pattern.stitches if own_.name == one.rest)
+    stitches = one.of.ready.pattern.stitches
+    return in_both(next(own_.text for own_ in stitches if own_.name == one.rest))
 
 
 def _seam(one: Question) -> str:

@@ -132,7 +132,8 @@ def _kind(stated: dict[str, int], kind: str) -> str:
 
 def _written_length(text: str, sizes: int) -> Told:
     """A length as the designer wrote it, with the other system beside it."""
-    unit = re.sub(r"[^a-z\"″]", "", text.lower())
+    text = re.sub(r"^an? ", "", text.lower())
+    unit = re.sub(r"[^a-z\"″]", "", text)
     written = re.split(r"[ ,()]+", re.sub(r"[a-z\"″.]+\s*$", "", text.lower()).strip("() "))
     imperial = unit.startswith(("in", '"', "″", "yd", "f"))
     mm = [

@@ -11,7 +11,7 @@ copyright: © 2026 Studio 7
 
 MAT = """\
 title: Mat No. 5
-summary: A mat for 1 or 2 cups, in 3 sizes.
+summary: A mat for 1 or 2 cups of 9 cm, in 3 sizes.
 story: |
   Begun in 2024.
 
@@ -54,11 +54,11 @@ swatches:
       ch 1, dc in each st across, turn
       rep last row 25 more times
 notions:
-  - {kind: button, amount: [1, 2, 3], size: 15 mm, at: front, note: 4 holes}
+  - {kind: button, amount: [1, 2, 3], size: 15 mm, at: front, note: 4 holes 2 cm deep}
   - {kind: ribbon, amount: 1, size: 60 cm}
 care:
   wash: 40 °C
-  note: Wash it before the 2nd use.
+  note: Wash it before the 2nd use, at 3 cm in the drum.
 video:
   url: https://video.example/mat
   length: "21:30"
@@ -82,14 +82,14 @@ pieces:
         note: |
           Leave {mat_sts + 2} sts free, that is {width / 2}.
 
-          Use the 4 mm hook.
+          Use the 4 mm hook. Leave a 15 cm tail, and 20 to 25 cm for the 2nd.
         row_notes:
           Start row: {note: "There are {mat_sts} of them.", video: "8:05"}
         rows: |
           ch {mat_sts + 1}
           Start row: dc in 2nd ch from hook and in each ch across, turn ({mat_sts} dc)
           ch 1, dc in each st across, turn ({mat_sts} dc)
-          rep last row until piece measures 4 in
+          rep last row until piece measures 4 in (10 cm)
           ch 1, dc in each st across, turn
           rep last row until piece measures {length}
       - title: Part 2
@@ -103,9 +103,9 @@ pieces:
         rows: |
           ch 1, dec 4 dc evenly across, turn
           ch 1, dc in each st across, turn
-          fasten off
+          fasten off, leaving a 30 cm tail
 assembly:
-  - Sew 2 buttons on.
+  - Sew 2 buttons on with 40 cm (15¾ in) of yarn, 5 inches apart.
 finishing:
   - Weave in all 4 ends; trim to {width / 10}.
 """

@@ -707,8 +707,18 @@ def _unit(stream: Stream) -> str | None:
 _PARTLY = ("half", "partial", "beg", "end", "edge", "border", "corner")
 
 
+#: units of length: "leaving a 30 cm tail" counts nothing
+_LENGTHS = ("cm", "mm", "m", "in", "inch", "inches", "yd", "yds", "yard", "yards")
+
+
 def _other_unit(stream: Stream) -> str | None:
-    """A unit of the designer's own ("2 handles"): it is read, and told as not checked."""
+    """A unit of the designer's own ("2 handles"): it is read, and told as not checked.
+
+    Takes: handles
+    Refuses: cm
+    """
+    if stream.token.word in _LENGTHS:
+        return None
     start = stream.start
     end = start
     while stream.is_word("patt", "rep"):  # "32 patterns", "4 pattern repeats"

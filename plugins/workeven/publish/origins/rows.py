@@ -112,9 +112,16 @@ def _placed(address: str, proven: ProvenRow) -> Iterator[tuple[int, int, tuple[s
             if length.formula is None
             else f"length: {row.text[length.start : length.end].strip('{}')}"
         )
-        behind = tuple(_own(row, length.end, until.end))
+        end = rows.length_end(row, length)
+        behind = tuple(_own(row, end, until.end))
         told = (f"{address}: {what}", *behind, f"{address}: times")
-        yield length.start, max(length.end, until.end), told
+        yield length.start, max(end, until.end), told
+    if (every := rows.apart(row)) is not None:
+        what = f"{address}: length as written: {row.text[every.start : every.end]}"
+        yield every.start, rows.length_end(row, every), (what,)
+    for said in rows.written_out(row, len(proven.per_size.sizes)):
+        what = f"{address}: length as written: {row.text[said.start : said.end]}"
+        yield said.start, said.end, (what,)
     for amount in row.amounts:
         written = row.text[amount.start : amount.end]
         if amount.formula is not None:

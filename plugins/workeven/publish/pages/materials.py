@@ -16,6 +16,7 @@ from workeven.pattern import Notion, Pattern, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures, hooks, sizes, yarn_amounts, yarn_sum
 from workeven.publish.pages.choices import in_units
+from workeven.publish.pages.said_lengths import in_both_systems
 from workeven.publish.pages.yarn_amounts import AmountsView
 from workeven.publish.pages.yarn_sum import Computed, Partly
 from workeven.records import record
@@ -65,7 +66,7 @@ def materials(ready: ReadyPattern, more: Lengths | None = None) -> MaterialsView
         partly=yarn_sum.partly(ready),
         computed=yarn_sum.computed(ready),
         care=tuple(_care(pattern)),
-        care_note="" if pattern.care is None else pattern.care.note,
+        care_note=in_both_systems(pattern.care.note, len(pattern.sizes)) if pattern.care else "",
     )
 
 
@@ -87,14 +88,15 @@ def _yarn(yarn: Yarn) -> YarnView:
 def _notion(notion: Notion) -> str:
     """``6 (7) buttons, 15 mm, for the front``: what is bought by length or weight has no number."""
     one = notion.kind
+    note = in_both_systems(notion.note or "", len(notion.amount.sizes))
     many = {"hook and eye": "hooks and eyes"}.get(one, one if one.endswith("s") else f"{one}s")
     if one == "other":
         amount = figures.counted(notion.amount, "piece") if max(notion.amount) > 1 else ""
-        return figures.heading(notion.note or "") + (f", {amount}" if amount else "") + _at(notion)
+        return figures.heading(note) + (f", {amount}" if amount else "") + _at(notion)
     uncounted = one in _BY_LENGTH_OR_WEIGHT and set(notion.amount) <= {0, 1}
     words = figures.heading(one) if uncounted else figures.counted(notion.amount, one, many)
     size = "" if notion.size is None else f", {_size(notion.size)}"
-    return f"{words}{size}{_at(notion)}" + (f" ({notion.note})" if notion.note else "")
+    return f"{words}{size}{_at(notion)}" + (f" ({note})" if note else "")
 
 
 def _at(notion: Notion) -> str:

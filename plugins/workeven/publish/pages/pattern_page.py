@@ -30,6 +30,7 @@ from workeven.publish.pages.materials import MaterialsView, materials
 from workeven.publish.pages.mine import MineView, mine
 from workeven.publish.pages.pieces import PieceView, piece_views
 from workeven.publish.pages.rows import Names
+from workeven.publish.pages.said_lengths import in_both_systems
 from workeven.publish.pages.schematics import Drawn
 from workeven.publish.pages.tags import tag_links
 from workeven.publish.pages.texts import filled, paragraphs
@@ -121,8 +122,8 @@ def pattern_view(
         title=pattern.title.text,
         terms=pattern.terms,
         draft=pattern.published is None,
-        summary=pattern.summary.text,
-        story=paragraphs(pattern.story or ""),
+        summary=in_both_systems(pattern.summary.text, names.sizes),
+        story=paragraphs(in_both_systems(pattern.story or "", names.sizes)),
         picture=picture(ready, drawn, photographs),
         pictures=photographs[1:],
         chooser=chooser(pattern),
@@ -144,7 +145,9 @@ def pattern_view(
         sensitivity=gauges.sensitivity(ready),
         mine=mine(ready, more),
         abbreviations=abbreviations(ready),
-        stitches=tuple((stitch.name, stitch.text) for stitch in pattern.stitches),
+        stitches=tuple(
+            (stitch.name, in_both_systems(stitch.text, names.sizes)) for stitch in pattern.stitches
+        ),
         reading=tuple(_reading(pattern)),
         pieces=piece_views(ready, drawn, into, names),
         seams=seams.seams(ready),

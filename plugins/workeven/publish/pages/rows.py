@@ -36,6 +36,7 @@ from workeven.notation.tree import (
     JoinYarn,
     Length,
     MagicRing,
+    RepeatEvery,
     RepeatRows,
     Row,
     RowsTimes,
@@ -51,6 +52,7 @@ from workeven.proof import Counted, ProvenRow, RowInSize
 from workeven.publish.pages import choices, figures
 from workeven.publish.pages.both_terms import OTHER, PASSED_OVER, other_word
 from workeven.publish.pages.choices import by_size, in_units, plain
+from workeven.publish.pages.said_lengths import Said, behind, said_lengths
 from workeven.records import record
 
 Value = TypeVar("Value", int, Fraction)
@@ -210,6 +212,7 @@ def _marks(proven: ProvenRow, names: Names) -> list[Mark]:
         *_short_words(row, names),
         *_amounts(proven, names),
         *_lengths(proven, names),
+        *((one.start, one.end, escape(one.marked)) for one in written_out(row, names.sizes)),
     ]
     kept: list[Mark] = []
     for mark in sorted(found, key=lambda one: (one[0], -one[1])):
@@ -289,11 +292,35 @@ def _worked_out(
 
 
 def _lengths(proven: ProvenRow, names: Names) -> Iterator[Mark]:
-    until = until_of(proven.row)
+    row = proven.row
+    until = until_of(row)
     if isinstance(until, UntilMeasures):
-        length, behind = until.length, proven.row.text[until.length.end : until.end]
-        printed = escape(_length(proven, length, names)) + escape(behind)
-        yield length.start, max(length.end, until.end), printed + _times(proven)
+        length, end = until.length, length_end(row, until.length)
+        printed = escape(_length(proven, length, names)) + escape(row.text[end : until.end])
+        yield length.start, max(end, until.end), printed + _times(proven)
+    if (every := apart(row)) is not None:
+        yield every.start, length_end(row, every), escape(_length(proven, every, names))
+
+
+def apart(row: Row) -> Length | None:
+    """The length after which a row is worked again, where that is told as one."""
+    distance = row.body.distance if isinstance(row.body, RepeatEvery) else None
+    return distance if isinstance(distance, Length) else None
+
+
+def length_end(row: Row, length: Length) -> int:
+    """Where a length ends with the same in the other system behind it: we give that ourselves."""
+    written = row.text[length.start : length.end]
+    return behind(row.text, length.end, imperial=_is_imperial(written))
+
+
+def written_out(row: Row, sizes: int) -> Iterator[Said]:
+    """Lengths that are no part of what is counted: "leaving a 30 cm tail"."""
+    until = until_of(row)
+    counted = until.length if isinstance(until, UntilMeasures) else apart(row)
+    for said in said_lengths(row.text, sizes, row=True):
+        if counted is None or said.end <= counted.start or counted.end < said.start:
+            yield said
 
 
 def _length(proven: ProvenRow, length: Length, names: Names) -> str:
@@ -301,10 +328,13 @@ def _length(proven: ProvenRow, length: Length, names: Names) -> str:
         exact = _exact(proven, length.formula, names)
         return figures.both(_only_worked(proven, exact), names.units)
     written = proven.row.text[length.start : length.end]
-    imperial = written.lower().rstrip().endswith(_IMPERIAL)
-    if imperial:
+    if _is_imperial(written):
         return in_units(figures.cm(length.millimetres), written, "in")
     return in_units(written, figures.inches(length.millimetres), "cm")
+
+
+def _is_imperial(written: str) -> bool:
+    return written.lower().rstrip().endswith(_IMPERIAL)
 
 
 def _exact(proven: ProvenRow, formula: Formula, names: Names) -> list[Fraction]:

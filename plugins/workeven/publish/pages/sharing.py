@@ -46,7 +46,7 @@ def head(view: PatternView, pattern: Pattern, page: str) -> Markup:
     return _open_graph(
         ("og:type", "article"),
         ("og:title", view.title),
-        ("og:description", view.summary),
+        ("og:description", pattern.summary.text),
         ("og:site_name", pattern.studio.name),
         ("og:url", page),
         *(picture if page and view.picture else ()),
@@ -100,7 +100,7 @@ def _how_to(view: PatternView, pattern: Pattern, page: str) -> Told:
         "@context": "https://schema.org",
         "@type": "HowTo",
         "name": view.title,
-        "description": view.summary,
+        "description": pattern.summary.text,
         "url": page,
         "image": urljoin(page, _shared(view)) if page and view.picture else "",
         "version": pattern.version,

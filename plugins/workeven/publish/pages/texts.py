@@ -12,19 +12,24 @@ from workeven.arithmetic import formulas
 from workeven.grading import braced
 from workeven.publish.pages import figures
 from workeven.publish.pages.rows import Names
+from workeven.publish.pages.said_lengths import said_lengths
 
 
 def filled(text: str | None, names: Names) -> str:
     """The text with each formula as its figure in every size: ``leave 12 (14, 16) sts open``.
 
-    A length in braces is in both units, as those of measurements are: ``leave {25 cm} of yarn``.
+    A length is in both units, in braces as those of measurements are (``leave {25 cm} of yarn``),
+    and written out where it is surely one.
     """
+    text = text or ""
+    marks = [(start, end, _figures(words, names)) for start, end, words in braced(text)]
+    marks += [(one.start, one.end, one.marked) for one in said_lengths(text, names.sizes)]
     parts: list[str] = []
     at = 0
-    for start, end, words in braced(text or ""):
-        parts += [(text or "")[at:start], _figures(words, names)]
+    for start, end, words in sorted(marks):
+        parts += [text[at:start], words]
         at = end
-    return "".join((*parts, (text or "")[at:]))
+    return "".join((*parts, text[at:]))
 
 
 def paragraphs(text: str) -> tuple[str, ...]:
