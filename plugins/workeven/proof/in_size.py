@@ -25,10 +25,11 @@ from workeven.notation.tree import (
 from workeven.proof.alternate import fill, keep, with_filled
 from workeven.proof.at_hand import AtHand, InSize, faults_of, no_rows
 from workeven.proof.context import Fault
+from workeven.proof.even import work_even
 from workeven.proof.every import repeat_every
 from workeven.proof.line import ABOUT_LABELS, Line
 from workeven.proof.own_rows import UNCOUNTED, unread, worked_row
-from workeven.proof.rows_again import repeat_rows, work_even
+from workeven.proof.rows_again import repeat_rows
 from workeven.proof.second_side import second_side
 from workeven.proof.shaping import shape_rows
 from workeven.proof.standing import Standing
