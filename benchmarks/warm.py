@@ -73,7 +73,7 @@ def _seconds(folder: Path, number: int, rounds: int) -> dict[str, float]:
     """The least that each build took."""
     ours, same, bare = (folder / name for name in ("ours", "same", "bare"))
     write_many(ours / "patterns", number, rows_too=True)
-    write_site(ours, "plugins: [search, workeven: {cache: true}]\n")
+    write_site(ours, "plugins: [search, workeven]\n")
     kept = {"WORKEVEN_CACHE": str(folder / "kept"), "XDG_STATE_HOME": str(folder / "state")}
 
     def build(site: Path, more: dict[str, str] | None = None) -> float:

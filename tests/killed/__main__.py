@@ -1,7 +1,9 @@
 """Kills and failures: ``python -m tests.killed [KILLS] [FAILURES]``; the figures as JSON.
 
-``FAILURES`` is at how many writes a build is failed, spread over all of them; 0 is all. The status
-is 1 where a site was published in part.
+``FAILURES`` is at how many writes a build is failed, spread over all of them; 0 is all. Every
+second build that is killed finds what the killed ones before it have kept, and so does a whole
+build after each tenth: ``after`` is what became of these. The status is 1 where a site was
+published in part, or another than the new one by such a build.
 """
 
 from __future__ import annotations
@@ -27,12 +29,16 @@ def main(kills: int, failures: int) -> int:
         seconds = trial.build()
         if trial.whole() != "new":
             return 1
-        found = {"killed": Counter[str](), "failed": Counter[str](), "cut": Counter[str]()}
+        found = {name: Counter[str]() for name in ("killed", "after", "failed", "cut")}
         left = 0
-        for _ in range(kills):
-            trial.restore()
+        for turn in range(kills):
+            trial.restore(kept=turn % 2 == 1)
             trial.killed_after(rng.uniform(0, seconds * 1.05))
             found["killed"][trial.whole()] += 1
+            if turn % 10 == min(9, kills - 1):
+                trial.restore(kept=True)
+                trial.build()
+                found["after"][trial.whole()] += 1
         trial.restore()
         writes = trial.writes()
         step = max(writes // failures, 1) if failures else 1
@@ -47,7 +53,8 @@ def main(kills: int, failures: int) -> int:
             found["cut"][trial.whole()] += 1
             left += trial.whole() == "old" and bool(trial.left_behind())
     sys.stdout.write(json.dumps({**found, "writes": writes, "left behind": left}) + "\n")
-    return 1 if any(count["half"] for count in found.values()) else 0
+    halves = any(count["half"] for count in found.values())
+    return 1 if halves or set(found["after"]) - {"new"} else 0
 
 
 if __name__ == "__main__":

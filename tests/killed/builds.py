@@ -43,7 +43,7 @@ _WRITES = os.O_WRONLY | os.O_RDWR | os.O_CREAT
 class Trial:
     """A published site, and a pattern that has changed since: a build makes the new one, or not.
 
-    Each build keeps what it makes in a cache of its own, whose writes are failed like all others.
+    Each build keeps what it makes in a cache, whose writes are failed like all others.
     """
 
     def __init__(self, folder: Path) -> None:
@@ -61,9 +61,10 @@ class Trial:
         self._hook = _Hook()
         sys.addaudithook(self._hook.event)
 
-    def restore(self) -> None:
-        """The old site, with nothing beside it, and nothing kept."""
-        for beside in (*self.project.folder.glob("site*"), self._cache, self._state):
+    def restore(self, *, kept: bool = False) -> None:
+        """The old site, with nothing beside it; and nothing kept, or what is there by now."""
+        places = () if kept else (self._cache, self._state)
+        for beside in (*self.project.folder.glob("site*"), *places):
             if beside.exists():
                 shutil.rmtree(beside)
         shutil.copytree(self._kept, self.project.site)
@@ -161,9 +162,6 @@ def _to_write(words: tuple[Any, ...]) -> bool:
 def _small(folder: Path) -> Project:
     """A project of one pattern, without search: built in a moment."""
     project = new_project(folder / "a studio")
-    settings = project.folder / "mkdocs.yml"
-    asked = "plugins: [search, workeven: {cache: true}]"
-    settings.write_text(settings.read_text().replace("plugins: [search, workeven]", asked))
     for pattern in (project.folder / "patterns").iterdir():
         if pattern.is_dir() and pattern.name != MITTS:
             shutil.rmtree(pattern)

@@ -27,6 +27,7 @@ def test_a_site_is_never_published_in_part() -> None:
     assert (0, "") == (done.returncode, done.stderr[-2000:])
     found = json.loads(done.stdout)
     assert 4 == sum(found["killed"].values())
+    assert {"new": 1} == found["after"]
     assert {"old", "new"} == set(found["failed"])
     assert {"old": 4} == found["cut"]
     assert 0 == found["left behind"]

@@ -14,9 +14,10 @@ from tests.publish.project import MITTS, Project, new_project
 from tests.support.photographs import photograph
 from tests.support.photographs import project as pictured
 from workeven import pipeline
+from workeven.cache import engine as engines
 from workeven.cache import in_json, verdicts
 from workeven.cache.engine import Engine
-from workeven.cache.folder import Folder, name_of
+from workeven.cache.folder import Folder
 from workeven.cache.place import Place, place
 from workeven.problems import Span
 
@@ -37,8 +38,9 @@ def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Project:
 
 def _with_cache(made: Project, home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     file = made.folder / "mkdocs.yml"
-    asked = "plugins: [workeven: {cache: true}]"
+    asked = "plugins: [workeven]"
     file.write_text(file.read_text().replace("plugins: [search, workeven]", asked))
+    monkeypatch.setattr(engines, "_YOUNG", 0)  # who writes the engine tests it at once
     monkeypatch.setenv("WORKEVEN_CACHE", str(home / "kept"))
     monkeypatch.setenv("XDG_STATE_HOME", str(home / "state"))
 
@@ -67,7 +69,7 @@ def without(project: Project) -> dict[str, bytes]:
 
 def entries(tmp_path: Path) -> list[Path]:
     """What is kept."""
-    return sorted((tmp_path / "kept").iterdir())
+    return sorted(path for path in (tmp_path / "kept").iterdir() if path.name != ".gitignore")
 
 
 def test_what_did_not_change_is_not_proven(project: Project, proven: list[str]) -> None:
@@ -126,7 +128,7 @@ def test_an_engine_that_changes_meanwhile_keeps_nothing(
     """A preview that runs while somebody writes the engine."""
     monkeypatch.setattr(verdicts, "unchanged", lambda _of: False)
     project.build()
-    assert not (tmp_path / "kept").exists()
+    assert entries(tmp_path) == []
 
 
 def test_another_picture_is_another_page(
@@ -247,6 +249,17 @@ def test_a_cache_within_the_project_is_refused(
         assert all(len(path) < 64 for path in project.tree())
 
 
+def test_git_leaves_out_what_is_kept_in_a_project(
+    project: Project, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """In a folder that somebody has named there, beside what is published and read."""
+    folder = project.folder / "remembered"
+    monkeypatch.setenv("WORKEVEN_CACHE", str(folder))
+    project.build()
+    assert (folder / ".gitignore").read_text("utf-8") == "*\n"
+    assert len(list(folder.iterdir())) == 1 + 2 * len(SLUGS)
+
+
 def test_a_disk_that_is_full_stops_no_build(
     project: Project, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -258,12 +271,12 @@ def test_a_disk_that_is_full_stops_no_build(
     assert (entries(tmp_path), project.tree() == wanted) == ([], True)
 
 
-def test_without_the_option_nothing_is_kept(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """No folder is made."""
+def test_a_studio_can_do_without(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By the option, whatever the machine says; no folder is made."""
     made = new_project(tmp_path / "studio")
+    file = made.folder / "mkdocs.yml"
+    off = "plugins: [workeven: {cache: false}]"
+    file.write_text(file.read_text().replace("plugins: [search, workeven]", off))
     monkeypatch.setenv("WORKEVEN_CACHE", str(tmp_path / "kept"))
     made.build()
     assert not (tmp_path / "kept").exists()
-    assert len(name_of("a")) == 64

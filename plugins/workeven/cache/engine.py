@@ -7,8 +7,9 @@ From      BLAKE2 (RFC 7693); "Core metadata specifications" of Python packages f
 
 Code, templates, tables and schemas are taken by their bytes, and not by the version of the package:
 who works on the engine changes it many times between two versions. The digest is taken once in a
-process, since the process goes on with the code that it has loaded; a file that is written anew
-meanwhile (a preview runs for hours) is noticed by its stamp, and then nothing is kept any more.
+process, since the process goes on with the code that it has loaded. A file that was written a
+moment ago may be another than the one that was loaded: then the process has no digest. One that is
+written anew later (a preview runs for hours) is noticed by its stamp, and nothing is kept any more.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from __future__ import annotations
 import hashlib
 import os
 import sys
+import time
 import zlib
 from collections.abc import Iterator
 from functools import cache
@@ -37,6 +39,8 @@ _USED = (
     "referencing",
     "rpds-py",
 )
+#: nanoseconds: longer than from the first file that is loaded to the digest
+_YOUNG = 5 * 10**9
 #: what Python makes of the files, in a folder of the same name everywhere
 _COMPILED = "__pycache__"
 
@@ -52,11 +56,8 @@ class Engine:
 
 
 def engine() -> Engine | None:
-    """This engine, as it was when it was first asked for; None where its files cannot be read."""
-    try:
-        return _as_loaded()
-    except OSError:
-        return None
+    """This engine, as it was when it was first asked for; None where that cannot be told."""
+    return _as_loaded()
 
 
 def unchanged(one: Engine) -> bool:
@@ -68,12 +69,21 @@ def unchanged(one: Engine) -> bool:
 
 
 @cache
-def _as_loaded() -> Engine:
+def _as_loaded() -> Engine | None:
+    """Once for all: what cannot be told now is not told later of code that is loaded by now."""
+    try:
+        root = _root()
+        stamp = _stamp(root)
+        newest = max((written for _, written, _ in stamp), default=None)
+        if newest is None or time.time_ns() - newest < _YOUNG:
+            return None  # a package that was never unpacked has no files
+        return _digested(root, stamp)
+    except OSError:
+        return None
+
+
+def _digested(root: str, stamp: Stamp) -> Engine:
     """Stamped before the files are read: one that is written in between is another then."""
-    root = _root()
-    stamp = _stamp(root)
-    if not stamp:
-        raise FileNotFoundError(root)  # a package that was never unpacked
     digest = hashlib.blake2b(digest_size=32)
     for name, _, size in stamp:
         with open(os.path.join(root, name), "rb") as opened:  # noqa: PTH118, PTH123, some 600

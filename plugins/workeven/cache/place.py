@@ -26,6 +26,8 @@ from workeven.records import record
 VARIABLE = "WORKEVEN_CACHE"
 OFF = ("off", "0", "no", "false")
 
+#: should the folder lie in a project, Git leaves out what is in it
+_IGNORED = (".gitignore", "*\n")
 _SECRET = "cache-key"  # noqa: S105, the name of its file
 _BYTES = 32
 #: what others may not have: writing in the folder, anything at all with the secret
@@ -50,14 +52,18 @@ def place(environment: Mapping[str, str], apart: Sequence[str] = ()) -> Place | 
     asked = environment.get(VARIABLE, "").strip()
     if asked.lower() in OFF:
         return ""
-    folder = Path(asked).absolute() if asked else _own(environment, _CACHES)
+    folder = Path(asked) if asked else _own(environment, _CACHES)
     home = _own(environment, _STATES)
     if folder is None or home is None:
         return "Nothing is kept for the next build: this user has no folder of their own."
-    if any(_within(folder, other) for other in apart):
-        return f"Nothing is kept for the next build: {folder} lies within the project."
     try:
+        folder = folder.absolute()
+        if any(_within(folder, other) for other in apart):
+            return f"Nothing is kept for the next build: {folder} lies within the project."
+        new = not folder.exists()
         _private(folder, _WRITE_OF_OTHERS)
+        if new:
+            (folder / _IGNORED[0]).write_text(_IGNORED[1], encoding="utf-8")
         _private(home, _WRITE_OF_OTHERS)
         return Place(folder=str(folder), secret=_secret(home))
     except OSError as fault:

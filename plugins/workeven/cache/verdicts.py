@@ -27,6 +27,8 @@ from workeven.source.collection import PATTERN
 Looked = Literal["at their heads", "to their end"]
 
 _KIND = "verdict"
+#: before so many entries are written the engine is looked at once: it has some 600 files
+_TOGETHER = 50
 
 
 class Verdicts:
@@ -37,16 +39,34 @@ class Verdicts:
         self.folder = folder
         self._engine, self._looked = of, looked
         self._named: dict[str, str] = {}
+        self._waiting: list[tuple[str, bytes]] = []
         self.memory = Memory(recall=self._recall, keep=self._keep)
 
     def named(self, case: Case) -> str | None:
         """The digest of all that a case was found from; None where nothing is kept of it."""
         return self._named.get(case.of.file)
 
-    def stands(self, case: Case) -> bool:
-        """Whether pictures and engine still are those by which the case was named."""
+    def keep(self, case: Case, name: str, found: object) -> None:
+        """Keep a record under a name, if its pictures are those by which the case was named."""
         named = self.named(case)
-        return named is not None and self._name(case) == named and unchanged(self._engine)
+        if named is None or self._name(case) != named:
+            return
+        with suppress(in_json.NotWritten):
+            self._waiting.append((name, in_json.written(found)))
+        if len(self._waiting) >= _TOGETHER:
+            self._write()
+
+    def end(self) -> None:
+        """Write what is to be kept, and make room."""
+        self._write()
+        self.folder.end()
+
+    def _write(self) -> None:
+        """If all of it was made by this engine: its files are still those that were read."""
+        if self._waiting and unchanged(self._engine):
+            for name, content in self._waiting:
+                self.folder.put(name, content)
+        self._waiting.clear()
 
     def _recall(self, case: Case) -> Remembered | None:
         if os.path.basename(case.of.file) != PATTERN:  # noqa: PTH119, asked very often
@@ -61,9 +81,8 @@ class Verdicts:
             return None
 
     def _keep(self, case: Case, found: Remembered) -> None:
-        if self.stands(case):
-            with suppress(in_json.NotWritten):
-                self.folder.put(name_of(_KIND, self._named[case.of.file]), in_json.written(found))
+        if named := self.named(case):
+            self.keep(case, name_of(_KIND, named), found)
 
     def _name(self, case: Case) -> str:
         one = case.of
@@ -89,12 +108,12 @@ def opened(
 
     ``apart`` are folders in which nothing may be kept: what is published, and what is read.
     """
-    of = engine()
-    if of is None or not unchanged(of):
-        return ""
     where = place(environment, apart)
     if isinstance(where, str):
         return where
+    of = engine()
+    if of is None or not unchanged(of):
+        return ""
     return Verdicts(Folder(where), of, looked)
 
 

@@ -12,7 +12,6 @@ packed texts and files, byte by byte. What of the pages is the studio's own is r
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
 
 from workeven.cache import in_json
 from workeven.cache.folder import name_of
@@ -47,16 +46,14 @@ class Cache:
             return None if kept is None else _made(kept)
 
         def keep(case: Case, beside: Neighbours, made: Made) -> None:
-            named = name(case, beside)
-            if named and self.verdicts.stands(case):
-                with suppress(in_json.NotWritten):
-                    self.verdicts.folder.put(named, in_json.written(made))
+            if named := name(case, beside):
+                self.verdicts.keep(case, named, made)
 
         return Kept(recall=recall, keep=keep)
 
     def end(self) -> None:
-        """Make room, once everything is kept."""
-        self.verdicts.folder.end()
+        """Once everything is made."""
+        self.verdicts.end()
 
 
 def cache(environment: Mapping[str, str], apart: Sequence[str]) -> Cache | str:

@@ -62,14 +62,14 @@ class WorkevenConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs is part
 
     ``figures``: whether a file beside each page says where its figures come from; ``check_pages``:
     whether there is a page for each problem that a check can find; ``cache``: whether what has not
-    changed since a build before is taken from there.
+    changed since a build before is taken from there, unless the user's own machine says otherwise.
     """
 
     patterns = options.Type(str, default="patterns")
     address = options.Type(str, default="patterns")
     figures = options.Type(bool, default=False)
     check_pages = options.Type(bool, default=False)
-    cache = options.Type(bool, default=False)
+    cache = options.Type(bool, default=True)
 
 
 class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-call]  # as above
