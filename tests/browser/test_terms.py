@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.demo import MITTS, Visit
+from tests.browser.demo import MITTS, TEE, Visit
 
 PATTERNS = sorted(
     path.parent.name for path in (Path(__file__).parents[2] / "patterns").glob("*/pattern.yaml")
@@ -22,9 +22,9 @@ TOLD = """() => [...document.querySelectorAll(".we-pattern *")]
     ...[...one.childNodes].filter(node => node.nodeType === 3).map(node => node.textContent),
   ].filter(words => words?.trim()))"""
 #: No word of UK terms: single and half double crochet, "sk" and "skip", by the table of terms that
-#: the package cites (``standards/terms.csv``).
+#: the package cites (``standards/terms.csv``); "gauge", which is tension there (common practice).
 AMERICAN = re.compile(
-    r"\b(?:\d?sc(?:\d?tog)?|hdc|sk|skip|half double|single crochet)\b", re.IGNORECASE
+    r"\b(?:\d?sc(?:\d?tog)?|hdc|sk|skip|half double|single crochet|gauge)\b", re.IGNORECASE
 )
 
 
@@ -66,3 +66,35 @@ def test_what_is_called_the_same_stays(visit: Visit) -> None:
     visit.page.goto(f"{MITTS}?terms=uk")
     words = visit.page.locator(".we-words").first
     expect(words).to_contain_text("join with sl st to first ch")
+
+
+def test_a_gauge_is_a_tension_there(visit: Visit) -> None:
+    """In headings, lists of them, sentences and what is reckoned; common practice."""
+    visit.page.set_viewport_size({"width": 360, "height": 800})
+    visit.page.goto(f"{TEE}?terms=uk")
+    expect(visit.page.locator("#gauge")).to_have_text(re.compile("^Tension"))
+    expect(visit.page.locator(".we-jump a[href='#gauge']")).to_have_text("Tension")
+    side = visit.page.locator(".md-nav--secondary a[href='#gauge']").first
+    assert (side.text_content() or "").strip() == "Tension"
+    expect(visit.page.locator(".we-story")).to_contain_text("sixteen stitches at this tension")
+    expect(visit.page.locator("#materials ~ ul").first).to_contain_text("that gives the tension")
+    mine = visit.page.locator("[data-we-gauge]")
+    mine.locator("input").first.fill("15")
+    expect(mine.locator("caption")).to_have_text("My tension: what each size measures")
+    visit.page.goto(f"{TEE}?terms=us")
+    expect(visit.page.locator("#gauge")).to_have_text(re.compile("^Gauge"))
+
+
+def test_cards_are_in_her_terms(visit: Visit) -> None:
+    """As she chose on a page: what a card says of its stitches, whatever it is called."""
+    summary = visit.page.locator(".we-cards li", has_text="open cardigan").locator("[data-we-in]")
+    visit.page.goto("patterns/index.html")
+    expect(summary).to_contain_text("in plain double crochet.")
+    visit.page.goto(MITTS)
+    visit.page.locator(".we-choose").get_by_label("Terms").select_option("uk")
+    visit.page.goto("patterns/index.html")
+    expect(summary).to_contain_text("in plain treble.")
+    visit.page.evaluate("localStorage.clear()")
+    visit.page.reload()
+    expect(summary).to_contain_text("in plain double crochet.")
+    assert visit.complaints == []

@@ -37,7 +37,7 @@ SCRIPTS: dict[Kind, tuple[str, ...]] = {
     "pattern": (
         *"place frame choose which later offline manifest work materials ease words".split(),
     ),
-    "list": ("frame", "manifest", "index"),
+    "list": ("frame", "manifest", "index", "terms"),
     "other": ("frame", "manifest"),
 }
 #: ``theme/scripts/NAME.js``: what must be set before a page is first painted, within its head.

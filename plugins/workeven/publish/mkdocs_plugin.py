@@ -38,6 +38,7 @@ from workeven.publish.cached import Cache, cache
 from workeven.publish.collection import Address, Attachment, RenderedPage
 from workeven.publish.lessons import lessons
 from workeven.publish.packed import Packed, packed
+from workeven.publish.pages.choices import marked
 from workeven.publish.pages.views import TITLE_ANCHOR, Entry
 
 #: Templates that stand in the place of the theme's.
@@ -368,7 +369,7 @@ def _table_of_contents(page: RenderedPage) -> TableOfContents:
 
 
 def _anchor_link(entry: Entry, level: int) -> AnchorLink:
-    link = AnchorLink(escape(entry.title), entry.anchor, level)
+    link = AnchorLink(marked(escape(entry.title)), entry.anchor, level)
     link.children = [_anchor_link(below, level + 1) for below in entry.below]
     return link
 

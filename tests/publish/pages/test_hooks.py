@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.support.as_read import as_read
 from tests.support.records import gauge, given_hook, pattern
 from workeven.arithmetic.per_size import Sizes
 from workeven.pattern import Pattern
@@ -29,7 +30,7 @@ def with_hooks(*sizes: str) -> Pattern:
 )
 def test_a_hook_is_told_in_mm_and_by_its_names(mm: str, words: str) -> None:
     """Only by those that a source has."""
-    assert hooks.hooks(with_hooks(mm)) == (f"{words}, or the size that gives the gauge",)
+    assert as_read(hooks.hooks(with_hooks(mm))) == (f"{words}, or the size that gives the gauge",)
 
 
 def test_each_hook_is_told_once_the_smallest_first() -> None:
@@ -62,7 +63,7 @@ def test_hooks_of_other_uses_say_what_for() -> None:
         given_hook("3.5", of="ties"),
         given_hook("12", "S", of="base"),
     )
-    assert hooks.hooks(replace(with_hooks("5"), hooks=others)) == (
+    assert as_read(hooks.hooks(replace(with_hooks("5"), hooks=others))) == (
         "5 mm hook (US H/8, old UK 6, Japan 8/0), or the size that gives the gauge",
         "3.5 mm hook (US E/4, old UK 9, Japan 6/0) for edging and ties",
         "12 mm hook (S) for base",

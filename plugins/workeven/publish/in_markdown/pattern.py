@@ -68,7 +68,7 @@ def _blocks(view: PatternView, photographs: tuple[Picture, ...], folder: str) ->
         yield text(view.cautions_closing)
     yield from _materials(view.materials)
     if view.gauges:
-        yield "## Gauge"
+        yield f"## {text(view.gauge_head)}"
         yield from listed(map(text, view.gauges))
         yield text(view.gauge_note)
         yield from table(view.sensitivity)

@@ -1,7 +1,8 @@
 """Stitches of a page in the terms of its text and in the others, side by side.
 
 Takes     the HTML of a page, its marks still in it; the terms that it is written in.
-Gives     ``in_both_terms``; ``other_word``; ``words``: the page's list for the head.
+Gives     ``in_both_terms``; ``marked_words``, ``gauge``; ``other_word``; ``words``: the page's
+          list for the head.
 Problems  none.
 From      the published table of US and UK terms (``notation.vocabulary``, ``notation.wording``).
 
@@ -24,14 +25,21 @@ from workeven.notation.vocabulary import Terms, compound, in_terms, spoken_words
 from workeven.publish.pages import choices
 
 OTHER: dict[Terms, Terms] = {"us": "uk", "uk": "us"}
+#: What the trade calls the stitches of a length in either terms (common practice).
+GAUGE: dict[Terms, str] = {"us": "gauge", "uk": "tension"}
 
-#: Elements whose words are left: the parser's own terms, drawings, controls, what is not shown.
+#: Elements whose words are left: the parser's own terms, drawings, controls, what is not shown,
+#: and lists of links: their words are names of other patterns, or were marked where they were made.
 #: They stand side by side, or within one of another name.
-_LEFT = r"<(?P<left>abbr|svg|select|button|script|style)(?![a-zA-Z]).*?</(?P=left)>"
+_LEFT = r"<(?P<left>abbr|svg|select|button|script|style|nav)(?![a-zA-Z]).*?</(?P=left)>"
 _NO_WORDS = re.compile(rf"{_LEFT}|<[^>]*>", flags=re.DOTALL)
 _SHORT = r"e?f?(?:fp|bp)?(?:trtr|qtr|dtr|htr|hdc|sc|dc|tr)(?:\d+tog)?"
 _FOUND_ABBR = re.compile(r'<abbr title="([^"]*)">([^<]*)</abbr>')
 _FOUND_WORD = re.compile(r"<span data-we-t>([^<]*)</span>")
+#: "the gauge", "your gauge": of a designer's words the noun alone, no tool ("a hook gauge") and no
+#: verb. Nothing is made a gauge: tension is what a hand keeps even, too.
+_BEFORE_A_GAUGE = "the this that your our my its own same one each to at".split()
+_A_GAUGE = f"(?:{'|'.join(f'(?<={one} )' for one in _BEFORE_A_GAUGE)})gauge"
 #: Passing a stitch over, by the terms of the text: the word in the others, and its meaning there
 #: (``standards/terms.csv``). In prose only ``sk`` is looked for: "do not miss" is no instruction.
 PASSED_OVER: dict[Terms, dict[str, tuple[str, str]]] = {
@@ -60,6 +68,34 @@ def in_both_terms(html: str, own: Terms) -> str:
         parts += (html[done:at], told)
         done = end
     return "".join((*parts, html[done:]))
+
+
+def marked_words(text: str, own: Terms) -> str:
+    """A text outside of a page in its own terms: each stitch word has the other beside it.
+
+    >>> choices.marked(marked_words("A mat in dc", "us"))
+    Markup('A mat in <span data-we-t="tr">dc</span>')
+    """
+
+    def marked(found: re.Match[str]) -> str:
+        other = _other(found, own)
+        return found[0] if other == found[0] else choices.in_terms(found[0], other)
+
+    return choices.outside_marks(
+        text,
+        lambda words: _pattern(own).sub(marked, words),
+        lambda words: in_other_words(words, own),
+    )
+
+
+def gauge(own: Terms, *, capital: bool = False) -> str:
+    """What is "gauge" in US terms and "tension" in UK terms, in a sentence of ours.
+
+    >>> choices.plain(gauge("us")), choices.plain(gauge("uk", capital=True))
+    ('gauge', 'Tension')
+    """
+    here, there = GAUGE[own], GAUGE[OTHER[own]]
+    return choices.in_terms(*((here.title(), there.title()) if capital else (here, there)))
 
 
 def _texts_with(stitch: re.Pattern[str], html: str) -> Iterator[tuple[int, int]]:
@@ -95,6 +131,8 @@ def other_word(word: str, own: Terms) -> tuple[str, str] | None:
     ('miss', 'pass over without working')
     """
     folded = word[:1].lower() + word[1:]
+    if own == "us" and folded == GAUGE["us"]:
+        return GAUGE["uk"], "stitches and rows over a length"
     if passed := PASSED_OVER[own].get(folded):
         return (passed[0].capitalize(), passed[1]) if word != folded else passed
     named = spoken_words(own).get(folded) if " " in folded or folded == "treble" else None
@@ -137,6 +175,7 @@ def _pattern(own: Terms) -> re.Pattern[str]:
     full = sorted((one for one in spoken_words(own) if " " in one), key=len, reverse=True)
     full += ["treble", *(("sk",) if own == "us" else ())]
     spelled = "|".join(f"[{one[0]}{one[0].upper()}]{re.escape(one[1:])}" for one in full)
+    spelled += f"|{_A_GAUGE}" if own == "us" else ""
     return re.compile(rf"(?<![\w-])(?:(?P<a>[Aa])n )?(?P<word>{spelled}|{_SHORT})(?![\w-])")
 
 

@@ -20,6 +20,7 @@ from workeven.arithmetic.units import TEN_CM
 from workeven.pattern import ComputedCount, CountedOver, FormulaCount, Gauge, ListedCount, Pattern
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
+from workeven.publish.pages.both_terms import gauge as gauge_in
 from workeven.publish.pages.choices import in_units
 from workeven.publish.pages.views import Table
 
@@ -52,7 +53,8 @@ def sensitivity(ready: ReadyPattern) -> Table | None:
     )
     heads = ("Size", *(figures.heading(name) for name, _, _ in widths))
     caption = (
-        f"With one stitch more in {_over(TEN_CM)} than the gauge, the finished width is narrower by"
+        f"With one stitch more in {_over(TEN_CM)} than the {gauge_in(ready.pattern.terms)}, "
+        "the finished width is narrower by"
     )
     return Table(caption=caption, heads=heads, rows=rows)
 

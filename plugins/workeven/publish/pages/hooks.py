@@ -14,14 +14,16 @@ from fractions import Fraction
 from workeven.arithmetic import printing
 from workeven.pattern import GivenHook, Pattern
 from workeven.problems.words import joined
+from workeven.publish.pages.both_terms import gauge
 from workeven.standards import hooks as tables
 
 
 def hooks(pattern: Pattern) -> tuple[str, ...]:
     """``4 mm hook (US G/6, old UK 8, Japan 7/0)`` with its use: those of gauges first."""
-    of_gauges = [hook for gauge in pattern.gauges if (hook := gauge.hook) is not None]
+    of_gauges = [hook for one in pattern.gauges if (hook := one.hook) is not None]
+    told = f", or the size that gives the {gauge(pattern.terms)}"
     return (
-        *(f"{words}, or the size that gives the gauge" for words, _ in _told(of_gauges)),
+        *(f"{words}{told}" for words, _ in _told(of_gauges)),
         *(f"{words} for {joined(uses)}" for words, uses in _told(pattern.hooks)),
     )
 

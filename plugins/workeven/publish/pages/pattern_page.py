@@ -19,7 +19,7 @@ from workeven.publish.drawings import svg
 from workeven.publish.drawings.outline import Outline
 from workeven.publish.pages import bodies, cautions, choices, figures, gauges, hooks, seams, sizes
 from workeven.publish.pages.abbreviations import abbreviations, stitch_words
-from workeven.publish.pages.both_terms import OTHER
+from workeven.publish.pages.both_terms import OTHER, gauge, marked_words
 from workeven.publish.pages.cautions import CautionView
 from workeven.publish.pages.choices import by_size, plain
 from workeven.publish.pages.choosing import ChooserView, chooser
@@ -63,6 +63,8 @@ class PatternView:
 
     title: str
     terms: Terms
+    gauge: str
+    gauge_head: str
     draft: bool
     summary: str
     story: tuple[str, ...]
@@ -121,6 +123,8 @@ def pattern_view(
     return PatternView(
         title=pattern.title.text,
         terms=pattern.terms,
+        gauge=gauge(pattern.terms),
+        gauge_head=gauge(pattern.terms, capital=True),
         draft=pattern.published is None,
         summary=in_both_systems(pattern.summary.text, names.sizes),
         story=paragraphs(in_both_systems(pattern.story or "", names.sizes)),
@@ -169,20 +173,26 @@ def pattern_view(
 
 
 def contents(view: PatternView) -> tuple[Entry, ...]:
-    """The headings of the page, as its template sets them."""
+    """The headings of the page, as its template sets them; their stitches in both terms."""
+
+    def told(title: str) -> str:
+        return marked_words(title, view.terms)
+
     return (
         Entry(title="Sizes", anchor="sizes"),
         *_entry("Cautions", "cautions", there=bool(view.cautions)),
         Entry(title="Materials", anchor="materials"),
-        *_entry("Gauge", "gauge", there=bool(view.gauges)),
+        *_entry(gauge(view.terms, capital=True), "gauge", there=bool(view.gauges)),
         *_entry("Abbreviations", "abbreviations", there=bool(view.abbreviations)),
         *_entry("Special stitches", "stitches", there=bool(view.stitches)),
         *(
             Entry(
-                title=piece.title,
+                title=told(piece.title),
                 anchor=piece.anchor,
                 below=tuple(
-                    Entry(title=one.title, anchor=one.anchor) for one in piece.sections if one.title
+                    Entry(title=told(one.title), anchor=one.anchor)
+                    for one in piece.sections
+                    if one.title
                 ),
             )
             for piece in view.pieces
@@ -211,7 +221,8 @@ def card(
     return Card(
         title=pattern.title.text,
         url=url,
-        summary=pattern.summary.text,
+        summary=marked_words(pattern.summary.text, pattern.terms),
+        terms=pattern.terms,
         facts=" · ".join(one for one in told if one),
         caution_mark=cautions.mark(ready),
         draft=pattern.published is None,

@@ -46,7 +46,7 @@ def _captioned(frame: re.Match[str], name: str) -> str:
 
 def index_html(view: IndexView) -> str:
     """The page of all patterns."""
-    return _environment().get_template("index.html").render(view=view)
+    return str(marked(_environment().get_template("index.html").render(view=view)))
 
 
 def problems_html(view: ProblemsView) -> str:

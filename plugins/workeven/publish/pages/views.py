@@ -11,6 +11,7 @@ A record that one part alone shows stands in the module that makes it.
 
 from __future__ import annotations
 
+from workeven.notation.vocabulary import Terms
 from workeven.publish.pages.facets import Facets, FilterView
 from workeven.records import record, replace
 
@@ -56,11 +57,12 @@ class Link:
 
 @record
 class Card:
-    """A pattern on the index page."""
+    """A pattern on the index page; the stitches of its summary are marked in both terms."""
 
     title: str
     url: str
     summary: str
+    terms: Terms
     facts: str
     caution_mark: str
     draft: bool

@@ -22,6 +22,7 @@ from workeven.notation.vocabulary import in_terms, speak
 from workeven.pattern import PrintedAmount, PutUp, Yarn
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages import figures
+from workeven.publish.pages.both_terms import gauge
 from workeven.publish.pages.choices import by_size, in_units
 from workeven.publish.pages.sizes import NO_BREAK, called, in_both_units, unbroken
 from workeven.publish.pages.views import Table
@@ -312,8 +313,8 @@ def _substitutes(ready: ReadyPattern, need: YarnNeed) -> Iterator[str]:
                 f"{printing.decimal(worked.theirs, 1)} g"
             )
         yield (
-            f"Another yarn, or your own gauge with as many stitches: {weigh}, every amount in "
-            f"grams is {times} times ours: "
+            f"Another yarn, or your own {gauge(ready.pattern.terms)} with as many stitches: "
+            f"{weigh}, every amount in grams is {times} times ours: "
             f"{_where(ready, need)}{_in_her_size(ready, need, _other_yarn)}. "
             "Your band says how many balls and metres that is."
         )

@@ -174,7 +174,7 @@ function sizes() {
   const said = find("[role=status]", gauge);
   const there = page.measured.filter(one => measures(one, 0));
   const lines = page.sizes.map((name, at) => [name || "All", there.map(one => long(measures(one, at)))]);
-  table(gauge, there.length && "What each size measures at my gauge", ["Size", ...there.map(one => one.name)], lines);
+  table(gauge, there.length && `${find("legend", gauge).textContent}: what each size measures`, ["Size", ...there.map(one => one.name)], lines);
   said.textContent = we.all("input", gauge).some(strange) ? NUMBER : "";
   const one = page.measured[page.wide];
   if (said.textContent || !one || !measures(one, 0) || page.sizes.length < 2) return;
