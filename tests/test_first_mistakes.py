@@ -79,12 +79,6 @@ def test_a_bare_formula_of_counts_is_told_how_it_is_written() -> None:
     ("right", "wrong", "mend"),
     [
         pytest.param(
-            "        rows: |\n          ch {body_sts + 2}\n          dc",
-            "        rows: ch {body_sts + 2}\n          Row 1: dc",
-            "Write `rows: |`, and the first row on a line of its own.",
-            id="rows without a stroke",
-        ),
-        pytest.param(
             "  - Weave in all ends. Wash",
             "  – {kind: button, amount: 5}\n  - Weave in all ends. Wash",
             "Write `-` in its place, as the keyboard has it.",
@@ -108,3 +102,21 @@ def test_a_slip_of_writing_is_told_with_its_cure(right: str, wrong: str, mend: s
     """YAML has other words for each of them, and another line for some."""
     assert right in TOP
     assert [("file-indent", mend)] == told(TOP.replace(right, wrong, 1))
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "rows: ch {body_sts + 2}\n          Row 1: dc",
+        "rows:\n          Row 1: ch {body_sts + 2}\n          dc",
+        "rows:\n          ch {body_sts + 2}\n          Row 1: dc",
+        "rows |\n          ch {body_sts + 2}\n          dc",
+    ],
+)
+def test_rows_without_the_stroke_are_told_to_have_none(rows: str) -> None:
+    """Where YAML gives up is often the second row, which is as good as the first."""
+    right = "rows: |\n          ch {body_sts + 2}\n          dc"
+    assert right in TOP
+    (problem,) = outcome(TOP.replace(right, rows, 1)).problems
+    assert ("file-row-item", "no `|` says so" in problem.found) == (problem.code, True)
+    assert problem.mend.startswith("Write `rows: |`, and below it the rows, one a line")

@@ -61,6 +61,21 @@ def test_shapes_that_keys_share_have_no_description(kind: Kind) -> None:
 
 
 @kinds
+def test_an_example_is_what_may_stand_there(kind: Kind) -> None:
+    """An editor offers it to be put in as it is (by the library jsonschema)."""
+    whole = schema(kind)
+    shapes = {"$defs": whole.get("$defs", {})}
+    wrong = [
+        (part["description"], example)
+        for part in parts(whole)
+        for example in part.get("examples", ())
+        if not Draft202012Validator({**part, **shapes}).is_valid(example)
+        or (isinstance(example, str) and example[:1] in "[{")  # a list is no text in brackets
+    ]
+    assert [] == wrong
+
+
+@kinds
 def test_no_key_is_taken_that_is_not_known(kind: Kind) -> None:
     """Every table with keys of ours refuses others."""
     closed = [

@@ -62,6 +62,18 @@ SLIPS = [
     ("rows:\n  - {n} sc\n", ("file-row-item", 2, 5)),
     ("rows: {n} sc\n", ("file-row-item", 1, 7)),
     ("rows: Rnd 1: sc in each st\n", ("file-row-item", 1, 7)),
+    # rows without the stroke
+    ("rows:\n  Row 1: ch 3\n  sc in each st\n", ("file-row-item", 1, 1)),
+    ("rows:\n  sc in each st\n  Row 2: ch 3\n", ("file-row-item", 1, 1)),
+    ("- title: x\n  rows:\n    [sc 3] twice\n    sc\n", ("file-row-item", 2, 3)),
+    ("p:\n  rows:\n  sc in each st\n  ch 3\n", ("file-row-item", 2, 3)),
+    ("p:\n  rows:\n    - ch 3\n    sc in each st\n", ("file-row-item", 2, 3)),
+    ("p:\n  rows: ch 20\n    ch 3\n    Row 2: sc\n", ("file-row-item", 2, 3)),
+    ("p:\n  title: x\n  rows |\n    ch 3\n", ("file-row-item", 3, 3)),
+    # and where they are not what is wrong
+    ("g:\n  rows: 22\n  over 10 cm\n", ("file-yaml", 3, 3)),
+    ("p:\n  rows:\n    - {work: ch 3}\n    x\n", ("file-yaml", 4, 5)),
+    ("p:\n  rows: ch 3\n  note: a\n   b: c\n", ("file-indent", 4, 4)),
     # text blocks
     ("rows: | ch 3\n  turn\n", ("file-block", 1, 7)),
     ("rows: |\nsc in each st\nb: c\n", ("file-block", 2, 1)),

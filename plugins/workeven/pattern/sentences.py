@@ -21,6 +21,7 @@ from workeven.problems.words import KEYS_ALIKE, did_you_mean, excerpt, joined, q
 from workeven.records import record
 from workeven.source import Node, Source
 from workeven.source.refusals import missing_space, row_item
+from workeven.source.stroke import NO_STROKE, WITH_STROKE
 
 _NO_SPACE = re.compile(r"[A-Za-z][\w-]*:\S")
 _WORDS_FOR = {"string": "a text", "array": "a list", "object": "keys with values"}
@@ -236,6 +237,15 @@ def _misshapen(place: _Place, fault: Fault) -> Problem:
         line, column = node.start
         behind = column + text.index(":") + 1
         return missing_space(place.source.file, line, behind, text)
+    if fault.path[-1:] == ("rows",) and not isinstance(node.value, str):
+        # "Row 1: ch 3" below `rows:` is a key with a value to YAML
+        return place.problem(
+            "file-row-item",
+            place.source.span(node),
+            NO_STROKE,
+            "Rows in a text block, which YAML leaves as they are.",
+            WITH_STROKE,
+        )
     what = _what_is(fault.schema)
     example = _example(fault.schema)
     mend = f"Write {due}{', such as ' + example if example else ''}."
@@ -310,4 +320,13 @@ def _words(choices: Iterable[object]) -> tuple[str, ...]:
 
 def _example(schema: Mapping[str, Any]) -> str:
     examples = schema.get("examples")
-    return f"`{examples[0]}`" if examples else ""
+    return f"`{_in_yaml(examples[0])}`" if examples else ""
+
+
+def _in_yaml(example: object) -> str:
+    """An example as a pattern file has it, on one line.
+
+    >>> _in_yaml(["garment", "tee"])
+    '[garment, tee]'
+    """
+    return f"[{', '.join(map(_in_yaml, example))}]" if isinstance(example, list) else str(example)

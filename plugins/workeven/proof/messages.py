@@ -175,11 +175,9 @@ def _found(line: CountedLine, faults: list[SizeFault], names: tuple[str, ...]) -
         return f"the count that is stated ({joined(stated)}) is not what is made ({joined(made)})."
     if code == "row-number":
         written = faults[0].fault.figures.get("written")
-        return (
-            f"the label says {written}, but {faults[0].fault.detail}."
-            if written
-            else (f"{faults[0].fault.detail}.")
-        )
+        told = as_one([fault.fault.detail for fault in _by_size(faults)])
+        told = told or faults[0].fault.detail
+        return f"the label says {written}, but {told}." if written else f"{told}."
     one = as_one([_of_rounds(fault.fault.detail, line) for fault in _by_size(faults)])
     return _stopped(one or _in_each(faults, names))
 

@@ -68,7 +68,8 @@ def _check_number(standing: Standing, label: Label, written: int, *, judged: boo
         label.start,
         label.end,
         f"it is {label.word or 'row'} {number}",
-        mend="Write the number that the row has, or none: row numbers are computed.",
+        mend="Write the number that the row has, or none: row numbers are computed."
+        + (" The first row of a section may be 1 again." if standing.fresh else ""),
         written=written,
         number=number,
     )

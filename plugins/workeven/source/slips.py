@@ -24,6 +24,7 @@ from workeven.problems.words import excerpt, quote
 from workeven.records import record
 from workeven.source.characters import refused_escape
 from workeven.source.refusals import KEY_WITHOUT_SPACE, Refusals, missing_space, row_item
+from workeven.source.stroke import NO_STROKE, WITH_STROKE, rows_without_stroke
 
 _ITEM = re.compile(r"(?P<indent>\s*)- +(?P<value>\S.*)")
 _KEY_VALUE = re.compile(
@@ -164,6 +165,20 @@ def _rows_not_in_a_block(at: _Break) -> Problem | None:
     return row_item(problem.span, at.text[column - 1 :])
 
 
+def _rows_without_stroke(at: _Break) -> Problem | None:
+    """Rows on lines of their own, and no ``|`` behind ``rows:``."""
+    place = rows_without_stroke(at.lines, at.began_line if "simple key" in at.words else at.line)
+    if place is None:
+        return None
+    return at.problem(
+        "file-row-item",
+        *place,
+        found=NO_STROKE,
+        expected="Rows in a text block, which YAML leaves as they are.",
+        mend=WITH_STROKE,
+    )
+
+
 def _is_odd(value: str) -> bool:
     return value[0] in _ODD_START or ": " in value
 
@@ -249,16 +264,6 @@ def _too_deep(at: _Break) -> Problem:
             "write it.",
             expected="Spaces: two for each step.",
             mend="Delete what stands before the first word, and type spaces in its place.",
-        )
-    pair = _KEY_VALUE.match(text)
-    if pair and pair["key"] == "rows" and pair["value"]:
-        return at.problem(
-            "file-indent",
-            above,
-            pair.start("value") + 1,
-            found="The rows below `rows` are several lines, and no `|` says so.",
-            expected="`rows: |`, and one row a line below it.",
-            mend="Write `rows: |`, and the first row on a line of its own.",
         )
     return at.problem(
         "file-indent",
@@ -517,6 +522,7 @@ _SLIPS: tuple[Callable[[_Break], Problem | None], ...] = (
     _open_quote,
     _running_quote,
     _rows_not_in_a_block,
+    _rows_without_stroke,
     _block,
     _colon,
     _no_colon,
