@@ -19,7 +19,7 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from tests.publish.project import MITTS, Project, new_project
-from workeven.publish import assets, edition
+from workeven.publish import assets, edition, policy
 from workeven.publish.collection import Address
 from workeven.publish.packed import packed
 from workeven.records import replace
@@ -40,6 +40,20 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Project:
     project = new_project(tmp_path_factory.mktemp("built"))
     project.build()
     return project
+
+
+def test_each_page_lets_in_what_stands_in_it_and_no_more(built: Project) -> None:
+    """Whether it was looked at as a whole, or its parts one by one."""
+    meta = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
+    pages = [path.read_text("utf-8") for path in built.site.rglob("*.html")]
+    seen = [
+        (meta.findall(page), meta.findall(policy.guarded(meta.sub("", page)))) for page in pages
+    ]
+    assert [] == [one for one in seen if len(one[0]) != 1 or _sources(one[0]) != _sources(one[1])]
+
+
+def _sources(policies: list[str]) -> list[str]:
+    return sorted(" ".join(policies).replace(";", "").split())
 
 
 def left_beside(project: Project) -> list[str]:

@@ -56,6 +56,16 @@ def test_a_style_of_an_element_is_let_in_by_its_hash() -> None:
     assert plain == escaped
 
 
+def test_a_part_that_was_looked_at_is_not_looked_at_again() -> None:
+    """What it asks for was found when it was made; one that is not there counts for nothing."""
+    part = '<p style="top: 0"><script>doSomething();</script><img src="//b.example/b.png"></p>'
+    html = page("<style>p{}</style>", f'<img src="//a.example/a.png">{part}')
+    found = policy.asks(html, part, policy.asks(part))
+    again = policy.asks(html, part, policy.Asks(hosts=("a.example",)))
+    gone = policy.asks(html, "<b>", policy.Asks(hosts=("c.example",)))
+    assert (found, again.hosts, gone) == (policy.asks(html), ("a.example",), policy.asks(html))
+
+
 def test_the_policy_stands_before_all_that_it_is_for() -> None:
     """Behind the charset, which must be among the first 1,024 bytes, and before any script."""
     html = policy.guarded(page("<script>doSomething();</script>"))
@@ -75,7 +85,7 @@ def test_the_policy_stands_before_all_that_it_is_for() -> None:
 )
 def test_what_would_be_loaded_from_another_host_is_found(html: str) -> None:
     """However the tag is written."""
-    assert policy.elsewhere(html) == ("host.example",)
+    assert policy.asks(html).hosts == ("host.example",)
 
 
 @pytest.mark.parametrize(
@@ -90,7 +100,7 @@ def test_what_would_be_loaded_from_another_host_is_found(html: str) -> None:
 )
 def test_a_link_loads_nothing(html: str) -> None:
     """Nor does what only names an address."""
-    assert policy.elsewhere(html) == ()
+    assert policy.asks(html).hosts == ()
 
 
 def test_letters_from_another_host_have_a_cure_of_their_own() -> None:

@@ -50,6 +50,7 @@ from workeven.publish.pages.views import (
     Link,
     ProblemsView,
 )
+from workeven.publish.policy import Asks, asks
 from workeven.records import record
 from workeven.report.text import in_order, problem_text
 from workeven.source.collection import slug_of
@@ -111,7 +112,7 @@ class RenderedPage:
     ``body`` is that HTML and ``top`` what is added to the head of its document; its ``kind`` says
     which script it has. One that stands ``beside`` the patterns makes room for a page of the
     studio's own at its address, and search finds patterns before it; one that is not ``searched``
-    it does not find.
+    it does not find. ``asks`` is what the body asks of a browser, where that was looked for.
     """
 
     source: str
@@ -125,6 +126,7 @@ class RenderedPage:
     beside: bool = False
     searched: bool = True
     kind: Kind = "other"
+    asks: Asks | None = None
 
     @property
     def html(self) -> str:
@@ -360,6 +362,7 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
             + sharing.head(view, one.pattern, address.whole(one.pattern.slug))
         ),
         kind="pattern",
+        asks=asks(html),
     )
 
 

@@ -85,6 +85,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         self._staging: Path | None = None
         self._hosts: dict[str, str] = {}
         self._all = ""
+        self._shown = ""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Learn whether this is a preview; a site that is new in parts is never published."""
@@ -170,7 +171,7 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         """Put the finished HTML in the place of the short Markdown that search has read."""
         del config, nav
         if rendered := self._pages.get(page.file.src_uri):
-            page.content = rendered.html
+            page.content = self._shown = rendered.html
             page.toc = _table_of_contents(rendered)
         return context
 
@@ -180,6 +181,8 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         if rendered := self._pages.pop(page.file.src_uri, None):
             page.content = ""
             output = _headed(output, rendered)
+            shown, self._shown = self._shown, ""
+            return self._guarded(output, page.file.src_uri, config, shown, rendered.asks)
         return self._guarded(output, page.file.src_uri, config)
 
     @event_priority(LAST)
@@ -240,15 +243,26 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
             versions |= photographs.written_by()
         return build_list.written(output.digests(staging), versions)
 
-    def _guarded(self, html: str, page: str, config: MkDocsConfig) -> str:
-        """The page with its policy; a preview has none: MkDocs adds a script that reloads it."""
+    def _guarded(
+        self,
+        html: str,
+        page: str,
+        config: MkDocsConfig,
+        part: str = "",
+        of_part: policy.Asks | None = None,
+    ) -> str:
+        """The page with its policy; a preview has none: MkDocs adds a script that reloads it.
+
+        ``of_part`` is what a part of the page was found to ask for when it was made.
+        """
         if self._serving:
             return html
+        found = policy.asks(html, part, of_part)
         own = urlsplit(config.site_url or "").netloc
-        for host in policy.elsewhere(html):
+        for host in found.hosts:
             if host != own:
                 self._hosts.setdefault(host, page)
-        return policy.guarded(html)
+        return policy.guarded(html, found)
 
     def _folder(self, config: MkDocsConfig) -> str:
         """The folder of the patterns, seen from mkdocs.yml, named as a person here would."""
@@ -329,10 +343,11 @@ class PackedFile(File):
         self.packed = packed(value)
 
     def copy_file(self, dirty: bool = False) -> None:  # noqa: FBT001, FBT002, MkDocs calls it so
-        """Write it: as a file that is whole, and gone when it is written."""
-        whole = File(self.src_uri, None, self.dest_dir, self.use_directory_urls)
-        whole.content_bytes = self.content_bytes
-        whole.copy_file(dirty)
+        """Write it, without keeping it unpacked."""
+        del dirty
+        file = Path(self.abs_dest_path)
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_bytes(self.content_bytes)
 
 
 def _deferred(path: str) -> options.ExtraScriptValue:

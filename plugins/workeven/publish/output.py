@@ -67,13 +67,15 @@ def settle(staging: Path) -> None:
 
 def digests(staging: Path) -> dict[str, tuple[str, int]]:
     """Each file of the site by its address: its SHA-256 and how many bytes it has."""
-    files = (path for path in sorted(staging.rglob("*")) if path.is_file())
     found = {}
-    for path in files:
-        content = path.read_bytes()
-        digest = hashlib.sha256(content).hexdigest()
-        found[path.relative_to(staging).as_posix()] = (digest, len(content))
-    return found
+    for folder, _, names in os.walk(staging):
+        address = (
+            "" if folder == str(staging) else f"{Path(folder).relative_to(staging).as_posix()}/"
+        )
+        for name in names:
+            content = Path(folder, name).read_bytes()
+            found[f"{address}{name}"] = (hashlib.sha256(content).hexdigest(), len(content))
+    return dict(sorted(found.items(), key=lambda one: one[0].split("/")))
 
 
 def put(staging: Path, name: str, content: str) -> None:

@@ -1,8 +1,8 @@
 """What a browser may do for a page: its content security policy, written into the page's own head.
 
 Takes     the finished HTML of a page.
-Gives     ``guarded``: the page with its policy; ``elsewhere``: hosts that it would load from;
-          ``told``: what is said of one.
+Gives     ``Asks``: ``asks``; ``guarded``: the page with its policy; ``told``: what is said of a
+          host that it would load from.
 Problems  none.
 From      W3C, "Content Security Policy Level 3": hashes of inline scripts, styles and attributes.
 
@@ -21,6 +21,9 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from hashlib import sha256
 from html import unescape
+from itertools import chain
+
+from workeven.records import record
 
 _ATTRIBUTES = r"""(?:\s(?:[^>"']|"[^"]*"|'[^']*')*)?"""
 _INLINE = re.compile(rf"<(script|style)({_ATTRIBUTES})>(.*?)</\1\s*>", re.IGNORECASE | re.DOTALL)
@@ -55,8 +58,41 @@ _FIXED = (
 )
 
 
-def guarded(html: str) -> str:
+@record
+class Asks:
+    """What a text asks of a browser: the hashes of what it runs and wears, hosts it loads from.
+
+    ``own`` are those of styles that elements have of their own.
+    """
+
+    scripts: tuple[str, ...] = ()
+    styles: tuple[str, ...] = ()
+    own: tuple[str, ...] = ()
+    hosts: tuple[str, ...] = ()
+
+
+def asks(html: str, part: str = "", of_part: Asks | None = None) -> Asks:
+    """All that a page asks for; a ``part`` that was looked at before is not looked at again.
+
+    >>> asks('<p style="top: 0">', 'style="top: 0"', asks("")).own
+    ()
+    """
+    place = html.find(part) if part and of_part else -1
+    if of_part is None or place < 0:
+        return _asks(html)
+    found = _asks(f"{html[:place]} {html[place + len(part) :]}")
+    return Asks(
+        scripts=_once(found.scripts, of_part.scripts),
+        styles=_once(found.styles, of_part.styles),
+        own=_once(found.own, of_part.own),
+        hosts=_once(found.hosts, of_part.hosts),
+    )
+
+
+def guarded(html: str, found: Asks | None = None) -> str:
     """The page with its policy, as early in its head as can be: it holds for what comes after.
+
+    ``found`` is what it asks for, where that was looked for before.
 
     >>> "script-src 'self';" in guarded('<head><meta charset="utf-8"></head>')
     True
@@ -64,17 +100,8 @@ def guarded(html: str) -> str:
     place = _CHARSET.search(html) or _HEAD.search(html)
     if place is None:
         return html
-    meta = f'<meta http-equiv="Content-Security-Policy" content="{_policy(html)}">'
+    meta = f'<meta http-equiv="Content-Security-Policy" content="{_policy(found or _asks(html))}">'
     return f"{html[: place.end()]}{meta}{html[place.end() :]}"
-
-
-def elsewhere(html: str) -> tuple[str, ...]:
-    """The hosts from which the page would load something by itself, each once.
-
-    >>> elsewhere('<img src="https://host.example/a.png"> <a href="https://b.example">b</a>')
-    ('host.example',)
-    """
-    return tuple(dict.fromkeys(_hosts(html)))
 
 
 def told(host: str, page: str, folder: str) -> str:
@@ -91,27 +118,36 @@ def told(host: str, page: str, folder: str) -> str:
 
 
 def _hosts(html: str) -> Iterator[str]:
+    """The hosts from which the page would load something by itself."""
     for tag, attributes in _LOADING.findall(html):
         if tag.lower() == "link" and _NOT_LOADED.search(attributes):
             continue
         yield from _ADDRESS.findall(attributes)
 
 
-def _policy(html: str) -> str:
+def _asks(html: str) -> Asks:
     inline = [(kind.lower(), words, text) for kind, words, text in _INLINE.findall(html)]
     scripts = (text for kind, words, text in inline if kind == "script" and _runs(words))
     styles = (text for kind, _, text in inline if kind == "style")
     own = (unescape(first or second) for first, second in _STYLE.findall(html))
-    of_elements = _hashes(own)
+    return Asks(
+        scripts=_hashes(scripts),
+        styles=_hashes(styles),
+        own=_hashes(own),
+        hosts=_once(_hosts(html)),
+    )
+
+
+def _policy(found: Asks) -> str:
     return "; ".join(
         (
             *_FIXED,
-            " ".join(("script-src 'self'", *_hashes(scripts))),
+            " ".join(("script-src 'self'", *found.scripts)),
             " ".join(
                 (
                     "style-src 'self'",
-                    *_hashes(styles),
-                    *(("'unsafe-hashes'", *of_elements) if of_elements else ()),
+                    *found.styles,
+                    *(("'unsafe-hashes'", *found.own) if found.own else ()),
                 )
             ),
         )
@@ -124,7 +160,11 @@ def _runs(attributes: str) -> bool:
 
 
 def _hashes(texts: Iterable[str]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(map(_hash, texts)))
+    return _once(map(_hash, texts))
+
+
+def _once(*texts: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(chain(*texts)))
 
 
 @lru_cache(maxsize=256)
