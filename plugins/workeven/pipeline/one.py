@@ -15,10 +15,11 @@ from workeven import grading, level, pattern, proof, safety, yarn
 from workeven.grading import GradedPattern
 from workeven.level import JudgedLevel
 from workeven.pattern import Pattern, Studio
+from workeven.pipeline.likely_unit import with_likely_unit
 from workeven.problems import Checked, Problem, Severity
 from workeven.problems.catalogue import severity
 from workeven.proof import ProvenPattern
-from workeven.records import record
+from workeven.records import record, replace
 from workeven.safety import Cautions
 from workeven.source import PatternFile, Source
 from workeven.yarn import YarnNeeds
@@ -75,6 +76,16 @@ def run(
     even when grading fails. A stage that gives no record ends the flow; one that gives a record and
     errors does not, so that as many mistakes as possible are told at once.
     """
+    outcome = _run(source, studio, read, look)
+    if outcome.ready is not None:
+        return outcome
+    told = with_likely_unit(
+        source, outcome.problems, lambda other: _run(other, studio, read, look).problems
+    )
+    return replace(outcome, problems=told)
+
+
+def _run(source: Source, studio: Studio, read: tuple[Problem, ...], look: Look) -> Outcome:
     parsed = pattern.parse(source, studio)
     graded = then(grade, parsed)
     proven = then(proof.prove, graded)
