@@ -175,12 +175,12 @@ def test_a_row_told_wrong_is_not_told_again_where_it_is_repeated() -> None:
 
 
 def test_rows_along_a_side_are_counted_each_time() -> None:
-    """There is one row more each time, so nothing may be added up."""
+    """It goes along another side of the ten rows each time, and what was worked has no part."""
     rows = counted(
         f"{EVEN}\nrep last row 9 more times\nwork 1 sc in side of each row\n"
         "rep last row 3 more times"
     )
-    assert 13 == (rows[-1].per_size[0] and rows[-1].per_size[0].sts)
+    assert 10 == (rows[-1].per_size[0] and rows[-1].per_size[0].sts)
 
 
 # --- lengths -------------------------------------------------------------------------------

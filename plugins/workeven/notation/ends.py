@@ -192,12 +192,18 @@ def _edge_alone(stream: Stream) -> bool:
 _CLOTH = ("handkerchief", "hanky", "linen", "cloth", "fabric", "towel", "pillowcase", "napkin")
 
 
+#: what has edges of its own ("other side of waistband")
+_WITH_EDGES = (
+    "rib ribbing band waistband cuff collar border blanket scarf shawl piece work panel brim strap"
+).split()
+
+
 def _edge_ends(stream: Stream) -> bool:
-    """Whether nothing more is said of an edge, or only of which cloth it is."""
+    """Whether nothing more is said of an edge, or only of which cloth or part it is."""
     mark = stream.at
     if stream.accept("of"):
         stream.articles()
-        if stream.accept_any(*_CLOTH) is None:
+        if stream.accept_any(*_CLOTH, *_WITH_EDGES) is None:
             stream.at = mark
     return stream.at_end() or stream.token.kind == "mark"
 

@@ -27,7 +27,6 @@ from workeven.notation.tree import (
     Target,
     Work,
 )
-from workeven.proof.earlier import is_fastened_off
 from workeven.proof.line import Line
 from workeven.proof.parts import targets_of
 from workeven.proof.standing import Standing
@@ -66,8 +65,7 @@ def _in_magic_ring(line: Line) -> bool:
 def _is_new(standing: Standing, label: Label | None, own: Line) -> bool:
     headed = label is not None and label.section
     first = label is not None and label.first is not None and label.first.values == (1,)
-    last = standing.last
-    cut = standing.cut or (last is not None and is_fastened_off(last.facts))
+    cut = standing.is_cut()
     if not (headed or first or cut):
         return False
     steps = [step for step in own.facts.written if not isinstance(step, Aside)]

@@ -16,7 +16,6 @@ import re
 
 from workeven.notation.tree import Aside
 from workeven.proof.context import Fault
-from workeven.proof.earlier import is_fastened_off
 from workeven.proof.line import Line
 from workeven.proof.standing import Standing
 
@@ -32,8 +31,7 @@ def as_another(standing: Standing, own: Line) -> Fault | None:
     written = own.facts.written
     if not written or not all(isinstance(step, Aside) for step in written):
         return None
-    last = standing.last
-    if standing.cut or (last is not None and is_fastened_off(last.facts)):
+    if standing.is_cut():
         return None
     start, end = written[0].start, written[-1].end
     words = own.row.text[start:end].strip(" .")

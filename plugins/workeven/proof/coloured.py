@@ -69,9 +69,7 @@ class Walks:
 def _row_by_row(
     rows: Worked, context: SizeContext, columns_of: Callable[[Row], Columns]
 ) -> Iterator[RowWorked]:
-    from workeven.proof.into import number_before  # needed by rows in several colours alone
-
-    below, number = rows.below, number_before(rows)
+    below = rows.below
     known: list[tuple[Line, Fabric | None, RowCount]] = []
     for at in range(rows.times):
         line = rows.line_at(at)
@@ -80,7 +78,7 @@ def _row_by_row(
             (one for first, places, one in known if first is line and places == below), None
         )
         if result is None:
-            result = _count(line, below, rows, number + at, replace(context, colours=columns))
+            result = _count(line, below, rows, replace(context, colours=columns))
             known = [*known[-_KEPT:], (line, below, result)]
         if result.fault is not None:
             return
@@ -92,9 +90,7 @@ def _row_by_row(
 _KEPT = 24
 
 
-def _count(
-    line: Line, below: Fabric | None, rows: Worked, number: int, context: SizeContext
-) -> RowCount:
+def _count(line: Line, below: Fabric | None, rows: Worked, context: SizeContext) -> RowCount:
     from workeven.proof.into import as_worked
 
     along = line.facts.along_rows
@@ -103,7 +99,7 @@ def _count(
         below,
         context,
         worked=rows.how,
-        rows_below=number,
+        row_ends=rows.row_ends,
         bottom=bottom_of(rows.before, context, None) if along else None,
         choices=line.choices,
     )

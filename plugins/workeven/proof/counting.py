@@ -114,7 +114,7 @@ def count(
                 _row(one, told, terms)
                 for one, told in zip(
                     counted,
-                    into_lines((one.behind for one in counted), contexts, below),
+                    into_lines((one.behind for one in counted), contexts),
                     strict=True,
                 )
             ),

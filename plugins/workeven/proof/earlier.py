@@ -26,7 +26,6 @@ from workeven.notation.tree import (
     Aside,
     Each,
     Earlier,
-    FastenOff,
     JoinYarn,
     LeaveRest,
     Next,
@@ -138,7 +137,7 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
     label = own.row.label
     anew = label is not None and (label.section or _SIDE.search(label.name or "") is not None)
     anew = anew or _LONG_ROW.search(own.row.text) is not None
-    if last is None or not (standing.cut or anew or is_fastened_off(last.facts)):
+    if last is None or not (anew or standing.is_cut()):
         return None
     if not _skips_and_joins(own.facts.steps, anew=anew):
         return None
@@ -191,11 +190,6 @@ def _skips_and_joins(steps: tuple[Step, ...], *, anew: bool) -> bool:
         elif not isinstance(step, Aside | Turn):
             return False
     return False
-
-
-def is_fastened_off(facts: Facts) -> bool:
-    """Whether a row ends by cutting the yarn."""
-    return any(isinstance(step, FastenOff) for step in facts.written)
 
 
 # --- on from where a short row turned ------------------------------------------------------

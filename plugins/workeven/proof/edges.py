@@ -1,7 +1,8 @@
 """Around the edges of a flat piece: along the last row, row ends, the starting chain, row ends.
 
 Takes     a ``Hook`` and the next step.
-Gives     ``turn_corner``, ``into_corner``, ``corners_stand_on``, ``along_each_row``.
+Gives     ``turn_corner``, ``into_corner``, ``corners_stand_on``, ``along_each_row``,
+          ``rows_beside``.
 Problems  ``row-uneven``, ``row-no-such-place``.
 From      notation.md, the table of places ("row end"), "Chains worked back along".
 
@@ -45,6 +46,7 @@ from workeven.proof.fabric import CHAIN, Loop, Place, Run, any_place, reversed_n
 from workeven.proof.hook import Hook
 from workeven.proof.making import make
 from workeven.proof.naming import are, many, match_of
+from workeven.proof.row_ends import RowEnds
 
 ROW_END = Place("side", "row end", "row end")
 _ROW_ENDS = match_of((RowEnd(),))
@@ -66,7 +68,7 @@ def turn_corner(hook: Hook, step: Step) -> None:
         hook.kept_edge = hook.cursor.rest()  # the border begins along a side
     else:
         _nothing_left_behind(hook, step)
-    number = hook.rows_below if edge == "side" else hook.bottom
+    number = _rows_beside(hook, step) if edge == "side" else hook.bottom
     if number is None:
         raise _no_bottom(step)
     place = ROW_END if edge == "side" else CHAIN
@@ -78,6 +80,41 @@ def turn_corner(hook: Hook, step: Step) -> None:
     hook.edges += 1
     hook.in_corners = min(hook.in_corners, 1)
     hook.stands, hook.over_first = ("start" if not hook.began else "taken"), False
+
+
+_WHICH = ("row ends", 0)
+
+
+def _rows_beside(hook: Hook, step: Step) -> int:
+    """How many row ends the side has that the row turns to."""
+    ends = hook.row_ends
+    if ends.other is None:
+        return ends.rows
+    if ends.unclear:
+        raise _which_side(ends, step)
+    ways = (f"along {ends.rows} row ends", f"along {ends.other} row ends")
+    hook.points.setdefault(_WHICH, ways)
+    return ends.other if hook.choices.get(_WHICH, 0) == 1 else ends.rows
+
+
+def _which_side(ends: RowEnds, step: Step) -> Fault:
+    return Fault(
+        "row-not-understood",
+        step.start,
+        step.end,
+        f"whether the ends of {ends.rows} rows or those of the {ends.other} rows worked over them "
+        "are meant cannot be told",
+        mend=f"State the row's count at its end, such as “({ends.rows} sc)”.",
+    )
+
+
+def rows_beside(hook: Hook) -> int:
+    """Along the ends of how many rows a row went that was worked nowhere else; 0: it was not so."""
+    if hook.edge != "side" or hook.kept_edge is None or hook.edges != 1:
+        return 0
+    ends = hook.row_ends
+    other = ends.other is not None and hook.choices.get(_WHICH, 0) == 1
+    return (ends.other or 0) if other else ends.rows
 
 
 def _comes_to_top(hook: Hook, step: Step) -> bool:
@@ -177,7 +214,7 @@ def corners_stand_on(hook: Hook, over: int) -> int:
 
 def along_each_row(hook: Hook, step: Work) -> None:
     """``2 sc in each row end``: as often as there are rows."""
-    if hook.rows_below == 0:
+    if hook.row_ends.rows == 0:
         raise Fault(
             "row-no-such-place",
             step.start,

@@ -149,6 +149,11 @@ def _names_row_ends(step: Step) -> bool:
             return False
 
 
+def is_fastened_off(facts: Facts) -> bool:
+    """Whether a row ends by cutting the yarn."""
+    return any(isinstance(step, FastenOff) for step in facts.written)
+
+
 def facts_of_part(steps: tuple[Step, ...]) -> Facts:
     """The first steps of a row, as far as a count half way."""
     whole = facts_of(steps)

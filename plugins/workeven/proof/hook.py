@@ -47,6 +47,7 @@ from workeven.proof.facts import Facts
 from workeven.proof.ledger import Ledger
 from workeven.proof.making import Made
 from workeven.proof.naming import are, in_one_order, many, match_of, spoken
+from workeven.proof.row_ends import NO_ENDS, RowEnds
 
 #: which reading of which place in the row is taken: (kind, column) to the number of the reading
 Choices = Mapping[tuple[str, int], int]
@@ -123,7 +124,7 @@ class Hook:
         context: SizeContext,
         *,
         worked: str,
-        rows_below: int = 0,
+        row_ends: RowEnds = NO_ENDS,
         bottom: int | None = None,
         choices: Choices | None = None,
         recover: bool = False,
@@ -133,7 +134,7 @@ class Hook:
         self.below = self.below_at_start = below
         self.context = context
         self.how = worked
-        self.rows_below, self.bottom = rows_below, bottom
+        self.row_ends, self.bottom = row_ends, bottom
         self.choices: Choices = {} if choices is None else choices
         self.recover = recover
         self.lenient = False

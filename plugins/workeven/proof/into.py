@@ -88,17 +88,14 @@ Behind = tuple[Worked | None, ...]
 
 
 def into_lines(
-    lines: Iterable[Behind], contexts: tuple[SizeContext, ...], rows: int = 0
+    lines: Iterable[Behind], contexts: tuple[SizeContext, ...]
 ) -> Iterator[tuple[Into | None, ...]]:
-    """For every line what it is worked into in each size; None: it works nothing, or not plainly.
-
-    ``rows`` is how many there were before the first line.
-    """
+    """For every line what it is worked into in each size; None: nothing, or not plainly."""
     before: Behind = (None,) * len(contexts)
     for behind in lines:
         yield tuple(
             [
-                None if first is None else _into(first, context, rows)
+                None if first is None else _into(first, context)
                 for first, context in zip(map(_first_since, behind, before), contexts, strict=True)
             ]
         )
@@ -122,14 +119,14 @@ def _first_since(behind: Worked | None, before: Worked | None) -> Worked | None:
     return found
 
 
-def _into(rows: Worked, context: SizeContext, rows_before: int) -> Into | None:
+def _into(rows: Worked, context: SizeContext) -> Into | None:
     line, below = rows.line_at(0), rows.below
     if below is not None and takes_all(line, below):
         return Into(tuple(tally(below.nodes).items()), row=rows.onto)
-    return walked_into(rows, context, rows_before)
+    return walked_into(rows, context)
 
 
-def walked_into(rows: Worked, context: SizeContext, rows_before: int = 0) -> Into | None:
+def walked_into(rows: Worked, context: SizeContext) -> Into | None:
     """What the first of these rows is worked into, from a walk."""
     line, below = rows.line_at(0), rows.below
     hook = Hook(
@@ -137,7 +134,7 @@ def walked_into(rows: Worked, context: SizeContext, rows_before: int = 0) -> Int
         below,
         context,
         worked=rows.how,
-        rows_below=rows_before + number_before(rows),
+        row_ends=rows.row_ends,
         bottom=bottom_of(rows.before, context, None) if line.facts.along_rows else None,
         choices=line.choices,
         ledger=Ledger(),
@@ -178,14 +175,6 @@ def as_worked(line: Line, below: Fabric | None, context: SizeContext) -> Line:
         return line
     before = sum(node.sts for node in below.nodes if not (isinstance(node, Loop) and node.optional))
     return each_of_the_row_before(line, before, context.special)
-
-
-def number_before(rows: Worked) -> int:
-    """How many rows were worked before these."""
-    number, before = 0, rows.before
-    while before is not None:
-        number, before = number + before.times, before.before
-    return number
 
 
 # --- the telling ---------------------------------------------------------------------------

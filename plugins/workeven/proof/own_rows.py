@@ -248,8 +248,6 @@ def _own_rows(
     row, own = line.row, line.own
     assert own is not None
     first, side = standing.number, standing.side
-    if result.sideways:
-        standing.lie_sideways()
     figures = figures_of(row.stated, standing.context)
     total = Total(result.worked)
     standing.go_on(own, result)
@@ -274,8 +272,6 @@ def one_row(
     ``name`` is that of its label, "" where it has none.
     """
     first, side = standing.number, standing.side
-    if result.sideways:
-        standing.lie_sideways()
     standing.go_on(own, result)
     standing.remember((own,), first, 1, name)
     return RowInSize(

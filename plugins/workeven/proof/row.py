@@ -24,6 +24,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault, SizeContext
+from workeven.proof.edges import rows_beside
 from workeven.proof.fabric import (
     CHAIN,
     LOST,
@@ -42,6 +43,7 @@ from workeven.proof.facts import Facts, facts_of, facts_of_part
 from workeven.proof.hook import Choices, Hook
 from workeven.proof.markers import moved
 from workeven.proof.proven import Counted
+from workeven.proof.row_ends import NO_ENDS, RowEnds
 from workeven.proof.run_on import RUN_ON
 from workeven.proof.sides import off_the_row
 from workeven.proof.squares import expanded, with_squares
@@ -58,7 +60,7 @@ class RowCount(NamedTuple):
     be, where the row comes out and states another count; ``fabric``, ``sts`` and ``makes`` are then
     what the next rows are counted from. ``points`` are the places that can be read in more than one
     way, with their readings in words. ``defaulted``: turning chains whose count was taken by
-    default. ``sideways``: it goes along the ends of rows and nowhere else.
+    default. ``sideways``: it goes along the ends of so many rows and nowhere else.
     (A named tuple, as ``Fabric`` is.)
     """
 
@@ -73,7 +75,7 @@ class RowCount(NamedTuple):
     multiple: tuple[int, int] | None = None
     as_stated: tuple[Fabric, Counted] | None = None
     groups: Counted = ()
-    sideways: bool = False
+    sideways: int = 0
 
 
 def kept(fabric: Fabric, worked: Counted = ()) -> RowCount:
@@ -96,7 +98,7 @@ def work(  # noqa: PLR0913, all that a walk must know
     context: SizeContext,
     *,
     worked: str,
-    rows_below: int = 0,
+    row_ends: RowEnds = NO_ENDS,
     bottom: int | None = None,
     choices: Choices | None = None,
     only_asked: bool = False,
@@ -113,7 +115,7 @@ def work(  # noqa: PLR0913, all that a walk must know
         below,
         context,
         worked=worked,
-        rows_below=rows_below,
+        row_ends=row_ends,
         bottom=bottom,
         choices=choices,
     )
@@ -254,7 +256,7 @@ def _again(failed: Hook, facts: Facts, *, recover: bool) -> Hook:
         failed.below_at_start,
         failed.context,
         worked=failed.how,
-        rows_below=failed.rows_below,
+        row_ends=failed.row_ends,
         bottom=failed.bottom,
         choices={**failed.choices, RUN_ON: 1} if recover else failed.choices,
         recover=recover,
@@ -299,7 +301,7 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
         is_row=is_row,
         multiple=hook.multiple,
         groups=groups,
-        sideways=hook.edge == "side" and hook.kept_edge is not None and hook.edges == 1,
+        sideways=rows_beside(hook),
     )
 
 
@@ -322,7 +324,7 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
             hook.below_at_start,
             hook.context,
             worked=hook.how,
-            rows_below=hook.rows_below,
+            row_ends=hook.row_ends,
             bottom=hook.bottom,
             choices=hook.choices,
         )

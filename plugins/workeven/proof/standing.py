@@ -12,13 +12,15 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from workeven.notation.tree import Row, Stated
+from workeven.notation.tree import JoinYarn, Row, Stated
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
+from workeven.proof.facts import is_fastened_off
 from workeven.proof.line import Line, Lined
 from workeven.proof.plain import count_plainly
 from workeven.proof.proven import Counted
 from workeven.proof.row import RowCount, chains_worked, with_repeats, work
+from workeven.proof.row_ends import NO_ENDS, Beside, RowEnds, Sideways
 from workeven.proof.stated import states_patterns
 
 Side = Literal["RS", "WS"]
@@ -35,7 +37,8 @@ class Worked(NamedTuple):
     ``below`` is what was there before the first of them, worked as ``how`` says; ``onto`` is the
     number of the earlier row whose places the first of them takes up, None where it is the last.
     ``mirrored``: they are those of a second side, which lies as the first does, mirrored.
-    ``name`` is what their label names, which may be the part that begins here.
+    ``name`` is what their label names, which may be the part that begins here. ``row_ends`` are
+    those that the first of them goes along.
     """
 
     first: int | None
@@ -47,6 +50,7 @@ class Worked(NamedTuple):
     onto: int | None = None
     mirrored: bool = False
     name: str = ""
+    row_ends: RowEnds = NO_ENDS
 
     def line_of(self, number: int) -> Line | None:
         """What the row of that number works, if it is one of these."""
@@ -108,7 +112,8 @@ class Standing:
     ``below_line`` is what was there before the line at hand, and how that is worked; ``grown_from``
     what was there before the last line that worked anything. ``unworked`` is what was left behind
     and not taken up since; ``onto`` is the earlier row that the row at hand takes up.
-    ``only_asked``: nothing is asked but whether the rows come out.
+    ``only_asked``: nothing is asked but whether the rows come out. ``beside`` are the row ends that
+    the row at hand goes along.
     ``alternate`` is a row that every second one is worked as, and its number.
     ``as_stated`` is what the last row states to leave, where it makes something else. The height
     is that below the section, and ``section_rows`` of the section's row
@@ -124,6 +129,7 @@ class Standing:
         "at_start",
         "below_line",
         "below_section",
+        "beside",
         "by_name",
         "context",
         "cut",
@@ -196,6 +202,7 @@ class Standing:
         self.taken_up_within = False
         self.at_start = None if fabric is None or not rows else fabric.sts
         self.alternate: tuple[int, Line] | None = None
+        self.beside = Beside()
 
     def copy(self) -> Standing:
         """An independent copy: all that it holds is never changed, but replaced."""
@@ -243,6 +250,7 @@ class Standing:
         self.at_start = other.at_start
         self.alternate = other.alternate
         self.only_asked = other.only_asked
+        self.beside = other.beside
 
     # --- sections and heights --------------------------------------------------------------
 
@@ -259,11 +267,12 @@ class Standing:
         self.worked = self.alternate = None
         self.fresh = True
 
-    def lie_sideways(self) -> None:
-        """The row at hand goes along the ends of the rows: what was their length is a height now.
+    def _lie_sideways(self, along: int) -> None:
+        """The row at hand goes along the ends of so many rows: their length is a height now.
 
         A ribbing worked sideways is as high as its rows were long.
         """
+        self.beside = self.beside._replace(last=Sideways(self.rows, along))
         width = self.stitch_width if self.section_rows else self.width_below
         sts = None if self.fabric is None else self.fabric.sts
         self._rise_from(None if width is None or not sts else sts * width)
@@ -317,6 +326,10 @@ class Standing:
             return None
         return self.row_height * self.section_rows
 
+    def is_cut(self) -> bool:
+        """Whether the yarn was fastened off, by the last row or by a line of its own."""
+        return self.cut or (self.last is not None and is_fastened_off(self.last.facts))
+
     # --- moving on -------------------------------------------------------------------------
 
     def come_to(self, how: str) -> None:
@@ -328,6 +341,8 @@ class Standing:
 
     def go_on(self, line: Line, result: RowCount) -> None:
         """One row is worked."""
+        if result.sideways:
+            self._lie_sideways(result.sideways)
         fabric = result.fabric
         self.fabric, self.turned = fabric, fabric.turned
         self.cut = False
@@ -383,15 +398,38 @@ class Standing:
             result = count_plainly(line.plan, line.facts, below, self.context, how)
             if result is not None:
                 return result
+        ends = self._row_ends(line) if line.facts.along_rows else NO_ENDS
+        if ends is not self.beside.ends:
+            self.beside = self.beside._replace(ends=ends)
         return work(
             line.facts,
             below,
             self.context,
             worked=how,
-            rows_below=self.rows if line.facts.along_rows else 0,
+            row_ends=ends,
             bottom=self._bottom() if line.facts.along_rows else None,
             choices=line.choices,
             only_asked=self.only_asked,
+        )
+
+    def _row_ends(self, line: Line) -> RowEnds:
+        """Along how many row ends a row goes that is worked over them."""
+        own = 0  # the rows since this fabric was begun
+        for stretch in self.stretches():
+            own += stretch.times
+            if stretch.below is None or stretch.below.foundation:
+                break
+        else:
+            own = self.rows
+        last = self.beside.last
+        if last is None or last.before <= self.rows - own:
+            return RowEnds(own)
+        joined = any(isinstance(step, JoinYarn) for step in line.facts.written)
+        return last.ends_behind(
+            self.rows,
+            text=line.row.text,
+            joined=joined or self.is_cut(),
+            stated=line.row.stated is not None,
         )
 
     def _bottom(self) -> int | None:
@@ -408,7 +446,15 @@ class Standing:
         if times > 0:
             below, how = self.below_line
             self.worked_rows = Worked(
-                first, times, lines, self.worked_rows, below, how, self.onto, name=name
+                first,
+                times,
+                lines,
+                self.worked_rows,
+                below,
+                how,
+                self.onto,
+                name=name,
+                row_ends=self.beside.ends if lines[0].facts.along_rows else NO_ENDS,
             )
             self.onto = None
             if self.taken_up_within and self.unworked is not None:
