@@ -16,23 +16,27 @@ from workeven.notation.stream import Stream
 from workeven.notation.tree import ONE, Amount, Aside, ChainsSaid, CountsAs, Step
 
 #: words without which nothing is said of what a chain counts as
-SAYING = frozenset("count counts counted never is are".split())
+SAYING = frozenset("count counts counted never is are stand stands".split())
 _ROWS = r"(?:(?:the|each|every|all|any|an?) )*(?:rows?|rnds?|rounds?)"
+_A_FIRST = r"(?:the |your )?(?:an?|one|1)? ?(?:first )?"
 _SENTENCE = (
     r"(?:(?:note|nb|please note)[: ]+(?:that )?)?(?:(?:the|all|any|each) )*"
     r"(?:(?P<which>beg(?:inning)?|turning|starting) )?"
-    r"(?:ch(?:ain)?s?[ -]?(?P<behind>\d)\b|(?P<before>\d)[ -]?ch(?:ain)?s?\b|"
-    r"(?<=ing )ch(?:ain)?s?\b)"
+    r"(?:ch(?:ain)?s?[ -]*(?P<behind>\d)\b|(?P<before>\d)[ -]?ch(?:ain)?s?\b|"
+    r"(?<=ing\s)ch(?:ain)?s?\b|ch(?:ain)?s?(?= (?:at|on) (?:the )?(?:beg|start)))"
     rf"(?P<where> (?:at|on) (?:the )?(?:beg(?:inning)?|start)"
     rf"(?: (?:of|in) {_ROWS}(?:,? (?:or|and) {_ROWS})?)?)?"
     r"(?:(?: (?:is|are) (?P<none>never|not)(?: (?:to be )?(?:counted as|regarded as|a|an))* "
     r"(?:st|stitch)(?:es)?)|(?: (?P<ever>never|always))?"
     r"(?: (?P<not>(?:does|do|is|are) not(?: ever)?|doesn.t|don.t|isn.t|aren.t))? "
-    r"count(?:s|ed|ing)?(?: as (?:the |your )?(?:an?|one|1)? ?(?:first )?(?P<as>[a-z]+))?)"
+    rf"(?:count(?:s|ed|ing)?(?: as {_A_FIRST}(?P<as>[a-z]+))?|"
+    rf"stands? (?:for|as) {_A_FIRST}(?P<for>[a-z]+)))"
     r"(?P<throughout>(?:,? (?:throughout|from here on|unless (?:otherwise )?(?:stated|noted|told)|"
-    rf"in (?:this pattern|{_ROWS})))*)"
+    rf"in this pattern|(?:in|of) {_ROWS}(?: (?:or|and) {_ROWS})?))*)"
     r"(?=\s*(?:[.;]|\Z))"
 )
+#: the same with any blanks: where an abbreviation had its full stop there are two
+_SENTENCE = _SENTENCE.replace(" ?", r"\s*").replace(" ", r"\s+")
 
 
 def chains_said(stream: Stream) -> tuple[Step, ...] | None:
@@ -47,15 +51,18 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     found = ignoring_case(_SENTENCE).match(stream.text, stream.start)
     if found is None:
         return None
-    general = found["which"] or found["where"] or found["ever"] or found["throughout"]
     digit, denied = (
         found["behind"] or found["before"],
         (found["not"] or found["none"] or found["ever"] == "never"),
     )
+    general = found["which"] or found["where"] or found["ever"] or found["throughout"]
+    if not general and not stream.labelled:
+        # a line of notes: a chain that does not count is none even if it is made
+        general = denied or not stream.text[found.end() :].strip(" .;")
     start, at = stream.start, stream.at
     stream.pass_to(found.end())
     worked = [one.word for one in stream.tokens[at : stream.at] if one.kind == "stitch"]
-    stitch = found["as"] is not None and found["as"].lower() in ("st", "stitch")
+    stitch = (found["as"] or found["for"] or "").lower() in ("st", "stitch")
     if not general or not (denied or len(worked) == 1 or stitch):
         stream.at = at
         return None

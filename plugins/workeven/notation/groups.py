@@ -371,13 +371,14 @@ def in_place_first(stream: Stream) -> tuple[Step, ...] | None:
         return None
     try:
         places = [target(stream)]
-        while (more := and_in_place(stream)) is not None:
+        while (more := and_in_place(stream, told_first=True)) is not None:
             places.append(more)
         stream.accept_any(",", ":")
         said = stream.accept_any("work", "working", "make") is not None
         if not said and not _several_follow(stream):
             raise stream.fault()
-        inside = _in_brackets(stream) if stream.is_mark("(", "[") else _listed(stream)
+        bracketed = stream.is_mark("(", "[")
+        inside = _in_brackets(stream) if bracketed else _listed(stream, alone=said)
     except NotUnderstood:
         stream.back_to(mark)
         return None
@@ -411,21 +412,40 @@ def _in_brackets(stream: Stream) -> tuple[Content, ...]:
     return inside
 
 
-def _listed(stream: Stream) -> tuple[Content, ...]:
+def _listed(stream: Stream, *, alone: bool) -> tuple[Content, ...]:
     """What goes into a place, up to the end of the sentence; a chain there may be none of it.
+
+    ``alone``: it may be one stitch ("in each st work 2 sc").
 
     Takes: sc, hdc, 3 dc, hdc and sc
     Refuses: 3 dc, ch 3
     """
     closing = stream.at
     while stream.tokens[closing].kind != "end" and stream.tokens[closing].word not in _SENTENCE:
+        if stream.tokens[closing].word == "," and _closes_round(stream, closing + 1):
+            break
         closing += 1
     inside = content(stream, closing)
-    if not inside[1:] or isinstance(inside[0], Chain) or isinstance(inside[-1], Chain):
+    if not (inside[1:] or alone) or isinstance(inside[0], Chain) or isinstance(inside[-1], Chain):
         raise stream.fault()
     return inside
 
 
+def _closes_round(stream: Stream, at: int) -> bool:
+    """Whether "join", "ch 1, turn", "sl st in first sc" stands there, behind a list's comma."""
+    words = [token.word for token in stream.tokens[at : at + 4]]
+    if words[:1] == ["and"]:
+        words = words[1:]
+    if words[:1] in (["join"], ["turn"], ["fasten"], ["fo"]):
+        return True
+    if "turn" in words and words[0] in ("ch", "then"):
+        return True  # "ch 1, turn"
+    first = words[2:3] if words[2:3] != ["the"] else words[3:4]
+    return words[:2] == ["sl st", "in"] and first != [] and first[0] in _AT_START
+
+
+#: what a round is closed in
+_AT_START = ("first", "fst", "1st", "top", "beg")
 #: marks that end a sentence or its part
 _SENTENCE = (".", ";", "*", "(", "[", ")", "]")
 

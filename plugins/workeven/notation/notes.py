@@ -32,8 +32,8 @@ _THING = (
 )
 #: what is said of how the piece is made
 _MADE = (
-    r"(?:is|are) (?:always |all )?(?:worked|made|crocheted|begun|started|finished|joined|"
-    r"turned|seamed|sewn|designed|written)\b"
+    r"(?:is|are) (?:(?:always|all|not|never) )?(?:worked|made|crocheted|begun|started|"
+    r"finished|joined|turned|seamed|sewn|designed|written)\b"
 )
 #: the sentences; each ends where the sentence does
 _NOTE = (
@@ -45,7 +45,10 @@ _NOTE = (
     rf"(?:the )?{_SO_MANY} {_STRANDS} (?:of [a-z]+(?: [a-z]+)? )?(?:held )?"
     r"(?:together|throughout|at)|"
     r"work (?:loosely|tightly|firmly|evenly)\b(?= throughout|\s*(?:[.;]|\Z)| and | to | so )|"
-    r"use (?:an? |the |your )?(?:\S+ ){0,3}?(?:hook|needle|markers?)\b|"
+    r"you (?:add|lose|gain|increase|decrease|will|can|may|might)\b|"
+    r"use (?:an? |the |your )?(?:\S+ ){0,10}?(?:hook|needle|markers?|yarn|thread|cotton|wool)\b|"
+    rf"with (?!the (?:tail|needle))(?:[a-z-]+ ){{1,3}}(?:yarn|thread|cotton|wool)\b|"
+    r"(?:bobbles|popcorns|clusters|puffs|shells|picots|puff (?:sts|stitches)) are\b|"
     r"work (?:the )?first (?:st|stitch) of (?:each|every) (?:row|rnd|round) (?:in|into) "
     r"(?:the )?same (?:st|stitch|place) as (?:the )?(?:join|joining|sl st)\b|"
     r"move (?:your|the) (?:stitch )?markers? up\b|"
@@ -62,6 +65,18 @@ _NOTE = (
     rf"(?:each|every|any) {_ROWS})|between {_ROWS}|unless [^.;]*|throughout|after each [a-z]+)"
     r")"
 )
+#: sentences that may name stitches and rows, and work none: how every round is closed, and what may
+#: be worked or left
+_ALL_OF_IT = (
+    rf"(?:(?:each|every|all|any) {_ROWS} (?:is|are) (?:closed|joined|finished|ended) (?:with|by) "
+    r"(?:an? )?(?:sl st|slip[- ]stitch|ss)(?: (?:in|into|to) [^.;]*)?|"
+    r"(?:for|to make) an? (?:slightly |much )?(?:larger|longer|wider|bigger|smaller|shorter|"
+    rf"narrower|taller|deeper|firmer|softer) (?:[a-z-]+ )?{_THING},? [^.;]*|"
+    r"(?:the |an? )?[a-z]+(?: [a-z]+)? (?:may|can) (?:also )?be (?:worked|made|added|left|sewn)\b"
+    r"[^.;,]*|"
+    r"[^.;,]*,? if (?:you (?:like|wish|want|prefer|find it [a-z]+)|desired|preferred|liked|wished)"
+    r")(?=\s*(?:[.;]|\Z))"
+)
 #: how a piece is worked from here on, as a sentence of its own
 _WAY = (
     r"(?:"
@@ -73,6 +88,8 @@ _WAY = (
     r"(?P<turned>turned,? joined (?:rnds?|rounds?)|joined,? (?:and )?turned (?:rnds?|rounds?)|"
     r"joined (?:rnds?|rounds?),? (?:and )?turned)|"
     r"joined (?:rnds?|rounds?))|"
+    r"(?P<round>(?:work(?:ing)? )?(?:round and round|around and around|continuously) "
+    r"without joining)|"
     r"(?P<turns>turn(?: the work)? at (?:the )?end of (?:each|every) (?:rnd|round))"
     r")\b"
 )
@@ -82,7 +99,7 @@ _TO_COMMA = r"[^,.;:]*(?=\s*(?:[,.;:]|\Z))"
 
 
 def _worked(way: re.Match[str]) -> str:
-    if way["spiral"]:
+    if way["spiral"] or way["round"]:
         return "spiral rounds"
     return "joined rounds, turned" if way["turned"] or way["turns"] else "joined rounds"
 
@@ -91,7 +108,8 @@ def _worked(way: re.Match[str]) -> str:
 BEGINNING = frozenset(
     "the this these each all both every your work worked made crocheted hold holding use using "
     "with keep keeping gauge tension check take turn join do dont don't rnd row piece motif "
-    "square make move".split()
+    "square make move for to you thumb edging border handle strap pocket collar cuff hood "
+    "bobble pc cl puff shell picot".split()
 )
 #: what a note never says: it would be worked
 _WORKS = frozenset(("rep", "*", "[", "inc", "dec", "sk", "ch"))
@@ -109,6 +127,8 @@ def note(stream: Stream) -> tuple[Step, ...] | None:
     if not _begins_sentence(stream):
         return None
     text, start = stream.text, stream.start
+    if not stream.labelled and _tells_all(stream):
+        return (Aside(start, stream.end),)
     way = None if stream.labelled else ignoring_case(_WAY).match(text, start)
     found = way or ignoring_case(_NOTE).match(text, start)
     if found is None:
@@ -121,6 +141,19 @@ def note(stream: Stream) -> tuple[Step, ...] | None:
             stream.pass_to(behind.end())
             return (Aside(start, stream.end),)
     return None
+
+
+def _tells_all(stream: Stream) -> bool:
+    """Pass a whole sentence that works nothing, whatever it names: "add a border if you like".
+
+    Not behind a comma, where it would be the end of what is worked.
+    """
+    if stream.at and stream.tokens[stream.at - 1].word == ",":
+        return False
+    found = ignoring_case(_ALL_OF_IT).match(stream.text, stream.start)
+    if found is not None:
+        stream.pass_to(found.end())
+    return found is not None
 
 
 def _begins_sentence(stream: Stream) -> bool:
@@ -142,6 +175,8 @@ def _works_nothing(stream: Stream, end: int) -> bool:
     if ignoring_case(_INTO).search(stream.text, stream.start, end) is not None:
         return False
     at = stream.at
+    if stream.token.kind == "stitch" and stream.token.plural and stream.ahead().word == "are":
+        at += 1  # "Bobbles are worked on wrong-side rows"
     while stream.tokens[at].start < end and stream.tokens[at].kind != "end":
         token, before = stream.tokens[at], stream.tokens[at - 1].word if at > stream.at else ""
         if token.word in _WORKS or token.kind in ("grp", "chn", "rate", "formula"):

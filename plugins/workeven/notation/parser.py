@@ -34,7 +34,13 @@ from workeven.notation.labels import label_of
 from workeven.notation.lengths import this_row_again, until_ended
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
-from workeven.notation.prose import blanked, made_again, prose_at, without_note_label
+from workeven.notation.prose import (
+    blanked,
+    made_again,
+    prose_at,
+    speaks_of_things,
+    without_note_label,
+)
 from workeven.notation.remarks import begins_count, stated
 from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
@@ -140,6 +146,8 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
         return read._replace(notes=made_again(text, tuple(passed)))
     if read.fault is None or (read.label is not None and headed is None):
         return read
+    if headed is not None and speaks_of_things(text):
+        return _all_a_note(text, ((0, len(text)),))
     if headed is not None:
         return _read_without_prose(headed, _read_whole(headed, vocabulary), vocabulary) or read
     return _read_without_prose(text, read, vocabulary) or read
@@ -163,10 +171,15 @@ def _read_without_prose(text: str, read: _Read, vocabulary: Vocabulary) -> _Read
         notes.append(found)
         left = blanked(left, *found)
         if not left.strip():
-            passed = WorkedRow((Aside(0, len(text.rstrip())),), None)
-            return _Read(None, None, passed, None, (), (), None, tuple(notes))
+            return _all_a_note(text, tuple(notes))
         read = _read_whole(left, vocabulary)
     return None if read.fault is not None else read._replace(notes=tuple(notes))
+
+
+def _all_a_note(text: str, notes: tuple[tuple[int, int], ...]) -> _Read:
+    """A line in which nothing is worked."""
+    passed = WorkedRow((Aside(0, len(text.rstrip())),), None)
+    return _Read(None, None, passed, None, (), (), None, notes)
 
 
 def _read_whole(text: str, vocabulary: Vocabulary) -> _Read:

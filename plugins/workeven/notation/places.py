@@ -12,6 +12,7 @@ from workeven.notation.earlier import of_row
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
+    CENTER,
     MARKER,
     ONE,
     AnyStitch,
@@ -49,6 +50,8 @@ def name(stream: Stream) -> PlaceName | None:
     if token.word == "center" and stream.tokens[stream.at - 1].kind == "num":
         stream.take()  # "miss 3 centre sts": which they are, their order tells
         token = stream.token
+    if token.word == "center" and _center_stitch(stream):
+        return Marked(CENTER)
     if token.word == "end" and (stream.ahead().kind == "stitch" or stream.ahead().word == "ch"):
         stream.take()  # "the 4 end sc": which they are, their order tells
         token = stream.token
@@ -76,6 +79,24 @@ def name(stream: Stream) -> PlaceName | None:
     if found is None and corner:
         return Space(corner=True)
     return Space(corner=True, of="center") if center and found == Space() else found
+
+
+#: words behind which "center st" is that of a part, or says nothing of the row
+_OF_A_PART = frozenset("corner shell group point petal fan cl scallop leaf loop lp picot".split())
+
+
+def _center_stitch(stream: Stream) -> bool:
+    """Pass "center st", "center sc": the stitch in the middle of the row.
+
+    In a row that works corners or groups it may be the middle of those: that is not told apart.
+    """
+    here, behind = stream.ahead(), stream.tokens[min(stream.at + 2, len(stream.tokens) - 1)]
+    if (here.kind != "stitch" and here.word != "st") or here.plural:
+        return False
+    if behind.word in ("of", "in", "on", "between") or not stream.said.isdisjoint(_OF_A_PART):
+        return False
+    stream.at += 2
+    return True
 
 
 #: parts of a piece whose stitches are named by it ("20 heel sts")

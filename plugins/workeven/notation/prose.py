@@ -1,7 +1,7 @@
 """Prose among the rows: sentences of which no word speaks of a stitch, a chain or a row to work.
 
 Takes     the text of a line that no label begins, and where it was not understood.
-Gives     ``prose_at``, ``made_again``, ``without_note_label``, ``blanked``.
+Gives     ``prose_at``, ``speaks_of_things``, ``made_again``, ``without_note_label``, ``blanked``.
 Problems  none: the parser tells what it has passed (``row-note``).
 From      common practice: texts open with materials, sizes and remarks, and close with thanks.
 
@@ -43,6 +43,12 @@ _LABEL = re.compile(
     r"level|you will need|finishing|making up)\s*(?::|[–—-]\s)",
     re.IGNORECASE,
 )
+#: behind these nothing is worked, whatever is named
+_OF_THINGS = re.compile(
+    r"\s*(?:materials?|notions|hook|skill level|you will need|finished (?:sizes?|measurements?))"
+    r"\s*(?::|[–—-]\s)",
+    re.IGNORECASE,
+)
 
 
 def without_note_label(text: str) -> str | None:
@@ -53,6 +59,15 @@ def without_note_label(text: str) -> str | None:
     """
     found = _LABEL.match(text)
     return None if found is None else blanked(text, 0, found.end())
+
+
+def speaks_of_things(text: str) -> bool:
+    """Whether a line begins with "Materials:", "Hook:": nothing is worked in it, whatever it names.
+
+    >>> speaks_of_things("Hook: 4 mm"), speaks_of_things("Hook in next st, yo")
+    (True, False)
+    """
+    return _OF_THINGS.match(text) is not None
 
 
 def blanked(text: str, start: int, end: int) -> str:

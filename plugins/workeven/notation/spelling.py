@@ -21,9 +21,12 @@ _APART = re.compile(
     r"\b(?:(?P<half>[hH])\.? ?)?(?P<stitch>[sdSD])(?:\. ?| )[cC]\b"
     r"(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?"
 )
+#: "s.s.", "S. s.": a slip stitch in two letters
+_SLIP_APART = r"\bs\. ?s\b(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?"
 #: "tr c", "d. tr. c.", "d tr": a treble in several letters
 _TREBLE_APART = (
-    r"\b(?:(?:(?P<double>d)(?:\. ?| )|(?P<triple>tr\.|trip\.? ))tr\b(?:\.? ?c\b)?|tr\.? ?c\b)"
+    r"\b(?:(?:(?P<double>d)(?:\. ?| )|(?P<half>h)\. ?|(?P<triple>tr\.|trip\.? ))tr\b"
+    r"(?:\.? ?c\b)?|tr\.? ?c\b)"
     r"(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?"
 )
 #: what makes a word a stitch: a number or "next" in front of it, a place or the end behind it
@@ -49,7 +52,7 @@ _GOES_ON = (
 _OLD = (
     r"(?:this|so|same|continue|on|again) from \*|cast on|\.\s*[,;:)–—-]|ch\. ?[\d(]|"
     r"\b[sd](?:\. ?| )c\b|tr\.? c\b|\bd\.? tr|\btop (?:st|ch)|-s|"
-    r"single|double|long|\b(?:start|begin|commenc)|chain|plain|1st|"
+    r"\bs\. ?s\b|single|double|long|\b(?:start|begin|commenc)|chain|plain|1st|"
     rf"\b(?:{_SHORT})\. {_GOES_ON}\b|ch\.-\d"
 )
 #: letters without any of which none of that can stand there: asked first, since it costs little
@@ -141,6 +144,8 @@ def respelt(text: str, terms: Terms = "us") -> str:
     for words in (_BEGINS, _CHAIN_OF, _FOUNDATION, _PLAIN, _FIRST, _AGAIN):
         found = ignoring_case(words).sub(_in_short, found)
     found = _APART.sub(_together, found)
+    if "s." in lower:
+        found = ignoring_case(_SLIP_APART).sub(lambda one: "ss".ljust(len(one[0])), found)
     if "tr" in found:
         found = ignoring_case(_TREBLE_APART).sub(_treble, found)
     for word, old, stitch in _STITCHES[terms]:
@@ -180,7 +185,8 @@ def _together(found: re.Match[str]) -> str:
 
 
 def _treble(found: re.Match[str]) -> str:
-    treble = "dtr" if found["double"] else "trtr" if found["triple"] else "tr"
+    named = {"double": "dtr", "half": "htr", "triple": "trtr"}
+    treble = next((treble for part, treble in named.items() if found[part]), "tr")
     return treble.ljust(len(found[0]))
 
 

@@ -540,7 +540,7 @@ def one_step(stream: Stream, depth: int) -> tuple[Step, ...]:
         and (told := chains_said(stream)) is not None
     ):
         return told
-    if token.kind == "word" and token.word in BEGINNING and (noted := note(stream)) is not None:
+    if token.word in BEGINNING and (noted := note(stream)) is not None:
         return noted
     if token.kind == "mark" and not stream.is_amount():
         if token.word in ("[", "(") and (drawn := drawn_together(stream)) is not None:

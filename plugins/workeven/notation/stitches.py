@@ -73,7 +73,7 @@ def where_of(stream: Stream) -> Target | None:
     token = stream.token
     if token.word == "rnd" and not token.plural and _post_follows(stream):
         stream.take()  # "1 rtrf round next st"
-        return target(stream)
+        return _around_post(stream) or target(stream)
     if token.kind != "word" or token.word not in _BEGIN_PLACE:
         return None
     if token.word == "around" and not _post_follows(stream):
@@ -81,9 +81,40 @@ def where_of(stream: Stream) -> Target | None:
     if token.word == "at" and not _at_foot(stream):
         return None
     if token.word not in _OF_THE_PLACE:
-        stream.take()
-        stream.accept("post", "of")
+        around = stream.take().word == "around"
+        if around and (found := _around_post(stream)) is not None:
+            return found
     return target(stream)
+
+
+#: what of a stitch a step goes around
+_POST = ("post", "stem", "stalk")
+#: which way the hook takes around it
+_FROM_WHERE = r"\s*(?:from|at|on|in) (?:the )?(?:front|back|behind|right side|wrong side|rs|ws)\b"
+
+
+def _around_post(stream: Stream) -> Target | None:
+    """Behind "around": "post of next dc", "bar of next dc from the back".
+
+    Takes: post of next dc
+    Takes: the stem of next dc from behind
+    Refuses: next dc
+    """
+    mark = stream.at
+    stream.articles()
+    if _bar(stream):
+        stream.take()
+    elif stream.accept_any(*_POST) is None:
+        stream.at = mark
+        return None
+    if not stream.accept("of"):
+        stream.at = mark
+        return None
+    found = target(stream)
+    way = ignoring_case(_FROM_WHERE).match(stream.text, stream.tokens[stream.at - 1].end)
+    if way is not None:
+        stream.pass_to(way.end())
+    return found
 
 
 def _at_foot(stream: Stream) -> bool:
@@ -101,11 +132,25 @@ def _pass_remark(stream: Stream) -> None:
 
 
 #: words behind "around" that begin a place: the step goes around its post
-_AROUND = frozenset("next post each same the first last skipped prev corresponding".split())
+_AROUND = frozenset(
+    "next post stem stalk each same the first last skipped prev corresponding".split()
+)
+
+
+def _bar(stream: Stream, ahead: int = 0) -> bool:
+    """Whether "bar of" stands there: a stitch's post; a bar alone is a space."""
+    token = stream.ahead(ahead) if ahead else stream.token
+    return (
+        token.word == "sp"
+        and stream.ahead(ahead + 1).word == "of"
+        and stream.text[token.start : token.end].lower() == "bar"
+    )
 
 
 def _post_follows(stream: Stream) -> bool:
     after = stream.ahead()
+    if after.word == "sp":
+        return _bar(stream, 1)
     counted = after.kind == "num" and stream.ahead(2).word == "skipped"
     return after.word in _AROUND or after.kind == "stitch" or counted
 
@@ -706,8 +751,10 @@ def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -
     return tuple(found)
 
 
-def and_in_place(stream: Stream) -> Target | None:
+def and_in_place(stream: Stream, *, told_first: bool = False) -> Target | None:
     """Behind a place: the next one that the same is worked into.
+
+    ``told_first``: what goes into them is told behind the places.
 
     Takes: and in each ch across
     Refuses: and turn
@@ -721,7 +768,15 @@ def and_in_place(stream: Stream) -> Target | None:
         stream.at = mark
         return None
     stream.accept("in")
-    return target(stream)
+    found = target(stream)
+    if (
+        not told_first
+        and stream.is_word("work", "make")
+        and stream.ahead().kind in ("num", "stitch")
+    ):
+        stream.at = mark  # "and in each loop work 1 sc, 3 dc, 1 sc": another goes there
+        return None
+    return found
 
 
 def _turning_too(stream: Stream, mark: int) -> ChainOfTurning | None:

@@ -399,18 +399,35 @@ def _from_hook(stream: Stream) -> FromHook | None:
     """A chain counted from the hook.
 
     Takes: 4th ch from hook
+    Takes: 3rd and 4th ch from hook
     Refuses: 4th ch of next sp
     """
     mark = stream.at
     if stream.token.kind == "ord":
         token = stream.take()
         nth = Amount((token.value,), None, token.start, token.end)
+        more = _and_the_next(stream, token.value)
         if stream.accept_any("ch", "st") and stream.accept("from"):
             stream.articles()
             if stream.accept_any("hook", "needle"):
-                return FromHook(nth)
+                return FromHook(nth, more=more)
     stream.at = mark
     return None
+
+
+def _and_the_next(stream: Stream, nth: int) -> int:
+    """Pass "and 4th" behind "3rd", ", 4th and 5th": how many chains follow, each the next one."""
+    more = 0
+    while True:
+        mark = stream.at
+        if stream.is_word("ch") and stream.ahead().word in ("and", "&"):
+            stream.take()
+        parted = stream.accept_any("and", "&", ",") is not None
+        if not parted or stream.token.kind != "ord" or stream.token.value != nth + more + 1:
+            stream.at = mark
+            return more
+        stream.take()
+        more += 1
 
 
 def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:

@@ -16,6 +16,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from workeven.notation.tree import (
+    CENTER,
     Aside,
     Chain,
     Content,
@@ -52,7 +53,7 @@ from workeven.notation.tree import (
 )
 from workeven.proof.border import all_edges
 from workeven.proof.each_side import as_sides, up_to_spaces
-from workeven.proof.markers import names_markers, places_markers
+from workeven.proof.markers import names_marked, places_markers
 from workeven.proof.parts import Asked, asked
 
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
@@ -73,6 +74,7 @@ class Facts(NamedTuple):
     turning ch unworked". ``asks``: what is named inside groups. ``counts_inside``: the counts
     stated half way, and how many steps are before each. ``along_rows``: sides of rows are worked.
     ``places_markers``, ``names_markers``: whether markers are placed, whether steps go to them.
+    ``names_center``: whether any goes to the stitch in the middle.
     """
 
     written: tuple[Step, ...]
@@ -89,6 +91,7 @@ class Facts(NamedTuple):
     along_rows: bool
     places_markers: bool
     names_markers: bool
+    names_center: bool
 
 
 def facts_of(written: tuple[Step, ...]) -> Facts:
@@ -114,7 +117,8 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
         ),
         along_rows=along_rows,
         places_markers=places_markers(written),
-        names_markers=names_markers(written),
+        names_markers=names_marked(written),
+        names_center=names_marked(written, CENTER),
     )
 
 

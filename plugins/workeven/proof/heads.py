@@ -35,6 +35,7 @@ from workeven.notation.tree import (
     Same,
     Space,
     Step,
+    Stitch,
     ToLast,
     ToNext,
     Travel,
@@ -203,24 +204,41 @@ def from_hook(hook: Hook, step: Work, target: FromHook) -> None:
     nth = hook.context.amount(target.nth) or 1
     match = match_of(_ONE_CHAIN)
     there = hook.cursor.remaining(match)
-    if there < nth and not hook.recover:
+    needed = nth + target.more
+    if there < needed and not hook.recover:
         raise Fault(
             "row-uneven",
             step.start,
             step.end,
-            f"the {ordinal(nth)} ch from hook is asked for and there are {many(there, 'ch')}",
-            needed=nth,
+            f"the {ordinal(needed)} ch from hook is asked for and there are {many(there, 'ch')}",
+            needed=needed,
             left=there,
         )
+    _check_closed(step, target)
     hook.note(_ONE_CHAIN)
     hook.first_side = there - nth + 1
     _skipped_chains(hook, target.skipped, nth, first_of_content(step.content))
     ledger = hook.cursor.ledger
     hook.cursor.take(match, nth - 1)
     hook.cursor.ledger = ledger  # they are a turning chain, and nothing that is passed over
-    hook.cursor.take(match, 1)
+    hook.cursor.take(match, 1 + target.more)
     make(hook.made, step.content, 1)
     hook.stands = "taken"
+
+
+def _check_closed(step: Work, target: FromHook) -> None:
+    """Over several chains goes one stitch that has a leg in each."""
+    legs = [
+        one.legs for one in step.content if isinstance(one, Stitch) and one.count.values == (1,)
+    ]
+    if target.more and (len(step.content) > 1 or legs != [target.more + 1]):
+        raise Fault(
+            "row-not-understood",
+            step.start,
+            step.end,
+            f"what goes into each of the {target.more + 1} chs is not said",
+            mend="Name a decrease of as many legs, such as “dc2tog over 3rd and 4th ch from hook”.",
+        )
 
 
 def _skipped_chains(hook: Hook, said: CountsAs | None, nth: int, first: str | None) -> None:

@@ -1,7 +1,8 @@
 """Markers: between two stitches or in one, where they are placed, and where they are a row later.
 
 Takes     a ``Hook`` that has walked a row; the places and the markers of the row before.
-Gives     ``shown``: the places with the marked ones told apart; ``note``, ``place``, ``moved``.
+Gives     ``shown``, ``with_center``: the places with the marked ones told apart; ``note``,
+          ``place``, ``moved``.
 Problems  ``row-no-such-place``, ``row-not-understood``.
 From      notation.md, the table of steps ("place marker": 0, 0).
 
@@ -21,6 +22,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from workeven.notation.tree import (
+    CENTER,
     MARKER,
     Aside,
     Corners,
@@ -39,6 +41,7 @@ from workeven.proof.context import Fault
 from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import (
     LOST,
+    Fabric,
     Mark,
     Node,
     Run,
@@ -64,36 +67,36 @@ def places_markers(steps: tuple[Step, ...]) -> bool:
     )
 
 
-def names_markers(steps: tuple[Step, ...]) -> bool:
-    """Whether any step goes to a marker, or into a marked stitch."""
+def names_marked(steps: tuple[Step, ...], key: str = MARKER) -> bool:
+    """Whether any step goes to a place that is marked so, or into it: at a marker, if not said."""
     for step in steps:
         match step:
             case Repeat(steps=body):
                 limit = getattr(step.times, "limit", None)
-                if names_markers(body) or _is_marker(getattr(limit, "name", None)):
+                if names_marked(body, key) or _is_marked(getattr(limit, "name", None), key):
                     return True
             case Work(target=target) | Skip(target=target) | Increase(target=target):
-                if _names(target):
+                if _names(target, key):
                     return True
             case Corners(target=target) if target is not None:
-                if _names(target):
+                if _names(target, key):
                     return True
-            case Evenly(at_markers=sides) if sides:
+            case Evenly(at_markers=sides) if sides and key == MARKER:
                 return True
             case _:
                 continue
     return False
 
 
-def _names(target: Target) -> bool:
+def _names(target: Target, key: str) -> bool:
     limit = target.limit if isinstance(target, Each) else None
-    if isinstance(limit, ToNext) and _is_marker(limit.name):
+    if isinstance(limit, ToNext) and _is_marked(limit.name, key):
         return True
-    return any(_is_marker(name) for name in getattr(target, "names", ()))
+    return any(_is_marked(name, key) for name in getattr(target, "names", ()))
 
 
-def _is_marker(name: object) -> bool:
-    return isinstance(name, Marked) and name.key == MARKER
+def _is_marked(name: object, key: str) -> bool:
+    return isinstance(name, Marked) and name.key == key
 
 
 # --- the places ----------------------------------------------------------------------------
@@ -121,11 +124,36 @@ def shown(
             mend="Place them anew in the row before, or write the stitches between them.",
         )
     for at, kind in marks:
-        nodes = _marked(nodes, at, kind)
+        nodes = _marked(nodes, at, MARKER, kind)
     return nodes
 
 
-def _marked(nodes: tuple[Node, ...], at: int, kind: str) -> tuple[Node, ...]:
+def with_center(
+    below: Fabric, nodes: tuple[Node, ...], steps: tuple[Step, ...]
+) -> tuple[Node, ...]:
+    """The places with the stitch in the middle told apart: a marked one, if one is marked.
+
+    Raises ``Fault`` where there is none: in an even number of stitches, and in a round, which has
+    no middle.
+    """
+    placed = [at for at, kind in below.marks if kind == "in"]
+    if len(placed) == 1:
+        return _marked(nodes, placed[0], CENTER)
+    if below.closed or below.sts % 2 == 0:
+        raise Fault(
+            "row-no-such-place",
+            steps[0].start,
+            steps[-1].end,
+            "there is no center st in a round"
+            if below.closed
+            else f"{below.sts} sts have no center st",
+            mend="Mark it in an earlier row (“place marker in 3rd st”), or write how many sts are "
+            "worked before it.",
+        )
+    return _marked(nodes, below.sts // 2, CENTER)
+
+
+def _marked(nodes: tuple[Node, ...], at: int, *keys: str) -> tuple[Node, ...]:
     cursor = Cursor(nodes)
     cursor.take(count_stitches, at)
     cursor.go_to(count_stitches)
@@ -134,7 +162,7 @@ def _marked(nodes: tuple[Node, ...], at: int, kind: str) -> tuple[Node, ...]:
         return nodes
     before = cursor.passed()
     cursor.take(any_place, 1)
-    marked = replace(place, marks=(*place.marks, MARKER, kind))
+    marked = replace(place, marks=(*place.marks, *keys))
     return (*before, Run(marked, 1), *cursor.rest())
 
 

@@ -181,6 +181,8 @@ def _spoken(name: PlaceName) -> str:  # noqa: C901, one branch a name
             return f"{size}-{stitch} group" if size else (named or "group")
         case Marked(key="marker"):
             return "marked st"
+        case Marked(key="center"):
+            return "center st"
         case Marked():
             return "place inside a group"
         case _:

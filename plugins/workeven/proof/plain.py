@@ -232,7 +232,7 @@ class _Count:
     def _from_hook(self, step: Work, base: str | None, below: Fabric) -> None:
         assert isinstance(step.target, FromHook)
         said, first = step.target.skipped, first_of_content(step.content)
-        if first is None or _chains(below.nodes) != "ch" or not base:
+        if first is None or _chains(below.nodes) != "ch" or not base or step.target.more:
             raise _LeftToTheWalk
         nth = self._number(step.target.nth)
         skipped = self.lead = nth - 1

@@ -72,7 +72,7 @@ def skip_unsaid(steps: tuple[Step, ...]) -> Iterator[Reading]:
     The chain is the last dc and space that the repeat would make: only the skip before it is left.
     """
     at = len(steps) - 1
-    while at > 0 and isinstance(steps[at], JoinRound | Turn | FastenOff | Aside | StatedHere):
+    while at > 0 and _only_closes(steps[at]):
         at -= 1
     repeat = steps[at] if steps else None
     if (
@@ -180,9 +180,16 @@ def _closing_repeat(steps: tuple[Step, ...]) -> int | None:
         if isinstance(step, Repeat):
             whole = isinstance(step.times, Open) and step.times.limit is None
             return at if whole and step.ending is None else None
-        if not isinstance(step, JoinRound | Turn | FastenOff | Aside | StatedHere):
+        if not _only_closes(step):
             return None
     return None
+
+
+def _only_closes(step: Step) -> bool:
+    """What may stand behind the last repeat of a round: "sl st in 3rd of ch 6", "turn"."""
+    if isinstance(step, Work):
+        return is_slip_stitch(step) and isinstance(step.target, First | ChainOfTurning)
+    return isinstance(step, JoinRound | Turn | FastenOff | Aside | StatedHere)
 
 
 def _endings(

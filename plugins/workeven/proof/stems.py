@@ -37,7 +37,7 @@ def stands_off(steps: tuple[Step, ...]) -> bool:
     if not isinstance(first, Work) or not isinstance(first.target, FromHook):
         return False
     number, nth = _number(chain.count), _number(first.target.nth)
-    if number is None or nth is None:
+    if number is None or nth is None or first.target.more:
         return False
     left: int | None = number - nth
     for step in along:

@@ -70,7 +70,7 @@ from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
 from workeven.proof.ledger import Ledger, one_by_one
 from workeven.proof.making import chain_between, count_special, make_foundation, make_picot
-from workeven.proof.markers import note, place, shown
+from workeven.proof.markers import note, place, shown, with_center
 from workeven.proof.naming import match_of
 from workeven.proof.parts import prepared
 from workeven.proof.repeats import open_repeat, repeat
@@ -111,6 +111,8 @@ def _prepare(hook: Hook) -> None:
     nodes = _with_leaves(hook, below)
     if facts.names_markers:
         nodes = shown(nodes, below.marks, facts.steps)
+    if facts.names_center:
+        nodes = with_center(below, nodes, facts.steps)
     if below.marks or facts.places_markers:
         hook.trace = []
     asks = facts.asks

@@ -11,6 +11,7 @@ A tree is the same for every size: numbers by size are ``Amount``.
 """
 
 from workeven.notation.tree.places import (
+    CENTER,
     MARKER,
     ONE,
     Amount,
@@ -116,6 +117,7 @@ from workeven.notation.tree.steps import (
 )
 
 __all__ = [
+    "CENTER",
     "MARKER",
     "ONE",
     "Amount",

@@ -115,13 +115,18 @@ class TurningChain:
 
 @record_by_position
 class Marked:
-    """A place that the proof has marked for a row; ``MARKER``: at a marker ("next marked st")."""
+    """A place that the proof has marked for a row; ``MARKER``: at a marker ("next marked st").
+
+    ``CENTER``: the middle one of the row ("center st").
+    """
 
     key: str
 
 
 #: the key of the places at a marker
 MARKER = "marker"
+#: the key of the stitch in the middle of a row
+CENTER = "center"
 
 
 PlaceName = (
@@ -252,10 +257,14 @@ class IntoRing:
 
 @record_by_position
 class FromHook:
-    """``in 4th ch from hook``; ``skipped`` is what the skipped chains count as, if said."""
+    """``in 4th ch from hook``; ``skipped`` is what the skipped chains count as, if said.
+
+    ``more`` chains behind it are taken by the same stitch ("dc2tog over 3rd and 4th ch from hook").
+    """
 
     nth: Amount
     skipped: CountsAs | None = None
+    more: int = 0
 
 
 @record_by_position
