@@ -135,7 +135,12 @@ _ASIDE = (
     r"(?:as|in) (?:colou?rs?|stripes?) given|"
     r"working (?:behind [^,;()]*?)?(?:in|into|on|along) (?:the )?(?:[a-z]+ ){0,4}"
     r"(?:rnd|round|row) \d+|"
-    r"working over|working loosely|"
+    r"working over|working loosely|(?:[bf]lo|(?:front|back) (?:loops?|lps?) only)(?=\s*[,:])|"
+    r"(?:without|not) turning\b|"
+    r"working through (?:both|all)(?: two| the)? (?:layers|thicknesses)(?: at once| together)?|"
+    r"\d+ in (?:the )?(?:end|side) of each row(?=\s*(?:[,;.)]|\Z))|"
+    r"in (?:that|this) order\b|in turn\b|"
+    r"(?:right|wrong) side (?:of (?:the )?work )?(?:toward|towards|facing) you\b|"
     r"(?:not )?(?:too|very|rather|quite|fairly) (?:loosely|tightly|firmly)\b|"
     r"not (?:loosely|tightly|firmly)\b|"
     r"(?:with|using) (?:an? |the )?(?:double|single|two|three|2|3|both) "
@@ -441,6 +446,7 @@ _PARTS = (
     r"yoke|sleeves?|fronts?|backs?|sides?|panels?|collars?|neck|neckline|neckband|necklines?|"
     r"shoulders?|armholes?|caps?|borders?|edging|edge|pockets?|straps?|handles?|bottom|base|lid|"
     r"button ?bands?|buttonholes?|hoods?|bust|waist(?:band)?|hem|skirt|bodice|stem|leaf|petals?|"
+    r"top|tops|ends?|scallops?|heading|casing|opening|mesh|lining|tie|ties|"
     r"main|assembly|finishing|making up|foundation|shaping|increases|decreases|gauge)\b"
 )
 #: words of a heading that say how the part is worked

@@ -14,7 +14,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from workeven.notation.endings import Inner
-from workeven.notation.remarks import begins_count, stated
+from workeven.notation.stated_counts import begins_count, stated
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import Stated, StatedHere, Step

@@ -54,6 +54,11 @@ def times_count(stream: Stream) -> Amount | None:
     return None
 
 
+def in_all(stream: Stream) -> bool:
+    """Pass "in all", "altogether" behind a number of times: none is worked besides."""
+    return stream.accept("in", "all") or stream.accept("in", "total") or stream.accept("altogether")
+
+
 def _closely_times(stream: Stream) -> bool:
     """``)*6``, ``inc*6``: the star between two things that it touches multiplies."""
     star, number = stream.token, stream.ahead()

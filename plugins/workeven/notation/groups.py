@@ -12,13 +12,14 @@ import re
 
 from workeven.notation.asides import is_remark
 from workeven.notation.bracketed import changed_by, step_in_brackets
-from workeven.notation.contents import content, times_count
+from workeven.notation.contents import content, in_all, times_count
 from workeven.notation.corners import last_worked
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.places import limit
-from workeven.notation.remarks import EACH_CHAIN, counts_as, stated_in_brackets
+from workeven.notation.remarks import EACH_CHAIN, counts_as
 from workeven.notation.stars import opens_star, star, times_again
+from workeven.notation.stated_counts import stated_in_brackets
 from workeven.notation.stitches import and_in_place, in_each_part, where_of, without_twice
 from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.targets import target
@@ -547,6 +548,7 @@ def _bracket_times(stream: Stream) -> Exactly | More | Open:
     stream.accept("rep")
     count = times_count(stream)
     if count is not None:
+        in_all(stream)
         return Exactly(count)
     if stream.is_amount():
         amount = stream.amount()

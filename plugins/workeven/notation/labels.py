@@ -15,7 +15,8 @@ from typing import Literal
 
 from workeven.notation.asides import NO_NAME, NO_PART, heading, names_part
 from workeven.notation.expressions import ignoring_case
-from workeven.notation.remarks import EACH_CHAIN, stated
+from workeven.notation.remarks import EACH_CHAIN
+from workeven.notation.stated_counts import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import ONE, Amount, Label
@@ -150,7 +151,8 @@ def _part_label(stream: Stream) -> Label | None:
     plain = all(one.kind in ("word", "ord", "num", "mark") for one in words)
     begins = words[0].word not in NO_PART and len(found["name"].split()) <= _LONGEST_PART
     inner = _row_label(stream) if plain and begins else None
-    if inner is None or stream.tokens[stream.at - 1].word != ":":
+    parted = stream.tokens[stream.at - 1].word in (":", ".", "-") and not stream.at_end()
+    if inner is None or not (parted or stream.tokens[stream.at - 1].word == ":"):
         stream.back_to(mark)
         return None
     name = found["name"].strip()
@@ -308,17 +310,34 @@ def _ordinal_label(stream: Stream) -> Label | None:
         while stream.accept_any(".", "-", ":"):  # "3rd.—"
             pass
         return Label(None, *numbers, None, None, start, stream.end)
+    named = None if numbers is None else _row_of_part(stream)
     if numbers is not None and stream.is_word("row", "rnd"):
         word = _ROWS[stream.take().word]
         stream.accept_any("incl", "inclusive")
         part = _of_part(stream)
         side = _side(stream)
-        name = part or _label_remark(stream)
+        name = part or named or _label_remark(stream)
         if _label_ends(stream, side):
-            section = part is not None
+            first = numbers[0].values == (1,)
+            section = part is not None or (named is not None and first)
             return Label(word, *numbers, name, side, start, stream.end, section=section)
     stream.at = mark
     return None
+
+
+def _row_of_part(stream: Stream) -> str | None:
+    """``1st scallop row``: the part between the number and the word, if it names one.
+
+    Takes: scallop row
+    Refuses: dec row
+    """
+    if stream.ahead().word not in ("row", "rnd") or not names_part(stream.text[stream.start :]):
+        return None
+    word = stream.text[stream.start : stream.token.end]
+    if stream.token.kind != "word" or not names_part(word):
+        return None
+    stream.take()
+    return word
 
 
 def ordinals(stream: Stream) -> tuple[Amount, Amount | None] | None:
@@ -619,7 +638,7 @@ def _named_label(stream: Stream) -> Label | None:
 #: a part of the piece as a heading in the line, parted by a stop or a dash: "THUMB. Join yarn …"
 _HEADED = re.compile(
     r"\s*(?P<name>(?:\d(?:st|nd|rd|th) )?[A-Z][A-Za-z'’-]+(?: [A-Za-z'’-]+){0,2})"
-    r"(?:\s*\((?:make|work|both)\b[^()]*\))?\s*(?:\.(?:\s*\.)*|[–—])\s*(?=[A-Z\d]|ch\b|\Z)"
+    r"(?:\s*\((?:make|work|both)\b[^()]*\))?\s*(?:\.(?:\s*\.)*\s*[–—]?|[–—])\s*(?=[A-Z\d]|ch\b|\Z)"
 )
 #: what such a heading may name besides the parts of a garment
 _PIECES = re.compile(

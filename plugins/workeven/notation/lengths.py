@@ -14,7 +14,7 @@ from workeven.arithmetic import formulas, quantities
 from workeven.notation.contents import times_count
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.labels import Side, side_word
-from workeven.notation.remarks import stated
+from workeven.notation.stated_counts import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
     AsLong,

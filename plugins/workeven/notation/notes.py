@@ -68,7 +68,8 @@ _NOTE = (
 #: sentences that may name stitches and rows, and work none: how every round is closed, and what may
 #: be worked or left
 _ALL_OF_IT = (
-    rf"(?:(?:each|every|all|any) {_ROWS} (?:is|are) (?:closed|joined|finished|ended) (?:with|by) "
+    rf"(?:(?:(?:each|every|all|any) {_ROWS} (?:(?:is|are) (?:closed|joined|finished|ended)|ends?|"
+    rf"closes?) (?:with|by)|join (?:each|every|all) {_ROWS} (?:with|by)) "
     r"(?:an? )?(?:sl st|slip[- ]stitch|ss)(?: (?:in|into|to) [^.;]*)?|"
     r"(?:for|to make) an? (?:slightly |much )?(?:larger|longer|wider|bigger|smaller|shorter|"
     rf"narrower|taller|deeper|firmer|softer) (?:[a-z-]+ )?{_THING},? [^.;]*|"

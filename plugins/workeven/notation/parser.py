@@ -41,12 +41,12 @@ from workeven.notation.prose import (
     speaks_of_things,
     without_note_label,
 )
-from workeven.notation.remarks import begins_count, stated
 from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
 from workeven.notation.special import names_of, parse_special
 from workeven.notation.spelling import respelt
+from workeven.notation.stated_counts import begins_count, stated
 from workeven.notation.steps import steps
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.tree import (
@@ -144,7 +144,8 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
     if read.fault is None and "ake " in text and isinstance(read.body, WorkedRow):
         passed = [(one.start, one.end) for one in read.body.steps if isinstance(one, Aside)]
         return read._replace(notes=made_again(text, tuple(passed)))
-    if read.fault is None or (read.label is not None and headed is None):
+    titled = read.label is not None and read.label.section and read.label.first is None
+    if read.fault is None or (read.label is not None and headed is None and not titled):
         return read
     if headed is not None and speaks_of_things(text):
         return _all_a_note(text, ((0, len(text)),))

@@ -23,7 +23,7 @@ _WORKING = frozenset(
     "ch sk rep inc dec turn join st sp lp cont till until again more times around across next same "
     "foundation ring group shell even rnd leave leaving left unworked instead sl pass insert draw "
     "pull yo hook hooks add omit end ending before after above dec increase decrease shape shaping "
-    "mark marker evenly together tog".split()
+    "mark marker evenly together tog slip".split()
 )
 #: "in each one", "in the first", "to end": the places of a row
 _PLACE = re.compile(
@@ -97,6 +97,8 @@ def prose_at(text: str, column: int, vocabulary: Vocabulary) -> tuple[int, int] 
 
 
 def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
+    if _describes(sentence):
+        return True
     if _PLACE.search(sentence) is not None:
         return False
     tokens = tokenize(sentence, vocabulary)
@@ -107,6 +109,64 @@ def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
         or (token.kind == "odd" and token.word not in _WRITTEN)
         for token in tokens
     )
+
+
+#: words that begin a description, and never a row
+_SUBJECT = (
+    r"(?:the|an? (?=[a-z]{3})|each|every|all|both|these|this|those|there|it|they|you|no|any|"
+    r"several|some|most|loops|rounds|rows|rnds|chains|stitches|sts|sl sts|slip stitches|s\.s\.|"
+    r"in [a-z]+ (?:rows|rounds|rnds))"
+)
+#: verbs that say how something is, and are no instruction
+_VERB = (
+    r"(?:is|are|was|were|will|runs?|goes|go|begins?|starts?|lies?|has|have|brings?|makes?|means?|"
+    r"gives?|ends?|stands?|fits?|holds?|takes?|forms?|shows?|looks?|counts?|gets?|keeps?|does|do|"
+    r"should|needs?|worked|made|begun|crocheted)"
+)
+#: words that begin what is done to a finished piece, or how it is made, written or measured
+_ABOUT = (
+    r"(?:worked|made|begun|crocheted|designed|sized|shown|written|to (?:fit|hide|keep|avoid|suit)|"
+    r"sizes? (?:about|approx\w*|is|\d)|(?:uk|us|british|american) (?:crochet )?terms|"
+    r"filet crochet|both alike|(?:pattern )?multiple (?:of|is)|multiple:|"
+    r"add (?:an?|the|some)|back (?:the|it)|fringe (?:the|each|both)|run (?:an?|the)|"
+    r"bring (?:an?|the)|rotate (?:the|your) (?!work\b)|turn so that|line (?:the|it)|"
+    r"lace (?:an?|the)|"
+    r"crochet an? (?:chain|cord|loop|tie)|work with an? [a-z ]*hook|"
+    r"work (?:the |a )?(?:left|right|second|other) [a-z ]+ to match|"
+    r"(?:do not|don.t|never) (?:count|work into|crochet|pull|stretch|press|iron)|"
+    r"(?:remember|take care|make sure|be sure|try|see|refer)\b)"
+)
+_DESCRIBES = re.compile(
+    rf"(?:note:? )?(?:{_SUBJECT}\b[^.;,:()]{{0,90}}?\b{_VERB}\b|an? (?=[a-z]{{3}})|{_ABOUT}\b)",
+    re.IGNORECASE,
+)
+_STITCH = (
+    r"(?:(?:fp|bp)?(?:sc|hdc|dc|htr|tr|dtr|trtr)|s\.? ?c|[hd]\.? ?c|d\.? ?tr|sl\.? ?st|ss|inc|dec|"
+    r"shells?|cl|clusters?|picots?|bobbles?|popcorns?|pc)"
+)
+#: what is worked, wherever it stands in a sentence
+_CORE = re.compile(
+    r"\*|\brep(?:eat)?\b|\b(?:next|following|another|more|further|even|straight|plain|until|till|"
+    r"remaining|same|like|again|times|twice|onwards?)\b|\bfrom here\b|\bfor \d|"
+    r"\b\d+ (?:rows?|rnds?|rounds?)\b|\b(?:rows?|rnds?|rounds?) \d|"
+    r"\bas (?:for |in |on )?(?:the )?(?:rows?|rnds?|rounds?|last|prev|before|\d)|"
+    rf"\byou (?:should|will|now) (?:now )?have\b|"
+    rf"\b{_STITCH}\.?s? +(?:in(?:to)?|around|round|over|across|evenly|\d)\b|"
+    rf"(?:[,;:]| and| then) *(?:\d+ *)?(?:ch|sk|skip|miss|join|turn|work|{_STITCH})\b"
+    r"(?! (?:at|rows?))|\b(?:increas|decreas)(?:ed|ing)\b|\bshaped\b|\bturned over\b|"
+    rf"\b(?:left|unworked|leav(?:e|ing))\b|\b\d+ *{_STITCH}\b|"
+    r"\b(?:in(?:to)?|over|around|round) +(?:the +)?(?:next|each|every|first|last|same) +(?:\d+ +)?"
+    rf"(?:sts?\b|stitch|ch\b|chain|sp|space|loop|lp|{_STITCH}\b)",
+    re.IGNORECASE,
+)
+
+
+def _describes(sentence: str) -> bool:
+    """Whether a sentence says how something is, or what is done to a finished piece.
+
+    It may name stitches and chains ("Loops are made of 5 ch."); nothing in it is worked.
+    """
+    return _DESCRIBES.match(sentence) is not None and _CORE.search(sentence) is None
 
 
 #: a piece that is made once more, told behind the rows of the first; not one from which the work

@@ -12,7 +12,7 @@ What stands before those words (stitches skipped, yarn joined) says where the si
 from __future__ import annotations
 
 from workeven.notation.expressions import ignoring_case
-from workeven.notation.remarks import stated
+from workeven.notation.stated_counts import stated
 from workeven.notation.steps import steps
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token

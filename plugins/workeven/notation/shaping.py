@@ -12,7 +12,7 @@ import re
 from typing import Literal
 
 from workeven.notation.contents import times_count
-from workeven.notation.remarks import stated
+from workeven.notation.stated_counts import stated
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     ONE,

@@ -107,7 +107,7 @@ _BEGINS = (
     r"(?:start|begin|commence) (?:in|at) the (?:centre|center|middle|crown|top|toe|neck|heel|tip|"
     r"wrist|bottom|lower edge|upper edge)(?: of [a-z ]+)? with"
     r"(?= \d+ ch)|"
-    r"(?:commence|begin|start) with(?= \d+ ch))"
+    r"(?:commence|begin|start) with(?= \d+ ch| ch(?:ain)? \d))"
 )
 #: "make a chain of 39 stitches": how many, and what says no more
 _CHAIN_OF = (

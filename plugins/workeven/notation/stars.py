@@ -12,7 +12,7 @@ one where a step does.
 from __future__ import annotations
 
 from workeven.notation.by_sides import times_by_sides
-from workeven.notation.contents import times_count, times_follow
+from workeven.notation.contents import in_all, times_count, times_follow
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
 from workeven.notation.stream import NotUnderstood, Stream
@@ -102,6 +102,8 @@ def times_again(stream: Stream) -> Exactly | More | Open:
         stream.at -= 0 if times_follow(stream) else 1
     count = times_count(stream)
     if count is not None:
+        if in_all(stream):
+            return Exactly(count)
         return More(count, more=bool(stream.accept("more")))
     if stream.is_amount():
         amount = stream.amount()

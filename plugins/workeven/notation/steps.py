@@ -52,10 +52,10 @@ from workeven.notation.listed import listed_at_head, listed_in_each
 from workeven.notation.notes import BEGINNING, note
 from workeven.notation.nth import in_every_nth
 from workeven.notation.places import GROUPS
-from workeven.notation.remarks import begins_count, pass_count_words, stated
 from workeven.notation.rings import closes_ring, ring
 from workeven.notation.space_of_chain import space_of_chain
 from workeven.notation.stars import closes_star
+from workeven.notation.stated_counts import begins_count, pass_count_words, stated
 from workeven.notation.stitches import another, in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.together import drawn_together, together
@@ -671,7 +671,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "in": (ring, other_side, in_place_first, aside_step),
     "beg": (ring, from_hook_on, begins_here, aside_step, stitches),
 }
-_BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop,))
+_BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop, aside_step))
 _BY_WORD |= dict.fromkeys(("holding", "keeping", "retaining"), (held_back, aside_step))
 _BY_WORD |= dict.fromkeys(("form", "start", "mr"), (ring, aside_step))
 _BY_WORD["each"] = (grows, *_OTHERS)

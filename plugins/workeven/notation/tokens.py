@@ -447,9 +447,15 @@ def _read_word(text: str, start: int, end: int, vocabulary: Vocabulary) -> tuple
     return (Token("word", folded, 0, start, end, plural),)
 
 
+#: words for a loop, which some list among their stitches
+_LOOP_WORDS = ("blo", "flo", "tbl", "tfl")
+
+
 def _stitch_name(word: str, vocabulary: Vocabulary) -> str | None:
     spaced = f"beg {word[4:]}" if word.startswith("beg-") else word  # "beg-cl" is "beg cl"
     for special in vocabulary.special:
+        if special.lower() in _LOOP_WORDS:
+            continue  # "BLO = back loop only" is explained, and is no stitch
         if special.lower() in (word, spaced):
             known = compound(word, vocabulary.terms)
             founded = known is not None and known.foundation  # "Fdc", in whatever words

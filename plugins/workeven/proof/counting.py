@@ -15,7 +15,7 @@ from workeven.arithmetic.size_lists import by_size
 from workeven.arithmetic.units import QuantityFault
 from workeven.notation.explained import explained
 from workeven.notation.parser import names_of, parse_row, parse_special
-from workeven.notation.remarks import stated
+from workeven.notation.stated_counts import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import Row, SpecialStitch, Stated
 from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, in_terms, kind_of
