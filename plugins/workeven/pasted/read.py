@@ -220,7 +220,7 @@ def _entry(
     row, line = joined.row, joined.lines[0]
     entry: PastedRow | PastedNote
     last = before[-1] if before else None
-    if len(row.text) > _LONGEST_ROW or (not row.good and _is_note(row.text, reader)):
+    if len(row.text) > _LONGEST_ROW or (not row.good and _is_rather_a_note(row, reader)):
         entry = PastedNote(text=row.text, line=line.number)
     elif not row.good and isinstance(last, PastedNote) and _runs_on(last.text, row.text):
         entry = PastedNote(text=f"{last.text} {row.text}", line=last.line)
@@ -328,6 +328,10 @@ def _star_row(text: str, reader: Reader) -> bool:
 def _said(row: Understood) -> str | None:
     """How a heading says that its part is worked."""
     return row.body.change if isinstance(row.body, WorkedRow) else None
+
+
+def _is_rather_a_note(row: Understood, reader: Reader) -> bool:
+    return row.only_noted or _is_note(row.text, reader)
 
 
 def _is_note(text: str, reader: Reader) -> bool:

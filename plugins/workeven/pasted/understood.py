@@ -60,6 +60,12 @@ class Understood(NamedTuple):
             isinstance(step, Aside) for step in self.body.steps
         )
 
+    @property
+    def only_noted(self) -> bool:
+        """Whether nothing in it is worked, and sentences of it were passed as notes."""
+        noted = bool(self.problems) and all(one.code == "row-note" for one in self.problems)
+        return noted and self.only_named
+
 
 class Reader:
     """Reads texts as rows, each once; what rows explain holds from there on (``accept``)."""
