@@ -446,7 +446,7 @@ _PARTS = (
     r"yoke|sleeves?|fronts?|backs?|sides?|panels?|collars?|neck|neckline|neckband|necklines?|"
     r"shoulders?|armholes?|caps?|borders?|edging|edge|pockets?|straps?|handles?|bottom|base|lid|"
     r"button ?bands?|buttonholes?|hoods?|bust|waist(?:band)?|hem|skirt|bodice|stem|leaf|petals?|"
-    r"top|tops|ends?|scallops?|heading|casing|opening|mesh|lining|tie|ties|"
+    r"top|(?:first|second|other|1st|2nd) end|scallops?|heading|casing|opening|mesh|lining|"
     r"main|assembly|finishing|making up|foundation|shaping|increases|decreases|gauge)\b"
 )
 #: words of a heading that say how the part is worked

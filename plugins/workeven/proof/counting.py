@@ -17,8 +17,9 @@ from workeven.notation.explained import explained
 from workeven.notation.parser import names_of, parse_row, parse_special
 from workeven.notation.stated_counts import stated
 from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.tokens import tokenize
 from workeven.notation.tree import Row, SpecialStitch, Stated
-from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, in_terms, kind_of
+from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, basic_us, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.once import told_once
 from workeven.proof.context import SizeContext
@@ -230,6 +231,24 @@ def numbered_sizes(text: str) -> tuple[str, ...] | None:
         return None
 
 
+def _other_meaning(
+    basic: str, meaning: str, name: str, span: Span, terms: Terms
+) -> tuple[Problem, ...]:
+    """What is told where a basic stitch is said to be another than it is in these terms."""
+    tokens = tokenize(meaning, Vocabulary(terms))
+    if any(token.kind == "stitch" and token.word == basic for token in tokens):
+        return ()
+    return (
+        Problem(
+            code="name-reserved",
+            span=span,
+            found=f"“{name}” is a basic stitch in {terms.upper()} terms already, and is said to be "
+            f"“{meaning.strip()[:80]}”.",
+            mend="Give the special stitch another name, or say in which terms the rows are.",
+        ),
+    )
+
+
 def _special(
     stitches: tuple[str, ...], file: str, terms: Terms, problems: list[Problem]
 ) -> dict[str, SpecialStitch]:
@@ -250,6 +269,10 @@ def _special(
             )
             continue
         names = names_of(told_as["name"])
+        basic = basic_us(names[0].lower(), terms)
+        if basic is not None:  # "dc = double crochet", listed with the others
+            problems.extend(_other_meaning(basic, told_as["meaning"], names[0], span, terms))
+            continue
         told = "".join(f"{one}: " for one in names[1:]) + told_as["meaning"]
         parsed = parse_special(names[0], told, span, terms)
         problems.extend(parsed.problems)

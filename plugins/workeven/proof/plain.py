@@ -365,6 +365,10 @@ class _Count:
 
     def _first(self, step: Do) -> None:
         count = self._number(step.number)
+        if step.places > 1 and (
+            count != step.places if step.over else count > 1 and count % step.places
+        ):
+            raise _LeftToTheWalk
         if self.over_first and count == 1:
             make_here(self.made, step.content, self.stood_from)
             return

@@ -303,7 +303,9 @@ class _Planner:
                 self._note(names)
                 if count.values == (1,):
                     self.generic = generic
-                return Do("first", count, legs, content, step.spread, generic=self.generic)
+                return Do(
+                    "first", count, legs, content, step.spread, generic=self.generic, over=step.over
+                )
             case Each(names=names, limit=limit):
                 return self._each(names, limit, content, legs)
             case Same(made=False):

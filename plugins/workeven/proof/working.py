@@ -389,11 +389,12 @@ def _into_first(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Am
     if over and count == 1:  # under the counted chain: it takes up no more
         make_here(hook.made, step.content, hook.stood_from)
         return
+    times = _times_over(hook, step, count)
     generic, named = hook.generic, hook.named
     take(hook, names, count - 1 if over else count, step)
     if count == 1:
         hook.generic, hook.named = generic, named
-    make(hook.made, step.content, max(count // legs_of(step), 1), spread=step.spread)
+    make(hook.made, step.content, times, spread=step.spread)
     hook.stands, hook.over_first = "taken", False
 
 
@@ -428,12 +429,22 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
             needed=count,
             left=there,
         )
+    times = _times_over(hook, step, count)
+    take(hook, names, count, step)
+    make(hook.made, step.content, times, spread=step.spread)
+
+
+def _times_over(hook: Hook, step: Work, count: int) -> int:
+    """How often a step is worked over the first or the last so many places.
+
+    ``dc4tog over last 4 dc`` and ``cl over first 4 dc`` are one.
+    """
     legs = legs_of(step)
     if legs > 1 and (count != legs if step.over else count > 1 and count % legs):
         raise _over_others(step, count, legs)
-    take(hook, names, count, step)
-    times = count // legs if legs > 1 and count > 1 else count
-    make(hook.made, step.content, times, spread=step.spread)
+    if legs == 1 and step.over and count > 1 and _is_closed(hook, step):
+        return 1
+    return count // legs if legs > 1 and count > 1 else count
 
 
 def _spaces_passed(hook: Hook, step: Work, match: Match, stitches: int) -> None:
