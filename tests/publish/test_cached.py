@@ -1,5 +1,7 @@
 """With the cache a site is what it is without, to the byte; and nothing is proven twice."""
 
+# ruff: noqa: SLF001 -- a process looks at its engine once: here each look is to be the first
+
 from __future__ import annotations
 
 import os
@@ -85,29 +87,110 @@ def _anew(file: Path) -> None:
     file.write_text(file.read_text("utf-8") + "# anew\n", "utf-8")
 
 
-CHANGES: dict[str, tuple[Callable[[Project], None], int]] = {
-    "a title, which its neighbours name": (
+def _studio(one: Project, old: str, new: str, name: str = "studio.yaml") -> None:
+    file = one.folder / "patterns" / name
+    text = file.read_text("utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new), "utf-8")
+
+
+def _options(one: Project, options: str) -> None:
+    file = one.folder / "mkdocs.yml"
+    text = file.read_text("utf-8")
+    file.write_text(text.replace("[workeven]", f"[workeven: {{{options}}}]"), "utf-8")
+
+
+MITTS_ALONE, TWO, ALL = {MITTS}, set(SLUGS[:2]), set(SLUGS)
+
+#: what is done, and which patterns are proven anew then
+CHANGES: dict[str, tuple[Callable[[Project], None], set[str]]] = {
+    "a title, which its neighbour names": (
         lambda one: one.edit("title: Ripplemark", "title: Anew Ripplemark", SLUGS[1]),
-        3,
+        TWO,
     ),
-    "a summary": (lambda one: one.edit("summary: ", "summary: Anew. "), 1),
-    "a pattern that is a draft": (lambda one: one.edit("published: ", "# published: "), 3),
-    "a pattern that is gone": (lambda one: shutil.rmtree(one.pattern(SLUGS[1]).parent), 2),
-    "the studio": (lambda one: _anew(one.folder / "patterns/studio.yaml"), 3),
-    "the address": (lambda one: one.configure("site_url: https://studio.example/\n"), 3),
+    "a summary": (lambda one: one.edit("summary: ", "summary: Anew. "), MITTS_ALONE),
+    "a yarn": (lambda one: one.edit("length: 160 m", "length: 161 m"), MITTS_ALONE),
+    "a stitch": (lambda one: one.edit("fan: 3 dc in", "fan: (2 dc, dc) in"), MITTS_ALONE),
+    "a pattern that is a draft": (lambda one: one.edit("published: ", "# published: "), ALL),
+    "a pattern that is gone": (
+        lambda one: shutil.rmtree(one.pattern(SLUGS[1]).parent),
+        MITTS_ALONE,
+    ),
+    "the studio's remarks": (lambda one: _anew(one.folder / "patterns/studio.yaml"), ALL),
+    "the studio's name": (lambda one: _studio(one, "name: Tide", "name: New Tide"), ALL),
+    "the studio's units": (lambda one: _studio(one, "units: cm", "units: in"), ALL),
+    "the address": (lambda one: one.configure("site_url: https://studio.example/\n"), ALL),
+    "files of figures": (lambda one: _options(one, "figures: true"), ALL),
+    "pages of problems": (lambda one: _options(one, "check_pages: true"), set()),
+    "the site's own pages": (lambda one: _anew(one.folder / "guide/index.md"), set()),
 }
 
 
 @pytest.mark.parametrize("what", CHANGES)
 def test_what_changed_is_made_anew(project: Project, proven: list[str], what: str) -> None:
-    """And the site is the one that a build without a cache makes."""
+    """And nothing else; the site is the one that a build without a cache makes."""
     project.build()
-    change, times = CHANGES[what]
+    change, wanted = CHANGES[what]
     change(project)
     proven.clear()
     project.build()
-    assert len(proven) <= times
+    assert set(proven) == wanted
     assert project.tree() == without(project)
+
+
+CHART = """\
+name: our hands
+citation: Twelve hands measured in our studio in 2026
+sizes: S (M, L)
+measurements:
+  hand:
+    cm: 18 (20, 22)
+    in: 7 (7¾, 8½) in
+"""
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new"),
+    [
+        ("our-chart.yaml", "Twelve hands", "Thirteen hands"),
+        ("our-chart.yaml", "cm: 18 (20", "cm: 18 (20.5"),
+        ("studio.yaml", "fan: 3 dc in", "fan: (2 dc, dc) in"),
+    ],
+)
+def test_what_the_studio_has_for_all_is_asked_anew(
+    project: Project, proven: list[str], file: str, old: str, new: str
+) -> None:
+    """Its body chart and its stitches, which a pattern only names."""
+    project.edit("  to_fit:\n    hand: 18 (20, 22) cm\n", "  chart: our hands\n")
+    project.edit("stitches:\n  fan: 3 dc in same st\n", "")
+    (project.folder / "patterns/our-chart.yaml").write_text(CHART, "utf-8")
+    more = "charts: [our-chart.yaml]\nstitches:\n  fan: 3 dc in same st\nunits: cm"
+    _studio(project, "units: cm", more)
+    project.build()
+    before = project.page()
+    _studio(project, old, new, file)
+    proven.clear()
+    project.build()
+    assert (set(proven), project.page() == before) == (ALL, False)
+    assert project.tree() == without(project)
+
+
+def test_another_version_of_workeven_proves_all_anew(
+    project: Project, proven: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """And the one before still finds its own, should somebody go back to it."""
+    package = tmp_path / "package"
+    package.mkdir()
+    monkeypatch.setattr(engines, "_root", lambda: str(package))
+    found = []
+    for version in ("0.1.0", "0.2.0", "0.1.0"):
+        (package / "__init__.py").write_text(f'__version__ = "{version}"\n', "utf-8")
+        engines._as_loaded.cache_clear()
+        proven.clear()
+        project.build()
+        found.append(set(proven))
+    engines._as_loaded.cache_clear()
+    assert found == [ALL, ALL, set()]
 
 
 def test_another_engine_proves_all_anew(
