@@ -1,7 +1,5 @@
 """With the cache a site is what it is without, to the byte; and nothing is proven twice."""
 
-# ruff: noqa: SLF001 -- a process looks at its engine once: here each look is to be the first
-
 from __future__ import annotations
 
 import os
@@ -13,12 +11,11 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from tests.publish.project import MITTS, Project, new_project
+from tests.support.kept import another_engine, entries, remembering
 from tests.support.photographs import photograph
 from tests.support.photographs import project as pictured
 from workeven import pipeline
-from workeven.cache import engine as engines
 from workeven.cache import in_json, verdicts
-from workeven.cache.engine import Engine
 from workeven.cache.folder import Folder
 from workeven.cache.place import Place, place
 from workeven.problems import Span
@@ -42,9 +39,7 @@ def _with_cache(made: Project, home: Path, monkeypatch: pytest.MonkeyPatch) -> N
     file = made.folder / "mkdocs.yml"
     asked = "plugins: [workeven]"
     file.write_text(file.read_text().replace("plugins: [search, workeven]", asked))
-    monkeypatch.setattr(engines, "_YOUNG", 0)  # who writes the engine tests it at once
-    monkeypatch.setenv("WORKEVEN_CACHE", str(home / "kept"))
-    monkeypatch.setenv("XDG_STATE_HOME", str(home / "state"))
+    remembering(home, monkeypatch)
 
 
 @pytest.fixture
@@ -67,11 +62,6 @@ def without(project: Project) -> dict[str, bytes]:
         patch.setenv("WORKEVEN_CACHE", "off")
         project.build()
     return project.tree()
-
-
-def entries(tmp_path: Path) -> list[Path]:
-    """What is kept."""
-    return sorted(path for path in (tmp_path / "kept").iterdir() if path.name != ".gitignore")
 
 
 def test_what_did_not_change_is_not_proven(project: Project, proven: list[str]) -> None:
@@ -176,33 +166,16 @@ def test_what_the_studio_has_for_all_is_asked_anew(
 
 
 def test_another_version_of_workeven_proves_all_anew(
-    project: Project, proven: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    project: Project, proven: list[str], tmp_path: Path
 ) -> None:
     """And the one before still finds its own, should somebody go back to it."""
-    package = tmp_path / "package"
-    package.mkdir()
-    monkeypatch.setattr(engines, "_root", lambda: str(package))
     found = []
     for version in ("0.1.0", "0.2.0", "0.1.0"):
-        (package / "__init__.py").write_text(f'__version__ = "{version}"\n', "utf-8")
-        engines._as_loaded.cache_clear()
+        another_engine(tmp_path, version)
         proven.clear()
         project.build()
         found.append(set(proven))
-    engines._as_loaded.cache_clear()
     assert found == [ALL, ALL, set()]
-
-
-def test_another_engine_proves_all_anew(
-    project: Project, proven: list[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Whatever of it is another."""
-    project.build()
-    monkeypatch.setattr(verdicts, "engine", lambda: Engine(digest=b"other", stamp=()))
-    monkeypatch.setattr(verdicts, "unchanged", lambda _of: True)
-    proven.clear()
-    project.build()
-    assert len(proven) == 3
 
 
 def test_an_engine_that_changes_meanwhile_keeps_nothing(

@@ -31,11 +31,15 @@ from workeven.problems import Problem
 from workeven.problems.words import quote
 
 if TYPE_CHECKING:
+    from workeven.cache.verdicts import Verdicts
     from workeven.source import Collection
 
 _FORMATS = ("text", "json", "github", "sarif")
 _COLORS = ("auto", "always", "never")
 _TYPED = "-"
+#: so many patterns and more are looked up among those of earlier checks; fewer are proven sooner
+#: than all that a verdict hangs on is read
+_MANY = 4
 
 
 def add_check(commands: Any) -> None:  # noqa: ANN401 -- argparse's own class is private
@@ -75,7 +79,15 @@ def _check(options: argparse.Namespace) -> Report:
 
     collection, typed = _asked_for(options)
     bugs: list[str] = []
-    verdict = pipeline.check(collection, lambda file: _noted(file, bugs), typed=typed)
+    known = _known(collection)
+    verdict = pipeline.check(
+        collection,
+        lambda file: _noted(file, bugs),
+        typed=typed,
+        memory=known.memory if known else None,
+    )
+    if known:
+        known.end()
     problems = text.in_order(verdict.problems)
     what = numbered(len(collection.patterns), "pattern")
     if options.format == "sarif":
@@ -96,6 +108,19 @@ def _check(options: argparse.Namespace) -> Report:
         complaints=tuple(bugs),
         summary=_summary(problems, what) if options.format == "github" else "",
     )
+
+
+def _known(collection: Collection) -> Verdicts | None:
+    """What earlier checks have found, where it is of use and there is any."""
+    if len(collection.patterns) < _MANY:
+        return None
+    from pathlib import Path
+
+    from workeven.cache.verdicts import opened
+
+    folders = {str(Path(one.file).parent.parent) for one in collection.patterns}
+    found = opened(os.environ, "at their heads", apart=sorted(folders))
+    return None if isinstance(found, str) else found
 
 
 def _asked_for(options: argparse.Namespace) -> tuple[Collection, Mapping[str, bytes]]:

@@ -83,6 +83,7 @@ def check(
     around: Around = lambda _file: nullcontext(),
     look: Look = photographs.look,
     typed: Typed = NONE_TYPED,
+    memory: Memory | None = None,
 ) -> Verdict:
     """Take every file of a collection through the flow.
 
@@ -90,8 +91,9 @@ def check(
     ``around`` gives a context in which the named file is worked on: an edge that must go on when
     a file shows a bug of ours swallows the exception there, and the file has no outcome.
     ``typed`` are texts that are read in place of what stands in their files.
+    A pattern that ``memory`` knows has no outcome: it is not proven, and its problems are told.
     """
-    flow = Flow(collection, around, look, typed)
+    flow = Flow(collection, around, look, typed, memory)
     outcomes = tuple(one for one in flow.outcomes if isinstance(one, Outcome))
     return Verdict(outcomes=outcomes, problems=tuple(flow.problems))
 
