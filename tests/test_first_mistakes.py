@@ -120,3 +120,19 @@ def test_rows_without_the_stroke_are_told_to_have_none(rows: str) -> None:
     (problem,) = outcome(TOP.replace(right, rows, 1)).problems
     assert ("file-row-item", "no `|` says so" in problem.found) == (problem.code, True)
     assert problem.mend.startswith("Write `rows: |`, and below it the rows, one a line")
+
+
+def test_curly_quotation_marks_are_told_where_they_are_in_the_way() -> None:
+    """A word processor makes them; YAML takes them for letters."""
+    (problem,) = outcome(GOOD.replace("use: [home]", "use: [“home”]")).problems
+    curly = "Curly quotation marks are none to YAML: write `home`, or straight ones around it."
+    assert ["Did you mean `home`?", curly] == problem.mend.split("\n")
+    (problem,) = outcome(GOOD.replace("title: Sand Mat", "title: “Sand: Mat”")).problems
+    assert ("file-colon", 'Write `title: "Sand: Mat"`.') == (problem.code, problem.mend)
+    assert () == outcome(GOOD.replace("title: Sand Mat", "title: “Sand” Mat")).problems
+
+
+def test_a_text_in_a_list_with_a_colon_is_shown_in_quotes() -> None:
+    """It is a key with a value to YAML."""
+    (problem,) = outcome(GOOD.replace("- Weave in all ends.", "- Ends: weave them in.")).problems
+    assert ("file-colon", 'Write `"Ends: weave them in."`.') == (problem.code, problem.mend)

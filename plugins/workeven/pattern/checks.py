@@ -4,7 +4,7 @@ Takes     a ``Pattern``, the tree it was read from, the times of its film.
 Gives     problems.
 Problems  ``term-unused``, ``term-unexplained``, ``video-missing``, ``video-beyond``,
           ``video-order``, ``size-unknown``, ``name-unknown``, ``file-allow-error``,
-          ``yarn-colour-unlisted``, those of ``tools``, ``hooks`` and ``care``.
+          ``yarn-colour-unlisted``, ``file-cut-off``, those of ``tools``, ``hooks`` and ``care``.
 From      design.md, "A pattern file": ``stitches``, ``video``, ``allow``.
 """
 
@@ -19,15 +19,17 @@ from workeven.pattern.care import care_borne, fibres_sum
 from workeven.pattern.colours import colours_unlisted
 from workeven.pattern.hooks import hook_name, hook_unsold
 from workeven.pattern.pieces import Shown
-from workeven.pattern.reading import entries
+from workeven.pattern.reading import entries, words
 from workeven.pattern.records import Pattern
 from workeven.pattern.tools import gauge_of_weight, hook_of_weight, wraps_of_weight
 from workeven.pattern.uses import rows_of, texts_of
 from workeven.problems import Note, Problem, Severity
 from workeven.problems.catalogue import CATALOGUE
 from workeven.problems.words import did_you_mean, joined, quote
-from workeven.records import record
-from workeven.source import Source
+from workeven.records import record, replace
+from workeven.source import Node, Source
+from workeven.source.refusals import quotable
+from workeven.source.tree import PLAIN
 
 #: closed stitches that are made of three, four, five or more legs (common practice)
 _SEVERAL_LEGS = frozenset({"bobble", "cl", "pc", "puff"})
@@ -38,6 +40,13 @@ _TOGETHER = (
     *(hook_name, hook_unsold, fibres_sum, care_borne),
 )
 _LEGS_SAID = re.compile(r"\d|[a-z]+\d+tog", re.IGNORECASE)
+
+
+#: keys whose values are a designer's sentences, printed as they are
+_SENTENCES = frozenset(
+    {"title", "summary", "story", "note", "alt", "assembly", "finishing", "text", "label"}
+)
+_NUMBER_CUT = re.compile(r"\s+(?P<number>#\d)")
 
 
 @record
@@ -203,6 +212,46 @@ def go_together(read: Read) -> Iterator[Problem]:
         yield from check(read.pattern)
 
 
+def text_cut(read: Read) -> Iterator[Problem]:
+    """``title: Sand Mat #2``: what stands behind the hash is a comment to YAML, and lost."""
+    for node in _texts(read.source.root, told=False):
+        end = read.source.after(node)
+        found = _NUMBER_CUT.match(end)
+        if node.style == PLAIN and found is not None:
+            start = found.start("number")
+            text = f"{words(node)} {end[start:].strip()}"
+            line, column = node.end
+            yield Problem(
+                code="file-cut-off",
+                span=replace(
+                    read.source.span(node),
+                    line=line,
+                    column=column + start,
+                    end_line=line,
+                    end_column=column + len(end.rstrip()),
+                ),
+                found=f"{quote(end[start:].strip())} is a comment to YAML, and left out of the "
+                "text before it.",
+                expected="A text with a blank and a hash in quotes.",
+                mend=f'Write `"{quotable(text)}"`; or put a blank behind the hash if it is a '
+                "comment.",
+            )
+
+
+def _texts(node: Node, *, told: bool) -> Iterator[Node]:
+    """The values of keys that hold sentences, and what is listed under them."""
+    if isinstance(node.value, str):
+        if told:
+            yield node
+        return
+    if isinstance(node.value, tuple):
+        for item in node.value:
+            yield from _texts(item, told=told)
+        return
+    for key, entry in node.value.items():
+        yield from _texts(entry.value, told=key in _SENTENCES)
+
+
 #: The checks, in the order of their messages.
 CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     term_unused,
@@ -215,6 +264,7 @@ CHECKS: tuple[Callable[[Read], Iterator[Problem]], ...] = (
     colours_listed,
     go_together,
     changes_told,
+    text_cut,
 )
 
 

@@ -20,8 +20,9 @@ from workeven.problems import Problem, Span
 from workeven.problems.words import KEYS_ALIKE, did_you_mean, excerpt, joined, quote
 from workeven.records import record
 from workeven.source import Node, Source
-from workeven.source.refusals import missing_space, row_item
+from workeven.source.refusals import missing_space, quotable, row_item
 from workeven.source.stroke import NO_STROKE, WITH_STROKE
+from workeven.source.tree import BLOCK_TABLE
 
 _NO_SPACE = re.compile(r"[A-Za-z][\w-]*:\S")
 _WORDS_FOR = {"string": "a text", "array": "a list", "object": "keys with values"}
@@ -246,6 +247,8 @@ def _misshapen(place: _Place, fault: Fault) -> Problem:
             "Rows in a text block, which YAML leaves as they are.",
             WITH_STROKE,
         )
+    if node.style == BLOCK_TABLE and due == "a text":
+        return _colon_in_text(place)
     what = _what_is(fault.schema)
     example = _example(fault.schema)
     mend = f"Write {due}{', such as ' + example if example else ''}."
@@ -259,6 +262,19 @@ def _misshapen(place: _Place, fault: Fault) -> Problem:
         f"{place.name} is {_kind_of(node)}, and {due} {'are' if 'keys' in due else 'is'} due.",
         f"{what[:1].upper()}{what[1:]}." if what else "",
         mend,
+    )
+
+
+def _colon_in_text(place: _Place) -> Problem:
+    """``- Ends: weave them in``, which is a key with a value to YAML."""
+    text = place.source.after_start(place.node).strip()
+    return place.problem(
+        "file-colon",
+        place.source.span(place.node),
+        f"{place.name} holds a colon with a space behind it, which YAML takes for the end of a "
+        "key.",
+        "A text with a colon in quotes.",
+        f'Write `"{quotable(text)}"`.',
     )
 
 

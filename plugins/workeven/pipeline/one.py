@@ -22,11 +22,14 @@ from workeven.proof import ProvenPattern
 from workeven.records import record, replace
 from workeven.safety import Cautions
 from workeven.source import PatternFile, Source
+from workeven.source.refusals import quotable
 from workeven.yarn import YarnNeeds
 
 T = TypeVar("T")
 U = TypeVar("U")
 Look = Callable[[Pattern], tuple[Problem, ...]]
+#: in rows curly marks are words of the designer's
+_OF_ROWS = ("row-", "count-")
 
 
 @record
@@ -82,7 +85,7 @@ def run(
     told = with_likely_unit(
         source, outcome.problems, lambda other: _run(other, studio, read, look).problems
     )
-    return replace(outcome, problems=told)
+    return replace(outcome, problems=tuple(_with_straight_quotes(source, one) for one in told))
 
 
 def _run(source: Source, studio: Studio, read: tuple[Problem, ...], look: Look) -> Outcome:
@@ -158,6 +161,19 @@ def _of_yarn(problems: tuple[Problem, ...], *, rows_wrong: bool) -> tuple[Proble
     """Behind rows that do not come out the yarn is another: nothing is held against it."""
     against = ("sample-", "yarn-amounts-")
     return tuple(one for one in problems if not (rows_wrong and one.code.startswith(against)))
+
+
+def _with_straight_quotes(source: Source, problem: Problem) -> Problem:
+    """Where a value is wrong that stands in curly quotes, they are a part of it, and told."""
+    at = problem.span
+    if at.file != source.file or problem.code.startswith(_OF_ROWS) or at.line > len(source.lines):
+        return problem
+    value = source.lines[at.line - 1][at.column - 1 : at.end_column - 1]
+    bare = quotable(value)
+    if bare == value.strip().replace('"', "'"):
+        return problem
+    told = f"Curly quotation marks are none to YAML: write `{bare}`, or straight ones around it."
+    return replace(problem, mend=f"{problem.mend}\n{told}".lstrip())
 
 
 def _without_allowed(problems: tuple[Problem, ...], parsed: Pattern | None) -> tuple[Problem, ...]:

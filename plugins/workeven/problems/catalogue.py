@@ -38,6 +38,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "file-colon-space": (ERROR, "There is no space behind the colon of a key."),
     "file-complex-key": (ERROR, "A key is not a word."),
     "file-control-character": (ERROR, "A control character stands in the text."),
+    "file-cut-off": (ADVICE, "The end of a text is taken for a comment."),
     "file-date": (ERROR, "A date is not a day."),
     "file-directive": (ERROR, "A line speaks to YAML itself."),
     "file-duplicate-key": (ERROR, "A key is written twice."),

@@ -1,7 +1,8 @@
 """What YAML allows and a pattern does without, and the limits: one function a problem.
 
 Takes     the place in the file.
-Gives     ``Refusals``, which knows the file and its lines; ``row_item``, ``missing_space``.
+Gives     ``Refusals``, which knows the file and its lines; ``row_item``, ``missing_space``,
+          ``quotable``.
 Problems  ``file-anchor``, ``file-alias``, ``file-merge-key``, ``file-tag``, ``file-directive``,
           ``file-second-document``, ``file-complex-key``, ``file-duplicate-key``,
           ``file-flow-split``, ``file-too-deep``, ``file-too-many-values``,
@@ -255,6 +256,29 @@ def row_item(span: Span, text: str) -> Problem:
         mend=_PUT_IN_BLOCK,
         excerpt=excerpt(text),
     )
+
+
+#: quotation marks that word processors put in the place of straight ones
+_CURLY = {
+    "“": "”",
+    "„": "“”",
+    "«": "»",
+    "»": "«",
+    "\N{LEFT SINGLE QUOTATION MARK}": "’",
+    "\N{SINGLE LOW-9 QUOTATION MARK}": "\N{LEFT SINGLE QUOTATION MARK}’",
+}
+
+
+def quotable(value: str) -> str:
+    """A value as it would stand inside double quotes, without curly ones around it.
+
+    >>> quotable("“Quay: a top”"), quotable('a "b"')
+    ('Quay: a top', "a 'b'")
+    """
+    text = value.strip()
+    if len(text) > 1 and text[-1] in _CURLY.get(text[0], ""):
+        text = text[1:-1]
+    return text.replace("\\", "\\\\").replace('"', "'")
 
 
 def missing_space(file: str, line: int, column: int, text: str) -> Problem:

@@ -23,7 +23,13 @@ from workeven.problems import Problem, Span
 from workeven.problems.words import excerpt, quote
 from workeven.records import record
 from workeven.source.characters import refused_escape
-from workeven.source.refusals import KEY_WITHOUT_SPACE, Refusals, missing_space, row_item
+from workeven.source.refusals import (
+    KEY_WITHOUT_SPACE,
+    Refusals,
+    missing_space,
+    quotable,
+    row_item,
+)
 from workeven.source.stroke import NO_STROKE, WITH_STROKE, rows_without_stroke
 
 _ITEM = re.compile(r"(?P<indent>\s*)- +(?P<value>\S.*)")
@@ -247,7 +253,7 @@ def _colon(at: _Break) -> Problem | None:
             found=f"The value of `{pair['key']}` holds a colon with a space behind it, "
             "which YAML takes for the end of a key.",
             expected="A value with a colon in quotes.",
-            mend=f'Write `{pair["key"]}: "{_plain(pair["value"])}"`.',
+            mend=f'Write `{pair["key"]}: "{quotable(pair["value"])}"`.',
         )
     return _missing_space(at, _line_above(at, at.line)) or _too_deep(at)
 
@@ -440,7 +446,7 @@ def _value_start(at: _Break) -> Problem | None:
         start,
         found=f"A value cannot begin with {mark} as it stands: YAML gives that a meaning.",
         expected="A value that begins with a letter or a digit, or stands in quotes.",
-        mend=f'Put the value in quotes: "{_plain(at.text[start - 1 :])}".',
+        mend=f'Put the value in quotes: "{quotable(at.text[start - 1 :])}".',
     )
 
 
@@ -556,8 +562,3 @@ def _line_above(at: _Break, line: int) -> int:
 
 def _indent(text: str) -> int:
     return len(text) - len(text.lstrip())
-
-
-def _plain(value: str) -> str:
-    """A value as it would stand inside double quotes."""
-    return value.strip().replace("\\", "\\\\").replace('"', "'")
