@@ -525,3 +525,66 @@ rep last row 3 more times
     told = feet(chart_of(rows), 1)
     expected = [("ch", (0,)), ("fpdc", (1,)), ("bpdc", (2,)), ("fpdc", (3,))]
     assert told[:4] == expected
+
+
+# --- around both sides of a chain ----------------------------------------------------------
+
+OVAL = """
+ch 5
+sc in 2nd ch from hook, sc in next 2 chs, 3 sc in last ch, working on other side of chain, SIDE
+inc, sc 2, inc in next 3 sts, sc 2, inc in next 2 sts
+"""
+BACK = "sc in next 2 chs, 2 sc in same ch as first sc"
+
+
+@pytest.mark.parametrize(("side", "last"), [(BACK, 1), ("sc in next 2 chs, 2 sc in last ch", 7)])
+def test_an_oval_goes_around_both_sides_of_its_chain(side: str, last: int) -> None:
+    """By hand, over chains 0 to 4 from the hook; 5 and 6 are chains 3 and 2 from their other side.
+
+    Place 7 is chain 1 once more; "same ch as first sc" is chain 1 by its first number.
+    """
+    chart = chart_of(OVAL.replace("SIDE", side), "spiral rounds")
+    assert chart is not None
+    assert (chart.shape, chart.chains, chart.rows[0].placed.again) == ("oval", 5, 3)
+    stood = [one.feet[0] for one in chart.rows[0].placed.stitches if one.what == "stitch"]
+    assert stood == [1, 2, 3, 4, 4, 4, 5, 6, last, last]
+    assert [one.feet[0] for one in chart.rows[1].placed.stitches] == [
+        *(0, 0, 1, 2, 3, 3, 4, 4, 5, 5, 6, 7, 8, 8, 9, 9)
+    ]
+
+
+def test_an_oval_may_begin_at_the_head_of_its_round() -> None:
+    """The chain made in the same line is the same chain."""
+    rows = OVAL.replace("SIDE", BACK).replace("ch 5\n", "ch 5, ")
+    chart = chart_of(rows, "spiral rounds")
+    apart = chart_of(OVAL.replace("SIDE", BACK), "spiral rounds")
+    assert chart is not None
+    assert apart is not None
+    assert (chart.chains, chart.rows[0].placed.stitches[1:]) != (0, ())
+    feet_ = [[one.feet for one in row.placed.stitches] for row in chart.rows]
+    assert feet_ == [[one.feet for one in row.placed.stitches] for row in apart.rows]
+
+
+def test_an_oval_that_differs_by_size_is_not_drawn() -> None:
+    """Its chain is drawn as it is, so a chart could be of one size alone."""
+    rows = """
+ch 5 (7)
+sc in 2nd ch from hook, sc in next 2 (4) chs, 3 sc in last ch, working on other side of chain, \
+sc in next 2 (4) chs, 2 sc in last ch
+sc in each st around
+sc in each st around
+""".replace("\\\n", "")
+    assert chart_of(rows, "spiral rounds") is None
+
+
+@pytest.mark.parametrize(
+    "then",
+    [
+        "sl st in next 2 sts, ch 1, sc in each st around, join with sl st to first sc",
+        "ch 1, turn, sc in each st around, join with sl st to first sc",
+    ],
+)
+def test_a_round_of_an_oval_that_begins_elsewhere_ends_the_chart(then: str) -> None:
+    """Before it there is one round alone, which shows no pattern."""
+    rows = OVAL.replace("SIDE", f"{BACK}, join with sl st to first sc").strip().splitlines()[:2]
+    assert chart_of("\n".join((*rows, then)), "joined rounds") is None

@@ -128,3 +128,22 @@ MARKED = "*sc in next 5 sts, 2 sc in next st, place marker; rep from * around\n"
 def test_a_marker_placed_in_every_turn_is_there(row: str, sts: int) -> None:
     """The last marker stands where the round ends, in front of no stitch of it."""
     assert last(f"{MARKED}{row}", "60 sc", "spiral rounds") == ({"sc": sts}, [])
+
+
+BEGUN = "ch 1, sc in next 2 sts, ch 2, sk 2 sts, sc in next 4 sts, join with sl st to first sc\n"
+
+
+@pytest.mark.parametrize("turned", ["ch 1, turn,", "turn, ch 1,"])
+@pytest.mark.parametrize(
+    ("row", "out"),
+    [
+        ("sc in next 4 sc, 2 sc in ch-2 sp, sc in next 2 sc, join", True),
+        ("sc in same st as join, sc in next 4 sc, 2 sc in ch-2 sp, sc in next sc, join", True),
+        ("sc in next 2 sc, 2 sc in ch-2 sp, sc in next 4 sc, join", False),
+    ],
+)
+def test_a_round_turned_at_its_head_is_worked_back(turned: str, row: str, *, out: bool) -> None:
+    """Behind its first chain as before it: over 2 sc, a space and 4 sc the four come first."""
+    made, problems = last(f"{BEGUN}{turned} {row}", "8 sc", "joined rounds")
+    assert (not problems) == out
+    assert not out or made == {"sc": 8}

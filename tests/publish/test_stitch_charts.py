@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import gzip
 import re
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import atan2, dist, pi
 from xml.etree import ElementTree as ET
 
-from tests.proof.test_stitch_chart import GRANNY, SHELLS, TUBE, chart_of
+import pytest
+
+from tests.proof.test_stitch_chart import BACK, GRANNY, OVAL, SHELLS, TUBE, chart_of
 from tests.support.placed_rows import lined
 from workeven.proof.own_stitches import Closed
 from workeven.proof.placed import Placed
 from workeven.proof.stitch_chart import chart_of as chart_of_lines
 from workeven.publish.drawings import stitch_charts
+from workeven.publish.drawings.ovals import in_oval
 from workeven.publish.drawings.stitch_places import PICOT, UNIT, in_rounds, in_rows
 
 ROUNDS = "magic ring, 6 sc in ring\ninc around\n[sc 1, inc] around"
@@ -47,6 +50,28 @@ def test_rounds_are_read_anticlockwise() -> None:
     assert chart is not None
     first, second, *_ = (spot.head for spot in in_rounds(chart)[2].spots)
     assert first[0] * second[1] - first[1] * second[0] < 0
+
+
+def test_an_oval_lies_around_its_chain() -> None:
+    """What stands straight along its sides is the same above and below; its ends are round."""
+    chart = chart_of(OVAL.replace("SIDE", BACK), "spiral rounds")
+    assert chart is not None
+    chain, rows = in_oval(chart)
+    assert [y for _, y in chain] == [0.0] * 4
+    first = [spot for spot in rows[0].spots if spot.placed.what == "stitch"]
+    assert {spot.feet[0] for spot in first} == set(chain)
+    above, below = first[1:3], first[6:8][::-1]
+    for up, down in zip(above, below, strict=True):
+        assert up.head[0] == pytest.approx(down.head[0], abs=1.0)
+        assert up.head[1] == pytest.approx(-down.head[1], abs=1.0)
+        assert up.head[1] < 0
+    left = min(first, key=lambda spot: spot.head[0])
+    assert left is first[4]
+    for row in rows:
+        apart = [dist(a.head, b.head) for a, b in combinations(row.spots, 2)]
+        assert min(apart) > 0.7 * UNIT
+        turns = [atan2(-spot.head[1], spot.head[0]) % (2 * pi) for spot in row.spots[:-1]]
+        assert sum(b < a for a, b in pairwise(turns)) <= 1, "anticlockwise, once around"
 
 
 def test_rows_begin_at_their_numbers() -> None:

@@ -357,11 +357,12 @@ def _same(stream: Stream) -> Same:
         if stream.is_amount() or (
             stream.is_word("first", "last") and stream.ahead().kind in ("num", "stitch")
         ):
-            stream.accept_any("first", "last")
+            first = stream.accept("first")
+            stream.accept("last")
             if stream.is_amount():
                 stream.take()
             stream.take()
-            return Same(place)
+            return Same(place, first=first)
         began = stream.is_word("first", "beg")
         stream.accept_any("last", "prev", "first", "beg")
         if stream.accept("join") or stream.accept("sl st") or stream.accept("join", "sl st"):

@@ -32,6 +32,7 @@ from workeven.proof.each import room
 from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
+from workeven.proof.ledger import apart, one_by_one
 from workeven.proof.naming import ANY, are, many, match_of, spoken
 from workeven.proof.parts import targets_of
 from workeven.proof.taking import is_over, pass_by
@@ -80,12 +81,25 @@ def _is_made(name: str, makes: dict[str, int]) -> bool:
 
 
 def turn(hook: Hook, step: Turn) -> None:
-    """``turn``, ``do not turn``; at the head of a row it turns what was not turned before."""
-    if not hook.began and step.turned and hook.depth == 0:
+    """``turn``, ``do not turn``; at the head of a row it turns what was not turned before.
+
+    "Ch 1, turn, sc in each st around" has its turn at its head too.
+    """
+    if (not hook.began or _is_behind_first_chain(hook)) and step.turned and hook.depth == 0:
         if hook.below is not None and not hook.below.turned:
             hook.cursor = hook.cursor.along(reversed_nodes(hook.cursor.rest()))
+            if hook.closed and not hook.ring and not hook.made.out.nodes:
+                nodes, joined = reversed_nodes(hook.below.nodes), hook.how != "spiral rounds"
+                hook.below = hook.below._replace(nodes=nodes, turned=True, join_last=joined)
         return
     hook.turned = step.turned
+
+
+def _is_behind_first_chain(hook: Hook) -> bool:
+    """Whether a round has made nothing but the chain that it begins with."""
+    nodes = hook.made.out.nodes
+    alone = not nodes or (len(nodes) == 1 and isinstance(nodes[0], Run) and nodes[0].place.turning)
+    return hook.closed and hook.chains_made > 0 and alone
 
 
 def skip(hook: Hook, step: Skip) -> None:
@@ -180,6 +194,11 @@ def other_side(hook: Hook) -> None:
     more = hook.first_side - 1
     if more < 1:
         return
-    again: list[Node] = [Run(CHAIN, more - 1)] if more > 1 else []
-    first = Loop((Run(CHAIN, 1),), 1, optional=True)
-    hook.cursor = hook.cursor.along((*hook.cursor.rest(), *again, first))
+    again: tuple[Node, ...] = (Run(CHAIN, more - 1),) if more > 1 else ()
+    first: tuple[Node, ...] = (Run(CHAIN, 1),)
+    ledger = hook.cursor.ledger
+    if ledger is not None and ledger.trail is not None and hook.below is not None:
+        there = len(one_by_one(hook.below.nodes))
+        again, first = apart(again, there), apart(first, there + more - 1)
+    behind = Loop(first, 1, optional=True)
+    hook.cursor = hook.cursor.along((*hook.cursor.rest(), *again, behind))

@@ -1,7 +1,8 @@
 """What a walk takes up of the row before, written down place by place.
 
 Takes     what the cursor has passed, and which of it was worked into.
-Gives     ``Ledger``: places worked into, places passed over, by name; ``Trail``: one by one.
+Gives     ``Ledger``: places worked into, places passed over, by name; ``Trail``: one by one;
+          ``apart``, ``number_of``: places that bear a number each.
 Problems  none.
 From      notation.md, the table of steps, column "takes up".
 
@@ -17,11 +18,14 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from workeven.notation.tree import Step
-from workeven.proof.fabric import Match, Node, Place, Run, tally_of
+from workeven.proof.fabric import Loop, Match, Node, Place, Run, tally_of
+from workeven.records import replace
 
 #: so many places of each name
 Places = Mapping[str, int]
 NOTHING: Places = MappingProxyType({})
+#: what begins the mark that tells a place apart
+_MARK = "@"
 
 
 class Entered(NamedTuple):
@@ -173,3 +177,29 @@ def one_by_one(nodes: tuple[Node, ...]) -> tuple[Place, ...]:
         else:
             found += one_by_one(node.nodes) * node.times
     return tuple(found)
+
+
+def apart(nodes: tuple[Node, ...], first: int) -> tuple[Node, ...]:
+    """The same places, each with a mark of its own: its number, from this one on."""
+    return _apart(nodes, [first])
+
+
+def _apart(nodes: tuple[Node, ...], number: list[int]) -> tuple[Node, ...]:
+    found: list[Node] = []
+    for node in nodes:
+        if isinstance(node, Loop):
+            for _ in range(node.times):
+                inside = _apart(node.nodes, number)
+                found += [node.with_nodes(inside, 1)] if node.group else inside
+            continue
+        for _ in range(node.count):
+            marks = (*node.place.marks, f"{_MARK}{number[0]}")
+            found.append(Run(replace(node.place, marks=marks), 1))
+            number[0] += 1
+    return tuple(found)
+
+
+def number_of(place: Place) -> int | None:
+    """The number of a place; one that the walk has put there itself has none."""
+    told = [mark for mark in place.marks if mark.startswith(_MARK)]
+    return int(told[0].removeprefix(_MARK)) if told else None

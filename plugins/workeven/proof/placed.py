@@ -41,6 +41,7 @@ from workeven.notation.tree import (
     LeaveRest,
     MagicRing,
     Next,
+    OtherSide,
     Picot,
     PlaceName,
     Same,
@@ -55,16 +56,15 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import CHAIN, PICOT, Fabric, Loop, Node, Place, Run
+from workeven.proof.fabric import CHAIN, PICOT, Fabric, Place, Run
 from workeven.proof.facts import Facts, facts_of, goes_from_hook
 from workeven.proof.hook import Hook
-from workeven.proof.ledger import Entered, Ledger, Trail, Worked, one_by_one
+from workeven.proof.ledger import Entered, Ledger, Trail, Worked, apart, number_of, one_by_one
 from workeven.proof.line import Line
 from workeven.proof.made import is_slip_stitch
 from workeven.proof.naming import MIDWAY
 from workeven.proof.own_stitches import HAS_SYMBOL, MOST_LEGS, Closed, drawn_as
 from workeven.proof.walk import walk_row
-from workeven.records import replace
 
 #: a long sc, which always stands rows below
 SPIKE = "spike"
@@ -72,8 +72,6 @@ SPIKE = "spike"
 MOVES = ("travel", "new yarn")
 #: a cluster has more than one leg
 _FEWEST_LEGS = 2
-#: what begins the mark that tells a place apart
-_MARK = "@"
 
 
 class Reach(NamedTuple):
@@ -129,7 +127,8 @@ class Placed(NamedTuple):
 class PlacedRow(NamedTuple):
     """A row place by place; ``leaves``: the names of its places, as they were made; ``left``: they.
 
-    ``chains``: of the starting chain, where it is made at the head of the same row.
+    ``chains``: of the starting chain, where it is made at the head of the same row. ``again``: how
+    many of the places below are chains of it from their other side, the last of them first.
     """
 
     stitches: tuple[Placed, ...]
@@ -138,6 +137,7 @@ class PlacedRow(NamedTuple):
     ring: bool
     chains: int = 0
     left: tuple[Place, ...] = ()
+    again: int = 0
 
 
 class _UntoldError(Exception):
@@ -155,10 +155,10 @@ def placed_row(
     if below is None and (begun := _begun(line, context, how)) is not None:
         facts, below = begun
         chains = below.sts
-    apart = below if below is None else below._replace(nodes=_apart(below.nodes, [0]))
+    numbered = below if below is None else below._replace(nodes=apart(below.nodes, 0))
     hook = Hook(
         facts,
-        apart,
+        numbered,
         context,
         worked=how,
         choices=line.choices,
@@ -176,7 +176,17 @@ def placed_row(
         return None
     leaves = tuple(place.name for place in left)
     names = () if below is None or hook.ring else tuple(p.name for p in one_by_one(below.nodes))
-    return PlacedRow(stitches, names, leaves, hook.ring, chains, left)
+    again = _other_side(facts, hook)
+    names = (*names, *[CHAIN.name] * again)
+    if any(foot >= len(names) for one in stitches for foot in one.feet):
+        return None
+    return PlacedRow(stitches, names, leaves, hook.ring, chains, left, again)
+
+
+def _other_side(facts: Facts, hook: Hook) -> int:
+    """How many chains are worked into once more, from their other side: an oval's."""
+    sides = sum(isinstance(step, OtherSide) for step in facts.steps)
+    return hook.first_side - 1 if sides == 1 and hook.edge is None and not hook.ring else 0
 
 
 def _begun(line: Line, context: SizeContext, how: str) -> tuple[Facts, Fabric] | None:
@@ -193,28 +203,12 @@ def _begun(line: Line, context: SizeContext, how: str) -> tuple[Facts, Fabric] |
     return facts_of(tuple(rest)), chain
 
 
-def _apart(nodes: tuple[Node, ...], number: list[int]) -> tuple[Node, ...]:
-    """The same places, each with a mark of its own."""
-    found: list[Node] = []
-    for node in nodes:
-        if isinstance(node, Loop):
-            for _ in range(node.times):
-                inside = _apart(node.nodes, number)
-                found += [node.with_nodes(inside, 1)] if node.group else inside
-            continue
-        for _ in range(node.count):
-            marks = (*node.place.marks, f"{_MARK}{number[0]}")
-            found.append(Run(replace(node.place, marks=marks), 1))
-            number[0] += 1
-    return tuple(found)
-
-
 def _number(place: Place) -> int:
     """The number of a place; one that the walk has put there itself has none."""
-    told = [mark for mark in place.marks if mark.startswith(_MARK)]
-    if not told:
+    number = number_of(place)
+    if number is None:
         raise _UntoldError
-    return int(told[0].removeprefix(_MARK))
+    return number
 
 
 def _worked(stitches: tuple[Placed, ...]) -> dict[str, int]:
@@ -259,7 +253,16 @@ def _all_placed(hook: Hook) -> tuple[Placed, ...]:
     if any(_covers_nothing(one) for one in found):
         raise _UntoldError
     _check_moves(hook, found)
+    if hook.closed and _turns_at_head(steps):
+        raise _UntoldError  # the round is worked back: a chart would have it go on
     return tuple(found)
+
+
+def _turns_at_head(steps: tuple[Worked, ...]) -> bool:
+    """Whether it is turned behind no more than the chain that it begins with."""
+    turns = [at for at, one in enumerate(steps) if isinstance(one.step, Turn) and one.step.turned]
+    head = steps[: turns[0]] if turns else ()
+    return bool(turns) and all(isinstance(one.step, Chain | Aside) for one in head)
 
 
 def _covers_nothing(one: Placed) -> bool:
@@ -308,7 +311,7 @@ def _placed(hook: Hook, told: Worked, before: list[Placed], change: Evenly | Non
     match told.step:
         case Aside() | Turn() | StatedHere() | MagicRing() | FastenOff() | Skip() | Formed():
             return _nothing(told)
-        case LeaveRest():
+        case LeaveRest() | OtherSide():
             return _nothing(told)
         case JoinRound():
             return [Placed("join", "sl st")]
@@ -507,7 +510,7 @@ def _work(hook: Hook, step: Work, told: Worked, before: list[Placed]) -> list[Pl
         lead = _skipped(hook, step.target, made)
         made = made[sum(one.top is not None for one in lead) :]
     if not feet:
-        feet = _where_it_stands(step, before)
+        feet = _where_it_stands(hook, step, before)
     known = _known(hook, step)
     if before and before[-1].leg:
         known = _without_first_leg(known, made)
@@ -571,9 +574,11 @@ def _skipped(hook: Hook, target: FromHook, made: tuple[Place, ...]) -> list[Plac
     ]
 
 
-def _where_it_stands(step: Work, before: list[Placed]) -> tuple[_Foot, ...]:
+def _where_it_stands(hook: Hook, step: Work, before: list[Placed]) -> tuple[_Foot, ...]:
     """The place of a step that takes none: the ring, or that of the stitch before it."""
     match step.target:
+        case Same(first=True) if any(step is one for one in hook.facts.steps):
+            return (_of_first_stitch(before),)
         case IntoRing():
             return ()
         case Same(began=True) | First():
@@ -590,6 +595,14 @@ def _where_it_stands(step: Work, before: list[Placed]) -> tuple[_Foot, ...]:
     if stands is None or (len(stands.feet) != 1 and not stands.between):
         raise _UntoldError
     return (stands.feet,)
+
+
+def _of_first_stitch(before: list[Placed]) -> _Foot:
+    """``same ch as first sc``, in no repeat: that of the row."""
+    first = next((one for one in before if one.what == "stitch"), None)
+    if first is None or len(first.feet) != 1:
+        raise _UntoldError
+    return first.feet
 
 
 def _where_it_began(before: list[Placed]) -> _Foot:

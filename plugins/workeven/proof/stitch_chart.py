@@ -30,7 +30,7 @@ from workeven.proof.line import Known, Line, Lined
 from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.multiples import starting_chain
 from workeven.proof.piece import count_piece, piece_comes_out
-from workeven.proof.placed import Placed, PlacedRow, placed_row
+from workeven.proof.placed import MOVES, Placed, PlacedRow, placed_row
 from workeven.proof.proven import ProvenPiece
 from workeven.proof.reaching_down import Drawn, anchored
 from workeven.proof.row import work
@@ -49,7 +49,7 @@ _NARROWEST = 13
 FEWEST_ROWS = 2
 
 
-Shape = Literal["rows", "tube", "rounds"]
+Shape = Literal["rows", "tube", "rounds", "oval"]
 
 
 class ChartRow(NamedTuple):
@@ -68,9 +68,9 @@ class ChartRow(NamedTuple):
 class StitchChart:
     """A stitch chart: the rows from the start of a piece.
 
-    ``shape``: in flat rows, a tube of rounds over a joined chain, or rounds from a middle.
-    ``chains`` is the length of the starting chain as drawn, 0 for rounds. ``multiple`` is what that
-    chain is of, None for rounds.
+    ``shape``: in flat rows, a tube of rounds over a joined chain, rounds from a middle, or around
+    both sides of a chain. ``chains`` is the length of the starting chain as drawn, 0 for rounds.
+    ``multiple`` is what that chain is of, None for rounds and ovals.
     """
 
     rows: tuple[ChartRow, ...]
@@ -93,7 +93,10 @@ def stitch_chart(
     lines = list(lines_of(piece, graded.pattern))
     as_usual = next((at for at, reading in enumerate(read) if reading), len(lines))
     lines = _alike_in_all(lines[:as_usual], contexts)
-    return chart_of(lines, contexts[0], piece.worked, multiple, graded.pattern.sizes.names)
+    chart = chart_of(lines, contexts[0], piece.worked, multiple, graded.pattern.sizes.names)
+    if chart is not None and chart.shape == "oval" and not _says_the_same(lines[0].row, contexts):
+        return None  # its chain is drawn as it is
+    return chart
 
 
 def chart_of(
@@ -106,7 +109,7 @@ def chart_of(
     """The chart of these lines in one size; None where there is none."""
     if worked == "flat rows":
         return _over_chain(lines, context, multiple, names, "rows")
-    around = _rounds(lines, context, names)
+    around = _rounds(lines, context, names) or _oval(lines, context, names)
     return around or _over_chain(lines, context, multiple, names, "tube")
 
 
@@ -188,6 +191,17 @@ def _rounds(lines: list[Lined], context: SizeContext, names: tuple[str, ...]) ->
     return None if behind is None else _chart(behind, context, chart)
 
 
+def _oval(lines: list[Lined], context: SizeContext, names: tuple[str, ...]) -> StitchChart | None:
+    """Rounds about both sides of a starting chain."""
+    behind = _counted(lines, context, names)
+    empty = StitchChart(rows=(), shape="oval", chains=0, multiple=None)
+    chart = None if behind is None else _chart(behind, context, empty)
+    if chart is None:
+        return None
+    first = chart.rows[0].placed
+    return replace(chart, chains=len(first.below) - first.again)
+
+
 def _counted(
     lines: list[Lined], context: SizeContext, names: tuple[str, ...]
 ) -> tuple[Worked, ...] | None:
@@ -257,15 +271,34 @@ def _row(
     told = placed_row(line, below, context, how)
     if told is None or (shape == "tube" and once_around(told) is None):
         return None
+    if shape == "oval" and (_goes_otherwise(told) or (rows and rows[-1].turned)):
+        return None
     if rows:
         last = rows[-1]
         left = last.placed.leaves[::-1] if last.turned else last.placed.leaves
         return told if left == told.below and not told.ring else None
     if shape == "rounds":
         return told if told.ring else _around_one_chain(told)
+    if shape == "oval":
+        return told if told.again else None
     if below is None:
         return told if told.chains and shape == "rows" else None
     return told if below.foundation and below.closed == (shape == "tube") else None
+
+
+def _goes_otherwise(row: PlacedRow) -> bool:
+    """Whether a round begins elsewhere than the one below it, or is worked back somewhere.
+
+    "2 sc in same ch as first sc" comes round to its first place.
+    """
+    if any(one.what in MOVES for one in row.stitches):
+        return True
+    feet = [one.feet for one in row.stitches if one.feet]
+    first = [one for one in row.stitches if one.what == "stitch" and one.feet][:1]
+    while feet and first and feet[-1] == first[0].feet:
+        feet.pop()
+    along = [foot for each in feet for foot in each]
+    return along != sorted(along)
 
 
 def at_seam(row: PlacedRow) -> int:
@@ -324,7 +357,7 @@ def _whole(chart: StitchChart) -> StitchChart | None:
         return None
     if chart.shape == "rows" and not all(row.turned for row in rows[:-1]):
         return None
-    if chart.shape != "rounds" and all(
+    if chart.shape in ("rows", "tube") and all(
         _is_plain(row.placed) and not row.recoloured for row in rows
     ):
         return None

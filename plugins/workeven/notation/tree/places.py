@@ -238,7 +238,8 @@ class Same:
     ``made``: into the stitch just made ("top of tr just made"), or into ``count`` of the stitches
     just passed over ("2 skipped sts"): that takes up no place. ``ending``: where the round before
     ended and this one begins ("dc at end of prev rnd"). ``began``: said of where this row began
-    ("same st as joining", "base of beg ch-3"), wherever the hook stands by now.
+    ("same st as joining", "base of beg ch-3"), wherever the hook stands by now. ``first``: of the
+    first stitch of the row, or of a repeat ("same ch as first sc").
     """
 
     name: PlaceName | None = None
@@ -246,6 +247,7 @@ class Same:
     count: Amount = ONE
     ending: bool = False
     began: bool = False
+    first: bool = False
 
 
 @record_by_position

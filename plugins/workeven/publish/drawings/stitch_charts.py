@@ -25,6 +25,7 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof import StitchChart
 from workeven.proof.own_stitches import Closed
 from workeven.proof.placed import Placed
+from workeven.publish.drawings.ovals import in_oval
 from workeven.publish.drawings.stitch_places import (
     PICOT,
     STEM,
@@ -78,13 +79,13 @@ def drawing(
 ) -> Markup:
     """The chart as an SVG, as large as it needs to be."""
     if chart.shape != "rounds":
-        chain, rows = in_rows(chart)
+        chain, rows = in_oval(chart) if chart.shape == "oval" else in_rows(chart)
         start = "".join(_oval(point, 0.0) for point in chain)
     else:
         chain, rows = (), in_rounds(chart)
         start = "M5 0a5 5 0 1 0-10 0 5 5 0 1 0 10 0z"
     if letters.stitches:
-        wider, higher = (_AS_WIDE,) * 2 if chart.shape == "rounds" else (_WIDER, _HIGHER)
+        wider, higher = (_AS_WIDE,) * 2 if chart.shape in ("rounds", "oval") else (_WIDER, _HIGHER)
         chain = tuple((x * wider, y * higher) for x, y in chain)
         rows = tuple(_larger(row, wider, higher) for row in rows)
         start = "".join(_oval(point, 0.0) for point in chain) or start

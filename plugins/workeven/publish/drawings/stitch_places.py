@@ -1,7 +1,7 @@
 """Where the stitches of a chart lie: each from its feet to its head, in rows or in rounds.
 
 Takes     a ``StitchChart``.
-Gives     ``in_rows``, ``in_rounds``: ``Laid`` rows.
+Gives     ``in_rows``, ``in_rounds``: ``Laid`` rows; what ``ovals`` lays rows out with.
 Problems  none.
 From      common practice: right-side rows are read from right to left, rounds anticlockwise; a tube
           is drawn as rows, each from right to left until the work is turned.
@@ -25,7 +25,7 @@ from workeven.proof.stitch_chart import at_seam, once_around
 UNIT = 15.0
 _HEIGHTS = (0.0, 14.0, 21.0, 30.0, 40.0, 50.0)
 #: the radius of a ring, how far a round stands off the one below, and the gap that its number has
-_RING, _OFF, _SEAM = 9.0, 3.0, 0.9
+_RING, OFF, SEAM = 9.0, 3.0, 0.9
 #: how far the tip of a picot, and a slip stitch that travels, stand off what they are on
 PICOT, _TRAVEL = 13.0, 5.0
 #: how much of a stitch that stands rows below lies above the row that it covers
@@ -75,7 +75,7 @@ def width(one: Placed) -> float:
     return 0.0 if one.what == "join" or one.what in _ON_OTHERS else 1.0
 
 
-def _rise(stitches: Sequence[Placed], at: int) -> float:
+def rise(stitches: Sequence[Placed], at: int) -> float:
     """How high the head of a stitch lies above the row below; a space hangs between its sides.
 
     One that stands rows below ends with those beside it: its length is in the rows that it covers.
@@ -124,14 +124,14 @@ def in_rows(chart: StitchChart) -> tuple[tuple[Point, ...], tuple[Laid, ...]]:
             places = _and_again(stitches, places, way)
         worked_into.append(places)
         laid, places = _row(row.number, stitches, places, way, level)
-        rows.append(laid._replace(spots=_reaching(laid.spots, worked_into)))
+        rows.append(laid._replace(spots=reaching(laid.spots, worked_into)))
         level = max(-y for _, y in places)
         if row.turned:
             places, way = places[::-1], -way
     return foundation, tuple(rows)
 
 
-def _reaching(spots: tuple[Spot, ...], worked_into: Sequence[Sequence[Point]]) -> tuple[Spot, ...]:
+def reaching(spots: tuple[Spot, ...], worked_into: Sequence[Sequence[Point]]) -> tuple[Spot, ...]:
     """Those that stand rows below with their foot there; the row is worked into the last."""
     return tuple(
         spot
@@ -161,8 +161,8 @@ def _and_again(stitches: Sequence[Placed], below: Sequence[Point], way: float) -
 def _row(
     number: int, stitches: Sequence[Placed], below: Sequence[Point], way: float, level: float
 ) -> tuple[Laid, list[Point]]:
-    along = _apart(stitches, [_wanted(stitches, at, below, way) for at in range(len(stitches))])
-    heads = [(way * along[at], -(level + _rise(stitches, at))) for at in range(len(stitches))]
+    along = spread(stitches, [_wanted(stitches, at, below, way) for at in range(len(stitches))])
+    heads = [(way * along[at], -(level + rise(stitches, at))) for at in range(len(stitches))]
     for at, one in enumerate(stitches):
         if one.what in MOVES:
             x, y = below[one.feet[0]]
@@ -196,7 +196,7 @@ def _wanted(
     return middle + UNIT * (at - (first + last) / 2)
 
 
-def _apart(stitches: Sequence[Placed], wanted: Sequence[float | None]) -> list[float]:
+def spread(stitches: Sequence[Placed], wanted: Sequence[float | None]) -> list[float]:
     """The nearest places at which each stands its width from the one before it."""
     room, rooms = 0.0, []
     for at, one in enumerate(stitches):
@@ -243,7 +243,7 @@ def _feet(
         start = below[0] if before is None else heads[before]
         return start, _beyond(start, heads[at]) if behind is None else heads[behind]
     if one.what == "picot":
-        return (heads[_standing(stitches, at)],)
+        return (heads[standing_on(stitches, at)],)
     if one.between:
         (left, high), (right, low) = (below[foot] for foot in one.feet)
         return (((left + right) / 2, (high + low) / 2),)
@@ -257,7 +257,7 @@ def _beyond(start: Point, middle: Point) -> Point:
     return 2 * middle[0] - start[0], start[1]
 
 
-def _standing(stitches: Sequence[Placed], at: int) -> int:
+def standing_on(stitches: Sequence[Placed], at: int) -> int:
     """What a picot stands on: the last before it that is none."""
     return next(before for before in range(at - 1, -1, -1) if stitches[before].what != "picot")
 
@@ -301,20 +301,20 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
             moved = any(one.what in MOVES for one in stitches)
             seam_at = least if moved or far > UNIT else seam_at
         angles = [seam_at + angle for angle in angles]
-        out = [base + _rise(stitches, at) for at in range(len(stitches))]
+        out = [base + rise(stitches, at) for at in range(len(stitches))]
         for at, one in enumerate(stitches):
             if one.what in MOVES:
                 angle, radius = places[one.feet[0]]
                 angles[at] = angle + way * _share_of(stitches, at) / radius
                 out[at] = radius + _TRAVEL
             elif one.what == "picot":
-                on = _standing(stitches, at)
+                on = standing_on(stitches, at)
                 angles[at], out[at] = angles[on], out[on]
         heads = [_at(angle, radius) for angle, radius in zip(angles, out, strict=True)]
         spots = tuple(
             Spot(
                 one,
-                _feet_around(stitches, at, points, heads, _at(angles[at], inner)),
+                feet_around(stitches, at, points, heads, _at(angles[at], inner)),
                 heads[at],
             )
             for at, one in enumerate(stitches)
@@ -322,9 +322,9 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
         spots = tuple(_outwards(spot) if spot.placed.what == "picot" else spot for spot in spots)
         high = max(out)
         first = next(at for at, one in enumerate(stitches) if one.what not in MOVES)
-        seam = angles[first] - way * _SEAM * UNIT / high
+        seam = angles[first] - way * SEAM * UNIT / high
         below = 15 if stitches[first].what == "space" else 6  # inside the loop that it begins with
-        spots = _reaching(spots, worked_into)
+        spots = reaching(spots, worked_into)
         rows.append(Laid(spots, row.number, _at(seam, high - below)))
         places = [(angles[at], out[at]) for at, one in enumerate(stitches) if one.top is not None]
         inner = high
@@ -335,11 +335,11 @@ def in_rounds(chart: StitchChart) -> tuple[Laid, ...]:
 
 def _around(stitches: Sequence[Placed], way: float, inner: float) -> tuple[list[float], float]:
     """The angle of each stitch from the seam, evenly around, and how far out the round is."""
-    total = sum(map(width, stitches)) + 2 * _SEAM
+    total = sum(map(width, stitches)) + 2 * SEAM
     tallest = max(height(one) for one in stitches if one.reach is None)
-    base = max(inner + _OFF, total * UNIT / (2 * pi) - tallest)
+    base = max(inner + OFF, total * UNIT / (2 * pi) - tallest)
     angles: list[float] = []
-    room = _SEAM
+    room = SEAM
     for one in stitches:
         angles.append(way * 2 * pi * (room + width(one) / 2) / total)
         room += width(one)
@@ -370,13 +370,14 @@ def _at(angle: float, radius: float) -> Point:
     return radius * cos(angle), -radius * sin(angle)
 
 
-def _feet_around(
+def feet_around(
     stitches: Sequence[Placed],
     at: int,
     below: Sequence[Point],
     heads: Sequence[Point],
     inwards: Point,
 ) -> tuple[Point, ...]:
+    """The feet of a stitch of a round; of one without any, ``inwards`` of it."""
     one = stitches[at]
     if one.what in ("space", "chain") and _beside(stitches, at, 1) is None:
         before = _beside(stitches, at, -1)

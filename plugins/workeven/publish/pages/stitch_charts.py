@@ -141,6 +141,8 @@ def _caption(chart: StitchChart, sizes: int) -> str:
     alike = ", the same in every size" if sizes > 1 else ""
     shown = f"{word}s {numbers[0]} to {numbers[-1]}{alike}"
     if chart.multiple is None:
+        if chart.shape == "oval":
+            shown += ", around both sides of the starting chain"
         return (
             f"{shown}, seen from the right side. Read each round anticlockwise from its number, "
             "if you are right-handed."
