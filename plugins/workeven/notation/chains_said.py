@@ -16,11 +16,13 @@ from workeven.notation.stream import Stream
 from workeven.notation.tree import ONE, Amount, Aside, ChainsSaid, CountsAs, Step
 
 #: words without which nothing is said of what a chain counts as
-SAYING = frozenset("count counts counted never is are stand stands".split())
+SAYING = frozenset("count counts counted never is are stand stands takes makes forms".split())
 _ROWS = r"(?:(?:the|each|every|all|any|an?) )*(?:rows?|rnds?|rounds?)"
 _A_FIRST = r"(?:the |your )?(?:an?|one|1)? ?(?:first )?"
 _SENTENCE = (
-    r"(?:(?:note|nb|please note)[: ]+(?:that )?)?(?:(?:the|all|any|each) )*"
+    r"(?:(?:note|nb|please note)[: ]+(?:that )?)?"
+    rf"(?P<ahead>(?:at|on|in) (?:the )?(?:beg(?:inning)?|start) of {_ROWS},? )?"
+    r"(?:(?:the|all|any|each) )*"
     r"(?:(?P<which>beg(?:inning)?|turning|starting) )?"
     r"(?:ch(?:ain)?s?[ -]*(?P<behind>\d)\b|(?P<before>\d)[ -]?ch(?:ain)?s?\b|"
     r"(?<=ing\s)ch(?:ain)?s?\b|ch(?:ain)?s?(?= (?:at|on) (?:the )?(?:beg|start)))"
@@ -30,8 +32,11 @@ _SENTENCE = (
     r"(?:st|stitch)(?:es)?)|(?: (?P<ever>never|always))?"
     r"(?: (?P<not>(?:does|do|is|are) not(?: ever)?|doesn.t|don.t|isn.t|aren.t))? "
     rf"(?:count(?:s|ed|ing)?(?: as {_A_FIRST}(?P<as>[a-z]+))?|"
-    rf"stands? (?:for|as) {_A_FIRST}(?P<for>[a-z]+)))"
-    r"(?P<throughout>(?:,? (?:throughout|from here on|unless (?:otherwise )?(?:stated|noted|told)|"
+    rf"(?:stands? (?:for|as)|takes? the place of|forms?|makes?|is|are) {_A_FIRST}"
+    rf"(?P<for>treble|[hd]?tr|[sh]?dc|sc|st|stitch|d c|s c))"
+    rf"(?: of (?:the |a |each )?[a-z ]+?)?)"
+    r"(?P<throughout>(?:,? (?:throughout|from here on|"
+    r"unless (?:otherwise )?(?:stated|noted|told)(?: otherwise)?|"
     rf"in this pattern|(?:in|of) {_ROWS}(?: (?:or|and) {_ROWS})?))*)"
     r"(?=\s*(?:[.;]|\Z))"
 )
@@ -55,7 +60,9 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
         found["behind"] or found["before"],
         (found["not"] or found["none"] or found["ever"] == "never"),
     )
-    general = found["which"] or found["where"] or found["ever"] or found["throughout"]
+    general = (
+        found["which"] or found["where"] or found["ahead"] or found["ever"] or found["throughout"]
+    )
     if not general and not stream.labelled:
         # a line of notes: a chain that does not count is none even if it is made
         general = denied or not stream.text[found.end() :].strip(" .;")

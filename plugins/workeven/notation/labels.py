@@ -173,9 +173,13 @@ def _numbered_label(stream: Stream) -> Label | None:
     """
     mark = stream.here()
     start = stream.start
-    if not stream.is_word("row", "rnd", "r") or stream.ahead().kind not in ("num", "formula"):
+    if not stream.is_word("row", "rnd", "r"):
+        return None
+    dotted = stream.ahead().word == "." and stream.ahead(2).kind == "num"  # "Rnds. 6-8:"
+    if not dotted and stream.ahead().kind not in ("num", "formula"):
         return None
     written = stream.take()
+    stream.at += dotted
     first, last = label_numbers(stream)
     if written.plural:
         last = _listed(stream, first, last)
@@ -621,6 +625,8 @@ def _named_label(stream: Stream) -> Label | None:
         return None
     if _SOME_ROWS.match(found["name"]) or ignoring_case(_A_STEP).match(found["name"].strip()):
         return None
+    if _SEVERAL.search(found["name"]) is not None and not names_part(found["name"]):
+        return None  # "Lines 2-3": rows that are not known as such would be taken for one
     start, mark = stream.start, stream.at
     stream.pass_to(found.end())
     if _only_a_count(stream):
@@ -699,6 +705,8 @@ _A_STEP = (
 )
 #: "Rows 1 & 3": rows that are no neighbours have no name together
 _SOME_ROWS = re.compile(r"\s*(?:rows|rnds|rounds|r)\s*\d+\s*(?:&|,|/|\+|and)", re.IGNORECASE)
+#: several of something, by their numbers
+_SEVERAL = re.compile(r"\d\s*(?:[–—~/&+,-]|\.\.|…|to|thru|through|and)\s*\d")
 #: a round that begins with its ring: "Into a magic ring: ch 1, 6 sc"
 _IN_RING = re.compile(
     r"\s*(?:in(?:to)?|with|using|start(?:ing)? with|begin with|make) (?:a |an |the )*"

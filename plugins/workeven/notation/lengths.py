@@ -17,6 +17,7 @@ from workeven.notation.labels import Side, side_word
 from workeven.notation.stated_counts import stated
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
+    Amount,
     AsLong,
     Length,
     RowsCount,
@@ -268,12 +269,22 @@ def _rows_in_all(stream: Stream) -> RowsCount | None:
     if in_all is not None:
         stream.pass_to(in_all.end())
     done = worked is not None and worked[0].split()[-1] in ("done", "complete", "completed")
-    if not (total or in_all or done) or not (there or worked):
+    labelled = _is_last_of_label(stream, count)
+    if not (total or in_all or done or labelled) or not (there or worked):
         raise stream.fault(
             found="whether the rows before are among them is not said",
             mend="write “for 20 rows”, or “until 20 rows have been worked in all”",
         )
     return RowsCount(count, in_all=True)
+
+
+_RANGE = r"\s*(?:rows?|rnds?|rounds?|rds?)\.?\s*\d+\s*(?:to|through|thru|[–—-])\s*(?P<last>\d+)\b"
+
+
+def _is_last_of_label(stream: Stream, count: Amount) -> bool:
+    """``Rows 6 to 80: … until 80 rows have been worked``: the label says that all are meant."""
+    found = ignoring_case(_RANGE).match(stream.text)
+    return found is not None and count.values == (int(found["last"]),)
 
 
 #: the whole piece, of which the rows are counted from its first

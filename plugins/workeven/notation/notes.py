@@ -49,8 +49,6 @@ _NOTE = (
     r"use (?:an? |the |your )?(?:\S+ ){0,10}?(?:hook|needle|markers?|yarn|thread|cotton|wool)\b|"
     rf"with (?!the (?:tail|needle))(?:[a-z-]+ ){{1,3}}(?:yarn|thread|cotton|wool)\b|"
     r"(?:bobbles|popcorns|clusters|puffs|shells|picots|puff (?:sts|stitches)) are\b|"
-    r"work (?:the )?first (?:st|stitch) of (?:each|every) (?:row|rnd|round) (?:in|into) "
-    r"(?:the )?same (?:st|stitch|place) as (?:the )?(?:join|joining|sl st)\b|"
     r"move (?:your|the) (?:stitch )?markers? up\b|"
     r"(?:keep|keeping) (?:your |the )?(?:tension|gauge|sts?|stitches)(?: \w+)? "
     r"(?:loose|even|tight|firm)|"
@@ -68,6 +66,10 @@ _NOTE = (
 #: sentences that may name stitches and rows, and work none: how every round is closed, and what may
 #: be worked or left
 _ALL_OF_IT = (
+    r"(?:unless (?:told|stated|noted) otherwise,? )?(?:work )?(?:the )?first "
+    r"(?:st|stitch|sc|dc|hdc) of (?:each|every) (?:row|rnd|round) "
+    r"(?:(?:goes|is worked) )?(?:in|into) (?:the )?same "
+    r"(?:st|stitch|place) as (?:the )?(?:join|joining|sl st)\b[^.;]*|"
     rf"(?:(?:(?:each|every|all|any) {_ROWS} (?:(?:is|are) (?:closed|joined|finished|ended)|ends?|"
     rf"closes?) (?:with|by)|join (?:each|every|all) {_ROWS} (?:with|by)) "
     r"(?:an? )?(?:sl st|slip[- ]stitch|ss)(?: (?:in|into|to) [^.;]*)?|"
@@ -109,8 +111,8 @@ def _worked(way: re.Match[str]) -> str:
 BEGINNING = frozenset(
     "the this these each all both every your work worked made crocheted hold holding use using "
     "with keep keeping gauge tension check take turn join do dont don't rnd row piece motif "
-    "square make move for to you thumb edging border handle strap pocket collar cuff hood "
-    "bobble pc cl puff shell picot".split()
+    "square make move for to you first unless thumb edging border handle strap pocket collar "
+    "cuff hood bobble pc cl puff shell picot".split()
 )
 #: what a note never says: it would be worked
 _WORKS = frozenset(("rep", "*", "[", "inc", "dec", "sk", "ch"))

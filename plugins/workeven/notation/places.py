@@ -554,6 +554,9 @@ def _up_to_place(stream: Stream, mark: int) -> Limit | None:
         return ToNext(_one(stream))
     if stream.is_amount():
         return _so_many_before(stream)
+    if stream.is_word("center") and stream.ahead().kind in ("mark", "end"):
+        stream.take()  # "to center, (2 dc, ch 2, 2 dc) in ch-2 sp": what that is, the proof tells
+        return ToNext(Marked(CENTER))
     place = name(stream)
     if place is not None:
         return ToNext(place)

@@ -32,7 +32,9 @@ from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, compound, k
 from workeven.problems import Checked, Problem, Span
 
 _CLOSED = re.compile(
-    r"\bcluster\b|\bclosed\b|\d+tog\b|\(1 st\)|counts? as (?:1|one) st|drop (?:the )?loop|"
+    r"\bcluster\b|\bclosed\b|\b(?:completed|finished|closed) as\b|"
+    r"\d (?:[hd]?dc|[hd]?tr|sc) (?:worked )?together (?=in(?:to)? (?:the )?same\b)|"
+    r"\d+tog\b|\(1 st\)|counts? as (?:1|one) st|drop (?:the )?loop|"
     r"\bpopcorn\b|\bbobble\b|\bpuff\b|(?:through|thru) all|"
     r"(?:drawn|pulled|worked off|finished off|closed|gathered)(?: up| all)? (?:together|as one)\b|"
     r"last (?:loop|lp)s? of each (?:being )?(?:held|kept|left)|"
@@ -206,7 +208,7 @@ _CLUSTER_OF = re.compile(r"\b\d+-(?P<basic>[hd]?dc|[hd]?tr|sc)\b", re.IGNORECASE
 _PLACE = re.compile(
     r",?\s*\b(?:all\s+|worked\s+|made\s+)*(?:in|into)\s+(?:the\s+|a\s+|any\s+)?"
     r"(?:same|one|next|1|indicated|designated|specified|given|stated|st|stitch|place|sp|space|"
-    r"(?:\d-)?ch(?:-\d+)?(?= (?:sp|space|loop|lp)\b)|loop|lp|arch)\b"
+    r"(?:\d-)?ch(?:-\d+)?(?= (?:sp|space|loop|lp)\b)|loop|lp|arch)\b(?: \d-ch sp\b)?"
     r"(?:[ -](?:ch-\d|st|sts|stitch|sp|space|place|ch|loop|lp|or|and|indicated|designated|"
     r"specified|given|stated|named|as|before|dc|sc|hdc|htr|tr)\b)*",
     re.IGNORECASE,

@@ -506,6 +506,10 @@ def _sides(stream: Stream) -> RowSides | Next | None:
     if stream.at > mark and stream.words_ahead("next", "row"):
         stream.at += 2
         return Next((RowEnd(),))  # "sc in side of next row"
+    numbered = stream.ahead().kind in ("num", "ord") or stream.token.kind == "ord"
+    if numbered and stream.at > mark + 1 and "row" in (stream.token.word, stream.ahead().word):
+        stream.at += 2
+        return Next((RowEnd(),))  # "in the end of Row 11", "of 1st row"
     each = bool(stream.accept("each"))
     if each and stream.at > mark + 1 and (ends := _so_many_sides(stream)) is not None:
         return ends
@@ -538,7 +542,8 @@ def _so_many_sides(stream: Stream) -> Next | None:
 
 _EDGE_WORDS = frozenset(
     "across along down up around the a left right front back neck side edge of piece other "
-    "opposite second first".split()
+    "opposite second first top bottom lower upper long short cuff band ribbing rib brim heel "
+    "collar waistband flap strap strip hat sleeve hem panel opening".split()
 )
 
 

@@ -30,8 +30,10 @@ from workeven.notation.tree import (
     Evenly,
     Increase,
     Marked,
+    Next,
     Repeat,
     Skip,
+    Space,
     Step,
     Target,
     ToNext,
@@ -43,12 +45,15 @@ from workeven.proof.fabric import (
     LOST,
     Fabric,
     Mark,
+    Match,
     Node,
     Run,
+    amount_of,
     any_place,
     count_stitches,
     turned_marks,
 )
+from workeven.proof.naming import match_of
 from workeven.records import replace
 
 if TYPE_CHECKING:
@@ -133,9 +138,16 @@ def with_center(
 ) -> tuple[Node, ...]:
     """The places with the stitch in the middle told apart: a marked one, if one is marked.
 
-    Raises ``Fault`` where there is none: in an even number of stitches, and in a round, which has
-    no middle.
+    Where the row goes on into a space behind "to center", the middle space is meant. Raises
+    ``Fault`` where there is none: in an even number of stitches, and in a round, which has no
+    middle.
     """
+    space = _space_behind(steps)
+    if space is not None:
+        of_it = match_of((space,))
+        number = amount_of(nodes, of_it)
+        if number % 2:
+            return _marked(nodes, number // 2, CENTER, match=of_it)
     placed = [at for at, kind in below.marks if kind == "in"]
     if len(placed) == 1:
         return _marked(nodes, placed[0], CENTER)
@@ -153,10 +165,26 @@ def with_center(
     return _marked(nodes, below.sts // 2, CENTER)
 
 
-def _marked(nodes: tuple[Node, ...], at: int, *keys: str) -> tuple[Node, ...]:
+def _space_behind(steps: tuple[Step, ...]) -> Space | None:
+    """The space that is worked into behind a step that goes "to center"."""
+    for step, behind in pairwise(steps):
+        each = step.target if isinstance(step, Work) else None
+        limit = each.limit if isinstance(each, Each) else None
+        if not isinstance(limit, ToNext) or not _is_marked(limit.name, CENTER):
+            continue
+        where = behind.target if isinstance(behind, Work) else None
+        name = where.names[0] if isinstance(where, Next) else None
+        if isinstance(name, Space):
+            return name
+    return None
+
+
+def _marked(
+    nodes: tuple[Node, ...], at: int, *keys: str, match: Match = count_stitches
+) -> tuple[Node, ...]:
     cursor = Cursor(nodes)
-    cursor.take(count_stitches, at)
-    cursor.go_to(count_stitches)
+    cursor.take(match, at)
+    cursor.go_to(match)
     place = cursor.peek()
     if place is None:
         return nodes
