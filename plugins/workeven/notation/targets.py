@@ -67,8 +67,25 @@ def target(stream: Stream) -> Target:
     found = _target(stream)
     if stream.under:
         found = _under(stream, start, found)
+    if not stream.said.isdisjoint(_CLAUSES):
+        _pass_clause(stream)
     earlier_row(stream, start, found)
     return found
+
+
+#: words of a clause that tells a place by what it holds already
+_CLAUSES = ("holds", "hold", "contains", "has", "where")
+_CLAUSE = (
+    r"\s*,?\s*(?:(?:that|which) (?:already )?(?:holds?|has|contains?) (?:the )?(?:first|beg)\b"
+    r"[^,;.()]*|where (?:the )?first [^,;.()]*?\b(?:was|were) (?:made|worked|placed)\b)"
+)
+
+
+def _pass_clause(stream: Stream) -> None:
+    """Pass "that holds the first 2 sc", "where the first 2 dc were made": which place it is."""
+    found = ignoring_case(_CLAUSE).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def _under(stream: Stream, start: int, found: Target) -> Target:
