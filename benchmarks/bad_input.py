@@ -61,6 +61,8 @@ BAD: dict[str, str] = {
     "one word": _filled("s"),
     "hyphens": _filled("sc-"),
     "apostrophes": _filled("sc'"),
+    "one word behind a comma": "Ring, " + _filled("sc'")[:-6],
+    "names of parts": _filled("Shape neck, first ")[:-1] + ":",
     "ordinals": _filled("4th ch of "),
     "articles": _filled("the "),
     "blanks": "sc" + " " * (LONGEST - 4) + "sc",

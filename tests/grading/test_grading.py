@@ -434,20 +434,6 @@ def test_a_gauge_without_rows_is_told_once_for_all_its_counts() -> None:
     assert "gauge-no-rows" == problem.code
 
 
-def test_gauge_of_nothing_is_refused() -> None:
-    """A stitch of no width, or an endless one, measures nothing."""
-    for broken in (gauge(sts=0), gauge(rows=0), gauge(over=Fraction(0))):
-        problem = _only(
-            pattern(
-                SML,
-                measurements={"around": "20 cm"},
-                gauges=(broken,),
-                counts=[computed(SML, "sts", across="around")],
-            )
-        )
-        assert "gauge-zero" == problem.code
-
-
 def test_count_over_an_unknown_measurement_is_refused() -> None:
     """Counts may be taken over measurements of the piece and of the body."""
     problem = _only(

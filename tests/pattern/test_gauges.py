@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.support.bands import band, made, told
+from tests.support.pattern_files import GOOD, outcome
 from workeven.arithmetic.units import INCH
 from workeven.pattern import Gauge
 from workeven.pipeline import Outcome
@@ -72,6 +73,10 @@ def test_length_before_blocking_is_that_after_it_where_none_is_said() -> None:
         ("{sts: 14, rows: 9, rows_over: 4, over: 3 in, of: dc}", "unit-length"),
         ("{sts: 14, rows: 9, rows_over: 0 in, over: 3 in, of: dc}", "gauge-zero"),
         ("{repeats: 2, repeat_sts: 0, over: 3 in, of: shells}", "gauge-zero"),
+        ("{sts: 0, rows: 9, over: 3 in, of: dc}", "gauge-zero"),
+        ("{sts: 14, rows: 0, over: 3 in, of: dc}", "gauge-zero"),
+        ("{sts: 14, over: 0 in, of: dc}", "gauge-zero"),
+        ("{sts: 14, over: 3 in, of: dc, before_blocking: {sts: 0}}", "gauge-zero"),
     ],
 )
 def test_unclear_gauge_is_told_once(gauge: str, code: str) -> None:
@@ -110,3 +115,11 @@ def test_figures_of_a_swatch_that_is_off() -> None:
     found = with_gauge(GAUGE, "    width: 11.5 cm\n").problems[0]
     assert ("swatch_to_10_cm", ("20.87",)) in found.figures
     assert Fraction(24 * 100, 115) - Fraction("20.87") < Fraction(1, 200)
+
+
+def test_a_gauge_of_nothing_is_told_where_nothing_is_counted_in_it() -> None:
+    """Rows are worked in it all the same, and their width is asked for."""
+    text = GOOD.replace("sts: 16, rows: 18", "sts: 0, rows: 18")
+    listed = text.replace("{across: width, gauge: ground, multiple: 6, plus: 1}", "31 (37, 43)")
+    assert listed != text
+    assert ["gauge-zero"] == [problem.code for problem in outcome(listed).problems]

@@ -55,14 +55,12 @@ def all_counts(
 
 
 def _once_a_gauge(problems: list[Problem]) -> list[Problem]:
-    """A gauge that has no rows, or holds a zero, is told once, by the first count in it."""
+    """A gauge that has no rows is told once, by the first count in it."""
     told: set[tuple[str, Span]] = set()
     kept: list[Problem] = []
     for one in problems:
         if one.code == "gauge-no-rows" and one.notes:
             key = (one.code, one.notes[0].span)
-        elif one.code == "gauge-zero":
-            key = (one.code, one.span)
         else:
             kept.append(one)
             continue

@@ -2,9 +2,8 @@
 
 Takes     the counts of a pattern and its measurements in every size.
 Gives     ``measured_count``: what was chosen, and what it measures.
-Problems  ``name-unknown``, ``gauge-missing``, ``gauge-no-rows``, ``gauge-zero``,
-          ``count-impossible``, ``count-match``, ``count-off``, ``count-rule``, ``count-step``,
-          ``size-no-length``.
+Problems  ``name-unknown``, ``gauge-missing``, ``gauge-no-rows``, ``count-impossible``,
+          ``count-match``, ``count-off``, ``count-rule``, ``count-step``, ``size-no-length``.
 From      design.md, "counts" and the paragraph on finished measurements.
 
 A count of stitches is the length over the width of one stitch: 185 mm at 20 sts over 10 cm are 37
@@ -206,8 +205,6 @@ def _basis(pattern: Pattern, count: Measured, lengths: Lengths) -> Basis | Probl
     gauge = _gauge(pattern, count)
     if isinstance(gauge, Problem):
         return gauge
-    if gauge.least() <= 0:
-        return _zero_gauge(count, gauge)
     unit = gauge.stitch_width() if along is None else gauge.row_height()
     if unit is None:
         return _no_rows(count, gauge)
@@ -241,16 +238,6 @@ def _gauge(pattern: Pattern, count: Measured) -> Gauge | Problem:
         )
         mend = did_you_mean(count.gauge, named) or known or "Give it under `gauge`."
     return Problem(code="gauge-missing", span=count.span, found=found, mend=mend)
-
-
-def _zero_gauge(count: Measured, gauge: Gauge) -> Problem:
-    return Problem(
-        code="gauge-zero",
-        span=gauge.span,
-        found=f"The gauge {quote(gauge.name)} holds a zero, so nothing can be counted in it.",
-        expected=f"{quote(count.name)} is counted in it.",
-        mend="Write the stitches and rows that you counted, and the length over which.",
-    )
 
 
 def _no_rows(count: Measured, gauge: Gauge) -> Problem:

@@ -619,7 +619,7 @@ def _named_label(stream: Stream) -> Label | None:
     Refuses: sc in next st
     """
     found = _NAME.match(stream.text, stream.start) if ":" in stream.text else None
-    if found is None and "," in stream.said:
+    if found is None and ":" in stream.text and "," in stream.said:
         found = _parts_named(stream.text, stream.start, stream.tokens)
     if found is None or _DECLARATION.match(found["name"].strip()) or _IN_RING.match(found["name"]):
         return None
@@ -678,7 +678,7 @@ def _headed(stream: Stream) -> Label | None:
 
 #: a part of the piece, and which of its sides or shapings is meant
 _PARTS_NAMED = re.compile(
-    r"\s*(?P<name>[A-Z][a-z'’-]*(?: [a-z'’-]+){0,3}, (?:[a-z'’-]+ ?){1,4}?)\s*"
+    r"\s*(?P<name>[A-Z][a-z'’-]*(?: [a-z'’-]+){0,3}, [a-z'’-]+(?: [a-z'’-]+){0,3}?)\s*"
     r"(?:\((?:(?P<side>RS|WS)|(?P<besides>(?!\d)[^():]*))\)\s*)?:",
     re.IGNORECASE,
 )

@@ -2,7 +2,7 @@
 
 Takes     the table ``gauge``; of a swatch, what it measures.
 Gives     ``gauges``, ``measured``.
-Problems  ``gauge-basis``, ``file-key-missing``, those of ``reading``.
+Problems  ``gauge-basis``, ``gauge-zero``, ``file-key-missing``, those of ``reading``.
 From      design.md, "A pattern file": ``gauge``.
 
 "2 repeats of 7 sts = 3 in" is 14 sts over 3 in. Rows are counted over the same length, unless
@@ -116,6 +116,16 @@ def _counted(
     if stitches is None or over is None or (rows_node and rows is None):
         return None
     if rows_over_node is not None and rows_over is None:
+        return None
+    figures = (stitches.sts, over, rows, rows_over)
+    if min(figure for figure in figures if figure is not None) <= 0:
+        reading.problem(
+            "gauge-zero",
+            reading.span(entry),
+            f"The gauge {quote(name)} holds a zero, so nothing can be counted in it.",
+            expected="Stitches, rows and a length, each more than nothing.",
+            mend="Write the stitches and rows that you counted, and the length over which.",
+        )
         return None
     return CountedOver(
         sts=stitches.sts,
