@@ -24,6 +24,28 @@ def odd(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
         context.close()
 
 
+PLACES = (f"patterns/{MITTS}/", "patterns/", "tags/", "changes/", "studio/")
+#: What is cut off at its side; the bar at the top repeats a title, and may end it with dots.
+CUT = """() => [...document.querySelectorAll("body *")].filter(one =>
+  one.checkVisibility({visibilityProperty: true}) && one.clientWidth > 5
+  && /hidden|clip/.test(getComputedStyle(one).overflowX) && one.scrollWidth > one.clientWidth + 1
+  && !one.closest("svg, .md-header, .md-sidebar, .md-search, button"))
+  .map(one => `${one.tagName} ${one.className}: ${one.textContent.slice(0, 40)}`)"""
+
+
+@pytest.mark.parametrize("path", PLACES)
+def test_a_long_title_is_whole_on_the_smallest_phone(odd: Page, path: str) -> None:
+    """It breaks within a word if need be; with her place in it, too."""
+    odd.set_viewport_size({"width": 320, "height": 740})
+    odd.goto(path)
+    if path == PLACES[0]:
+        odd.locator(".we-tick").first.check()
+        odd.reload()
+        assert odd.locator(".we-go a").is_visible()
+    assert odd.evaluate("document.documentElement.scrollWidth") == 320
+    assert odd.evaluate(CUT) == []
+
+
 @pytest.mark.parametrize("path", [f"patterns/{MITTS}/", "patterns/"])
 def test_a_stretched_page_holds(odd: Page, path: str) -> None:
     """On the smallest phone and at a desk it is as good as any other."""
