@@ -74,6 +74,23 @@ def test_an_oval_lies_around_its_chain() -> None:
         assert sum(b < a for a, b in pairwise(turns)) <= 1, "anticlockwise, once around"
 
 
+def test_a_full_round_of_an_oval_stays_near_the_one_below() -> None:
+    """Loops have no room along a straight side: they lean, and the round is no wider for it."""
+    loops = "ch 1, sc in first st, *ch 3, sk 1 st, sc in next st; rep from * around, ch 3, join"
+    first = (
+        OVAL.replace("SIDE", f"{BACK}, join").replace("ch 5", "ch 13").replace("next 2", "next 10")
+    )
+    chart = chart_of("\n".join((*first.strip().splitlines()[:2], loops)), "joined rounds")
+    assert chart is not None
+    stems = [
+        dist(spot.feet[0], spot.head)
+        for spot in in_oval(chart)[1][1].spots
+        if spot.placed.name == "sc"
+    ]
+    assert len(stems) == 13
+    assert max(stems) < 4 * UNIT
+
+
 def test_rows_begin_at_their_numbers() -> None:
     """Row 1 at the right, row 2 at the left."""
     chart = chart_of(SHELLS)

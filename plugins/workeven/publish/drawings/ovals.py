@@ -15,7 +15,7 @@ the right end. So a stitch stands outwards from what it is worked into.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, floor, pi, sin
+from math import cos, floor, inf, pi, sin
 from typing import NamedTuple
 
 from workeven.proof import StitchChart
@@ -43,6 +43,8 @@ _PARTS, _TOP, _FOOT, _HALF_WAY = 6, 1, 4, 3
 _CHAIN = 2.0
 #: how far a stitch may lean along its round, and how a round that is too tight is widened
 _LEAN, _WIDEN, _MOST_TRIES = 0.6 * UNIT, 2.0, 20
+#: how much less they must lean on a round that is wider
+_GAIN = 0.5
 
 
 class _Curve(NamedTuple):
@@ -161,20 +163,33 @@ def _fitting(
     total = (sum(map(width, stitches)) + 2 * SEAM) * UNIT
     tallest = max(height(one) for one in stitches if one.reach is None)
     base = max(inner + OFF, (total - 4 * half) / (2 * pi) - tallest)
+    best, leant = (_Curve(half, base + tallest), [0.0] * len(stitches), base), inf
     for _ in range(_MOST_TRIES):
         curve = _Curve(half, base + tallest)
         wanted = _wanted(stitches, at, curve)
         along = spread(stitches, wanted)
-        leaning = max(
-            (abs(one - want) for one, want in zip(along, wanted, strict=True) if want is not None),
-            default=0.0,
-        )
-        ends = UNIT * (width(stitches[0]) + width(stitches[-1])) / 2
-        over = along[-1] - along[0] + ends + 2 * SEAM * UNIT - curve.length()
-        if leaning <= _LEAN and over <= 0:
+        leans = _leans(stitches, along, wanted, curve)
+        if leans > leant - _GAIN:
+            break  # its straight sides are too short: wider ends do not help them
+        best, leant = (curve, along, base), leans
+        if leans <= _LEAN:
             break
         base += _WIDEN
-    return curve, along, base
+    return best
+
+
+def _leans(
+    stitches: Sequence[Placed],
+    along: Sequence[float],
+    wanted: Sequence[float | None],
+    curve: _Curve,
+) -> float:
+    """How far the worst of them leans, or how far the last comes over the first."""
+    pairs = zip(along, wanted, strict=True)
+    leaning = max((abs(one - want) for one, want in pairs if want is not None), default=0.0)
+    ends = UNIT * (width(stitches[0]) + width(stitches[-1])) / 2
+    over = along[-1] - along[0] + ends + 2 * SEAM * UNIT - curve.length()
+    return max(leaning, over + _LEAN if over > 0 else 0.0)
 
 
 def _wanted(

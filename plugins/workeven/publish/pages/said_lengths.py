@@ -42,6 +42,8 @@ def _written() -> str:
 
 
 _LENGTH = re.compile(rf"(?:\b(?P<article>[Aa]n?) )?(?<![\w.,/\u2044¼-¾⅐-⅞#£$€–−-]){_written()}")
+#: a row without any of these says no length: "in" and "m" are other words there
+_MAY_SAY = ("cm", "mm", "inch", "met", "yd", "yard", " ft", '"', "″", "leav", "Leav", "cut", "Cut")
 #: the same in the other system behind it
 _BESIDE = re.compile(rf"(?P<between> ?[(\[/=]| or) ?{_written()}(?P<shut>[)\]])?")
 _TWO = re.compile(rf"({_NUMBER})( (?:to|or|x|×|by) | ?[–-] ?|[x×])({_NUMBER})")
@@ -124,6 +126,8 @@ def said_lengths(text: str, sizes: int, *, row: bool = False) -> Iterator[Said]:
     >>> [one.other for one in said_lengths("leave 8 in, sc 3 in next, 2 in from it", 1, row=True)]
     ['20.5 cm']
     """
+    if row and not _may_say(text):
+        return
     quotes = _quotes_are_inches(text)
     at = 0
     while (found := _LENGTH.search(text, at)) is not None:
@@ -140,6 +144,14 @@ def said_lengths(text: str, sizes: int, *, row: bool = False) -> Iterator[Said]:
             said = _said(text, found, sizes, row=row)
         if said is not None and not _SHARED.search(text[: found.start("numbers")]):
             yield said
+
+
+def _may_say(row: str) -> bool:
+    """A quick no for most rows: a page has hundreds."""
+    for sign in _MAY_SAY:  # noqa: SIM110 -- a generator takes three times as long
+        if sign in row:
+            return True
+    return False
 
 
 def behind(text: str, end: int, *, imperial: bool) -> int:
