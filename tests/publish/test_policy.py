@@ -60,9 +60,9 @@ def test_a_part_that_was_looked_at_is_not_looked_at_again() -> None:
     """What it asks for was found when it was made; one that is not there counts for nothing."""
     part = '<p style="top: 0"><script>doSomething();</script><img src="//b.example/b.png"></p>'
     html = page("<style>p{}</style>", f'<img src="//a.example/a.png">{part}')
-    found = policy.asks(html, part, policy.asks(part))
-    again = policy.asks(html, part, policy.Asks(hosts=("a.example",)))
-    gone = policy.asks(html, "<b>", policy.Asks(hosts=("c.example",)))
+    found = policy.asks(html, (part, policy.asks(part)))
+    again = policy.asks(html, (part, policy.Asks(hosts=("a.example",))))
+    gone = policy.asks(html, ("<b>", policy.Asks(hosts=("c.example",))))
     assert (found, again.hosts, gone) == (policy.asks(html), ("a.example",), policy.asks(html))
 
 

@@ -112,7 +112,7 @@ class RenderedPage:
     ``body`` is that HTML and ``top`` what is added to the head of its document; its ``kind`` says
     which script it has. One that stands ``beside`` the patterns makes room for a page of the
     studio's own at its address, and search finds patterns before it; one that is not ``searched``
-    it does not find. ``asks`` is what the body asks of a browser, where that was looked for.
+    it does not find. ``asks`` is what body and head ask of a browser, where that was looked for.
     """
 
     source: str
@@ -126,7 +126,7 @@ class RenderedPage:
     beside: bool = False
     searched: bool = True
     kind: Kind = "other"
-    asks: Asks | None = None
+    asks: tuple[Asks, Asks] | None = None
 
     @property
     def html(self) -> str:
@@ -347,6 +347,12 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
     title, summary = one.pattern.title.text, one.pattern.summary.text
     contents = page.contents(view)
     html = pattern_html(view, contents)
+    head = (
+        stamped(html)
+        + meta(one.pattern, html)
+        + sheets.foot(one.pattern)
+        + sharing.head(view, one.pattern, address.whole(one.pattern.slug))
+    )
     return RenderedPage(
         source=address.source(one.pattern.slug),
         title=title,
@@ -355,14 +361,9 @@ def _pattern_page(one: ReadyPattern, view: page.PatternView, address: Address) -
         body=packed(html),
         contents=contents,
         in_menu=False,
-        top=packed(
-            stamped(html)
-            + meta(one.pattern, html)
-            + sheets.foot(one.pattern)
-            + sharing.head(view, one.pattern, address.whole(one.pattern.slug))
-        ),
+        top=packed(head),
         kind="pattern",
-        asks=asks(html),
+        asks=(asks(html), asks(head)),
     )
 
 

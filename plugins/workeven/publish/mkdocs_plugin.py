@@ -179,10 +179,11 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Add what belongs in the head; let go of the HTML, which MkDocs would keep to the end."""
         if rendered := self._pages.pop(page.file.src_uri, None):
-            page.content = ""
-            output = _headed(output, rendered)
-            shown, self._shown = self._shown, ""
-            return self._guarded(output, page.file.src_uri, config, shown, rendered.asks)
+            page.content, head = "", rendered.head
+            output = _headed(output, rendered.kind, head)
+            parts, self._shown = (self._shown, head), ""
+            known = zip(parts, rendered.asks, strict=True) if rendered.asks else ()
+            return self._guarded(output, page.file.src_uri, config, *known)
         return self._guarded(output, page.file.src_uri, config)
 
     @event_priority(LAST)
@@ -248,16 +249,15 @@ class WorkevenPlugin(BasePlugin[WorkevenConfig]):  # type: ignore[no-untyped-cal
         html: str,
         page: str,
         config: MkDocsConfig,
-        part: str = "",
-        of_part: policy.Asks | None = None,
+        *known: tuple[str, policy.Asks],
     ) -> str:
         """The page with its policy; a preview has none: MkDocs adds a script that reloads it.
 
-        ``of_part`` is what a part of the page was found to ask for when it was made.
+        ``known`` is what parts of the page were found to ask for when they were made.
         """
         if self._serving:
             return html
-        found = policy.asks(html, part, of_part)
+        found = policy.asks(html, *known)
         own = urlsplit(config.site_url or "").netloc
         for host in found.hosts:
             if host != own:
@@ -357,13 +357,13 @@ def _deferred(path: str) -> options.ExtraScriptValue:
     return script
 
 
-def _headed(output: str, page: RenderedPage) -> str:
+def _headed(output: str, kind: assets.Kind, own: str) -> str:
     """A page of ours with its own head, and the script of its kind in the place of any page's."""
-    first = assets.first(page.kind)
-    head = f"{page.head}<script>{first}</script>\n" if first else str(page.head)
-    found, own = assets.SCRIPT_FILES["other"], assets.SCRIPT_FILES[page.kind]
+    first = assets.first(kind)
+    head = f"{own}<script>{first}</script>\n" if first else own
     whole = output.replace("</head>", f"{head}</head>", 1)
-    return whole.replace(f'{found}" defer', f'{own}" defer', 1)
+    any_page, of_kind = assets.SCRIPT_FILES["other"], assets.SCRIPT_FILES[kind]
+    return whole.replace(f'{any_page}" defer', f'{of_kind}" defer', 1)
 
 
 def _hidden(rendered: RenderedPage, page: Page, config: MkDocsConfig) -> list[str]:

@@ -32,6 +32,8 @@ _STYLE = re.compile(r"""\sstyle\s*=\s*(?:"([^"]*)"|'([^']*)')""", re.IGNORECASE)
 _CHARSET = re.compile(r"<meta\s+charset\b[^>]*>", re.IGNORECASE)
 _HEAD = re.compile(r"<head\b[^>]*>", re.IGNORECASE)
 
+#: So many signs tell a part of a page from others, nearly always.
+_BEGINNING = 80
 _LOADS = "link|script|img|iframe|source|video|audio|embed|object|track|input"
 _LOADING = re.compile(rf"<({_LOADS})({_ATTRIBUTES})/?>", re.IGNORECASE)
 _ADDRESS = re.compile(
@@ -71,22 +73,34 @@ class Asks:
     hosts: tuple[str, ...] = ()
 
 
-def asks(html: str, part: str = "", of_part: Asks | None = None) -> Asks:
-    """All that a page asks for; a ``part`` that was looked at before is not looked at again.
+def asks(html: str, *known: tuple[str, Asks]) -> Asks:
+    """All that a page asks for; parts that were looked at before are not looked at again.
 
-    >>> asks('<p style="top: 0">', 'style="top: 0"', asks("")).own
+    >>> asks('<p style="top: 0">', ('style="top: 0"', asks(""))).own
     ()
     """
-    place = html.find(part) if part and of_part else -1
-    if of_part is None or place < 0:
-        return _asks(html)
-    found = _asks(f"{html[:place]} {html[place + len(part) :]}")
+    rest, found = html, []
+    for part, of_part in known:
+        place = _place(rest, part)
+        if place >= 0:
+            rest = f"{rest[:place]} {rest[place + len(part) :]}"
+            found.append(of_part)
+    found.insert(0, _asks(rest))
     return Asks(
-        scripts=_once(found.scripts, of_part.scripts),
-        styles=_once(found.styles, of_part.styles),
-        own=_once(found.own, of_part.own),
-        hosts=_once(found.hosts, of_part.hosts),
+        scripts=_once(*(one.scripts for one in found)),
+        styles=_once(*(one.styles for one in found)),
+        own=_once(*(one.own for one in found)),
+        hosts=_once(*(one.hosts for one in found)),
     )
+
+
+def _place(html: str, part: str) -> int:
+    """Where a part begins, -1 for nowhere; ``find`` alone would study the whole part first."""
+    begins = part[:_BEGINNING]
+    place = html.find(begins) if part else -1
+    while place >= 0 and not html.startswith(part, place):
+        place = html.find(begins, place + 1)
+    return place
 
 
 def guarded(html: str, found: Asks | None = None) -> str:
