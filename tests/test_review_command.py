@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from tests.review.seeds import COLLECTION, written
 from workeven import cli
@@ -221,3 +223,65 @@ def test_the_summary_keeps_to_its_room() -> None:
     review = Review(patterns=(one, one), problems=())
     assert len(as_markdown(review, "main", 4000).encode()) <= 4000
     assert "There is no room for all" in as_markdown(review, "main", 4000)
+
+
+def picture(file: Path, shade: int) -> None:
+    """A picture of one colour, larger than what stands for one that lies elsewhere."""
+    Image.effect_noise((64, 48), shade).convert("RGB").save(file)
+
+
+LISTED = "pictures:\n  - {file: front.jpg, alt: A mitt seen from its palm.}\naudience:"
+
+
+@pytest.mark.parametrize("base", ["main", "folder"])
+@pytest.mark.parametrize(
+    ("changed", "told"),
+    [
+        (lambda text: text, "Pictures: front.jpg is another file"),
+        (
+            lambda text: text.replace("its palm", "its back"),
+            "Pictures: front.jpg is another file and front.jpg has other words",
+        ),
+        (
+            lambda text: text.replace("front.jpg", "side.jpg"),
+            "Pictures: front.jpg is gone and side.jpg is new",
+        ),
+    ],
+)
+def test_a_picture_that_changed_is_named(
+    base: str,
+    changed: Callable[[str], str],
+    told: str,
+    studio: Path,
+    tmp_path_factory: pytest.TempPathFactory,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """It is no number, so nothing need be said of it; from git, where it is not read, as well."""
+    picture(studio / MITTS.parent / "front.jpg", 20)
+    change(studio / MITTS, ("audience:", LISTED))
+    git(studio, "add", "-A")
+    git(studio, "commit", "-q", "-m", "pictures")
+    old = tmp_path_factory.mktemp("before") / "patterns"
+    shutil.copytree(studio / "patterns", old)
+    against = base if base == "main" else str(old)
+    assert 0 == cli.main(["review", against])
+    assert "2 are the same." in capsys.readouterr().out
+    picture(studio / MITTS.parent / "front.jpg", 60)
+    text = (studio / MITTS).read_text("utf-8")
+    (studio / MITTS).write_text(changed(text), encoding="utf-8")
+    assert 0 == cli.main(["review", against])
+    assert f"  {told}\n" in capsys.readouterr().out
+
+
+def test_pictures_in_another_order_are_told(
+    studio: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The first stands beside the title."""
+    one, other = (f"  - {{file: {name}.jpg, alt: A mitt, {name}.}}\n" for name in "ab")
+    one, other = one.replace("A mitt, a", "A mitt"), other.replace("A mitt, b", "Two mitts")
+    change(studio / MITTS, ("audience:", f"pictures:\n{one}{other}audience:"))
+    git(studio, "commit", "-q", "-a", "-m", "pictures")
+    change(studio / MITTS, (one + other, other + one))
+    assert 0 == cli.main(["review", "main", "--format", "json"])
+    (mitts, _) = json.loads(capsys.readouterr().out)["patterns"]
+    assert ["they stand in another order"] == mitts["pictures"]

@@ -168,3 +168,22 @@ def test_the_same_change_of_all_sizes_is_said_once(after: Callable[..., Review])
     pair = ("thumb_sts: 7 (7, 8)", "thumb_sts: 8 (8, 8)")
     found = after(MITTS, lambda text: written(text, pair))
     assert "    thumb_sts: S and M 7 → 8\n" in as_text(found, "before")
+
+
+def test_an_amount_that_the_designer_lists_is_a_number(after: Callable[..., Review]) -> None:
+    """It is checked against what is computed, and published beside it."""
+    pair = ("main: 10 (11, 12", "main: 11 (11, 12")
+    (pattern,) = after("wrackline-cardigan", lambda text: written(text, pair)).patterns
+    of = "Tarred Rope Wool (invented)"
+    assert (Change("Yarn", of, "balls listed", "XS", "10", "11"),) == pattern.changes
+
+
+def test_a_long_text_is_shown_from_where_it_differs(after: Callable[..., Review]) -> None:
+    """Its beginning is the same, and would be all that there is room for."""
+    pair = ("{1.5 cm} wide", "{2 cm} wide")
+    (pattern,) = after("wrackline-cardigan", lambda text: written(text, pair)).patterns
+    (change,) = pattern.changes
+    for text, width in ((change.before, "{1.5 cm} wide"), (change.after, "{2 cm} wide")):
+        assert text is not None
+        assert text.startswith("…")
+        assert width in text

@@ -77,7 +77,7 @@ def _review(options: argparse.Namespace) -> Report:
         before = _worked_out(source.collect([then.folder]))
         after = _worked_out(now)
         with our_bug(options.path):
-            found = review(before, after, source.lines)
+            found = review(before, after, source.lines, then.picture, then.as_known)
     return _written(found, after, then.called, options.format)
 
 

@@ -12,6 +12,7 @@ that what others have changed since is not taken for a part of this change.
 
 from __future__ import annotations
 
+import hashlib
 import os
 import re
 import subprocess
@@ -20,10 +21,12 @@ from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from workeven import source
 from workeven.commands.answer import CannotRun
 from workeven.problems.words import quote
 from workeven.records import record
 from workeven.source.characters import LARGEST
+from workeven.source.collection import PICTURE
 
 #: an entry of a tree as ``ls-tree -l -z`` prints it: a file, its object, its size, its path
 _ENTRY = re.compile(
@@ -31,16 +34,33 @@ _ENTRY = re.compile(
 )
 #: a name of a file or folder that can be written anywhere
 _NAME = re.compile(r"[\w][\w .-]*")
+#: hexadecimal digits of a name by SHA-256, and bytes that no picture goes below
+_SHA256, _LEAST_PICTURE = 64, 200
 #: the collection's own file, charts, and the file in each folder: nothing lies deeper
 _DEEPEST = 2
 
 
 @record
 class CollectionBefore:
-    """The folder that holds it, and what it was read from, in words."""
+    """The folder that holds it, and what it was read from, in words.
+
+    ``pictures`` are the objects that git knew pictures by, None where they lie in the folder.
+    """
 
     folder: str
     called: str
+    pictures: Mapping[str, str] | None = None
+
+    def picture(self, file: str, name: str) -> str | None:
+        """What a picture beside a file was known by; None where nothing tells it."""
+        if self.pictures is None:
+            return picture_known_by(file, name)
+        inside = os.path.relpath(os.path.join(os.path.dirname(file), name), self.folder)  # noqa: PTH118, PTH120
+        return self.pictures.get(inside.replace(os.sep, "/"))
+
+    def as_known(self, file: str, name: str) -> str | None:
+        """What a picture that lies beside a file now is known by, in the same way."""
+        return picture_known_by(file, name, next(iter((self.pictures or {}).values()), ""))
 
 
 @contextmanager
@@ -59,8 +79,23 @@ def collection_at(base: str, path: str) -> Iterator[CollectionBefore]:
         )
     commit = _commit(base, path)
     with TemporaryDirectory(prefix="workeven-") as folder:
-        _write_out(_files(path, commit, prefix), Path(folder))
-        yield CollectionBefore(folder=folder, called=f"{quote(base)} ({commit[:10]})")
+        texts, pictures = _files(path, commit, prefix)
+        _write_out(texts, Path(folder))
+        called = f"{quote(base)} ({commit[:10]})"
+        yield CollectionBefore(folder=folder, called=called, pictures=pictures)
+
+
+def picture_known_by(file: str, name: str, like: str = "") -> str | None:
+    """What git knows a picture by that lies beside a file now, as long as ``like``.
+
+    (``gitformat-hash``: SHA-1 or SHA-256 of a blob's head and content.)
+    """
+    content = source.picture(file, name)
+    if not isinstance(content, bytes):
+        return None
+    head = b"blob %d\0" % len(content)
+    made = hashlib.sha256 if len(like) == _SHA256 else hashlib.sha1
+    return made(head + content, usedforsecurity=False).hexdigest()
 
 
 def _commit(base: str, path: str) -> str:
@@ -77,18 +112,30 @@ def _commit(base: str, path: str) -> str:
     return _said(path, "merge-base", named, "HEAD") or named
 
 
-def _files(path: str, commit: str, prefix: str) -> Mapping[str, bytes]:
-    """The text files of the collection in a commit, by their paths within it."""
+def _files(path: str, commit: str, prefix: str) -> tuple[Mapping[str, bytes], Mapping[str, str]]:
+    """The text files of the collection in a commit, and what its pictures are known by.
+
+    Each by its path within the collection. A file of a few bytes that is called a picture stands
+    for one that lies elsewhere (large file storage): nothing is known of that.
+    """
     within = ("--", prefix) if prefix else ()
     listed = _git(path, "ls-tree", "-r", "-l", "-z", "--full-tree", commit, *within)
     objects: dict[str, str] = {}
+    pictures: dict[str, str] = {}
     for entry in (listed or b"").split(b"\0"):
         found = _ENTRY.fullmatch(entry)
         name = "" if found is None else found["path"].decode("utf-8", "replace")
         inside = name.removeprefix(prefix)
         if found is not None and _can_be_written(inside) and int(found["size"]) <= LARGEST + 1:
             objects[inside] = found["object"].decode("ascii")
-    return dict(zip(objects, _contents(path, tuple(objects.values())), strict=True))
+        elif found is not None and _is_picture(inside, int(found["size"])):
+            pictures[inside] = found["object"].decode("ascii")
+    texts = dict(zip(objects, _contents(path, tuple(objects.values())), strict=True))
+    return texts, pictures
+
+
+def _is_picture(name: str, size: int) -> bool:
+    return PICTURE.fullmatch(name.rpartition("/")[2]) is not None and size >= _LEAST_PICTURE
 
 
 def _can_be_written(name: str) -> bool:

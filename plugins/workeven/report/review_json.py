@@ -38,6 +38,7 @@ def _pattern(one: PatternReview) -> Plain:
         "changes": [_change(change) for change in one.changes],
         "renamed": [_renamed(named) for named in one.renamed],
         "words": list(one.words),
+        "pictures": list(one.pictures),
         "why_not": one.why_not or None,
     }
 

@@ -62,7 +62,8 @@ def _pattern(one: PatternReview) -> str:
     )
     table = f"<table>\n{rows}</table>\n" if rows else ""
     words = f"<p>Other words alone: {_code(', '.join(one.words))}</p>\n" if one.words else ""
-    return f"<h4>{_code(heading(one))}</h4>\n{said}{table}{words}\n"
+    pictures = f"<p>Pictures: {_code(', '.join(one.pictures))}</p>\n" if one.pictures else ""
+    return f"<h4>{_code(heading(one))}</h4>\n{said}{table}{words}{pictures}\n"
 
 
 def _problem(problem: Problem) -> str:

@@ -42,7 +42,7 @@ def compared_with(review: Review, base: str) -> str:
 #: what became of patterns: of one, of several
 _STATUS = {
     "changed": ("has other numbers", "have other numbers"),
-    "words": ("has other words alone", "have other words alone"),
+    "words": ("has other words or pictures alone", "have other words or pictures alone"),
     "new": ("is new", "are new"),
     "gone": ("is gone", "are gone"),
     "not compared": ("is not compared", "are not compared"),
@@ -118,3 +118,5 @@ def _lines(one: PatternReview) -> Iterator[str]:
         yield f"  {renamed.part}: {quote(renamed.before)} is called {quote(renamed.after)} now"
     if one.words:
         yield f"  Other words alone: {joined(one.words)}"
+    if one.pictures:
+        yield f"  Pictures: {joined(one.pictures)}"

@@ -32,6 +32,14 @@ ABBREVIATIONS, CAUTIONS, LEVEL = "Abbreviations", "Cautions", "Level"
 TOLD_ONLY = (ABBREVIATIONS, CAUTIONS, LEVEL)
 
 
+#: how an amount that the designer lists is printed
+_LISTED: Mapping[str, Callable[[Fraction], str]] = {
+    "balls": printing.print_number,
+    "length": printing.print_metres,
+    "mass": printing.print_grams,
+}
+
+
 @record
 class Numbers:
     """A pattern: its sizes, its figures by part and by what they are of, its pieces."""
@@ -114,6 +122,10 @@ def _yarn(ready: ReadyPattern) -> Iterator[tuple[str, Mapping[str, Values]]]:
             found["balls"] = _by_size(need.balls, str)
             for colour in need.colours:
                 found[f"balls of {colour.colour}"] = _by_size(colour.balls, str)
+        for listed in ready.pattern.amounts:
+            if listed.yarn == yarn.name:
+                of = f" of {listed.colour}" if listed.colour else ""
+                found[f"{listed.unit} listed{of}"] = _by_size(listed.values, _LISTED[listed.unit])
         yield yarn.label, found
 
 

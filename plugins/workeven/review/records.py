@@ -50,7 +50,8 @@ class PatternReview:
 
     ``slug`` is its folder now, or as it was where it is gone; ``was`` its folder before where that
     was another. ``published``: it was, before the change. ``versions`` are that before and now;
-    ``note`` is what the file says of the new version. ``words`` tells what is worded otherwise.
+    ``note`` is what the file says of the new version. ``words`` tells what is worded otherwise,
+    ``pictures`` what became of them.
     ``why_not`` says in a sentence why it was not compared.
     """
 
@@ -66,6 +67,7 @@ class PatternReview:
     renamed: tuple[Renamed, ...] = ()
     changes: tuple[Change, ...] = ()
     words: tuple[str, ...] = ()
+    pictures: tuple[str, ...] = ()
     why_not: str = ""
 
 

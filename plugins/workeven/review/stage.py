@@ -18,6 +18,7 @@ from workeven.problems import Problem, Span
 from workeven.problems.words import quote
 from workeven.records import replace
 from workeven.review.compared import compared
+from workeven.review.pictures import KnownBy, pictures_changed, unseen
 from workeven.review.records import PatternReview, Review, Status
 from workeven.source.collection import slug_of
 
@@ -25,14 +26,26 @@ from workeven.source.collection import slug_of
 Lines = Callable[[str], Sequence[str]]
 
 
-def review(before: Verdict, after: Verdict, lines: Lines) -> Review:
-    """What a change does to each pattern; ``lines`` gives those of a file as it is now."""
+def review(
+    before: Verdict,
+    after: Verdict,
+    lines: Lines,
+    was: KnownBy = unseen,
+    now: KnownBy = unseen,
+) -> Review:
+    """What a change does to each pattern; ``lines`` gives those of a file as it is now.
+
+    ``was`` and ``now`` tell what a picture is known by, before and after.
+    """
     old = {slug_of(one.file): one for one in before.outcomes}
     new = {slug_of(one.file): one for one in after.outcomes}
     former = dict(_moved(old, new))
     gone = sorted(old.keys() - new.keys() - set(former.values()))
     patterns = (
-        *(_reviewed(slug, former.get(slug, slug), old, one) for slug, one in new.items()),
+        *(
+            _with_pictures(_reviewed(slug, former.get(slug, slug), old, one), old, one, was, now)
+            for slug, one in new.items()
+        ),
         *(_gone(slug, old[slug]) for slug in gone),
     )
     told = (_unsaid(one, new[one.slug], lines) for one in patterns if one.slug in new)
@@ -98,6 +111,18 @@ def _reviewed(slug: str, was: str, before: Mapping[str, Outcome], new: Outcome) 
         changes=result.changes,
         words=words,
     )
+
+
+def _with_pictures(
+    found: PatternReview, before: Mapping[str, Outcome], new: Outcome, was: KnownBy, now: KnownBy
+) -> PatternReview:
+    """What became of the pictures of a pattern that was compared."""
+    old = before.get(found.was or found.slug)
+    if old is None or old.ready is None or new.ready is None:
+        return found
+    pictures = pictures_changed(old.ready.pattern, new.ready.pattern, was, now)
+    status: Status = "words" if pictures and found.status == "same" else found.status
+    return replace(found, pictures=pictures, status=status)
 
 
 def _gone(slug: str, old: Outcome) -> PatternReview:

@@ -19,6 +19,8 @@ from workeven.review.records import Change
 WORDS = "In words"
 _NUMBER = re.compile(r"\d+(?:[.,:/]\d+)*|[½¼¾⅓⅔⅛]")
 _LONGEST = 200
+#: so much is shown of what both begin with
+_BEFORE = 60
 
 
 def in_words(
@@ -34,7 +36,7 @@ def in_words(
         if was == now:
             continue
         told = [
-            Change(WORDS, name, "", "", _short(one), _short(other))
+            Change(WORDS, name, "", "", *_where_they_differ(one, other))
             for one, other in _pairs(was, now)
             if _numbers(one) != _numbers(other)
         ]
@@ -82,7 +84,22 @@ def _numbers(text: str | None) -> list[str]:
     return _NUMBER.findall(text or "")
 
 
-def _short(text: str | None) -> str | None:
-    if text is None or len(text) <= _LONGEST:
-        return text or None
-    return f"{text[: _LONGEST - 1].rstrip()}…"
+def _where_they_differ(one: str | None, other: str | None) -> tuple[str | None, str | None]:
+    """Both texts, each as long as is shown: from a little before the first word that differs."""
+    first = 0
+    if one is not None and other is not None:
+        first = next(
+            (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b),
+            min(len(one), len(other)),
+        )
+    start = 0
+    if first > _BEFORE and max(len(one or ""), len(other or "")) > _LONGEST:
+        start = (one or "").find(" ", first - _BEFORE, first) + 1 or first
+    return _short(one, start), _short(other, start)
+
+
+def _short(text: str | None, start: int) -> str | None:
+    if not text:
+        return None
+    shown = f"…{text[start:]}" if start else text
+    return shown if len(shown) <= _LONGEST else f"{shown[: _LONGEST - 1].rstrip()}…"
