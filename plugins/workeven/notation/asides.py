@@ -148,6 +148,10 @@ _ASIDE = (
     r"(?:without|not) turning\b|"
     r"working through (?:both|all)(?: two| the)? (?:layers|thicknesses)(?: at once| together)?|"
     r"\d+ in (?:the )?(?:end|side) of each row(?=\s*(?:[,;.)]|\Z))|"
+    r"(?:the )?last (?:st|sc|hdc|dc|htr|tr|dtr) (?:being )?(?:worked |made )?(?:in|into) (?:the )?"
+    r"(?:top|\d(?:st|nd|rd|th)(?: ch)?) of (?:the )?(?:beg(?:inning)? |turning |first |t-?)?"
+    r"(?:\d[ -]?ch|ch(?:ain)?[ -]?\d*)(?=\s*(?:[,;.)]|\Z))|"
+    r"matching (?:the )?corners|thus reaching [^,;.()]*|"
     r"in (?:that|this) order\b|in turn\b|"
     r"(?:right|wrong) side (?:of (?:the )?work )?(?:toward|towards|facing) you\b|"
     r"(?:not )?(?:too|very|rather|quite|fairly) (?:loosely|tightly|firmly)\b|"
@@ -319,6 +323,7 @@ _MAKING_UP = (
     r"fronts|ears|legs|arms|wings|feet|paws|handles|straps|alike)\b(?: (?:the same|alike))?|"
     r"(?:bring|fold|lay|hold) (?:the )?(?:\w+ ){0,3}?(?:ends|edges|sides|pieces|layers) together\b"
     r"(?: and (?:sl st|slip stitch|sew|whip ?stitch)[^.;,]*)?|"
+    r"(?:make|work) (?:a |the )?(?:second|other|another)(?: one)? (?:to match|the same|alike)\b|"
     r"back (?:the|it)\b|(?:add|knot|attach|tie)(?: an?| the| some| in)* (?:[a-z-]+ ){0,2}?"
     r"(?:fringes?|tassels?|pompoms?|pom-?poms?|buttons?|bows?|ribbons?|labels?|charms?)\b|"
     r"the [a-z]+ (?:of (?:row|rnd|round) \d+ )?(?:serves?|forms?|acts?) as [a-z]+|"
@@ -485,6 +490,9 @@ def names_part(words: str) -> bool:
 def heading(stream: Stream) -> bool:
     """Pass a line that only names a part ("Thumb", "Shape armholes", "Leg (make 2)")."""
     text = stream.text[stream.start :]
+    if _in_capitals(text):
+        stream.pass_to(len(stream.text))
+        return True
     if (
         len(stream.tokens) - stream.at > _LONGEST_HEADING
         or ignoring_case(_PARTS).search(text) is None
@@ -500,6 +508,23 @@ def heading(stream: Stream) -> bool:
             stream.at = mark
             return False
     return True
+
+
+def _in_capitals(text: str) -> bool:
+    """Whether a line is a title in capitals ("POPCORN SQUARE"), and no step."""
+    words = text.split()
+    plain = all(word.isalpha() and word.isupper() for word in words)
+    if not plain or not 0 < len(words) <= _TITLE_WORDS or len(text.strip()) < len("TAB"):
+        return False
+    return _NO_TITLE.isdisjoint(text.lower().split())
+
+
+_TITLE_WORDS = 6
+#: words that no title in capitals has in it
+_NO_TITLE = NO_NAME | frozenset(
+    "work cont continue in sc dc hdc tr htr dtr every all to until repeat increase decrease skip "
+    "chain round rounds row rows rnd rnds picot shell cl cluster off".split()
+)
 
 
 def is_flat(text: str) -> bool:

@@ -13,6 +13,7 @@ from workeven.notation.places import name, names
 from workeven.notation.stream import Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import (
+    CENTER,
     Aside,
     Content,
     Corners,
@@ -152,6 +153,8 @@ def _corner_target(stream: Stream) -> Target | None:
         found = names(stream)
         return Next(found) if isinstance(found[0], Space | Marked) else None
     where = target(stream)
+    if isinstance(where, Next) and where.names == (Marked(CENTER),):
+        return where
     if isinstance(where, Next) and isinstance(where.names[0], Space):
         return replace(where, names=(replace(where.names[0], corner=True, of="center"),))
     return where if isinstance(where, Inside) else None

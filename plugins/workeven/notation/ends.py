@@ -384,7 +384,9 @@ _PARTS = (
 #: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
 _PURPOSE = (
     rf"(?:for|to (?:form|make)) {_PARTS}(?: and {_PARTS})?"
-    r"(?: opening| hole)?|at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
+    r"(?: opening| hole)?|to (?:form|make) (?:a |the )?(?:tube|ring|circle|round|loop)\b|"
+    r"at (?:the )?base of (?:the )?(?:beg(?:inning)? |turning |t-?)?ch(?:ain)?\b[ -]?\d*|"
+    r"at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
@@ -554,7 +556,7 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
 
 
 _TO_WORK = (
-    r"(?:now\s+)?(?:(?:rotate|turn|pivot)\s+(?:the\s+)?(?:work\s+|piece\s+)?"
+    r"(?:now\s+)?(?:(?:rotate|turn|pivot)\s+(?:the\s+)?(?:work\s+|piece\s+|ch(?:ain)?\s+)?"
     r"(?:upside down\s+|(?:180|90)(?:\s*degrees?|\s*°)?\s+|clockwise\s+)*(?:,\s*|and\s+|to\s+)*)?"
     r"(?:(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|across|around|into|in|on|up|down)|us(?:e|ing))\s+"
     r"(?:the\s+)?"
@@ -589,7 +591,9 @@ _TO_SIDE = (
 #: the same where a chain has just been worked along, and no other is meant
 _SIDE_OF_THIS = (
     r"(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|on|up|down)\s+(?:the\s+)?"
-    r"(?:other|opposite|second)\s+side\s*(?=[,:;])[,:;]?"
+    r"(?:other|opposite|second)\s+side\s*(?=[,:;])[,:;]?|"
+    r"(?:turn|rotate)\s+(?:the\s+)?(?:ch(?:ain)?|work|piece)\s+and\s+work\s+(?:back\s+)?"
+    r"(?:along|on|up|down)\s+(?:its|the)\s+(?:other|opposite|second)\s+(?:side|edge)\s*[,:;]"
 )
 #: the words, folded, that going along another side begins with
 _BEGIN_SIDE = frozenset(

@@ -30,7 +30,7 @@ def label_of(stream: Stream) -> Label | None:
     Takes: Rows 4–6 (RS):
     Refuses: Rows four to
     """
-    if stream.begins_with_stitch() and ":" not in stream.said:
+    if stream.begins_with_stitch() and ":" not in stream.said and not stream.text.isupper():
         return None
     if stream.ahead(2).word in _AND_OTHERS and ":" in stream.said:
         alternate = _alternate_label(stream)

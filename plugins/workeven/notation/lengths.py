@@ -232,7 +232,8 @@ _MEASURED = ("measures", "measure", "is", "are")
 
 _WORKED = r"(?:have been |has been |are |were |you have )?(?:worked|completed?|done|made)\b"
 _IN_ALL = (
-    r"\s*,?\s*(?:in all|in total|all together|altogether|total|from (?:the )?beg(?:inning)?)\b"
+    r"\s*,?\s*(?:in all|in total|all together|altogether|total|"
+    r"from (?:the )?(?:beg(?:inning)?|start|foundation(?: ch(?:ain)?)?))\b"
 )
 
 

@@ -147,10 +147,11 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
     titled = read.label is not None and read.label.section and read.label.first is None
     if read.fault is None or (read.label is not None and headed is None and not titled):
         return read
-    if headed is not None and speaks_of_things(text):
-        return _all_a_note(text, ((0, len(text)),))
     if headed is not None:
-        return _read_without_prose(headed, _read_whole(headed, vocabulary), vocabulary) or read
+        found = _read_without_prose(headed, _read_whole(headed, vocabulary), vocabulary)
+        if found is None and speaks_of_things(text):
+            return _all_a_note(text, ((0, len(text)),))
+        return found or read
     return _read_without_prose(text, read, vocabulary) or read
 
 

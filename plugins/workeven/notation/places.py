@@ -82,7 +82,7 @@ def name(stream: Stream) -> PlaceName | None:
 
 
 #: words behind which "center st" is that of a part, or says nothing of the row
-_OF_A_PART = frozenset("corner shell group point petal fan cl scallop leaf loop lp picot".split())
+_OF_A_PART = frozenset("corner shell group point petal fan cl scallop leaf picot".split())
 
 
 def _center_stitch(stream: Stream) -> bool:

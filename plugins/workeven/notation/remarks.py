@@ -40,10 +40,10 @@ def counts_as(stream: Stream) -> CountsAs | None:
         _pass_where(stream)
         while not stream.is_mark(")", "]") and not stream.at_end():
             stream.accept(",")
-            if not stream.is_word(*_THROUGHOUT):
+            if stream.token.kind != "word" or stream.is_word(*_SAYS_MORE):
                 found = None
                 break
-            if stream.take().word in ("throughout", "all"):
+            if stream.take().word in ("throughout", "all", "any", "every", "anywhere"):
                 found = replace(found, throughout=True)
         stream.accept_any(")", "]")
     if found is None:
@@ -77,6 +77,8 @@ _THROUGHOUT = tuple(
     "here now and or throughout in each row rnd on all the patt first of every from unless "
     "otherwise noted stated".split()
 )
+#: words behind "counts as dc" that say more than that
+_SAYS_MORE = tuple("ch sk inc dec rep turn join st sp lp not but made work then plus".split())
 #: what becomes of the chains that count as nothing: "(first 3 ch count as dc, 4th ch is skipped)"
 _OTHER_CHAINS = re.compile(
     r"\s*(?:,|;|and\b)?\s*(?:the\s+)?(?:\d+(?:st|nd|rd|th)|last|next|other|remaining|rem|fourth|"

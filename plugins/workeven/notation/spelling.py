@@ -18,7 +18,7 @@ from workeven.notation.vocabulary import Terms
 
 #: "d c", "h. d. c.", "s.c.": one stitch in several letters
 _APART = re.compile(
-    r"\b(?:(?P<half>[hH])\.? ?)?(?P<stitch>[sdSD])(?:\. ?| )[cC]\b"
+    r"\b(?:(?P<half>[hH])\.? ?|(?P<in_full>[hH]alf )(?=[dD]))?(?P<stitch>[sdSD])(?:\. ?| )[cC]\b"
     r"(?:\.(?=\s*(?:[,;:)(]|[a-z0-9])))?"
 )
 #: "s.s.", "S. s.": a slip stitch in two letters
@@ -136,6 +136,7 @@ def respelt(text: str, terms: Terms = "us") -> str:
     '1 sc  in each of 10 sc '
     """
     lower = text.lower()
+    text = _in_any_age(text, lower)
     if not any(map(lower.__contains__, _LETTERS)) and not lower.endswith(" c"):
         return text
     if ignoring_case(_OLD).search(text) is None:
@@ -164,6 +165,26 @@ def respelt(text: str, terms: Terms = "us") -> str:
     return found
 
 
+#: written otherwise than it is read, in texts of every age: a count in angles, chains passed over
+_ALWAYS = (
+    (r"<(?=\d)(?P<kept>[^<>]*)>(?=[\s.]*\Z)", "({})"),
+    (r"\b(?:sts|stitches|chs|chains?) passed over\b", "skipped ch"),
+)
+
+
+def _in_any_age(text: str, lower: str) -> str:
+    if "<" not in text and "passed over" not in lower:
+        return text
+    for words, said in _ALWAYS:
+        text = ignoring_case(words).sub(partial(_filled, said), text)
+    return text
+
+
+def _filled(said: str, found: re.Match[str]) -> str:
+    """Other words, filled up to the length of what they stand for."""
+    return said.format(found.groupdict().get("kept", "")).ljust(len(found[0]))
+
+
 def _in_short(found: re.Match[str]) -> str:
     """Words that say no more than fewer would, filled up to their length."""
     said = found.groupdict()
@@ -180,7 +201,8 @@ def _in_short(found: re.Match[str]) -> str:
 
 def _together(found: re.Match[str]) -> str:
     """One word, filled up to the length of what it stands for."""
-    whole = f"{'hd' if found['half'] else found['stitch']}c"
+    half = found["half"] or found["in_full"]
+    whole = f"{'hd' if half else found['stitch']}c"
     return whole.ljust(len(found[0]))
 
 

@@ -16,7 +16,8 @@ from workeven.notation.contents import in_all, times_count, times_follow
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.tree import Exactly, More, Open, Repeat, Step
+from workeven.notation.tree import EndingAtStop, Exactly, More, Open, Repeat, Step, Stop
+from workeven.records import replace
 
 #: words behind the star that closes a repeat
 _BEHIND_STAR = frozenset(
@@ -43,8 +44,38 @@ def star(stream: Stream, inner: Inner) -> Step:
             "the repeat that begins at “*” is never called for",
             "add “; rep from * across”, or take the “*” away",
         )
+    partly = _once_partly(stream, times) if any(isinstance(one, Stop) for one in body) else None
+    if partly is not None:
+        return Repeat(body, partly, EndingAtStop(), star=True, start=opening.start, end=stream.end)
     ending = ending_of(stream, inner, body)
     return Repeat(body, times, ending, star=True, start=opening.start, end=stream.end)
+
+
+def _once_partly(stream: Stream, times: Exactly | More | Open) -> Exactly | More | Open | None:
+    """``; rep from * twice more, then from * to ** once``: one repeat more, which ends at ``**``.
+
+    An open repeat is worked as often as it fits, the last of them so far.
+
+    Takes: , then rep from * to ** once
+    Refuses: , then turn
+    """
+    mark = stream.at
+    while stream.accept_any(",", ";", ".", "then", "and"):
+        pass
+    stream.accept("rep")
+    stream.accept("from")
+    if not (stream.accept("*") and stream.accept_any("to", "-") and stream.accept("**")):
+        stream.at = mark
+        return None
+    stream.accept_any("once", "1x") or stream.accept("one", "time")
+    stream.accept("more")
+    if isinstance(times, Open):
+        return times
+    count = times.count
+    if count.formula is not None:
+        raise stream.fault(mend="write out what is worked the last time")
+    values = tuple(None if one is None else one + 1 for one in count.values)
+    return replace(times, count=replace(count, values=values))
 
 
 def _closed_star_times(stream: Stream, star_: str) -> Exactly | More | Open:

@@ -889,7 +889,7 @@ def _round_ends(stream: Stream) -> bool:
 
 
 #: what may stand behind the join of a round
-_LAST_WORDS = ("turn", "do", "fasten")
+_LAST_WORDS = ("turn", "do", "fasten", "break", "cut", "drop", "change", "fo")
 
 
 def _full_stitch(where: Target) -> Next | None:

@@ -38,6 +38,7 @@ from workeven.notation.tree import (
     LeaveRest,
     RepeatRows,
     RowRef,
+    RowsCount,
     StatedHere,
     Step,
     Stitch,
@@ -120,6 +121,8 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
         stream.take()
         stream.articles()
         return _repeated(stream)
+    if (more := _more_rows_as(stream)) is not None:
+        return more
     if stream.is_word("inc", "dec") and stream.at == mark and _shaped_as_before(stream):
         change = growth(stream)
         if change is not None:
@@ -189,6 +192,35 @@ def _works_rows_again(stream: Stream) -> bool:
     if not stream.is_word("work") or stream.said.isdisjoint(("row", "rnd")):
         return False
     return ignoring_case(_THESE_AGAIN).match(stream.text, stream.start) is not None
+
+
+#: so many rows more, and behind that the row that they are like
+_MORE_AS = (
+    r"(?:work|make) (?P<number>\d+|one|two|three|four|five|six|seven|eight|nine|ten) "
+    r"(?:(?:more|further) )?(?:rows?|rnds?|rounds?)(?: of [a-z]+)? "
+    r"(?:(?:in )?(?:exactly )?the same (?:manner|way)? ?)?(?:as|like) (?:the )?"
+    r"(?=(?:rows?|rnds?|rounds?) \d|last|prev)"
+)
+
+
+def _more_rows_as(stream: Stream) -> RepeatRows | None:
+    """``work 3 more rows as Row 1``: that row so many times.
+
+    Takes: work 3 more rows as Row 1
+    Refuses: work 3 more rows
+    """
+    if not stream.is_word("work", "make") or stream.said.isdisjoint(("row", "rnd")):
+        return None
+    found = ignoring_case(_MORE_AS).match(stream.text, stream.start)
+    if found is None:
+        return None
+    stream.take()
+    number = stream.amount()
+    stream.pass_to(found.end())
+    rows = (row_ref(stream),)
+    until = RowsCount(number)
+    in_all = rows_given(stream)
+    return RepeatRows(rows, until, steps=rest_steps(stream), in_all=in_all)
 
 
 #: rows that are worked once more for a part that is made like another
