@@ -137,8 +137,8 @@ function fill() {
   paint();
 }
 
-const go = make("li", { className: "we-go", hidden: true });
-find(".we-jump ul")?.prepend(go);
+const go = make("p", { className: "we-go", hidden: true });
+find(".we-byline").before(go);
 
 function paint() {
   const states = new Map(rows.map(row => [row, state(row)]));
