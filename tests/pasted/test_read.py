@@ -307,3 +307,61 @@ def test_long_documents_make_values_within_the_limits() -> None:
     in_a_file(rows)
     in_a_file("word " * 4000)
     in_a_file("\n\n".join(["Cuff:", "This is long. " * 900, "Row 1: ch 3", "The end. " * 900]))
+
+
+def test_a_numbered_list_is_rows_where_its_words_are_of_rows() -> None:
+    """As word processors number paragraphs; the yarn's list stays a list."""
+    text = """Materials
+1. 100 g of wool
+2. one hook
+3\tstitch markers
+
+Crown
+1. Magic ring, 6 sc in ring (6)
+2) 2 sc in each st around (12)
+3-5. sc in each st around (12)
+6. Fasten off.
+"""
+    assert [
+        "Rnd 1: Magic ring, 6 sc in ring (6)",
+        "Rnd 2: 2 sc in each st around (12)",
+        "Rnds 3-5: sc in each st around (12)",
+        "Fasten off.",
+    ] == rows_of(text)
+    assert "100 g of wool" in kept(text)
+
+
+def test_a_table_is_rows_with_their_numbers_and_counts() -> None:
+    """Its cells are parted by tabs when it is pasted; its head is no row."""
+    text = """Row\tInstructions\tStitches
+Foundation\tCh 26\t26
+1 (RS)\tSc in 2nd ch from hook and in each ch across, turn\t25
+2\tCh 1, sc in first st, *sk 2, 5 dc in next st, sk 2, sc in next st; rep from * across, turn\t29
+3-5\tCh 1, sc in each st across, turn\t29 sts
+6\tFasten off\t
+"""
+    rows = pasted.read(text, file="-")
+    shells = "Ch 1, sc in first st, *sk 2, 5 dc in next st, sk 2, sc in next st; rep from * across"
+    said = (
+        "Foundation: Ch 26 (26)",
+        "Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn (25)",
+        f"Row 2: {shells}, turn (29)",
+        "Rows 3-5: Ch 1, sc in each st across, turn (29 sts)",
+        "Fasten off",
+    )
+    assert said == tuple(row.text for row in rows.rows)
+    assert ["Row Instructions Stitches"] == [note.text for note in rows.loose]
+    assert all(row.problem is None for row in rows.rows)
+
+
+def test_letters_before_labels_are_bullets() -> None:
+    """A row has its own number behind them."""
+    assert ["Row 1: ch 1, sc in each st", "Row 2: ch 1, sc in each st"] == rows_of(
+        "a) Row 1: ch 1, sc in each st\nb. Row 2: ch 1, sc in each st\n"
+    )
+
+
+def test_a_gauge_is_no_row() -> None:
+    """It speaks of stitches and works none."""
+    text = "Gauge: 18 sts and 20 rows to 10 cm in sc\n\nRow 1: ch 1, sc in each st\n"
+    assert ["Row 1: ch 1, sc in each st"] == rows_of(text)

@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     WorkedRow,
 )
 from workeven.notation.vocabulary import Terms, Vocabulary
+from workeven.pasted.numbered import Numbered
 from workeven.pasted.tidied import Line, tidied
 from workeven.pasted.understood import Reader, Understood, labelled
 from workeven.pasted.wrapped import Joined, rows_of
@@ -114,7 +115,7 @@ def read(
     worked: str | None = None,
 ) -> Pasted:
     """Read a pasted text; ``stitches`` are as ``workeven count`` takes them."""
-    lines = tidied(text)
+    lines = tidied(text, Numbered())
     named = sizes or numbered_sizes("\n".join(line.text for line in lines)) or ()
     special = tuple(one.partition("=")[0].strip() for one in stitches if "=" in one)
     reader = Reader(file, Vocabulary(terms, special, named))
@@ -271,6 +272,7 @@ _NO_TITLE = re.compile(
     re.IGNORECASE,
 )
 _NOTE = re.compile(
+    r"(?:gauge|tension|stitch guide|finished (?:size|measurements?))\s*:|"
     r"(?:notes?|nb|n\.b\.|tips?|hint|the|this|these|those|if|you|your|it|its|please|remember|there)"
     r"\b(?!\s+(?:is\s+)?\d)",
     re.IGNORECASE,

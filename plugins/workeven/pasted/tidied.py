@@ -16,6 +16,7 @@ import re
 import unicodedata
 from typing import Literal, NamedTuple
 
+from workeven.pasted.numbered import Numbered
 from workeven.source.characters import hides
 
 Sort = Literal["text", "blank", "page"]
@@ -45,7 +46,10 @@ _LIGATURES = {
     "\ufb06": "st",
 }
 _ALIKE = str.maketrans({**dict.fromkeys(_HYPHENS, "-"), **_LIGATURES, "\t": " "})
-_BULLET = re.compile(r"\s*[•‣◦▪▫■□●○◆◇►▶✓✔➢➤·∙\u2043]+\s*(?=\S)|\s*[-–—+]\s+(?=\S)")
+_BULLET = re.compile(
+    r"\s*[•‣◦▪▫■□●○◆◇►▶✓✔➢➤·∙\u2043]+\s*(?=\S)|\s*[-–—+]\s+(?=\S)|"
+    r"\s*[a-z][.)]\s+(?=(?:[Rr]ows?|[Rr](?:ou)?nds?|R)\.? ?\d)"
+)
 _PAGE = re.compile(
     r"(?:page|p\.)\s*\d{1,4}(?:\s*(?:of|/)\s*\d{1,4})?|[-–—|]\s*\d{1,4}\s*[-–—|]|"
     r"\d{1,3}\s*(?:of|/)\s*\d{1,3}",
@@ -54,8 +58,10 @@ _PAGE = re.compile(
 _NUMBER = re.compile(r"\d{1,4}")
 
 
-def tidied(text: str) -> tuple[Line, ...]:
+def tidied(text: str, numbered: Numbered | None = None) -> tuple[Line, ...]:
     r"""The lines of a text, numbered from 1 as editors do.
+
+    With ``numbered`` rows that bear a number alone are labelled as rows are.
 
     >>> [line.text for line in tidied("• Row 1:\u00a0ch\u2011 21\r\n")]
     ['Row 1: ch- 21', '']
@@ -65,7 +71,9 @@ def tidied(text: str) -> tuple[Line, ...]:
     at = 0
     for end in (*_ENDS.finditer(text), None):
         raw = text[at : len(text) if end is None else end.start()]
-        found.append(_line(raw, number))
+        row = raw if numbered is None else numbered.row(raw)
+        line = _line(raw if row is None else row, number)
+        found.append(line if row is not None else line._replace(sort="page"))
         if end is not None:
             at = end.end()
             number += end[0] in ("\r\n", "\n", "\r")
