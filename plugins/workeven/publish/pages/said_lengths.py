@@ -79,6 +79,8 @@ _LIKE_A_VOWEL = re.compile(r"8|(?:11|18)(?!\d)")
 _OF_A_TAPE = 3000
 #: so much may the rounded figure differ; figures written in both systems may by so much
 _FAIR, _ALIKE = Fraction(3, 10), Fraction(1, 10)
+#: so many signs around a length tell what it is
+_NEAR = 60
 #: what is sold by the mm is shorter than this
 _SOLD_BY_THE_MM = 25
 
@@ -138,11 +140,11 @@ def said_lengths(text: str, sizes: int, *, row: bool = False) -> Iterator[Said]:
         if beside is not None and _system(beside["unit"]) != _system(found["unit"]):
             at = beside.end()
             said = _pair(found, beside)
-        elif text[at:].lstrip().startswith("/"):
+        elif text[at : at + 2].lstrip().startswith("/"):
             continue  # so much by the ball, by the hour
         else:
             said = _said(text, found, sizes, row=row)
-        if said is not None and not _SHARED.search(text[: found.start("numbers")]):
+        if said is not None and not _SHARED.search(_before(text, found.start("numbers"))):
             yield said
 
 
@@ -168,14 +170,14 @@ def behind(text: str, end: int, *, imperial: bool) -> int:
 def _said(text: str, found: re.Match[str], sizes: int, *, row: bool) -> Said | None:
     start, end = found.start("numbers"), found.end("unit")
     numbers, unit = found["numbers"], found["unit"]
-    if unit == "in." and not re.match(r" [a-z]", text[end:]):
+    if unit == "in." and not re.match(r" [a-z]", text[end : end + 2]):
         end, unit = end - 1, "in"  # the stop of the sentence
-    before, behind = text[:start], text[end:]
+    before, behind = _before(text, start), text[end : end + _NEAR]
     if _is_braced(text, start) or (row and unit == "m"):
         return None
     if not _is_unit(unit, before, behind, row=row):
         return None
-    if (two := _two(numbers)) and _is_no_range(two, text, before):
+    if (two := _two(numbers)) and _is_no_range(two, before, behind):
         return None
     millimetres = _read(numbers, unit)
     if not millimetres or ("(" in numbers and len(millimetres) != sizes):
@@ -212,6 +214,11 @@ def _pair(found: re.Match[str], beside: re.Match[str]) -> Said | None:
     )
 
 
+def _before(text: str, at: int) -> str:
+    """The words just before: more say nothing of a length, and a text may be long."""
+    return text[max(0, at - _NEAR) : at]
+
+
 def _system(unit: str) -> Literal["cm", "in"]:
     return "cm" if re.fullmatch(_METRIC, unit) else "in"
 
@@ -235,9 +242,9 @@ def _is_unit(unit: str, before: str, behind: str, *, row: bool) -> bool:
     return not row and (unit == "in." or _OF_INCHES.match(behind) is not None)
 
 
-def _is_no_range(two: re.Match[str], text: str, before: str) -> bool:
+def _is_no_range(two: re.Match[str], before: str, behind: str) -> bool:
     """Whether two numbers may be another thing than a range or two sides: a row's, how many."""
-    many = _are_sides(two) and _HOW_MANY.search(text) is not None
+    many = _are_sides(two) and _HOW_MANY.search(f"{before} {behind}") is not None
     return many or _NUMBERED.search(before) is not None
 
 
