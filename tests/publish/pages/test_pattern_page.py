@@ -6,6 +6,7 @@ import pytest
 
 from tests.publish.samples import GAUGE, STUDIO, mitts
 from tests.support.as_read import as_read
+from workeven.notation.vocabulary import Terms
 from workeven.pipeline import ReadyPattern
 from workeven.publish.pages.pattern_page import Neighbours, PatternView, contents, pattern_view
 from workeven.publish.pages.schematics import draw
@@ -83,3 +84,12 @@ def test_what_is_not_there_is_not_in_the_contents(title: str) -> None:
 def test_a_pattern_that_cannot_be_drawn_has_no_picture() -> None:
     """Without a gauge no row has a width."""
     assert view(changed(gauges=())).picture is None
+
+
+@pytest.mark.parametrize(("terms", "word"), [("us", "Gauge"), ("uk", "Tension")])
+def test_a_page_is_built_with_the_word_of_its_own_terms(terms: Terms, word: str) -> None:
+    """Stitches over a length are a gauge in the US and a tension in the UK (common practice)."""
+    made = view(changed(terms=terms))
+    assert (made.gauge_head, made.gauge) == (word, word.lower())
+    assert all(f"that gives the {word.lower()}" in one for one in made.materials.hooks[:1])
+    assert word in [as_read(entry.title) for entry in contents(made)]
