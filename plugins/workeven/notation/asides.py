@@ -174,7 +174,8 @@ _ASIDE = (
     rf"{TWIST}|"
     r"(?:using|with|w/) ?(?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook(?: and [^,;.()]*)?|"
     r"(?:using|with|w/) ?(?:an? )?[^,;()]*hook(?: and [^,;.()]*)?|using (?-i:[A-Z]\w*)|"
-    r"mov(?:e|ing) (?:(?:it|(?:the |this )?(?:stitch )?markers?) )?up(?:wards?)?"
+    r"keep(?:ing)? (?:a |the )?(?:thread|markers?) (?:at|in) [^,;.()]*|"
+    r"mov(?:e|ing) (?:(?:it|(?:the |this |a |your )?(?:stitch )?markers?) )?up(?:wards?)?"
     r"(?: (?:each|every|on|as|with (?:each|every)|for)\b[^,;.()]*|(?=\s*(?:[,;.)]|\Z)))|"
     r"fold[^,;.()]*|"
     r"(?:(?:working|work(?= (?:in|into|through) [^,;.()]*[,:;]))? ?(?:in|into|through) (?:the )?)"
@@ -324,6 +325,7 @@ _MAKING_UP = (
     r"(?:bring|fold|lay|hold) (?:the )?(?:\w+ ){0,3}?(?:ends|edges|sides|pieces|layers) together\b"
     r"(?: and (?:sl st|slip stitch|sew|whip ?stitch)[^.;,]*)?|"
     r"(?:make|work) (?:a |the )?(?:second|other|another)(?: one)? (?:to match|the same|alike)\b|"
+    r"(?:knot|tie) (?:both|the) ends?\b|"
     r"back (?:the|it)\b|(?:add|knot|attach|tie)(?: an?| the| some| in)* (?:[a-z-]+ ){0,2}?"
     r"(?:fringes?|tassels?|pompoms?|pom-?poms?|buttons?|bows?|ribbons?|labels?|charms?)\b|"
     r"the [a-z]+ (?:of (?:row|rnd|round) \d+ )?(?:serves?|forms?|acts?) as [a-z]+|"
@@ -354,7 +356,7 @@ _MAKING_UP = (
     r"(?:an? |the |about |approx(?:imately)? )*(?:(?:long|short|good|generous|loose|\d+[ -]?"
     r"(?:cm|mm|in|inch|inches)) )*(?:ends?|lengths?)(?: of (?:yarn|thread|wool|cotton))?"
     r"(?=\s*(?:[.,;()]|\Z)))|"
-    r"place (?:the )?(?:\w+ )?(?:eyes?|button)|set aside|put (?:\w+ )*aside|"
+    r"(?:place|set) (?:the )?(?:\w+ )?(?:eyes?|button)|set aside|put (?:\w+ )*aside|"
     r"turn (?:(?:the|your|it) )*(?:\w+ )?(?:inside|right side|right-side) out|"
     r"(?:do not|don.t|dont) (?:cut|fasten|finish|break|stuff|fill|weave|twist|close|sew)\b|"
     r"us(?:e|ing) (?:the )?(?:\w+ )?(?:tail|ends?)\b|with (?:the |an? )?(?:\w+ )?(?:tail|needle)\b|"
@@ -493,6 +495,8 @@ def heading(stream: Stream) -> bool:
     if _in_capitals(text):
         stream.pass_to(len(stream.text))
         return True
+    if "(" in stream.said and _with_remark(stream):
+        return True
     if (
         len(stream.tokens) - stream.at > _LONGEST_HEADING
         or ignoring_case(_PARTS).search(text) is None
@@ -507,6 +511,28 @@ def heading(stream: Stream) -> bool:
         if not (plain or bracketed or token.word in (",", ":", "(", ")", "-", "&", "/", "[", "]")):
             stream.at = mark
             return False
+    return True
+
+
+#: a part, and in brackets how it is worked or how many are made
+_REMARKED = (
+    r"\s*[a-z][a-z' -]{1,30}\s*\((?:make|both|work(?:ed|ing)?|in|continuous|joined|rows|rounds)\b"
+    r"[^()]*\)\s*:?\s*\Z"
+)
+
+
+def _with_remark(stream: Stream) -> bool:
+    """Pass "HAND (make 2; thumb and fingers are the same on both)": nothing is worked in it."""
+    found = ignoring_case(_REMARKED).match(stream.text, stream.start)
+    if found is None:
+        return False
+    opening = next(at for at, token in enumerate(stream.tokens) if token.word == "(")
+    inside = stream.tokens[opening:-1]
+    name = stream.tokens[stream.at : opening]
+    plain = all(token.kind in ("word", "ord") and token.word not in NO_NAME for token in name)
+    if not plain or any(token.kind in ("stitch", "grp", "chn", "formula") for token in inside):
+        return False
+    stream.pass_to(len(stream.text))
     return True
 
 

@@ -31,7 +31,7 @@ _SENTENCE = (
     rf"(?: (?:of|in) {_ROWS}(?:,? (?:or|and) {_ROWS})?)?)?"
     r"(?:,? which)?(?:(?: (?:is|are) (?P<none>never|not)"
     r"(?: (?:to be )?(?:counted as|regarded as|a|an))* "
-    r"(?:st|stitch)(?:es)?)|(?: (?P<ever>never|always))?"
+    r"(?:st|stitch)(?:es)?)|(?: (?:is|are)(?= never| always))?(?: (?P<ever>never|always))?"
     r"(?: (?P<not>(?:does|do|is|are) not(?: ever)?|doesn.t|don.t|isn.t|aren.t))? "
     rf"(?:count(?:s|ed|ing)?(?: as {_A_FIRST}(?P<as>[a-z]+))?|"
     rf"(?:stands? (?:for|as)|takes? the place of|forms?|makes?|is|are) {_A_FIRST}"

@@ -14,16 +14,21 @@ only it comes out.
 from __future__ import annotations
 
 from workeven.notation.tree import (
+    Aside,
     Chain,
     Content,
     Each,
+    First,
     Inside,
+    JoinYarn,
+    Last,
     Next,
     Repeat,
     Same,
     Space,
     Step,
     Stitch,
+    Travel,
     Unplaced,
     Work,
 )
@@ -34,8 +39,28 @@ def listed_in_each(found: list[Step]) -> list[Step]:
     """With what stands before "in each loop" put into each loop."""
     for at, step in enumerate(found):
         if isinstance(step, Work) and isinstance(step.target, Each) and _is_space(step.target):
-            return [*_with_list(found[: at + 1], lead=True), *listed_in_each(found[at + 1 :])]
+            rest = listed_in_each(found[at + 1 :])
+            before = found[at - 1] if at else None
+            if isinstance(before, Work) and _is_same_too(before, step):
+                first = _with_list(found[:at], lead=True)
+                group = first[-1]
+                assert isinstance(group, Work)
+                return [*first, replace(step, content=group.content), *rest]
+            return [*_with_list(found[: at + 1], lead=True), *rest]
     return found
+
+
+def _is_same_too(before: Work, step: Work) -> bool:
+    """``1 sc in same loop and in each loop``: both hold the same, and so the list before them."""
+    if before.content != step.content:
+        return False
+    match before.target:
+        case Same(name=Space()):
+            return True
+        case Next(names=names, count=count) | First(names=names, count=count):
+            return count.values == (1,) and all(isinstance(name, Space) for name in names)
+        case _:
+            return False
 
 
 def listed_at_head(found: list[Step]) -> list[Step]:
@@ -71,9 +96,9 @@ def listed_in_next(steps: tuple[Step, ...], *, lead: bool = True) -> tuple[Step,
             continue
         found.append(step)
         match step:
-            case Work(target=Next(count=count) as target) if count.values == (1,) and _is_space(
-                target
-            ):
+            case Work(target=(Next(count=count) | Last(count=count)) as target) if count.values == (
+                1,
+            ) and _is_space(target):
                 found = _with_list(found, lead=lead)
             case Work(target=Inside(name=Space())):
                 found = _with_list(found, lead=lead)  # "3 dc, ch 2, 3 dc in ch-2 sp of shell"
@@ -82,7 +107,7 @@ def listed_in_next(steps: tuple[Step, ...], *, lead: bool = True) -> tuple[Step,
     return tuple(found)
 
 
-def _is_space(target: Each | Next) -> bool:
+def _is_space(target: Each | Next | Last) -> bool:
     return all(isinstance(name, Space) for name in target.names)
 
 
@@ -96,13 +121,20 @@ def _with_list(found: list[Step], *, lead: bool) -> list[Step]:
     first = len(found) - 1
     while first and _told_alone(found[first - 1]) is not None:
         first -= 1
-    if lead and first == 0 and isinstance(found[0], Chain):
-        first = 1
+    if lead and isinstance(found[first], Chain) and all(map(_leads_there, found[:first])):
+        first += 1
     told = [part for step in found[first:-1] if (part := _told_alone(step)) is not None]
     if not any(isinstance(part, Stitch) for part in told) or last.loop != "both" or last.spread:
         return found
     content: tuple[Content, ...] = (*told, *last.content)
     return [*found[:first], replace(last, content=content, start=found[first].start)]
+
+
+def _leads_there(step: Step) -> bool:
+    """What may stand before the chain that raises a round: slip stitches to where it begins."""
+    if isinstance(step, Work):
+        return all(isinstance(one, Stitch) and one.name == "sl st" for one in step.content)
+    return isinstance(step, Aside | Travel | JoinYarn)
 
 
 def _told_alone(step: Step) -> Stitch | Chain | None:

@@ -39,13 +39,16 @@ _SQUARE = re.compile(
     r"(?:sps?|spaces?|bls?|blks?|blocks?|mesh(?:es)?|sqs?|squares?|bars?|lacets?)\b",
     re.IGNORECASE,
 )
-_PICOT = re.compile(r"ch(?:ain)? ?-?(?P<chains>\d+)\b.*\b(?:sl ?st|slip stitch|ss|sc|dc)\b")
+_PICOT = re.compile(
+    r"(?:ch(?:ain)? ?-?(?P<chains>\d+)|(?P<first>\d+) ?-?ch(?:ain)?s?)\b"
+    r".*\b(?:sl ?st|slip stitch|ss|sc|dc)\b"
+)
 #: what says that the legs of a decrease go into places of their own
 _LEGS = re.compile(r"\b(?:legs?|next|over)\b", re.IGNORECASE)
 #: a chain closed on itself, under whatever name
 _CLOSED_CHAIN = re.compile(
-    r"ch(?:ain)? ?-?\d+,? (?:sl\.? ?st|ss|slip st(?:itch)?) in(?:to)? (?:the )?"
-    r"(?:"
+    r"(?:ch(?:ain)? ?-?\d+|\d+ ?-?ch(?:ain)?s?),? (?:sl\.? ?st|ss|slip st(?:itch)?) "
+    r"in(?:to)? (?:the )?(?:"
     r"\d(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook|first (?:of (?:these|the) )?(?:\d )?ch\w*)",
     re.IGNORECASE,
 )
@@ -88,7 +91,7 @@ def is_square(name: str) -> bool:
 def _picot(text: str) -> tuple[Step, ...]:
     """``ch 3, sl st in 3rd ch from hook``, in whatever words: a chain closed on itself."""
     found = _PICOT.match(text.strip())
-    return () if found is None else (Picot(Amount((int(found["chains"]),))),)
+    return () if found is None else (Picot(Amount((int(found["chains"] or found["first"]),))),)
 
 
 def _parts(text: str) -> list[str]:

@@ -460,7 +460,8 @@ def _heading_row(label: Label, end: int, text: str) -> WorkedRow:
 
 
 _WAY = re.compile(
-    r"\((?:now )?work(?:ed|ing)? (?P<way>[^()]*\b(?:rows?|rounds?|rnds?|spiral)\b[^()]*)\)",
+    r"\((?:(?:now )?work(?:ed|ing)? )?(?P<way>(?:in |as )?(?:an? )?(?:[a-z]+ )?"
+    r"(?:rows?|rounds?|rnds?|spiral)\b[^(),;]*)[^()]*\)",
     re.IGNORECASE,
 )
 

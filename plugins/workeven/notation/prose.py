@@ -133,6 +133,7 @@ _ABOUT = (
     r"lace (?:an?|the)|"
     r"crochet an? (?:chain|cord|loop|tie)|work with an? [a-z ]*hook|"
     r"work (?:the |a )?(?:left|right|second|other) [a-z ]+ to match|"
+    r"work (?:the )?same [a-z ]+ (?:on|along|at) (?:the )?(?:other|second) (?:side|edge|end)|"
     r"(?:do not|don.t|never) (?:count|work into|crochet|pull|stretch|press|iron)|"
     r"(?:remember|take care|make sure|be sure|try|see|refer)\b)"
 )
@@ -147,7 +148,7 @@ _STITCH = (
 #: what is worked, wherever it stands in a sentence
 _CORE = re.compile(
     r"\*|\brep(?:eat)?\b|\b(?:next|following|another|more|further|even|straight|plain|until|till|"
-    r"remaining|same|like|again|times|twice|onwards?)\b|\bfrom here\b|\bfor \d|"
+    r"remaining|(?<!work the )same|like|again|times|twice|onwards?)\b|\bfrom here\b|\bfor \d|"
     r"\b\d+ (?:rows?|rnds?|rounds?)\b|\b(?:rows?|rnds?|rounds?) \d|"
     r"\bas (?:for |in |on )?(?:the )?(?:rows?|rnds?|rounds?|last|prev|before|\d)|"
     rf"\byou (?:should|will|now) (?:now )?have\b|"

@@ -27,11 +27,13 @@ from workeven.notation.tree import (
     FastenOff,
     Formed,
     Foundation,
+    Gap,
     Increase,
     JoinRound,
     JoinYarn,
     LeaveRest,
     MagicRing,
+    NamedStitch,
     Next,
     Open,
     OtherSide,
@@ -63,7 +65,7 @@ from workeven.proof.corners import corners_unknown, with_corners
 from workeven.proof.cut_short import cut_before_skip
 from workeven.proof.each import work_each
 from workeven.proof.edges import turn_corner
-from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
+from workeven.proof.fabric import Builder, Fabric, Loop, Node, without_turning_chain
 from workeven.proof.heads import join_yarn, lead_chain, slips_up_to, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
@@ -78,13 +80,44 @@ from workeven.proof.several_each import several, work_several
 from workeven.proof.sides import brought_back, has_leaf
 from workeven.proof.squares import either, over, stitches_of
 from workeven.proof.working import way_of, work
+from workeven.records import replace
 
 
 def walk_row(hook: Hook) -> None:
     """Walk all steps; raises ``Fault`` where the row does not come out."""
     _prepare(hook)
-    walk(hook, hook.facts.steps, final=True)
+    walk(hook, _gaps_of_round(hook), final=True)
     _join_chains(hook)
+
+
+def _gaps_of_round(hook: Hook) -> tuple[Step, ...]:
+    """The steps; those "in each sp between dc" of a round go along its stitches.
+
+    Between the stitches of a round are as many gaps as stitches, the last of them before the first.
+    In a flat row the last stitch has none behind it, and between groups a gap has its own place.
+    """
+    steps, below = hook.facts.steps, hook.below
+    if not hook.facts.asks.gaps or below is None or not below.closed or _has_groups(below.nodes):
+        return steps
+    return tuple(_along_stitches(step, hook) for step in steps)
+
+
+def _along_stitches(step: Step, hook: Hook) -> Step:
+    if isinstance(step, Repeat):
+        return replace(step, steps=tuple(_along_stitches(one, hook) for one in step.steps))
+    target = step.target if isinstance(step, Work) else None
+    if not isinstance(step, Work) or not isinstance(target, Each | Next):
+        return step
+    name = target.names[0]
+    if not isinstance(name, Gap) or name.pair or name.midway is not None or name.between is None:
+        return step
+    if name.between in hook.context.special:
+        return step
+    return replace(step, target=replace(target, names=(NamedStitch(name.between),)))
+
+
+def _has_groups(nodes: tuple[Node, ...]) -> bool:
+    return any(isinstance(node, Loop) and (node.group or _has_groups(node.nodes)) for node in nodes)
 
 
 def walk_part(hook: Hook) -> None:

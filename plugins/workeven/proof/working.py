@@ -250,8 +250,10 @@ def _closes_round(hook: Hook, step: Work) -> bool:
     inside = hook.depth > hook.last_turn
     if not hook.began or inside or not is_slip_stitch(step):
         return False
-    if isinstance(step.target, _END_OF_ROUND) and hook.how != "flat rows":
-        if hook.closed or hook.ring or hook.facts.along_rows:  # around rows too
+    around = hook.below is not None and hook.below.closed  # a border around flat rows
+    if isinstance(step.target, _END_OF_ROUND) and (hook.how != "flat rows" or around):
+        founded = hook.below is None  # "84 fdc, sl st in first fdc to form a tube"
+        if hook.closed or hook.ring or founded or hook.facts.along_rows:  # around rows too
             hook.joined = True
             hook.made.work("sl st", 1)
             return True
