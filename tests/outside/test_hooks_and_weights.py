@@ -10,7 +10,12 @@ from tests.support.records import gauge, given_hook, pattern, span
 from workeven import standards
 from workeven.arithmetic.per_size import Sizes
 from workeven.pattern import PutUp, Yarn
-from workeven.pattern.tools import gauge_of_weight, hook_of_weight, wraps_of_weight
+from workeven.pattern.tools import (
+    gauge_of_hook,
+    gauge_of_weight,
+    hook_of_weight,
+    wraps_of_weight,
+)
 from workeven.records import replace
 
 ONE = Sizes(("",))
@@ -136,3 +141,24 @@ def test_hooks_for_other_work_are_held_against_the_weights_too(
     found = list(hook_of_weight(made))
     assert told == bool(found)
     assert all(one.span == edging.span and "`edging`" in one.found for one in found)
+
+
+def test_no_published_stitch_is_narrower_than_most_of_its_hook() -> None:
+    """By the rows above: half a hook is far from what anybody works."""
+    widths = [Fraction(1016, 10) / most / Fraction(hook) for _, _, (_, most), (_, hook) in WEIGHTS]
+    assert min(widths) > Fraction(7, 10)
+
+
+@pytest.mark.parametrize(
+    ("over", "of", "told"),
+    [
+        (Fraction(10), "dc", ["gauge-hook"]),
+        (Fraction(100), "dc", []),
+        (Fraction(254), "dc", []),
+        (Fraction(10), "fans", []),
+    ],
+)
+def test_a_stitch_that_cannot_be_is_told(over: Fraction, of: str, told: list[str]) -> None:
+    """16 dc over 10 mm with a 5 mm hook; of fans nobody knows what is counted."""
+    one = replace(gauge(over=over), of=of, hook=given_hook("5"))
+    assert told == [problem.code for problem in gauge_of_hook(pattern(ONE, gauges=(one,)))]

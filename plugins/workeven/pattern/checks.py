@@ -21,7 +21,12 @@ from workeven.pattern.hooks import hook_name, hook_unsold
 from workeven.pattern.pieces import Shown
 from workeven.pattern.reading import entries, words
 from workeven.pattern.records import Pattern
-from workeven.pattern.tools import gauge_of_weight, hook_of_weight, wraps_of_weight
+from workeven.pattern.tools import (
+    gauge_of_hook,
+    gauge_of_weight,
+    hook_of_weight,
+    wraps_of_weight,
+)
 from workeven.pattern.uses import rows_of, texts_of
 from workeven.problems import Note, Problem, Severity
 from workeven.problems.catalogue import CATALOGUE
@@ -36,7 +41,7 @@ _SEVERAL_LEGS = frozenset({"bobble", "cl", "pc", "puff"})
 
 
 _TOGETHER = (
-    *(gauge_of_weight, hook_of_weight, wraps_of_weight),
+    *(gauge_of_weight, gauge_of_hook, hook_of_weight, wraps_of_weight),
     *(hook_name, hook_unsold, fibres_sum, care_borne),
 )
 _LEGS_SAID = re.compile(r"\d|[a-z]+\d+tog", re.IGNORECASE)

@@ -1,8 +1,8 @@
 """Whether gauge, hook and weight of yarn go together, by the published table of weights.
 
 Takes     ``Pattern``.
-Gives     ``gauge_of_weight``, ``hook_of_weight``, ``wraps_of_weight``.
-Problems  ``gauge-weight``, ``hook-weight``, ``yarn-wraps``.
+Gives     ``gauge_of_weight``, ``gauge_of_hook``, ``hook_of_weight``, ``wraps_of_weight``.
+Problems  ``gauge-weight``, ``gauge-hook``, ``hook-weight``, ``yarn-wraps``.
 From      ``standards.yarn_weights``: single crochet over 4 in (of lace double) and hooks for each
           category; all editions of a category together, since they differ;
           ``standards.wraps_per_inch``: three lists that differ.
@@ -12,7 +12,8 @@ what lies beyond it by more than a quarter of a gauge, or by more than a millime
 (common practice), and it is advice; of a hook for other work than a gauge, two. The table is for
 single crochet, and of lace for double: another stitch says nothing of its gauges. A yarn held
 double, or beside another, is of no one category; and what is stuffed is worked firmly with a thin
-hook, so that the filling does not show (common practice).
+hook, so that the filling does not show (common practice). Whatever the yarn, its loop has been
+around the hook: in no row of the table is a stitch narrower than 0.7 of the thickest hook.
 """
 
 from __future__ import annotations
@@ -33,6 +34,8 @@ Bounds = tuple[Fraction | None, Fraction | None]
 _MORE_STS, _MORE_MM = Fraction(1, 4), Fraction(1)
 #: a beginning chain or an edging takes a hook some sizes off (common practice)
 _MORE_MM_ELSEWHERE = Fraction(2)
+#: a stitch is no narrower than this part of its hook
+_LEAST_OF_HOOK = Fraction(1, 2)
 #: its gauge is published in double crochet
 _LACE = 0
 _FILLINGS = ("stuffing", "pillow form")
@@ -66,6 +69,25 @@ def gauge_of_weight(pattern: Pattern) -> Iterator[Problem]:
             "this weight. If the fabric is meant so, allow it with the reason.",
             notes=(Note(span=yarn.span, message=f"{quote(yarn.name)} is given here."),),
         )
+
+
+def gauge_of_hook(pattern: Pattern) -> Iterator[Problem]:
+    """A stitch of less than half its hook, which was wound around it: a slip of unit, as a rule."""
+    told = {problem.span for problem in gauge_of_weight(pattern)}
+    for gauge in pattern.gauges:
+        plain = basic_us(gauge.of.strip().lower(), pattern.terms) is not None
+        if not plain or gauge.hook is None or gauge.repeats is not None or gauge.span in told:
+            continue
+        if gauge.stitch_width() < gauge.hook.mm * _LEAST_OF_HOOK:
+            width = decimal(gauge.stitch_width(), 1)
+            yield Problem(
+                code="gauge-hook",
+                span=gauge.span,
+                found=f"{quote(gauge.name)} has stitches {width} mm wide, worked with a "
+                f"{_figure(gauge.hook.mm)} mm hook.",
+                expected="A stitch is about as wide as its hook, or wider: its loop was around it.",
+                mend=f"Look at the unit of {quote(gauge.over_text)}, and at the hook.",
+            )
 
 
 def hook_of_weight(pattern: Pattern) -> Iterator[Problem]:

@@ -124,6 +124,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "fit-other": (ERROR, "One fit is claimed, and another is graded."),
     "fit-unheld": (ADVICE, "A fit or an ease is given that nothing finished shows."),
     "gauge-basis": (ERROR, "It is not clear what a gauge counts."),
+    "gauge-hook": (ADVICE, "A stitch is narrower than its hook lets it be."),
     "gauge-missing": (ERROR, "A count names a gauge that the pattern does not give."),
     "gauge-no-rows": (ERROR, "Rows are asked for and the gauge holds stitches only."),
     "gauge-swatch": (ADVICE, "A swatch that was measured has another gauge than is stated."),
