@@ -588,3 +588,13 @@ def test_a_round_of_an_oval_that_begins_elsewhere_ends_the_chart(then: str) -> N
     """Before it there is one round alone, which shows no pattern."""
     rows = OVAL.replace("SIDE", f"{BACK}, join with sl st to first sc").strip().splitlines()[:2]
     assert chart_of("\n".join((*rows, then)), "joined rounds") is None
+
+
+def test_a_round_between_the_stitches_of_another_ends_the_chart() -> None:
+    """Its stitches would be drawn on those that they stand between."""
+    rows = "6 sc in magic ring, join\nch 1, 2 sc in each sc around, join\n"
+    into = chart_of(rows + "ch 1, sc in each sc around, join", "joined rounds")
+    between = chart_of(rows + "ch 1, sc in each sp between sc around, join", "joined rounds")
+    assert into is not None
+    assert between is not None
+    assert len(between.rows) == len(into.rows) - 1

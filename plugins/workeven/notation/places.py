@@ -403,7 +403,23 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
         of_row(stream)
     if isinstance(found[0], RowEnd | OneChain):
         pass_edge(stream)
+    if stream.is_word("of"):
+        _pass_part_of(stream)
     return tuple(found)
+
+
+#: the part that stitches are of, which their order tells too; "of first leg" is told apart
+_PART_OF = (
+    r"of (?:the )?(?:sleeves?|body|leg|yoke|crown|brim|cuff|thumb|hat|bag|sole|"
+    r"(?:last |next )?flag)\b(?: (?:slit|opening|edge))?(?=\s*[,;.:)\]]|\s+(?:and|then)\b|\s*\Z)"
+)
+
+
+def _pass_part_of(stream: Stream) -> None:
+    """Pass "of sleeve" behind "each of the 22 hdc"."""
+    found = ignoring_case(_PART_OF).match(stream.text, stream.start)
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def _of_group(stream: Stream) -> bool:

@@ -69,8 +69,6 @@ def target(stream: Stream) -> Target:
         found = _under(stream, start, found)
     if not stream.said.isdisjoint(_CLAUSES):
         _pass_clause(stream)
-    if stream.is_word("of"):
-        _pass_part_of(stream)
     earlier_row(stream, start, found)
     return found
 
@@ -86,20 +84,6 @@ _CLAUSE = (
 def _pass_clause(stream: Stream) -> None:
     """Pass "that holds the first 2 sc", "where the first 2 dc were made": which place it is."""
     found = ignoring_case(_CLAUSE).match(stream.text, stream.tokens[stream.at - 1].end)
-    if found is not None:
-        stream.pass_to(found.end())
-
-
-#: the part that stitches are of, which their order tells too; "of first leg" is told apart
-_PART_OF = (
-    r"of (?:the )?(?:sleeves?|body|leg|yoke|crown|brim|cuff|thumb|hat|bag|sole|"
-    r"(?:last |next )?flag)\b(?: (?:slit|opening|edge))?(?=\s*[,;.:)\]]|\s+(?:and|then)\b|\s*\Z)"
-)
-
-
-def _pass_part_of(stream: Stream) -> None:
-    """Pass "of sleeve" behind "each of the 22 hdc"."""
-    found = ignoring_case(_PART_OF).match(stream.text, stream.start)
     if found is not None:
         stream.pass_to(found.end())
 

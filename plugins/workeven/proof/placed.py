@@ -64,7 +64,7 @@ from workeven.proof.line import Line
 from workeven.proof.made import is_slip_stitch
 from workeven.proof.naming import MIDWAY
 from workeven.proof.own_stitches import HAS_SYMBOL, MOST_LEGS, Closed, drawn_as
-from workeven.proof.walk import walk_row
+from workeven.proof.walk import goes_between_stitches, walk_row
 
 #: a long sc, which always stands rows below
 SPIKE = "spike"
@@ -253,6 +253,8 @@ def _all_placed(hook: Hook) -> tuple[Placed, ...]:
     if any(_covers_nothing(one) for one in found):
         raise _UntoldError
     _check_moves(hook, found)
+    if hook.closed and goes_between_stitches(hook):
+        raise _UntoldError  # the stitches would stand on those that they stand between
     if hook.closed and _turns_at_head(steps):
         raise _UntoldError  # the round is worked back: a chart would have it go on
     return tuple(found)

@@ -65,7 +65,7 @@ from workeven.proof.corners import corners_unknown, with_corners
 from workeven.proof.cut_short import cut_before_skip
 from workeven.proof.each import work_each
 from workeven.proof.edges import turn_corner
-from workeven.proof.fabric import Builder, Fabric, Loop, Node, without_turning_chain
+from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
 from workeven.proof.heads import join_yarn, lead_chain, slips_up_to, travel
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
@@ -94,12 +94,20 @@ def _gaps_of_round(hook: Hook) -> tuple[Step, ...]:
     """The steps; those "in each sp between dc" of a round go along its stitches.
 
     Between the stitches of a round are as many gaps as stitches, the last of them before the first.
-    In a flat row the last stitch has none behind it, and between groups a gap has its own place.
+    In a flat row the last stitch has none behind it; between groups a gap has a place of its own.
     """
-    steps, below = hook.facts.steps, hook.below
-    if not hook.facts.asks.gaps or below is None or not below.closed or _has_groups(below.nodes):
+    steps = hook.facts.steps
+    if not goes_between_stitches(hook):
         return steps
     return tuple(_along_stitches(step, hook) for step in steps)
+
+
+def goes_between_stitches(hook: Hook) -> bool:
+    """Whether a round is worked between the single stitches of the one before."""
+    below = hook.below_at_start
+    if not hook.facts.asks.gaps or below is None or not below.closed:
+        return False
+    return any(not gap.pair and gap.between is not None for gap in hook.facts.asks.gaps)
 
 
 def _along_stitches(step: Step, hook: Hook) -> Step:
@@ -114,10 +122,6 @@ def _along_stitches(step: Step, hook: Hook) -> Step:
     if name.between in hook.context.special:
         return step
     return replace(step, target=replace(target, names=(NamedStitch(name.between),)))
-
-
-def _has_groups(nodes: tuple[Node, ...]) -> bool:
-    return any(isinstance(node, Loop) and (node.group or _has_groups(node.nodes)) for node in nodes)
 
 
 def walk_part(hook: Hook) -> None:
