@@ -172,7 +172,8 @@ def test_a_pattern_with_errors_now_is_status_1(
     """It cannot be compared, and cannot be published."""
     change(studio / MITTS, ("*sk 2 sts, fan in next st;", "*sk 3 sts, fan in next st;"))
     assert 1 == cli.main(["review", "main"])
-    assert "not compared. It has errors now." in capsys.readouterr().out
+    told = "(sandhopper-mitts): not compared. It has errors now, which `workeven check` tells."
+    assert f"Sandhopper Mitts {told}" in capsys.readouterr().out
 
 
 def test_the_json_has_every_pattern(studio: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -160,7 +160,8 @@ def test_a_pattern_with_errors_is_not_compared(after: Callable[..., Review]) -> 
     """Nothing is guessed; ``workeven check`` tells what is wrong."""
     pair = ("[sc 5, inc] around", "[sc 4, inc] around")
     (pattern,) = after(BASKET, lambda text: written(text, pair)).patterns
-    assert ("not compared", "It has errors now.") == (pattern.status, pattern.why_not)
+    why = "It has errors now, which `workeven check` tells."
+    assert ("not compared", why) == (pattern.status, pattern.why_not)
 
 
 def test_the_same_change_of_all_sizes_is_said_once(after: Callable[..., Review]) -> None:

@@ -84,7 +84,9 @@ def _reviewed(slug: str, was: str, before: Mapping[str, Outcome], new: Outcome) 
     old = before.get(was)
     found = PatternReview(slug=slug, file=new.file, title=slug, status="same")
     if new.ready is None:
-        return replace(found, status="not compared", why_not="It has errors now.")
+        title = slug if old is None or old.ready is None else _title(old.ready)
+        why = "It has errors now, which `workeven check` tells."
+        return replace(found, title=title, status="not compared", why_not=why)
     pattern = new.ready.pattern
     found = replace(
         found,
