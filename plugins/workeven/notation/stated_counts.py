@@ -98,7 +98,11 @@ def stated(stream: Stream, start: int) -> Stated | None:
         if unit is None:
             return None
         unit = _of_so_many(stream, unit, amount)
-        counts.append((amount, unit if unit[0] == "?" else _of_a_part(stream, unit)))
+        part = unit if unit[0] == "?" else _of_a_part(stream, unit)
+        if part != unit and counts and _joined_by_and(stream, counts[-1][0], amount):
+            of_it = part.removeprefix(f"?{unit}")  # "1 pc st and 10 dc on each side"
+            counts[-1] = (counts[-1][0], f"?{counts[-1][1].removeprefix('?')}{of_it}")
+        counts.append((amount, part))
         _at_the_end_of_row(stream)
         if "for" in stream.said:
             _for_what(stream)
@@ -299,6 +303,12 @@ def _of_a_part(stream: Stream, unit: str) -> str:
         return unit
     stream.pass_to(found.end())
     return f"?{unit} {found[0].strip()}"
+
+
+def _joined_by_and(stream: Stream, first: Amount, second: Amount) -> bool:
+    """Whether two counts are told in one breath, so that both are of the part behind them."""
+    between = stream.text[first.end : second.start]
+    return between.rstrip().endswith((" and", " &")) and "," not in between
 
 
 def _parts_follow(stream: Stream) -> bool:

@@ -301,7 +301,7 @@ def slips_along(hook: Hook, step: Work) -> bool:
         _go_to(hook, (Space(),), 1, step)
     elif count:
         hook.made.work("sl st", count)
-        behind = isinstance(target, Next) and _behind_the_joining(hook, target.names, step)
+        behind = isinstance(target, Next) and _behind_the_joining(hook, target.names, count, step)
         _go_to(hook, target.names, count + behind, step)
         hook.stands = "slipped"
     return True
@@ -341,20 +341,36 @@ def travel(hook: Hook, step: Travel) -> None:
             )
 
 
-def _behind_the_joining(hook: Hook, names: tuple[PlaceName, ...], step: Work) -> bool:
+def _behind_the_joining(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Work) -> bool:
     """``join; sl st in next 3 sts``: whether the stitch of the joining is passed by itself.
 
-    That it is the first of them is the default, that they are those behind it a second reading.
+    That it is the first of them is the default, that they are those behind it a second reading;
+    unless these alone lead to the middle of a group, and the round goes on in other middles.
     """
     here = hook.cursor.peek()
     if here is None or not hook.closed or hook.stands != "start" or hook.how == "spiral rounds":
         return False
     if not match_of(names)(here):
         return False
+    if _is_a_middle(hook, names, count + 1) and not _is_a_middle(hook, names, count):
+        return True
     point = ("slips", step.start)
     ways = ("the first of them is the st of the joining", "they are the sts behind the joining")
     hook.points.setdefault(point, ways)
     return hook.choices.get(point, 0) == 1
+
+
+def _is_a_middle(hook: Hook, names: tuple[PlaceName, ...], nth: int) -> bool:
+    """Whether the ``nth`` place of these names is the middle of a group, as the row asks for."""
+    middles = [mark_of(one).key for one in hook.facts.asks.insides if one.part == "center"]
+    if not middles:
+        return False
+    probe, match = hook.cursor.copy(), match_of(names)
+    probe.ledger = None
+    probe.pass_by(match, nth - 1)
+    probe.go_to(match)
+    place = probe.peek()
+    return place is not None and any(key in place.marks for key in middles)
 
 
 def slips_up_to(hook: Hook, step: Work, target: Each) -> bool:

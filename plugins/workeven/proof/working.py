@@ -537,7 +537,13 @@ def _into_ring(hook: Hook, step: Work, *, magic: bool) -> None:
 
 
 def _into_turning_chain(hook: Hook, step: Work) -> None:
-    """``dc in top of tch``: the counted chain of the row before, its last place."""
+    """``dc in top of tch``: the counted chain of the row before, its last place.
+
+    At the head of a round that goes back it is where the round before was joined.
+    """
+    if hook.closed and hook.stands == "start" and hook.how == "joined rounds, turned":
+        _into_same(hook, step, 1, just_made=False)
+        return
     if hook.cursor.remaining(_TURNING) == 0:
         if hook.recover:
             make(hook.made, step.content, 1)
