@@ -288,6 +288,9 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
         mark = stream.here()
         comma = stream.accept(",")
         joined = stream.accept_any("and", "&", "+")
+        if joined and (space := _its_chains(stream)) is not None:
+            found.append(space)
+            continue
         named = _place_comes(stream) or (joined is not None and _stitches_come(stream))
         if not (joined or comma) or not named:
             stream.back_to(mark)
@@ -299,6 +302,28 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
             stream.back_to(mark)
             return tuple(found)
         found.extend(more)
+
+
+def _its_chains(stream: Stream) -> Skip | None:
+    """``sk first dc and ch 2, dc in next dc``: the chains of the space behind it.
+
+    Takes: 2 ch
+    Refuses: 2 ch in next st
+    """
+    mark, start = stream.here(), stream.start
+    before = stream.is_amount() and stream.ahead().word == "ch"
+    if not before and not (stream.is_word("ch") and stream.ahead().kind == "num"):
+        return None
+    if not before:
+        stream.take()
+    chains = stream.amount()
+    if before:
+        stream.take()
+    number = chains.values[0] if len(chains.values) == 1 and chains.formula is None else None
+    if number is None or not (stream.is_mark(",", ";") or stream.at_end()):
+        stream.back_to(mark)
+        return None
+    return Skip(Next((Space(number),)), start, stream.end)
 
 
 def _stitches_come(stream: Stream) -> bool:

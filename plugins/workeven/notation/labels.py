@@ -669,9 +669,12 @@ def _headed(stream: Stream) -> Label | None:
         return None
     inside = [one for one in stream.tokens if stream.start <= one.start < found.end("name")]
     plain = all(one.kind in ("word", "ord") and one.word not in NO_PART for one in inside)
-    if not plain or any(one.word in ("row", "rnd", "r") for one in inside):
+    if not plain or any(one.word in ("row", "rnd", "r") for one in inside[:-1]):
         return None
     start = stream.start
+    if inside[-1].word in ("row", "rnd"):  # "Neck Row. Ch 1, …": a row by the name of its part
+        stream.pass_to(found.end())
+        return Label(None, None, None, name, None, start, stream.end)
     stream.pass_to(found.end())
     return Label(None, None, None, name, None, start, stream.end, section=True)
 

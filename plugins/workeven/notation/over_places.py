@@ -52,16 +52,30 @@ _CLOSED_CHAIN = re.compile(
     r"\d(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook|first (?:of (?:these|the) )?(?:\d )?ch\w*)",
     re.IGNORECASE,
 )
+#: "p = picot, ch 4, sl st in first ch"
+_A_PICOT = re.compile(r"\A\s*(?:an? )?picot\s*[,:;(]\s*", re.IGNORECASE)
+#: what a square passes is stitches or chains, as wide: "miss 2 sts or 2 ch"
+_SKIPPED_OR = re.compile(
+    r"(miss|skip|sk) (?:the )?(?:next )?(\d+ \w+) or (?:the )?(?:next )?"
+    r"(\d+) ?-?ch(?:s|ains?)?\b(?! (?:sp|space|lp|loop))",
+    re.IGNORECASE,
+)
+_OR = re.compile(
+    r"((?:miss|skip|sk) (?:the )?(?:next )?\d+ \w+) or (?:the )?(?:next )?"
+    r"(?:\d+ ?-?ch(?:s|ains?)?(?: sp)?|ch-?\d+(?: sp)?|\d+ \w+)",
+    re.IGNORECASE,
+)
 _OR = re.compile(r",?\s+or\s+", re.IGNORECASE)
 
 
 def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     """The steps of a stitch worked over several places; () where its words are none."""
-    if "picot" in name.lower() or _CLOSED_CHAIN.fullmatch(text.strip()):
+    text = _A_PICOT.sub("", text)
+    if "picot" in name.lower() or _CLOSED_CHAIN.fullmatch(text.strip(" .")):
         return _picot(text)
     if _ONE_PLACE.search(text):
         return ()
-    parts = _parts(text.strip().rstrip("."))
+    parts = _parts(_SKIPPED_OR.sub(r"\1 next \2 or next ch-\3 sp", text).strip().rstrip("."))
     try:
         found = tuple(step for part in parts for step in _part(part, vocabulary))
     except NotUnderstood:

@@ -380,6 +380,8 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
             stream.accept("each")
         taken = stream.is_word("next", "first", "last", "same", "in", "each", "place")
         stitch = stream.token.kind == "stitch" and stream.ahead().word == "in"
+        chains = stream.ahead().kind == "num" and stream.ahead(2).word not in ("sp", "lp")
+        taken = taken or (chains and stream.is_word("ch"))  # "sk first dc and ch 2"
         another = None if taken or stitch else name(stream)
         if (
             another is not None

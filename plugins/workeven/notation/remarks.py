@@ -251,6 +251,10 @@ def _denied(stream: Stream) -> bool:
     return False
 
 
+#: squares of filet, where a piece has them among its stitches
+_SQUARES = ("space", "mesh", "block", "square", "open mesh", "open square")
+
+
 def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsAs | None:
     stitches: list[tuple[Amount, str]] = []
     chains: Amount | None = None
@@ -259,6 +263,8 @@ def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsA
         count = stream.amount() if counted else ONE
         _pass_first(stream)
         token = stream.token
+        if token.word.lower() in _SQUARES:
+            return None  # "missed ch make the first space": of what that is, the row tells
         if token.kind == "stitch":
             stream.take()
             stitches.append((count, token.word))

@@ -185,7 +185,8 @@ _GIVEN = (
     r"(?:(?P<bracket>[(\[])(?:now )?|(?:giving|making|for|to give|to make)(?: you)? )"
     r"(?P<total>a total of )?"
     r"(?=(?:\d+(?: ?\([\d, –-]+\))*) (?P<part>(?!more|further|extra|additional)[a-z]+ )?"
-    r"(?P<rows>rows?|rnds?|rounds?)(?(total)| (?:in all|in total|altogether|all together|total))\b)"
+    r"(?P<rows>rows?|rnds?|rounds?)(?: of [a-z]+)?"
+    r"(?(total)| (?:in all|in total|altogether|all together|total))\b)"
 )
 _IN_ALL = ("in", "all", "total", "altogether", "tog")
 
@@ -204,6 +205,8 @@ def rows_given(stream: Stream) -> Amount | None:
     stream.pass_to(found.end())
     start, number = stream.start, stream.amount()
     while not stream.accept_any("row", "rnd"):
+        stream.take()
+    if stream.accept("of"):
         stream.take()
     while stream.accept_any(*_IN_ALL):
         pass

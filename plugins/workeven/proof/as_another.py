@@ -21,7 +21,7 @@ from workeven.proof.standing import Standing
 
 _AS_FOR = re.compile(
     r"\b(?:as|same)(?: (?:as|given|described|written|set|shown|worked|told))*"
-    r" (?:for|on|in)\b",
+    r" (?:for|on(?! (?:both|all|each|every)\b)|in(?! (?:both|all|each|every)\b))\b",
     re.IGNORECASE,
 )
 

@@ -17,7 +17,7 @@ from workeven.notation.explained import explained
 from workeven.notation.parser import names_of, parse_row, parse_special
 from workeven.notation.stated_counts import stated
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.tokens import tokenize
+from workeven.notation.tokens import FOLD, tokenize
 from workeven.notation.tree import Row, SpecialStitch, Stated
 from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, basic_us, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
@@ -231,6 +231,13 @@ def numbered_sizes(text: str) -> tuple[str, ...] | None:
         return None
 
 
+def _is_a_word(name: str, meaning: str) -> bool:
+    """Whether a short word of the rows is told in full, which is no stitch."""
+    in_full, short = meaning.strip(" .").lower(), name.lower()
+    said = FOLD.get(in_full, FOLD.get(in_full.removesuffix("s")))
+    return said is not None and said == FOLD.get(short, short)
+
+
 def _other_meaning(
     basic: str, meaning: str, name: str, span: Span, terms: Terms
 ) -> tuple[Problem, ...]:
@@ -269,6 +276,8 @@ def _special(
             )
             continue
         names = names_of(told_as["name"])
+        if _is_a_word(names[0], told_as["meaning"]):
+            continue  # "sp = space", listed with the others
         basic = basic_us(names[0].lower(), terms)
         if basic is not None:  # "dc = double crochet", listed with the others
             problems.extend(_other_meaning(basic, told_as["meaning"], names[0], span, terms))
