@@ -139,6 +139,12 @@ def _note(text: str, span: Span, at: tuple[int, int]) -> Problem:
 
 @lru_cache(maxsize=8192)
 def _read(text: str, vocabulary: Vocabulary) -> _Read:
+    if text[: len("abbreviation")].lower() == "abbreviation":
+        listed = without_note_label(text)  # "Abbreviations: ch., chain; d.c., double crochet."
+        if listed is not None:
+            whole = _read_whole(listed, vocabulary) if listed.strip() else None
+            found = whole and _read_without_prose(listed, whole, vocabulary)
+            return found or _all_a_note(text, ((0, len(text)),))
     read = _read_whole(text, vocabulary)
     headed = None if read.fault is None else without_note_label(text)
     if read.fault is None and "ake " in text and isinstance(read.body, WorkedRow):

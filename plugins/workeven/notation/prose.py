@@ -40,7 +40,8 @@ _FEWEST_WORDS = 2
 _LABEL = re.compile(
     r"\s*(?:(?:general |pattern |special |designer.s )?notes?|materials?|yarns?|colou?rs?|gauge|"
     r"tension|(?:finished )?(?:sizes?|measurements?)|hook|notions|abbreviations|terms|skill level|"
-    r"level|you will need|finishing|making up)\s*(?::|[–—-]\s)",
+    r"level|you will need|finishing|making up)\s*(?::|[–—-]\s)|"
+    r"\s*abbreviations?\s*[.:–—-]+\s*(?:[a-z][a-z. ]{0,10},\s*[a-z][a-z -]*[;.]\s*)+",
     re.IGNORECASE,
 )
 #: behind these nothing is worked, whatever is named

@@ -144,7 +144,7 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
 
 
 def _told_alone(stream: Stream, start: int, number: Amount | None) -> CountsAs | None:
-    """``ch 4 (dc and 1 ch)``: what the chain stands for, without a word for it.
+    """``ch 4 (dc and 1 ch)``, ``ch 3 (1 dc)``: what the chain stands for, without a word for it.
 
     Takes: dc and 1 ch)
     Refuses: dc in next st)
@@ -153,8 +153,12 @@ def _told_alone(stream: Stream, start: int, number: Amount | None) -> CountsAs |
     if "ch" not in before[:2]:
         return None
     mark = stream.here()
+    told = stream.token
     found = _counted_parts(stream, start, number)
-    if found is None or found.chains is None or not found.stitches or not stream.is_mark(")"):
+    one = found is not None and [count.values for count, _ in found.stitches] == [(1,)]
+    alone = one and told.kind == "num" and found is not None and found.chains is None
+    whole = found is not None and found.chains is not None and bool(found.stitches)
+    if not (alone or whole) or not stream.is_mark(")"):
         stream.back_to(mark)
         return None
     return found

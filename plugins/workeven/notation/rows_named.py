@@ -185,7 +185,7 @@ _GIVEN = (
     r"(?:(?P<bracket>[(\[])(?:now )?|(?:giving|making|for|to give|to make)(?: you)? )"
     r"(?P<total>a total of )?"
     r"(?=(?:\d+(?: ?\([\d, –-]+\))*) (?P<part>(?!more|further|extra|additional)[a-z]+ )?"
-    r"(?P<rows>rows?|rnds?|rounds?)(?: of [a-z]+)?"
+    r"(?P<rows>rows?|rnds?|rounds?)(?P<what> of [a-z]+)?"
     r"(?(total)| (?:in all|in total|altogether|all together|total))\b)"
 )
 _IN_ALL = ("in", "all", "total", "altogether", "tog")
@@ -206,14 +206,13 @@ def rows_given(stream: Stream) -> Amount | None:
     start, number = stream.start, stream.amount()
     while not stream.accept_any("row", "rnd"):
         stream.take()
-    if stream.accept("of"):
-        stream.take()
+    of_what = bool(stream.accept("of")) and bool(stream.take())
     while stream.accept_any(*_IN_ALL):
         pass
     if found["bracket"] and not stream.accept_any(")", "]"):
         raise stream.fault(mend="write “(20 rows in all)”")
-    if found["part"] is None:
+    if found["part"] is None and not of_what:
         return number
-    unit = f"?{found['part']}{found['rows']}"
+    unit = f"?{found['part'] or ''}{found['rows']}{found['what'] or ''}"
     stream.told_count = Stated(((number, unit),), start, stream.end)
     return None

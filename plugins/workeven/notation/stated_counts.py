@@ -99,9 +99,11 @@ def stated(stream: Stream, start: int) -> Stated | None:
             return None
         unit = _of_so_many(stream, unit, amount)
         part = unit if unit[0] == "?" else _of_a_part(stream, unit)
-        if part != unit and counts and _joined_by_and(stream, counts[-1][0], amount):
-            of_it = part.removeprefix(f"?{unit}")  # "1 pc st and 10 dc on each side"
-            counts[-1] = (counts[-1][0], f"?{counts[-1][1].removeprefix('?')}{of_it}")
+        of_it = part.removeprefix(f"?{unit}") if part != unit else ""
+        both = "side" in of_it and counts and not counts[-1][1].startswith("?")
+        if both and _joined_by_and(stream, counts[-1][0], amount):
+            # "1 pc st and 10 dc on each side"
+            counts[-1] = (counts[-1][0], f"?{counts[-1][1]}{of_it}")
         counts.append((amount, part))
         _at_the_end_of_row(stream)
         if "for" in stream.said:

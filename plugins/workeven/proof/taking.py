@@ -107,6 +107,8 @@ def is_over(hook: Hook, names: tuple[PlaceName, ...]) -> bool:
 def _refuse_in_ring(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> None:
     """A ring has no stitches: only "in ring", or no place at all, goes into it."""
     target = step.target if isinstance(step, Work | Skip | Increase) else None
+    if isinstance(step, Work) and names == (Space(),):
+        return  # "make a magic loop, 12 dc in loop"
     if isinstance(target, Next | First | Last) and not hook.recover:
         raise Fault(
             "row-no-such-place",
