@@ -151,6 +151,10 @@ _ASIDE = (
     r"(?:the )?last (?:st|sc|hdc|dc|htr|tr|dtr) (?:being )?(?:worked |made )?(?:in|into) (?:the )?"
     r"(?:top|\d(?:st|nd|rd|th)(?: ch)?) of (?:the )?(?:beg(?:inning)? |turning |first |t-?)?"
     r"(?:\d[ -]?ch|ch(?:ain)?[ -]?\d*)(?=\s*(?:[,;.)]|\Z))|"
+    r"(?:with|using) (?:[a-z]+ ){1,3}(?:wool|cotton|yarn|thread|silk)\b|"
+    r"(?:make|making) sure (?:that )?[^,;.()]*|(?:but )?(?:go|work) round and round\b|"
+    r"drop (?!(?:st|stitch|loop|lp|the (?:st|loop|lp))\b)[a-z]+(?: at [^.;,()]*)?"
+    r"(?: and attach [a-z]+)?(?=\s*(?:[.;,)]|\Z))|"
     r"matching (?:the )?corners|thus reaching [^,;.()]*|"
     r"in (?:that|this) order\b|in turn\b|"
     r"(?:right|wrong) side (?:of (?:the )?work )?(?:toward|towards|facing) you\b|"
@@ -326,6 +330,13 @@ _MAKING_UP = (
     r"(?: and (?:sl st|slip stitch|sew|whip ?stitch)[^.;,]*)?|"
     r"(?:make|work) (?:a |the )?(?:second|other|another)(?: one)? (?:to match|the same|alike)\b|"
     r"(?:knot|tie) (?:both|the) ends?\b|"
+    r"hold (?:the )?[a-z ]+ against [^.;,]*|"
+    r"run (?:an?|the) (?:[a-z]+ ){0,3}?"
+    r"(?:ribbon|yarn|thread|cord|length|tail|elastic|wool)\b[^.;]*|"
+    r"make an? (?!magic|slip|sliding|adjustable|loop)(?:[a-z]+ ){0,3}?"
+    r"(?:tuft|tassel|pompom|bow|cord|loop (?:at|for|on))\b[^.;]*|"
+    r"join (?:the )?(?:squares|motifs|blocks|hexagons|strips|panels)\b(?! with (?:sl|sc|ss))|"
+    r"work (?:the )?[a-z ]+ (?:along|on|at) [a-z ]+ to match\b|"
     r"back (?:the|it)\b|(?:add|knot|attach|tie)(?: an?| the| some| in)* (?:[a-z-]+ ){0,2}?"
     r"(?:fringes?|tassels?|pompoms?|pom-?poms?|buttons?|bows?|ribbons?|labels?|charms?)\b|"
     r"the [a-z]+ (?:of (?:row|rnd|round) \d+ )?(?:serves?|forms?|acts?) as [a-z]+|"
@@ -344,7 +355,8 @@ _MAKING_UP = (
     r"snip\b|flatten\b|fold\b|roll\b|"
     r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|thread|wool|cotton|silk|colou?r|"
     r"(?-i:[A-Z]\b|[A-Z]\w*(?: [A-Z]\w*)? (?:to|in|at|between|with) (?:the |an? )?"
-    r"(?:any|same|first|last|next|top|tip|corner|cent(?:er|re)|middle|each|sps?|loops?|lps?|sts?|sl|[hd]?dc|sc|tr|ch)\b)))\b|"
+    r"(?:any|same|first|last|next|top|tip|corner|cent(?:er|re)|middle|each|sps?|loops?|lps?|sts?|"
+    r"sl|[hd]?dc|sc|tr|ch)\b)))\b|"
     r"leav(?:e|ing) (?:[^,;()]*?\btail\b|"
     r"(?!(?:(?:the|rem|remaining|next|last|first|\d+) ){0,4}"
     r"(?:sts?|stitch(?:es)?|sc|h?dc|h?tr|chs?)\b)"
@@ -356,7 +368,8 @@ _MAKING_UP = (
     r"(?:an? |the |about |approx(?:imately)? )*(?:(?:long|short|good|generous|loose|\d+[ -]?"
     r"(?:cm|mm|in|inch|inches)) )*(?:ends?|lengths?)(?: of (?:yarn|thread|wool|cotton))?"
     r"(?=\s*(?:[.,;()]|\Z)))|"
-    r"(?:place|set) (?:the )?(?:\w+ )?(?:eyes?|button)|set aside|put (?:\w+ )*aside|"
+    r"(?:place|set) (?:the )?(?:[\d.]+ ?mm )?(?:\w+ )?(?:eyes?|button)|"
+    r"set aside|put (?:\w+ )*aside|"
     r"turn (?:(?:the|your|it) )*(?:\w+ )?(?:inside|right side|right-side) out|"
     r"(?:do not|don.t|dont) (?:cut|fasten|finish|break|stuff|fill|weave|twist|close|sew)\b|"
     r"us(?:e|ing) (?:the )?(?:\w+ )?(?:tail|ends?)\b|with (?:the |an? )?(?:\w+ )?(?:tail|needle)\b|"
@@ -492,10 +505,10 @@ def names_part(words: str) -> bool:
 def heading(stream: Stream) -> bool:
     """Pass a line that only names a part ("Thumb", "Shape armholes", "Leg (make 2)")."""
     text = stream.text[stream.start :]
-    if _in_capitals(text):
+    if text[1:2].isupper() and _in_capitals(text):
         stream.pass_to(len(stream.text))
         return True
-    if "(" in stream.said and _with_remark(stream):
+    if text.rstrip(" :").endswith(")") and _with_remark(stream):
         return True
     if (
         len(stream.tokens) - stream.at > _LONGEST_HEADING
@@ -549,7 +562,7 @@ _TITLE_WORDS = 6
 #: words that no title in capitals has in it
 _NO_TITLE = NO_NAME | frozenset(
     "work cont continue in sc dc hdc tr htr dtr every all to until repeat increase decrease skip "
-    "chain round rounds row rows rnd rnds picot shell cl cluster off".split()
+    "chain round rounds row rows rnd rnds picot shell cl cluster off break cut fasten as".split()
 )
 
 

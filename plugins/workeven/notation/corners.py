@@ -1,7 +1,7 @@
 """Corners: "working 3 sc in each corner ch-1 sp", "… in hdc at each of the 4 corners".
 
 Takes     ``Stream``.
-Gives     ``corners``, ``last_worked``.
+Gives     ``corners``, ``placed_last``, ``last_worked``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Corners".
 """
@@ -15,6 +15,7 @@ from workeven.notation.targets import target
 from workeven.notation.tree import (
     CENTER,
     Aside,
+    ChainOfTurning,
     Content,
     Corners,
     Inside,
@@ -24,13 +25,14 @@ from workeven.notation.tree import (
     Step,
     Stitch,
     Target,
+    Work,
 )
 from workeven.notation.vocabulary import kind_of
 from workeven.records import replace
 
 
 def corners(stream: Stream) -> tuple[Step, ...] | None:
-    """``working 3 sc in each corner ch-1 sp``, ``working last dc in 3rd ch of turning ch``.
+    """``working 3 sc in each corner ch-1 sp``.
 
     Takes: working 3 sc in each corner ch-1 sp
     Takes: with 2 dc, ch 3 and 2 dc in each corner sp
@@ -41,15 +43,6 @@ def corners(stream: Stream) -> tuple[Step, ...] | None:
     mark = stream.here()
     start = stream.take().start
     stream.articles()
-    if stream.accept("last"):
-        # the last stitch goes where it would go: said for the maker, it changes no count
-        if stream.token.kind == "stitch":
-            stream.take()
-            if stream.accept("in"):
-                target(stream)
-                return (Aside(start, stream.end),)
-        stream.back_to(mark)
-        return None
     if stream.is_mark("("):
         closing = stream.closing()
         if closing < 0 or stream.tokens[closing + 1].word != "in":
@@ -219,6 +212,34 @@ def _only_space(stream: Stream) -> Next | None:
 FALLING = tuple(
     "being is to be worked made placed falling falls coming comes going goes will should".split()
 )
+
+
+def placed_last(stream: Stream) -> tuple[Step, ...] | None:
+    """``putting last 2 dc in top of ch 3``, ``working last dc in 3rd ch of turning ch``.
+
+    The last stitch goes there anyway: said for the maker, it changes no count. More than one are
+    worked there behind all others.
+
+    Takes: putting last 2 dc in top of ch 3
+    Takes: working 2 dc in 3rd ch of turning ch
+    Takes: working last dc in next st
+    Refuses: working 2 dc in last st
+    """
+    mark = stream.here()
+    start = stream.take().start
+    stream.articles()
+    last = stream.accept_any("last", "final")
+    count = stream.amount() if stream.is_amount() else None
+    if stream.token.kind == "stitch" and (last or count is not None):
+        word = stream.take()
+        where = target(stream) if stream.accept_any("in", "on") else None
+        if where is not None and count is None:
+            return (Aside(start, stream.end),)
+        if isinstance(where, ChainOfTurning) and count is not None:
+            made = Stitch(word.word, count, kind_of(word.word).legs, start, stream.end)
+            return (Work((made,), where, start=start, end=stream.end),)
+    stream.back_to(mark)
+    return None
 
 
 def last_worked(stream: Stream) -> tuple[Step, ...] | None:

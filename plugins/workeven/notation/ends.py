@@ -328,6 +328,7 @@ _FROM_HERE = r"from (?:here|now|this point|this (?:row|rnd|round))(?: on(?:wards
 #: behind "do not turn": in this row, or in all from here on
 _HOW_LONG_NOT = (
     rf"\s*,?\s*(?:(?P<onward>{_FROM_HERE}|again\b|any ?more\b)|"
+    r"after (?:the )?last (?:row|rnd|round)\b|"
     r"at (?:the )?end(?: of (?:(?:this|the|last) (?:row|rnd|round)|(?:row|rnd|round) \d+))?"
     r"(?=\s*(?:[.,;]|\Z)))"
 )

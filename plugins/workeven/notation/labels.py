@@ -398,13 +398,15 @@ def _ordinal(stream: Stream) -> Amount | None:
 
 
 def _label_remark(stream: Stream) -> str | None:
-    """``Row 3 (dec row):`` names the row besides."""
+    """``Row 3 (dec row):``, ``Rnd 13 (handles) -`` name the row besides."""
     if not stream.is_mark("("):
         return None
     closing = stream.closing()
-    if closing < 0 or stream.tokens[closing + 1].word not in (":", "."):
+    if closing < 0 or stream.tokens[closing + 1].word not in (":", ".", "-"):
         return None
     name = stream.text[stream.token.end : stream.tokens[closing].start].strip()
+    if stream.tokens[closing + 1].word == "-" and not names_part(name):
+        return None  # "Rnd 2 (inc in each st) - 12"
     if "ch" in stream.said and EACH_CHAIN.fullmatch(f"({name})"):
         stream.each_chain = (stream.token.end, stream.tokens[closing].start)
         stream.at = closing + 1

@@ -67,8 +67,8 @@ _NOTE = (
 #: be worked or left
 _ALL_OF_IT = (
     r"(?:unless (?:told|stated|noted) otherwise,? )?(?:work )?(?:the )?first "
-    r"(?:st|stitch|sc|dc|hdc) of (?:each|every) (?:row|rnd|round) "
-    r"(?:(?:goes|is worked) )?(?:in|into) (?:the )?same "
+    r"(?:st|stitch|sc|dc|hdc)(?: of (?:each|every) (?:row|rnd|round)(?: (?:goes|is worked))?|"
+    r" goes| is worked) (?:in|into) (?:the )?same "
     r"(?:st|stitch|place) as (?:the )?(?:join|joining|sl st)\b[^.;]*|"
     rf"(?:(?:(?:each|every|all|any) {_ROWS} (?:(?:is|are) (?:closed|joined|finished|ended)|ends?|"
     rf"closes?) (?:with|by)|join (?:each|every|all) {_ROWS} (?:with|by)) "

@@ -139,7 +139,7 @@ def _note(text: str, span: Span, at: tuple[int, int]) -> Problem:
 
 @lru_cache(maxsize=8192)
 def _read(text: str, vocabulary: Vocabulary) -> _Read:
-    if text[: len("abbreviation")].lower() == "abbreviation":
+    if text[:1] in "Aa" and text[: len("abbreviation")].lower() == "abbreviation":
         listed = without_note_label(text)  # "Abbreviations: ch., chain; d.c., double crochet."
         if listed is not None:
             whole = _read_whole(listed, vocabulary) if listed.strip() else None

@@ -28,7 +28,7 @@ from workeven.notation.chains_said import SAYING, chains_said
 from workeven.notation.changes import chains, change, picots, skip
 from workeven.notation.come_back import with_place_of_start
 from workeven.notation.contents import passes_separator, times_count
-from workeven.notation.corners import corners, last_worked
+from workeven.notation.corners import corners, last_worked, placed_last
 from workeven.notation.counted_place import counted_off
 from workeven.notation.endings import Inner
 from workeven.notation.ends import (
@@ -665,9 +665,11 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "close": (closes_ring, aside_step),
     "last": (last_worked, other_side, aside_step),
     "final": (last_worked, other_side, aside_step),
-    "making": (in_every_nth, corners, aside_step),
-    "working": (other_side, in_every_nth, corners, aside_step),
-    "with": (ring, in_every_nth, corners, aside_step),
+    "making": (in_every_nth, placed_last, corners, aside_step),
+    "working": (other_side, in_every_nth, placed_last, corners, aside_step),
+    "putting": (placed_last, aside_step),
+    "placing": (placed_last, aside_step),
+    "with": (ring, in_every_nth, placed_last, corners, aside_step),
     "in": (ring, other_side, in_place_first, aside_step),
     "beg": (ring, from_hook_on, begins_here, aside_step, stitches),
 }

@@ -234,6 +234,8 @@ def numbered_sizes(text: str) -> tuple[str, ...] | None:
 def _is_a_word(name: str, meaning: str) -> bool:
     """Whether a short word of the rows is told in full, which is no stitch."""
     in_full, short = meaning.strip(" .").lower(), name.lower()
+    if in_full in ("turning chain", "turning ch"):
+        return True
     said = FOLD.get(in_full, FOLD.get(in_full.removesuffix("s")))
     return said is not None and said == FOLD.get(short, short)
 
@@ -242,8 +244,8 @@ def _other_meaning(
     basic: str, meaning: str, name: str, span: Span, terms: Terms
 ) -> tuple[Problem, ...]:
     """What is told where a basic stitch is said to be another than it is in these terms."""
-    tokens = tokenize(meaning, Vocabulary(terms))
-    if any(token.kind == "stitch" and token.word == basic for token in tokens):
+    named = [one.word for one in tokenize(meaning, Vocabulary(terms)) if one.kind == "stitch"]
+    if not named or basic in named:  # no stitch is named where it is told what the hook does
         return ()
     return (
         Problem(

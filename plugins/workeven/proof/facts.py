@@ -54,6 +54,7 @@ from workeven.notation.tree import (
 from workeven.proof.border import all_edges
 from workeven.proof.each_side import as_sides, up_to_spaces
 from workeven.proof.markers import names_marked, places_markers
+from workeven.proof.mesh import mesh_chains
 from workeven.proof.parts import Asked, asked
 
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
@@ -74,7 +75,8 @@ class Facts(NamedTuple):
     turning ch unworked". ``asks``: what is named inside groups. ``counts_inside``: the counts
     stated half way, and how many steps are before each. ``along_rows``: sides of rows are worked.
     ``places_markers``, ``names_markers``: whether markers are placed, whether steps go to them.
-    ``names_center``: whether any goes to the stitch in the middle.
+    ``names_center``: whether any goes to the stitch in the middle. ``mesh_chains``: how many of the
+    chains that the first stitch skips are the first space of a mesh.
     """
 
     written: tuple[Step, ...]
@@ -92,6 +94,7 @@ class Facts(NamedTuple):
     places_markers: bool
     names_markers: bool
     names_center: bool
+    mesh_chains: int | None
 
 
 def facts_of(written: tuple[Step, ...]) -> Facts:
@@ -119,6 +122,7 @@ def facts_of(written: tuple[Step, ...]) -> Facts:
         places_markers=places_markers(written),
         names_markers=names_marked(written),
         names_center=names_marked(written, CENTER),
+        mesh_chains=mesh_chains(steps),
     )
 
 
@@ -158,10 +162,13 @@ def is_fastened_off(facts: Facts) -> bool:
     return any(isinstance(step, FastenOff) for step in facts.written)
 
 
-def facts_of_part(steps: tuple[Step, ...]) -> Facts:
-    """The first steps of a row, as far as a count half way."""
-    whole = facts_of(steps)
-    return whole._replace(steps=steps, turning_chain=None, only_slips=False)
+def facts_of_part(steps: tuple[Step, ...], whole: Facts | None = None) -> Facts:
+    """The first steps of a row, as far as a count half way.
+
+    Of the ``whole`` row is told what its first steps alone do not show: whether it is a mesh.
+    """
+    part = facts_of(steps)._replace(steps=steps, turning_chain=None, only_slips=False)
+    return part if whole is None else part._replace(mesh_chains=whole.mesh_chains)
 
 
 # --- the turning chain of the next row -----------------------------------------------------

@@ -68,7 +68,6 @@ from workeven.proof.facts import (
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.making import make, stand_for
-from workeven.proof.mesh import mesh_chains
 from workeven.proof.naming import many, match_of, ordinal
 from workeven.proof.taking import (
     missing,
@@ -252,7 +251,7 @@ def _skipped_chains(hook: Hook, said: CountsAs | None, nth: int, first: str | No
         _check_skipped(hook, said, nth)
         stand_for(hook.made, said, skipped, base)
         return
-    space = mesh_chains(hook.facts.steps)
+    space = hook.facts.mesh_chains
     if space is not None:
         counted = CountsAs(((ONE, base),), Amount((space,)))
         stand_for(hook.made, counted, skipped, base)

@@ -18,6 +18,7 @@ from workeven.notation.tree import (
     Last,
     NamedStitch,
     Next,
+    OneChain,
     PlaceName,
     Same,
     Skip,
@@ -110,10 +111,7 @@ def skip(hook: Hook, step: Skip) -> None:
         case Unplaced(count=amount):
             _skip(hook, step, number(amount))
         case Next(names=names, count=amount) | Last(names=names, count=amount):
-            count = number(amount)
-            if count:
-                _check_no_space_within(hook, step, names, count)
-                pass_by(hook, names, count, step)
+            _skip_next(hook, step, names, number(amount))
         case First(names=names, count=amount):
             count = number(amount)
             if count:
@@ -134,6 +132,18 @@ def skip(hook: Hook, step: Skip) -> None:
             raise Fault(
                 "row-not-understood", step.start, step.end, "what is skipped is not understood"
             )
+
+
+def _skip_next(hook: Hook, step: Skip, names: tuple[PlaceName, ...], count: int | None) -> None:
+    """``sk 2 dc``; ``sk 2 ch`` in front of a ch-2 sp, where spaces are named also, passes it."""
+    if not count:
+        return
+    ahead = hook.cursor.peek() if isinstance(names[0], OneChain) else None
+    if ahead is not None and ahead.sort == "sp" and ahead.chains == count:
+        pass_by(hook, (Space(count),), 1, step)
+        return
+    _check_no_space_within(hook, step, names, count)
+    pass_by(hook, names, count, step)
 
 
 def _check_no_space_within(

@@ -16,12 +16,16 @@ from workeven.notation.tree import (
     Next,
     Repeat,
     Skip,
+    StatedHere,
     Step,
     Unplaced,
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS
 from workeven.proof.made import first_stitch
+
+#: what only remarks on the row: "dc in 8th ch from hook (1 sp made), *ch 2, …"
+_REMARKS = (Aside, StatedHere)
 
 
 def mesh_chains(steps: tuple[Step, ...]) -> int | None:
@@ -30,13 +34,13 @@ def mesh_chains(steps: tuple[Step, ...]) -> int | None:
     ``dc in 8th ch from hook, *ch 2, sk next 2 chs, dc in next ch``: three of the skipped chains are
     the first dc, two the space, and two lie below it (common practice). None: it is no mesh.
     """
-    at = next((n for n, step in enumerate(steps) if not isinstance(step, Aside)), None)
+    at = next((n for n, step in enumerate(steps) if not isinstance(step, _REMARKS)), None)
     head = None if at is None else steps[at]
     if at is None or not (isinstance(head, Work) and isinstance(head.target, FromHook)):
         return None
-    rest = [step for step in steps[at + 1 :] if not isinstance(step, Aside)]
+    rest = [step for step in steps[at + 1 :] if not isinstance(step, _REMARKS)]
     if rest and isinstance(rest[0], Repeat):
-        rest = [step for step in rest[0].steps if not isinstance(step, Aside)]
+        rest = [step for step in rest[0].steps if not isinstance(step, _REMARKS)]
     base = first_stitch((head,))
     nth, chain, below = _only(head.target.nth), None, None
     match rest[:2]:

@@ -62,7 +62,6 @@ from workeven.proof.facts import (
     first_stitch,
     goes_from_hook,
 )
-from workeven.proof.mesh import mesh_chains
 from workeven.proof.stretch import Stretch
 
 #: what a step does with the places that are left: takes so many for each working; so many for one
@@ -157,7 +156,7 @@ def plan_of(facts: Facts) -> Plan | None:
     inside = asks.insides or asks.gaps or asks.apart or facts.counts_inside
     if inside or facts.leaves_turning_chain or facts.along_rows or not facts.works:
         return None
-    if mesh_chains(facts.steps) is not None:
+    if facts.mesh_chains is not None:
         return None  # its first space is made of the chains that are skipped
     try:
         return _Planner(facts).plan()

@@ -320,7 +320,7 @@ def _check_stated_inside(hook: Hook) -> Fault | None:
     """A count half way along a row is compared with what is made up to there."""
     for at, step in hook.facts.counts_inside:
         part = Hook(
-            facts_of_part(hook.facts.written[:at]),
+            facts_of_part(hook.facts.written[:at], hook.facts),
             hook.below_at_start,
             hook.context,
             worked=hook.how,
