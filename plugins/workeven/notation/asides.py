@@ -153,6 +153,7 @@ _ASIDE = (
     r"(?:\d[ -]?ch|ch(?:ain)?[ -]?\d*)(?=\s*(?:[,;.)]|\Z))|"
     r"(?:with|using) (?:[a-z]+ ){1,3}(?:wool|cotton|yarn|thread|silk)\b|"
     r"(?:make|making) sure (?:that )?[^,;.()]*|(?:but )?(?:go|work) round and round\b|"
+    r"marking (?:the )?(?:beginning|start|first st(?:itch)?) (?:of [a-z ]+ )?with [a-z ]+|"
     r"drop (?!(?:st|stitch|loop|lp|the (?:st|loop|lp))\b)[a-z]+(?: at [^.;,()]*)?"
     r"(?: and attach [a-z]+)?(?=\s*(?:[.;,)]|\Z))|"
     r"matching (?:the )?corners|thus reaching [^,;.()]*|"

@@ -108,17 +108,20 @@ def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
     """``working last sc in top of tch``: where the last stitch of the last repeat goes.
 
     Takes: working last sc in top of tch
+    Takes: putting last 2 dc in top of ch 3
     Refuses: working 3 sc in top of tch
     """
     mark, start = stream.here(), stream.start
-    stream.accept_any("working", "with", "having", "making")
+    stream.accept_any("working", "with", "having", "making", "putting", "placing")
     stream.articles()
     last = body[-1] if body else None
-    if stream.accept_any("last", "final") and stream.token.kind == "stitch":
+    named = stream.accept_any("last", "final")
+    count = stream.amount() if named and stream.is_amount() else ONE
+    if named and stream.token.kind == "stitch":
         stitch = stream.take().word
         while stream.accept_any(*FALLING):
             pass
-        if _is_one(last, stitch) and stream.accept_any("in", "on"):
+        if _is_group(last, stitch, count) and stream.accept_any("in", "on"):
             where = target(stream)
             if not isinstance(where, ChainOfTurning | Last | Next):
                 stream.back_to(mark)  # "in the joining st": there it goes anyway
@@ -316,15 +319,6 @@ def _works_group(step: Step) -> bool:
         return False
     several = [part for part in step.content if isinstance(part, Stitch)]
     return len(several) > 1 or any(part.count.values not in ((1,), ()) for part in several)
-
-
-def _is_one(step: Step | None, stitch: str) -> TypeGuard[Work]:
-    """Whether a step is one such stitch, in a place of its own."""
-    if not isinstance(step, Work) or len(step.content) != 1 or isinstance(step.target, Each):
-        return False
-    only = step.content[0]
-    one = isinstance(only, Stitch) and only.name == stitch and only.count.values == (1,)
-    return one and getattr(step.target, "count", ONE).values == (1,)
 
 
 def _instead_of(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:

@@ -479,11 +479,13 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
         if isinstance(chain, TurningChain):
             return ChainOfTurning(nth, chain)
         if stream.token.kind == "chn" and stream.ahead().word not in ("sp", "lp"):
-            return ChainOfTurning(nth, TurningChain(stream.take().value))
+            first = TurningChain(stream.take().value)
+            stream.accept("first", "made")
+            return ChainOfTurning(nth, first)
         if stream.is_word("ch"):
             stream.take()
             chains = stream.take().value if stream.token.kind == "num" else None
-            stream.accept("at", "end")
+            stream.accept("at", "end") or stream.accept("first", "made")
             return ChainOfTurning(nth, TurningChain(chains))
         if nth is None and isinstance(chain, NamedStitch):
             return ChainOfTurning(None, TurningChain())

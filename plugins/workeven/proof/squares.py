@@ -181,8 +181,21 @@ def _expanded(step: Step, special: Mapping[str, SpecialStitch]) -> tuple[Step, .
         return (step,)
     inside_steps = _steps_of(only.name, special)
     if not inside_steps:
-        return (step,)
+        return (_into_its_space(step, special),)
     return _in_its_stead(step, only, tuple(_placed(inside, step) for inside in inside_steps))
+
+
+def _into_its_space(step: Work, special: Mapping[str, SpecialStitch]) -> Work:
+    """``2 dc in next sp``, where ``sp`` is declared as a square: the space of such a square."""
+    target = step.target
+    if not isinstance(target, Next | Each | First | Last) or len(target.names) != 1:
+        return step
+    square = special.get(getattr(target.names[0], "name", ""))
+    if square is None or not square.square or not isinstance(square.steps[0], Chain):
+        return step
+    chains = square.steps[0].count.values
+    space_of = Space(chains[0] if len(chains) == 1 else None)
+    return replace(step, target=replace(target, names=(space_of,)))
 
 
 def _placed(inside: Step, step: Work) -> Step:
