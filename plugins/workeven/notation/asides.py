@@ -125,6 +125,11 @@ _SO_MANY = r"(?:\d+|one|two|three|four|five|six)"
 #: yarns or colours by their letters or names, one after the other
 _YARNS = r"(?-i:[A-Z])\w*(?:(?:, (?:and |then )?| and | then )(?-i:[A-Z])\w*)*"
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
+#: in front of words that change no count: no stitch is named behind them in the sentence
+_NO_WORK = (
+    r"(?![^.;]*\b(?:sc|h?dc|h?tr|dtr|inc|dec|sk|skip|miss|sl|ss|crochet|trebles?|doubles?)\b)"
+)
+
 _ASIDE = (
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
@@ -152,7 +157,7 @@ _ASIDE = (
     r"(?:top|\d(?:st|nd|rd|th)(?: ch)?) of (?:the )?(?:beg(?:inning)? |turning |first |t-?)?"
     r"(?:\d[ -]?ch|ch(?:ain)?[ -]?\d*)(?=\s*(?:[,;.)]|\Z))|"
     r"(?:with|using) (?:[a-z]+ ){1,3}(?:wool|cotton|yarn|thread|silk)\b|"
-    r"(?:make|making) sure (?:that )?[^,;.()]*|(?:but )?(?:go|work) round and round\b|"
+    rf"(?:make|making) sure {_NO_WORK}(?:that )?[^,;.()]*|(?:but )?(?:go|work) round and round\b|"
     r"marking (?:the )?(?:beginning|start|first st(?:itch)?) (?:of [a-z ]+ )?with [a-z ]+|"
     r"drop (?!(?:st|stitch|loop|lp|the (?:st|loop|lp))\b)[a-z]+(?: at [^.;,()]*)?"
     r"(?: and attach [a-z]+)?(?=\s*(?:[.;,)]|\Z))|"
@@ -331,13 +336,12 @@ _MAKING_UP = (
     r"(?: and (?:sl st|slip stitch|sew|whip ?stitch)[^.;,]*)?|"
     r"(?:make|work) (?:a |the )?(?:second|other|another)(?: one)? (?:to match|the same|alike)\b|"
     r"(?:knot|tie) (?:both|the) ends?\b|"
-    r"hold (?:the )?[a-z ]+ against [^.;,]*|"
-    r"run (?:an?|the) (?:[a-z]+ ){0,3}?"
+    rf"hold {_NO_WORK}(?:the )?[a-z ]+ against [^.;,]*|"
+    rf"run {_NO_WORK}(?:an?|the) (?:[a-z]+ ){{0,3}}?"
     r"(?:ribbon|yarn|thread|cord|length|tail|elastic|wool)\b[^.;]*|"
-    r"make an? (?!magic|slip|sliding|adjustable|loop)(?:[a-z]+ ){0,3}?"
+    rf"make {_NO_WORK}an? (?!magic|slip|sliding|adjustable|loop)(?:[a-z]+ ){{0,3}}?"
     r"(?:tuft|tassel|pompom|bow|cord|loop (?:at|for|on))\b[^.;]*|"
-    r"join (?:the )?(?:squares|motifs|blocks|hexagons|strips|panels)\b(?! with (?:sl|sc|ss))|"
-    r"work (?:the )?[a-z ]+ (?:along|on|at) [a-z ]+ to match\b|"
+    rf"join {_NO_WORK}(?:the )?(?:squares|motifs|blocks|hexagons|strips|panels)\b|"
     r"back (?:the|it)\b|(?:add|knot|attach|tie)(?: an?| the| some| in)* (?:[a-z-]+ ){0,2}?"
     r"(?:fringes?|tassels?|pompoms?|pom-?poms?|buttons?|bows?|ribbons?|labels?|charms?)\b|"
     r"the [a-z]+ (?:of (?:row|rnd|round) \d+ )?(?:serves?|forms?|acts?) as [a-z]+|"

@@ -147,7 +147,8 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
             return found or _all_a_note(text, ((0, len(text)),))
     read = _read_whole(text, vocabulary)
     headed = None if read.fault is None else without_note_label(text)
-    if read.fault is None and "ake " in text and isinstance(read.body, WorkedRow):
+    again = "ake " in text or "ork " in text
+    if read.fault is None and again and isinstance(read.body, WorkedRow):
         passed = [(one.start, one.end) for one in read.body.steps if isinstance(one, Aside)]
         return read._replace(notes=made_again(text, tuple(passed)))
     titled = read.label is not None and read.label.section and read.label.first is None

@@ -175,7 +175,7 @@ def _describes(sentence: str) -> bool:
 #: goes on, which is joined to the first by its rows
 _AGAIN = re.compile(
     r"(?:\A|(?<=[.;] ))(?![^.;:]*\bnot (?:fasten|cut|break))"
-    r"make (?:(?:the|an?|one|two|three|four|\d+) )*"
+    r"(?:make|work) (?:(?:the|an?|one|two|three|four|\d+) )*"
     r"(?:second|other|another|more|identical)\b[^.;:]*",
     re.IGNORECASE,
 )
