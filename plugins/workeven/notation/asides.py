@@ -258,7 +258,7 @@ def work_within(stream: Stream, end: int) -> int | None:
     for at in range(stream.at + 1, len(stream.tokens)):
         if stream.tokens[at].start >= end:
             return None
-        if _works_at(stream, at):
+        if stream.tokens[at].word != "," and (_goes_on(stream, at) or _works_at(stream, at)):
             return at
     return None
 
@@ -337,6 +337,8 @@ _MAKING_UP = (
     r"(?:make|work) (?:a |the )?(?:second|other|another)(?: one)? (?:to match|the same|alike)\b|"
     r"(?:knot|tie) (?:both|the) ends?\b|"
     rf"hold {_NO_WORK}(?:the )?[a-z ]+ against [^.;,]*|"
+    r"hold (?:the )?[a-z ]+ against [a-z ]+ and (?:sl st|slip stitch|sew|whip ?stitch) "
+    r"(?:the |both )?(?:two )?(?:edges|ends|sides|layers|pieces) together\b[^.;,]*|"
     rf"run {_NO_WORK}(?:an?|the) (?:[a-z]+ ){{0,3}}?"
     r"(?:ribbon|yarn|thread|cord|length|tail|elastic|wool)\b[^.;]*|"
     rf"make {_NO_WORK}an? (?!magic|slip|sliding|adjustable|loop)(?:[a-z]+ ){{0,3}}?"
@@ -430,9 +432,7 @@ def pass_words(stream: Stream, *, through_commas: bool = True) -> None:
                 return
             if token.word == "," and not through_commas:
                 return
-        if (token.word in (",", "and", "then", "but")) and _step_behind(stream):
-            return
-        if _works_at(stream, stream.at):
+        if _goes_on(stream, stream.at) or _works_at(stream, stream.at):
             return
         stream.take()
 
@@ -452,17 +452,39 @@ def _counts_at_end(stream: Stream) -> bool:
     return stream.ahead().kind in ("num", "formula") and stream.tokens[at].kind == "end"
 
 
-def _step_behind(stream: Stream) -> bool:
-    """Whether behind a comma or "and" a step is worked."""
-    at = 1
-    while stream.ahead(at).word in ("and", "then", "(", "[", "*", *_VERBS):
+def _goes_on(stream: Stream, at: int) -> bool:
+    """Whether a token leads back to stitches: ", ch 3", "and sc in next st", "with 2 sc in it"."""
+    match stream.tokens[at].word:
+        case "," | "and" | "then" | "but":
+            return _step_behind(stream, at)
+        case "with" | "by":
+            return "replace" not in stream.said and _counted_behind(stream, at)
+        case _:
+            return False
+
+
+def _step_behind(stream: Stream, at: int) -> bool:
+    """Whether behind the comma or "and" at a token a step is worked."""
+    last = len(stream.tokens) - 1
+    at = min(at + 1, last)
+    while stream.tokens[at].word in ("and", "then", "(", "[", "*", *_VERBS):
         at += 1
-    after, second = stream.ahead(at), stream.ahead(at + 1)
+    after = stream.tokens[at]
     if after.word in ("in", "with") and not stream.said.isdisjoint(_VERBS):
-        return _works_before_mark(stream, stream.at + at)
+        return _works_before_mark(stream, at)
     if after.kind == "num":
-        return second.kind == "stitch" or second.word == "ch"
+        return _counted_behind(stream, at - 1)
     return after.kind == "stitch" or (after.kind == "word" and after.word in _STEPS)
+
+
+def _counted_behind(stream: Stream, at: int) -> bool:
+    """Whether behind a token stand so many stitches: "with 2 sc", "and 2 more sc"."""
+    number, *others = stream.tokens[at + 1 : at + 4]
+    if number.kind != "num":
+        return False
+    if others and others[0].word in ("more", "further", "extra"):
+        others = others[1:]
+    return bool(others) and (others[0].kind == "stitch" or others[0].word == "ch")
 
 
 def _works_before_mark(stream: Stream, at: int) -> bool:

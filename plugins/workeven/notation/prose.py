@@ -134,6 +134,8 @@ _ABOUT = (
     r"lace (?:an?|the)|"
     r"crochet an? (?:chain|cord|loop|tie)|work with an? [a-z ]*hook|"
     r"work (?:the |a )?(?:left|right|second|other) [a-z ]+ to match|"
+    r"work (?:the )?[a-z ]+ (?:along|on|at) [a-z ]+ to match|"
+    r"join (?:the )?(?:squares|motifs|blocks|hexagons|strips|panels)|"
     r"work (?:the )?same [a-z ]+ (?:on|along|at) (?:the )?(?:other|second) (?:side|edge|end)|"
     r"(?:do not|don.t|never) (?:count|work into|crochet|pull|stretch|press|iron)|"
     r"(?:remember|take care|make sure|be sure|try|see|refer)\b)"
