@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 
 import pytest
 from hypothesis import settings
@@ -13,6 +14,10 @@ settings.load_profile("no clock")
 
 # tests change the engine under the cache's feet: who tests the cache says where it lies
 os.environ["WORKEVEN_CACHE"] = "off"
+
+# a run in the background is told to ignore Ctrl-C, and so would be all that it starts
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
