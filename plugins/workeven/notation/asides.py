@@ -124,12 +124,12 @@ _COLOUR = (
 _SO_MANY = r"(?:\d+|one|two|three|four|five|six)"
 #: yarns or colours by their letters or names, one after the other
 _YARNS = r"(?-i:[A-Z])\w*(?:(?:, (?:and |then )?| and | then )(?-i:[A-Z])\w*)*"
-#: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 #: in front of words that change no count: no stitch is named behind them in the sentence
 _NO_WORK = (
     r"(?![^.;]*\b(?:sc|h?dc|h?tr|dtr|inc|dec|sk|skip|miss|sl|ss|crochet|trebles?|doubles?)\b)"
 )
 
+#: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = (
     r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
@@ -458,6 +458,7 @@ def _goes_on(stream: Stream, at: int) -> bool:
         case "," | "and" | "then" | "but":
             return _step_behind(stream, at)
         case "with" | "by":
+            # "replace the middle ch with 1 dc into next motif" tells how a motif is joined
             return "replace" not in stream.said and _counted_behind(stream, at)
         case _:
             return False

@@ -8,13 +8,7 @@ From      notation.md, "Lengths".
 
 from __future__ import annotations
 
-from typing import assert_never
-
 from workeven.notation.tree import (
-    AsLong,
-    RowsCount,
-    RowsTimes,
-    UntilCount,
     UntilMeasures,
     WorkEven,
 )
@@ -41,16 +35,14 @@ from workeven.proof.fabric import (
 )
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
-    bounded,
     open_to,
     reached,
-    rows_of,
-    rows_to,
+    times_of,
     until_count_even,
 )
 from workeven.proof.own_rows import ends_as_told
 from workeven.proof.proven import Counted
-from workeven.proof.row import RowCount, kept
+from workeven.proof.row import kept
 from workeven.proof.shaping import even_line
 from workeven.proof.standing import Standing
 from workeven.proof.stated import figures_of
@@ -77,7 +69,13 @@ def work_even(line: AtHand, standing: Standing, body: WorkEven) -> InSize:
         below = standing.fabric = below._replace(nodes=_over_decreases(below.nodes))
     result = kept(below, worked)
     total = Total()
-    times = _times_of_even(line, standing, body, labelled, result)
+    times = times_of(
+        standing,
+        body.until,
+        line.row,
+        labelled,
+        lambda until: until_count_even(standing, until, result),
+    )
     standing.turned = how in ("flat rows", "joined rounds, turned")
     if times is None:
         if isinstance(body.until, UntilMeasures) and body.until.side is not None:
@@ -145,27 +143,3 @@ def _worked_even(below: Fabric) -> Counted:
         worked[chain.base] -= 1
         worked["ch"] = worked.get("ch", 0) + chain.chains
     return tuple((name, number) for name, number in worked.items() if number)
-
-
-def _times_of_even(
-    line: AtHand, standing: Standing, body: WorkEven, labelled: int | None, result: RowCount
-) -> int | None:
-    """For how many rows it goes on as it is; None where that is open."""
-    until = body.until
-    match until:
-        case None:
-            times = labelled if labelled is not None else 1
-        case RowsCount() | RowsTimes():
-            times = rows_of(standing, until, line.row)
-        case UntilMeasures():
-            rows = rows_to(standing, until)
-            if rows is None:
-                return labelled
-            times = max(rows, 1)
-        case UntilCount():
-            times = until_count_even(standing, until, result)
-        case AsLong():
-            return labelled
-        case _:
-            assert_never(until)
-    return bounded(times, line.row)

@@ -1,7 +1,7 @@
 """How often rows are worked: so many times, up to a length, until there are so many stitches.
 
 Takes     what a line says of it, and where a size stands.
-Gives     ``rows_to``, ``rows_of``, ``until_count``, ``steps_of_count``,
+Gives     ``times_of``, ``rows_to``, ``rows_of``, ``until_count``, ``steps_of_count``,
           ``bounded``, ``reached``.
 Problems  ``row-past-length``, ``count-not-reached``, ``row-too-many``.
 From      notation.md, "Whole pieces": "the number of rows is the nearest that the ending allows, a
@@ -16,9 +16,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from typing import assert_never
 
 from workeven.arithmetic.printing import print_cm
 from workeven.notation.tree import (
+    AsLong,
     Row,
     RowsCount,
     RowsTimes,
@@ -37,6 +39,37 @@ from workeven.proof.stated import counted
 
 #: whether a number of rows ends as the text asks
 Ends = Callable[[int], bool]
+
+
+def times_of(
+    standing: Standing,
+    until: RowsUntil | None,
+    row: Row,
+    labelled: int | None,
+    to_count: Callable[[UntilCount], int],
+) -> int | None:
+    """For how many rows a line stands; None where that is open.
+
+    ``labelled``: as many as its label tells. ``to_count``: how often it is worked until there are
+    so many stitches, which rows worked even and rows as written reach in ways of their own.
+    """
+    match until:
+        case None:
+            times = labelled if labelled is not None else 1
+        case RowsCount() | RowsTimes():
+            times = rows_of(standing, until, row)
+        case UntilMeasures():
+            rows = rows_to(standing, until)
+            if rows is None:
+                return labelled
+            times = max(rows, 1)
+        case UntilCount():
+            times = to_count(until)
+        case AsLong():
+            return labelled
+        case _:
+            assert_never(until)
+    return bounded(times, row)
 
 
 def bounded(times: int, row: Row) -> int:

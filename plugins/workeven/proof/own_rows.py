@@ -10,16 +10,12 @@ From      notation.md, "Labels", "Whole pieces", "When it does not come out".
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import assert_never
 
 from workeven.notation.tree import (
-    AsLong,
     FastenOff,
     RepeatRows,
     Row,
     RowBody,
-    RowsCount,
-    RowsTimes,
     SpecialStitch,
     UntilCount,
     UntilMeasures,
@@ -44,7 +40,7 @@ from workeven.proof.first_chains import from_the_hook
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers
-from workeven.proof.often import bounded, open_to, reached, rows_of, rows_to, until_count_from
+from workeven.proof.often import open_to, reached, times_of, until_count_from
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.reach import lowered
 from workeven.proof.row import RowCount, against
@@ -91,7 +87,13 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
             return unread(line, standing)._replace(faults=faults_of(standing, (unworked,)))
         return InSize(chain_line(standing, own, result, figures), faults, result)
     faults += faults_of(standing, start_numbers(standing, row.label, flat=how == "flat rows"))
-    times = _times_of_own(line, standing, labelled, own, result)
+    times = times_of(
+        standing,
+        line.until,
+        line.row,
+        labelled,
+        lambda until: until_count_from(standing, until, own, standing.how(line.lined), result),
+    )
     if times is None:
         return _open_own(line, standing, own, result, how, faults)
     if labelled is not None and not isinstance(body.until, UntilCount):
@@ -211,30 +213,6 @@ def chain_line(
         height=standing.height(),
         stated=figures,
     )
-
-
-def _times_of_own(
-    line: AtHand, standing: Standing, labelled: int | None, own: Line, result: RowCount
-) -> int | None:
-    """How many rows a row as written stands for; None where that is open."""
-    until = line.until
-    match until:
-        case None:
-            times = labelled if labelled is not None else 1
-        case RowsCount() | RowsTimes():
-            times = rows_of(standing, until, line.row)
-        case UntilMeasures():
-            rows = rows_to(standing, until)
-            if rows is None:
-                return labelled
-            times = max(rows, 1)
-        case UntilCount():
-            times = until_count_from(standing, until, own, standing.how(line.lined), result)
-        case AsLong():
-            return labelled
-        case _:
-            assert_never(until)
-    return bounded(times, line.row)
 
 
 def _own_rows(
