@@ -131,7 +131,9 @@ _NO_WORK = (
 
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = (
-    r"(?:place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
+    r"(?:(?:(?:make|put|place|beg(?:in)?|start) )?(?:with )?(?:a |your )?slip[ -]?knot\b"
+    r"(?: (?:(?:of|in|with) (?:[a-z]+ ){0,2}?)?(?:in|on(?:to)?) (?:the |your )?hook\b)?|"
+    r"place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
     r"(?:slip|sl) (?:the )?(?:marker|m\b)|sm\b|slm\b|(?:put|insert) (?:a |the )?(?:stitch )?marker|"
     r"chang(?:e|ing) (?:back )?(?:to|colou?rs?)|"

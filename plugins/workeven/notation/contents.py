@@ -123,6 +123,8 @@ def _content_item(stream: Stream) -> Content:
         return Times(inside, count)
     count = stream.amount() if stream.is_amount() else ONE
     beginning = stream.is_word("beg") and stream.ahead().kind == "stitch" and stream.take()
+    if stream.is_word("standing") and stream.ahead().kind == "stitch":
+        stream.take()  # "(standing dc, 2 dc, ch 2, 3 dc) in any corner sp"
     if stream.token.kind == "stitch":
         name = stream.take().word
         name = f"beg {name}" if beginning else name

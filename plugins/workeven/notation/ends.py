@@ -1,7 +1,7 @@
 """What stands beside the stitches of a row: joins, turns, rings, corners, asides.
 
 Takes     ``Stream``.
-Gives     ``join``, ``turn``, ``fasten_off``, ``leave``, ``other_side``, ``corners`` …
+Gives     ``join``, ``place_of_join``, ``turn``, ``fasten_off``, ``leave``, ``other_side`` …
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, the table of steps, "Corners", "Below and before".
 """
@@ -125,7 +125,7 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
         if yarn and _edge_alone(stream):
             return (JoinYarn(None, stitch, start, stream.end, edge=True),)
         yarn_at = numbered(stream) if yarn or stitch is not None else None
-        where = yarn_at or _join_target(stream)
+        where = yarn_at or place_of_join(stream)
         if forms_ring(stream):
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
     closes = isinstance(where, First | ChainOfTurning) and stitch is None and _has_begun(stream)
@@ -149,6 +149,7 @@ def _stitch_of_join(stream: Stream, start: int) -> Stitch | None:
     if not stream.accept("with"):
         return None
     stream.articles()
+    stream.accept("standing")
     if stream.token.kind != "stitch":
         raise stream.fault(mend="write “join with sl st to first sc”")
     name = stream.take().word
@@ -208,7 +209,7 @@ def _edge_ends(stream: Stream) -> bool:
     return stream.at_end() or stream.token.kind == "mark"
 
 
-def _join_target(stream: Stream) -> Target:
+def place_of_join(stream: Stream) -> Target:
     """Where a round is joined: "first sc", "top of beg ch-3", "top of beg cl".
 
     Takes: top of beg cl

@@ -147,10 +147,11 @@ def _space(stream: Stream, *, corner: bool) -> PlaceName | None:
     Refuses: dc
     """
     if stream.token.kind == "chn":
-        if stream.ahead().word == "corner" and stream.ahead(2).word in ("sp", "lp"):
-            corner, chains = True, stream.take().value  # "ch-2 corner sp"
-            stream.at += 2
-            return Space(chains, corner)
+        if stream.ahead().word == "corner" and stream.ahead(2).kind != "stitch":
+            chains = stream.take().value  # "ch-2 corner sp", "ch-2 corner"
+            stream.take()
+            stream.accept_any("sp", "lp")
+            return Space(chains, corner=True)
         if stream.ahead().word in ("sp", "lp"):
             chains = stream.take().value
             stream.take()

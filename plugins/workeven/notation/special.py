@@ -14,10 +14,10 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from workeven.notation.contents import content
+from workeven.notation.loop_by_loop import loop_by_loop
 from workeven.notation.over_places import decrease_of, is_square, steps_of_special
 from workeven.notation.spelling import respelt
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
-from workeven.notation.together import drawn_together
 from workeven.notation.tree import (
     ONE,
     Chain,
@@ -302,8 +302,8 @@ _ONE_STITCH = re.compile(
 def _drawn(text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     """A decrease told loop by loop: "(insert hook in next st, pull up a loop) twice, yo …"."""
     stream = Stream(_ONE_STITCH.sub("", text.strip().rstrip(".")), vocabulary)
-    found = drawn_together(stream)
-    return found if found is not None and stream.at_end() else ()
+    found = loop_by_loop(stream)
+    return (found,) if found is not None and found.over and stream.at_end() else ()
 
 
 def _half_read(

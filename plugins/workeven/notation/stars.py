@@ -16,7 +16,24 @@ from workeven.notation.contents import in_all, times_count, times_follow
 from workeven.notation.endings import Inner, ending_of
 from workeven.notation.places import limit
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.tree import EndingAtStop, Exactly, More, Open, Repeat, Step, Stop
+from workeven.notation.targets import target
+from workeven.notation.tree import (
+    AnyStitch,
+    Decrease,
+    Each,
+    EndingAtStop,
+    Exactly,
+    Increase,
+    More,
+    Next,
+    Open,
+    Repeat,
+    Skip,
+    Space,
+    Step,
+    Stop,
+    Work,
+)
 from workeven.records import replace
 
 #: words behind the star that closes a repeat
@@ -34,9 +51,9 @@ def star(stream: Stream, inner: Inner) -> Step:
     opening = stream.take()
     body = inner.several(stream, "rep from", f"closing {opening.word}")
     if stream.is_mark(opening.word):
-        times = _closed_star_times(stream, opening.word)
+        times = _closed_star_times(stream, opening.word, body)
     elif stream.accept("rep"):
-        times = _called_for(stream, opening.word)
+        times = _called_for(stream, opening.word, body)
     else:
         raise NotUnderstood(
             opening.start,
@@ -78,7 +95,7 @@ def _once_partly(stream: Stream, times: Exactly | More | Open) -> Exactly | More
     return replace(times, count=replace(count, values=values))
 
 
-def _closed_star_times(stream: Stream, star_: str) -> Exactly | More | Open:
+def _closed_star_times(stream: Stream, star_: str, body: tuple[Step, ...]) -> Exactly | More | Open:
     """Behind a group between two stars: how often (``* 6 times``, ``*; rep from * to *``)."""
     stream.take()
     count = times_count(stream)
@@ -87,12 +104,12 @@ def _closed_star_times(stream: Stream, star_: str) -> Exactly | More | Open:
     mark = stream.at
     stream.accept_any(",", ";", ".")
     if stream.accept("rep"):
-        return _called_for(stream, star_)
+        return _called_for(stream, star_, body)
     stream.at = mark
     return times_again(stream)
 
 
-def _called_for(stream: Stream, star_: str) -> Exactly | More | Open:
+def _called_for(stream: Stream, star_: str, body: tuple[Step, ...]) -> Exactly | More | Open:
     """Behind "rep": from which star, where it is said, and how often."""
     if (sides := times_by_sides(stream)) is not None:
         return sides
@@ -101,7 +118,31 @@ def _called_for(stream: Stream, star_: str) -> Exactly | More | Open:
         if not stream.accept_any(star_, "**", "beg"):
             raise stream.fault(mend="write “rep from * across” or “rep from * 5 more times”")
     _pass_stars(stream)
-    return times_by_sides(stream) or times_again(stream)
+    return times_by_sides(stream) or _in_each(stream, body) or times_again(stream)
+
+
+def _in_each(stream: Stream, body: tuple[Step, ...]) -> Open | None:
+    """``*dc in next st, ch 1; rep from * in each st around``: of steps that take one such place.
+
+    Takes: in each st around
+    Refuses: in same st
+    """
+    if not stream.is_word("in", "into") or stream.ahead().word not in ("each", "every"):
+        return None
+    mark = stream.here()
+    stream.take()
+    found = target(stream)
+    places = [step for step in body if isinstance(step, Work | Skip | Repeat | Increase | Decrease)]
+    only = places[0] if len(places) == 1 else None
+    into = only.target if isinstance(only, Work) else None
+    one = isinstance(into, Next) and into.count.values == (1,)
+    if one and isinstance(into, Next) and isinstance(found, Each):
+        any_stitch = (AnyStitch(),) in (into.names, found.names)
+        spaces = any(isinstance(names[0], Space) for names in (into.names, found.names))
+        if into.names == found.names or (any_stitch and not spaces):
+            return Open(found.limit)
+    stream.back_to(mark)
+    return None
 
 
 #: words that stand between two stars, or name them ("rep between *'s", "rep *-*")

@@ -49,16 +49,18 @@ from workeven.notation.groups import in_place_first, marked
 from workeven.notation.held_back import held_back
 from workeven.notation.lead_chains import begins_from_hook, parted
 from workeven.notation.listed import listed_at_head, listed_in_each
+from workeven.notation.loop_by_loop import HOOK_WORDS, loop_by_loop, loops_left
 from workeven.notation.notes import BEGINNING, note
 from workeven.notation.nth import in_every_nth
 from workeven.notation.places import GROUPS
 from workeven.notation.rings import closes_ring, ring
+from workeven.notation.round_begun import begins_in, standing_stitch, yarn_drawn_up
 from workeven.notation.space_of_chain import space_of_chain
 from workeven.notation.stars import closes_star
 from workeven.notation.stated_counts import begins_count, pass_count_words, stated
 from workeven.notation.stitches import another, in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.together import drawn_together, together
+from workeven.notation.together import together
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     ONE,
@@ -543,8 +545,8 @@ def one_step(stream: Stream, depth: int) -> tuple[Step, ...]:
     if token.word in BEGINNING and (noted := note(stream)) is not None:
         return noted
     if token.kind == "mark" and not stream.is_amount():
-        if token.word in ("[", "(") and (drawn := drawn_together(stream)) is not None:
-            return drawn
+        if token.word in ("[", "(", "*") and (drawn := loop_by_loop(stream)) is not None:
+            return (drawn,)
         inner = Inner(partial(steps, depth=depth + 1), partial(one_step, depth=depth))
         return marked(stream, inner)
     for read in _readers_of(token):
@@ -633,6 +635,24 @@ def _one_stitch(stream: Stream) -> tuple[Step, ...] | None:
     return stitches(stream)
 
 
+def _by_loops(stream: Stream) -> tuple[Step, ...] | None:
+    """``yo, insert hook in next st, …``: a stitch told by the moves of the hook.
+
+    Takes: insert hook in next st, pull up a loop, yo, pull through 2 loops
+    Refuses: insert a zip
+    """
+    found = loop_by_loop(stream)
+    if found is not None:
+        return (found,)
+    if (left := loops_left(stream)) > 1:
+        raise stream.fault(
+            found=f"of the loops drawn up {left} are left on the hook",
+            mend="write how they are worked off (“yo, draw through 2 loops”, “… through all loops "
+            "on hook”), or name the stitch: “dc in next st”, “dc3tog over next 3 sts”",
+        )
+    return None
+
+
 #: the phrases that may begin with a word, in the order in which they are tried; all others may be
 #: the other side of a chain, or an aside
 _BY_WORD: dict[str, tuple[Reader, ...]] = {
@@ -656,11 +676,6 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "make": (ring, aside_step, verb),
     "work": (ring, together, other_side, aside_step, plain_work, verb),
     "take": (together, aside_step),
-    "insert": (drawn_together, aside_step),
-    "draw": (drawn_together, aside_step),
-    "thread": (drawn_together, aside_step),
-    "pull": (drawn_together, aside_step),
-    "yo": (drawn_together, aside_step),
     "rep": (aside_step,),
     "close": (closes_ring, aside_step),
     "last": (last_worked, other_side, aside_step),
@@ -671,9 +686,11 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "placing": (placed_last, aside_step),
     "with": (ring, in_every_nth, placed_last, corners, aside_step),
     "in": (ring, other_side, in_place_first, aside_step),
-    "beg": (ring, from_hook_on, begins_here, aside_step, stitches),
+    "beg": (ring, from_hook_on, begins_here, standing_stitch, aside_step, begins_in, stitches),
+    "standing": (standing_stitch,),
 }
 _BY_WORD |= dict.fromkeys(("blo", "flo", "bl", "fl"), (in_loop, aside_step))
+_BY_WORD |= dict.fromkeys(HOOK_WORDS, (_by_loops, aside_step, yarn_drawn_up))
 _BY_WORD |= dict.fromkeys(("holding", "keeping", "retaining"), (held_back, aside_step))
 _BY_WORD |= dict.fromkeys(("form", "start", "mr"), (ring, aside_step))
 _BY_WORD["each"] = (grows, *_OTHERS)

@@ -6,8 +6,10 @@ Problems  ``row-uneven``, ``row-no-such-place``.
 From      common practice: they are worked as they come, not one kind after the other.
 
 Each place is worked by what is said of it most exactly: a corner as a corner, a dc as a dc before
-it is any stitch. A stitch of which nothing is said is left over. What comes again in the row below
-comes again in this one, so that the cost is that of the words and not of the stitches.
+it is any stitch. A stitch of which nothing is said is left over, but where all that is named are
+spaces: the stitches between them are passed, as they are where one kind of space is named. What
+comes again in the row below comes again in this one, so that the cost is that of the words and not
+of the stitches.
 
 Worked example: over ``[3 dc, ch-2 sp, 3 dc, ch-1 sp] 4 times`` the three kinds above make
 ``[3 sc, 3 sc, 3 sc, 1 sc] 4 times``, 40 sc.
@@ -110,13 +112,18 @@ def _work(hook: Hook, made: Made, nodes: tuple[Node, ...], order: tuple[Clause, 
             clause = next((one for one in order if one.match(node.place)), None)
             if clause is not None:
                 make(made, clause.content, node.count)
-            elif node.place.sort == "st" and not hook.recover:
+            elif node.place.sort == "st" and not hook.recover and not _spaces_alone(order):
                 raise _left_over(node.place, node.count, order)
         else:
             turn = Made(made.context)
             turn.stretch = made.stretch
             _work(hook, turn, node.nodes, order)
             made.add_turns(turn, node.times)
+
+
+def _spaces_alone(order: tuple[Clause, ...]) -> bool:
+    """Whether all kinds of places are spaces."""
+    return all(isinstance(name, Space) for clause in order for name in clause.names)
 
 
 def _left_over(place: Place, count: int, order: tuple[Clause, ...]) -> Fault:
