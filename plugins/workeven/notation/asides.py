@@ -129,6 +129,17 @@ _NO_WORK = (
     r"(?![^.;]*\b(?:sc|h?dc|h?tr|dtr|inc|dec|sk|skip|miss|sl|ss|crochet|trebles?|doubles?)\b)"
 )
 
+#: parts of garments, toys and accessories that head a section
+_PARTS = (
+    r"\b(?:body|bodies|arms?|legs?|heads?|ears?|tails?|snout|muzzle|nose|beak|wings?|foot|feet|"
+    r"paws?|horns?|fins?|hair|hats?|brim|crown|band|ribbing|rib|cuffs?|hands?|palms?|thumbs?|"
+    r"gussets?|fingers?|mittens?|gloves?|heels?|flaps?|toes?|instep|soles?|uppers?|ankles?|socks?|"
+    r"yoke|sleeves?|fronts?|backs?|sides?|panels?|collars?|neck|neckline|neckband|necklines?|"
+    r"shoulders?|armholes?|caps?|borders?|edging|edge|pockets?|straps?|handles?|bottom|base|lid|"
+    r"button ?bands?|buttonholes?|hoods?|bust|waist(?:band)?|hem|skirt|bodice|stem|leaf|petals?|"
+    r"top|(?:first|second|other|1st|2nd) end|scallops?|heading|casing|opening|mesh|lining|"
+    r"main|assembly|finishing|making up|foundation|shaping|increases|decreases|gauge)\b"
+)
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = (
     r"(?:(?:(?:make|put|place|beg(?:in)?|start) )?(?:with )?(?:a |your )?slip[ -]?knot\b"
@@ -141,8 +152,8 @@ _ASIDE = (
     r"at (?:the )?end of (?:(?:rnd|row|round) \d+|(?:the )?last (?:rnd|row|round))\b|"
     r"introduce (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
     r"(?:with|w/) ?(?:the )?(?:R/?S|W/?S|right side|wrong side)(?: facing)?|"
-    r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other )?"
-    r"(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
+    r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other |first |second |third |"
+    r"fourth |fifth |1st |2nd |3rd |4th )?(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
     r"(?:with|w/) ?(?-i:(?:(?:Lt|Dk|Med)\. )?(?:[A-Z]\w*)(?: [A-Z]\w*)*)|"
     rf"(?:with|w/|using|in) ?(?:the )?{_COLOUR}(?: yarn)?\b|"
     r"(?:using|in) (?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?\b|"
@@ -174,6 +185,7 @@ _ASIDE = (
     r"(?:picking|taking) up (?:only )?(?:the )?(?:(?:two|both|one) )?(?:(?:back|front|top|upper) )?"
     r"(?:threads?|loops?|strands?)\b(?: (?:of|at) (?:the )?[a-z]+(?: [a-z]+)?)?|"
     rf"working (?:behind|in front of|in front(?=\s*(?:,|\Z))){_UP_TO_A_STITCH}|"
+    rf"for (?:(?:the|a|an|each|first|second|left|right) )*{_PARTS}(?=\s*,)|"
     r"(?:working )?at (?:the )?(?:back|rear) of (?:the )?(?:petals|leaves|flower|work)(?=\s*[,:])|"
     r"rotate(?: the)? work[^,;.()]*|"
     r"working (?:down|up|along|around)(?: the)? (?:(?:one|each|other|long|short|outer|inner) )?"
@@ -359,8 +371,8 @@ _MAKING_UP = (
     r"close(?! with| (?:the )?(?:next|first|last))\b|"
     r"pull\b(?! up (?:a |1 )?(?:lp|loop))|"
     r"draw (?:the |your )?(?:end|yarn|tail|thread|wool)\b|"
-    r"draw (?:the )?(?:crown|top|opening|hole|cent(?:er|re)|mouth|edge) "
-    r"(?:closed|shut|together|tight(?:ly)?|up|in)\b|cut\b|break\b|"
+    r"draw (?:(?:up|in) )?(?:the )?(?:crown|top|opening|hole|cent(?:er|re)|mouth|edge)\b"
+    r"(?: (?:closed|shut|together|tight(?:ly)?|up|in)\b)?|cut\b|break\b|"
     r"snip\b|flatten\b|fold\b|roll\b|"
     r"(?:attach|fix|position|glue)(?! (?:the )?(?:new )?(?:yarn|thread|wool|cotton|silk|colou?r|"
     r"(?-i:[A-Z]\b|[A-Z]\w*(?: [A-Z]\w*)? (?:to|in|at|between|with) (?:the |an? )?"
@@ -501,20 +513,10 @@ def _works_before_mark(stream: Stream, at: int) -> bool:
 
 # --- headings ------------------------------------------------------------------------------
 
-#: parts of garments, toys and accessories that head a section
-_PARTS = (
-    r"\b(?:body|bodies|arms?|legs?|heads?|ears?|tails?|snout|muzzle|nose|beak|wings?|foot|feet|"
-    r"paws?|horns?|fins?|hair|hats?|brim|crown|band|ribbing|rib|cuffs?|hands?|palms?|thumbs?|"
-    r"gussets?|fingers?|mittens?|gloves?|heels?|flaps?|toes?|instep|soles?|uppers?|ankles?|socks?|"
-    r"yoke|sleeves?|fronts?|backs?|sides?|panels?|collars?|neck|neckline|neckband|necklines?|"
-    r"shoulders?|armholes?|caps?|borders?|edging|edge|pockets?|straps?|handles?|bottom|base|lid|"
-    r"button ?bands?|buttonholes?|hoods?|bust|waist(?:band)?|hem|skirt|bodice|stem|leaf|petals?|"
-    r"top|(?:first|second|other|1st|2nd) end|scallops?|heading|casing|opening|mesh|lining|"
-    r"main|assembly|finishing|making up|foundation|shaping|increases|decreases|gauge)\b"
-)
 #: words of a heading that say how the part is worked
 _FLAT = re.compile(
-    r"\bwork(?:ed|ing)? (?:back and forth )?(?:in (?:turned )?rows|flat)\b", re.IGNORECASE
+    r"\bwork(?:ed|ing)? (?:back and forth )?(?:in (?:turned )?rows|flat|back and forth)\b",
+    re.IGNORECASE,
 )
 _LONGEST_HEADING = 9
 #: words that no name of a part has in it

@@ -291,6 +291,9 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
         if joined and (space := _its_chains(stream)) is not None:
             found.append(space)
             continue
+        if comma and (both := _stitches_and_space(stream)):
+            found.extend(both)
+            continue
         named = _place_comes(stream) or (joined is not None and _stitches_come(stream))
         if not (joined or comma) or not named:
             stream.back_to(mark)
@@ -302,6 +305,23 @@ def _skips_on(stream: Stream) -> tuple[Step, ...]:
             stream.back_to(mark)
             return tuple(found)
         found.extend(more)
+
+
+def _stitches_and_space(stream: Stream) -> tuple[Step, ...]:
+    """``sk ch-1 sp, 20 dc and ch-1 sp``: stitches that no step is, since a space is told with them.
+
+    Takes: 20 dc and ch-1 sp
+    Refuses: 20 dc and turn
+    """
+    mark, start = stream.here(), stream.start
+    count = stream.amount() if stream.is_amount() else None
+    stitch = stream.take() if count is not None and stream.token.kind == "stitch" else None
+    spaced = stream.accept_any("and", "&", "+") is not None and stream.token.kind == "chn"
+    if count is None or stitch is None or not spaced or stream.ahead().word not in ("sp", "lp"):
+        stream.back_to(mark)
+        return ()
+    first = Skip(Next((NamedStitch(stitch.word),), count), start, stitch.end)
+    return (first, *_skip(stream, stream.start))
 
 
 def _its_chains(stream: Stream) -> Skip | None:

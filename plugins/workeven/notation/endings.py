@@ -443,7 +443,12 @@ def _alike(omitted: Step, step: Step) -> bool:
         return False
     if not isinstance(omitted.target, Unplaced):
         return False
-    return _bare(_told(omitted)) == _bare(step.content)
+    if _bare(_told(omitted)) == _bare(step.content):
+        return True
+    if not isinstance(step.target, Next) or _bare(omitted.content) != _bare(step.content):
+        return False
+    # "omitting last 3 dc": "dc in each of next 3 dc"
+    return _bare(omitted.target.count) == _bare(step.target.count)
 
 
 def _told(step: Work) -> tuple[Content, ...]:

@@ -281,6 +281,8 @@ def _yarn_named(stream: Stream) -> bool:
         return False
     if stream.accept("rnd"):
         return False
+    if stream.token.kind == "ord" and stream.ahead().word in _YARNS:
+        stream.take()  # "second color"
     while stream.token.kind in ("word", "num") and not stream.is_word(*_BEHIND_YARN):
         if stream.token.kind == "num" and stream.ahead().kind == "stitch":
             break
@@ -288,6 +290,8 @@ def _yarn_named(stream: Stream) -> bool:
     return stream.at > mark
 
 
+#: words behind "second", "third" in the name of a yarn
+_YARNS = ("color", "colour", "yarn", "shade", "ball", "wool", "cotton")
 #: words behind the yarn that is joined: where, with what, or the next step
 _BEHIND_YARN = tuple(
     "with in to on at and then ch sk work make turn after before inc dec between bet around under "
@@ -392,6 +396,7 @@ _PURPOSE = (
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
+    r"to even (?:off|up)\b|"
     r"to (?:even out|level|smooth(?: out)?|neaten|hide|disguise|soften) (?:the )?"
     r"(?:edges?|ends?|join|jog|step|corners?|top|seam|round|rnd|row)\b|"
     r"to measure (?:about |approximately )?[\d½¼¾⅓⅔⅛ /.-]+ ?"

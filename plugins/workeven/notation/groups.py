@@ -414,22 +414,48 @@ def _in_brackets(stream: Stream) -> tuple[Content, ...]:
 
 
 def _listed(stream: Stream, *, alone: bool) -> tuple[Content, ...]:
-    """What goes into a place, up to the end of the sentence; a chain there may be none of it.
+    """What goes into a place, up to the end of the sentence, or to a stitch with its own place.
 
-    ``alone``: it may be one stitch ("in each st work 2 sc").
+    A chain at the end may be none of it, and in front of such a stitch is none ("in next sp work
+    3 dc, ch 1, sc in next sp"). ``alone``: it may be one stitch ("in each st work 2 sc").
 
     Takes: sc, hdc, 3 dc, hdc and sc
     Refuses: 3 dc, ch 3
     """
     closing = stream.at
     while stream.tokens[closing].kind != "end" and stream.tokens[closing].word not in _SENTENCE:
-        if stream.tokens[closing].word == "," and _closes_round(stream, closing + 1):
-            break
+        if stream.tokens[closing].word == ",":
+            if _closes_round(stream, closing + 1):
+                break
+            if _goes_elsewhere(stream, closing + 1):
+                closing = _before_chain(stream, closing)
+                break
         closing += 1
     inside = content(stream, closing)
     if not (inside[1:] or alone) or isinstance(inside[0], Chain) or isinstance(inside[-1], Chain):
         raise stream.fault()
     return inside
+
+
+def _goes_elsewhere(stream: Stream, at: int) -> bool:
+    """Whether a stitch that names its own place stands at a token ("sc in next sp"), or a skip."""
+    words = stream.tokens[at : at + 5]
+    if words[0].word in ("and", "then"):
+        words = words[1:]
+    if words[0].word == "sk":
+        return True
+    if words[0].kind == "num":
+        words = words[1:]
+    if len(words) < _PLACED or words[0].kind != "stitch" or words[1].word not in ("in", "over"):
+        return False
+    return words[2].word != "same"
+
+
+def _before_chain(stream: Stream, closing: int) -> int:
+    """The comma in front of a chain that ends a list at a token; else that token."""
+    at = closing - len((",", "ch", "3"))
+    words = [token.word for token in stream.tokens[max(at, stream.at) : closing]]
+    return at if words[:1] == [","] and "ch" in words else closing
 
 
 def _closes_round(stream: Stream, at: int) -> bool:
@@ -445,6 +471,8 @@ def _closes_round(stream: Stream, at: int) -> bool:
     return words[:2] == ["sl st", "in"] and first != [] and first[0] in _AT_START
 
 
+#: a stitch, its "in", and the first word of its place
+_PLACED = 3
 #: what a round is closed in
 _AT_START = ("first", "fst", "1st", "top", "beg")
 #: marks that end a sentence or its part

@@ -21,14 +21,14 @@ _WHAT = r"(?:ch(?:ain)?s?|sts?|stitch(?:es)?|sc|hdc|dc|tr|htr|dtr)\b(?:\s+(?:st|
 #: what is counted of a row, and is no run of stitches that could grow
 _THINGS = (
     r"(?:[vxy]-sts?|groups?|shells?|fans?|scallops?|clusters?|cls?|popcorns?|blocks?|"
-    r"sp(?:ace)?s?|loops?)\b"
+    r"(?:(?:ch-?\d+|\d+-?ch)[ -])?(?:sp(?:ace)?s?|lps?|loops?|arch(?:es)?))\b"
 )
 _WAY = r"(?:more|extra|additional|further|less|fewer)"
 _MORE = (
     r"[,;]?\s*(?:(?:but|and)\s+)*(?P<always>always\s+)?(?P<verb>with|having|working|making|adding)\s+"
     rf"(?P<number>an?|{_NUMBER})\s+(?:(?P<way>{_WAY})\s+(?P<what>{_WHAT}|{_THINGS})|"
     rf"(?P<thing>{_WHAT}|{_THINGS})\s+(?P<behind>{_WAY}))\b"
-    r"(?P<where>\s+(?:between|in|before|after|on|for|at|(?:each|either|both|every) sides?)\b"
+    r"(?P<where>\s+(?:between|in|before|after|on|over|for|at|(?:each|either|both|every) sides?)\b"
     r"[^,;()]*?)?"
     r"(?P<each>,?\s+(?:in |on )?(?:each|every|per)\s+"
     r"(?:(?:inc(?:rease)?|dec(?:rease)?|shaping) )?(?:time|rnd|round|row|repeat)s?)?"
@@ -124,7 +124,9 @@ def _growth(found: re.Match[str], terms: Terms) -> Growth:
     beside = ignoring_case(_BESIDE).match(where) is not None
     in_the_row = found["verb"].lower() == "having" and not where and not what.startswith("ch")
     thing = ignoring_case(_THINGS).match(what) is not None
-    unit = _THING_UNITS.get(what[:2], what.removesuffix("s")) if thing else ""
+    unit = _THING_UNITS.get(what.split()[-1][:2], what.removesuffix("s")) if thing else ""
+    if unit == "sp" and (chains := re.search(r"\d+", what)) is not None:
+        unit = f"ch-{chains[0]} sp"
     if unit[1:] == "-st":
         unit = f"{unit[0].upper()}-st"
     return Growth(
@@ -140,7 +142,7 @@ def _growth(found: re.Match[str], terms: Terms) -> Growth:
 
 
 #: what things are counted by, where that is not the word itself
-_THING_UNITS = {"cl": "cl", "po": "pc", "sp": "sp", "lo": "sp"}
+_THING_UNITS = {"cl": "cl", "po": "pc", "sp": "sp", "lo": "sp", "lp": "sp", "ar": "sp"}
 
 
 def _number(word: str) -> int:

@@ -54,6 +54,16 @@ def label_of(stream: Stream) -> Label | None:
     return replace(inner, name=inner.name or named.name, start=named.start, section=True)
 
 
+def names_row(label: Label) -> bool:
+    """Whether a label is that of a row, and not only of a part of the piece.
+
+    >>> names_row(Label(name="Dec rnd")), names_row(Label(name="Sole and sides"))
+    (True, False)
+    """
+    return label.word is not None or _ROW_WORD.search(label.name or "") is not None
+
+
+_ROW_WORD = re.compile(r"\b(?:row|rnd|round)s?\b", re.IGNORECASE)
 #: what stands behind the number of a row where others are told with it
 _AND_OTHERS = ("and", "&", "+", ",", "/", "(")
 #: rows that are told in one line and have others between them
@@ -646,7 +656,7 @@ def _named_label(stream: Stream) -> Label | None:
 #: a part of the piece as a heading in the line, parted by a stop or a dash: "THUMB. Join yarn …"
 _HEADED = re.compile(
     r"\s*(?P<name>(?:\d(?:st|nd|rd|th) )?[A-Z][A-Za-z'’-]+(?: [A-Za-z'’-]+){0,2})"
-    r"(?:\s*\((?:make|work|both)\b[^()]*\))?\s*(?:\.(?:\s*\.)*\s*[–—]?|[–—])\s*(?=[A-Z\d]|ch\b|\Z)"
+    r"(?:\s*\((?:make|work|both)\b[^()]*\))?\s*(?:(?:\.(?:\s*\.)*\s*[–—]?|[–—])\s*(?=[A-Z\d]|ch\b|\Z)|\s[–—-]\s+(?=work(?:ed|ing)?\b))"
 )
 #: what such a heading may name besides the parts of a garment
 _PIECES = re.compile(

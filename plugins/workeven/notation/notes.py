@@ -90,7 +90,10 @@ _WAY = (
     r"(?:rnds?|rounds?|round) without joining)|"
     r"(?P<turned>turned,? joined (?:rnds?|rounds?)|joined,? (?:and )?turned (?:rnds?|rounds?)|"
     r"joined (?:rnds?|rounds?),? (?:and )?turned)|"
-    r"joined (?:rnds?|rounds?))|"
+    r"joined (?:rnds?|rounds?)|"
+    r"(?P<rows>(?:(?:flat |turned )?rows|back and forth(?: in rows)?)(?=\s*(?:[.;:,]|\Z))))|"
+    r"(?P<flat>work(?:ed|ing)? (?:flat|back and forth(?: in (?:turned )?rows)?)"
+    r"(?=\s*(?:[.;:,]|\Z)))|"
     r"(?P<round>(?:work(?:ing)? )?(?:round and round|around and around|continuously) "
     r"without joining)|"
     r"(?P<turns>turn(?: the work)? at (?:the )?end of (?:each|every) (?:rnd|round))"
@@ -104,6 +107,8 @@ _TO_COMMA = r"[^,.;:]*(?=\s*(?:[,.;:]|\Z))"
 def _worked(way: re.Match[str]) -> str:
     if way["spiral"] or way["round"]:
         return "spiral rounds"
+    if way["rows"] or way["flat"]:
+        return "flat rows"
     return "joined rounds, turned" if way["turned"] or way["turns"] else "joined rounds"
 
 

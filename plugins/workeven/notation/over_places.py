@@ -60,12 +60,15 @@ _SKIPPED_OR = re.compile(
     r"(\d+) ?-?ch(?:s|ains?)?\b(?! (?:sp|space|lp|loop))",
     re.IGNORECASE,
 )
-_OR = re.compile(
-    r"((?:miss|skip|sk) (?:the )?(?:next )?\d+ \w+) or (?:the )?(?:next )?"
-    r"(?:\d+ ?-?ch(?:s|ains?)?(?: sp)?|ch-?\d+(?: sp)?|\d+ \w+)",
+_OR = re.compile(r",?\s+or\s+", re.IGNORECASE)
+#: what a square is over another one, told behind what it is over stitches
+_OVER_ANOTHER = re.compile(
+    r"\s*[,;.(]\s*(?:(?:or|and|but) )?(?:(?:when|if|where) )?(?:(?:worked|made|it is|it comes) )*"
+    r"(?:over|in(?:to)?|on|above) (?:an? |another |the )?(?:ch-\d+ |\d-ch |open |closed |solid )?"
+    r"(?:sps?|spaces?|bls?|blks?|blocks?|mesh(?:es)?|sqs?|squares?)\b,?"
+    r"(?::|,| work| it is)\s*(?P<there>[^;]+?)\)?\s*\Z",
     re.IGNORECASE,
 )
-_OR = re.compile(r",?\s+or\s+", re.IGNORECASE)
 
 
 def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
@@ -73,6 +76,13 @@ def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step
     text = _A_PICOT.sub("", text)
     if "picot" in name.lower() or _CLOSED_CHAIN.fullmatch(text.strip(" .")):
         return _picot(text)
+    another = _OVER_ANOTHER.search(text)
+    if another is not None and is_square(name):
+        ways = [
+            steps_of_special(name, one, vocabulary)
+            for one in (text[: another.start()], another["there"])
+        ]
+        return (Either(tuple(ways)),) if all(ways) else ()
     if _ONE_PLACE.search(text):
         return ()
     parts = _parts(_SKIPPED_OR.sub(r"\1 next \2 or next ch-\3 sp", text).strip().rstrip("."))

@@ -30,7 +30,7 @@ from workeven.notation.earlier import (
 )
 from workeven.notation.every import repeat_every
 from workeven.notation.for_sizes import only_sizes
-from workeven.notation.labels import label_of
+from workeven.notation.labels import label_of, names_row
 from workeven.notation.lengths import this_row_again, until_ended
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
@@ -207,7 +207,7 @@ def _read_whole(text: str, vocabulary: Vocabulary) -> _Read:
     try:
         only = only_sizes(stream)
         label = label_of(stream)
-        stream.labelled = label is not None
+        stream.labelled = label is not None and names_row(label)
         body, count = _body(stream, label)
     except NotUnderstood as fault:
         amounts = tuple(stream.amounts)

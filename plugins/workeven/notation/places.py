@@ -62,6 +62,8 @@ def name(stream: Stream) -> PlaceName | None:
         found = _stitch(stream)
         return Marked(MARKER) if stream.accept("with", "marker") else found
     stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding", *_IN_A_ROW)
+    if stream.is_word("single", "lone") and stream.ahead().kind == "stitch":
+        stream.take()  # "next single dc": none of a group
     if stream.ahead().word == "ch" and stream.ahead().kind == "word":
         stream.accept_any("foundation", "base")
     _pass_part(stream)
@@ -462,7 +464,7 @@ def _of_turning(stream: Stream) -> bool:
 
 #: which edge is meant, behind "each row end", "each ch"
 _EDGE = (
-    r"(?:along|down|up|across|on|of)\s+(?:the\s+|this\s+|each\s+)?"
+    r"(?:along|down|up|across|on|of|a?round)\s+(?:the\s+|this\s+|each\s+|one\s+)?"
     r"(?:(?:left|right|first|second|other|next|bottom|lower|top|opposite|same|short|long|starting|"
     r"foundation|beg(?:inning)?|base|front|back|neck|brim|hem|cuff|waist|armhole|outer|inner|upper|"
     r"straight|curved|shaped)(?:-hand)?\s+)*"
@@ -473,7 +475,7 @@ _EDGE = (
 
 def pass_edge(stream: Stream) -> None:
     """Pass "along left side edge", "along bottom"."""
-    to_it = stream.is_word("along", "down", "up", "across", "on", "of")
+    to_it = stream.is_word("along", "down", "up", "across", "on", "of", "around", "rnd")
     if not to_it or stream.ahead().kind == "mark":
         return
     found = ignoring_case(_EDGE).match(stream.text, stream.start)

@@ -18,10 +18,13 @@ from workeven.notation.loop_by_loop import loop_by_loop
 from workeven.notation.over_places import decrease_of, is_square, steps_of_special
 from workeven.notation.spelling import respelt
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
+from workeven.notation.targets import target
 from workeven.notation.tree import (
     ONE,
     Chain,
     Content,
+    Inside,
+    Next,
     SpecialStitch,
     Step,
     Stitch,
@@ -75,12 +78,17 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     written, text = text, respelt(text, terms)
     square = is_square(name) or is_square(_head(text))
     text = _without_remarks(name, text)
+    place = _own_place(text, Vocabulary(terms, (name.removeprefix("beg "),)))
+    text = _TRAVEL.sub("", text) if name.startswith("beg ") else text
     text = _BY_CHOICE.sub(r" \1", text) if square else text
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     clusters = _clusters(name, text, Vocabulary(terms))
     begun = _begun_decrease(name, text, Vocabulary(terms))
-    if clusters or begun:
+    led = _led_decrease(name, text, Vocabulary(terms))
+    if led:
+        steps = led
+    elif clusters or begun:
         steps, made = (), clusters
     elif not steps and (_CLOSED.search(text) is None or square):
         one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
@@ -105,6 +113,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         legs_of=_legs_of(text, Vocabulary(terms)),
         steps=steps,
         square=bool(steps) and square,
+        place=place if made else None,
     )
     read = made or steps or _CLOSED.search(text) is not None
     told = () if read else _half_read(name, text, span, Vocabulary(terms), square=square)
@@ -210,7 +219,8 @@ _PLACE = re.compile(
     r"(?:same|one|next|1|indicated|designated|specified|given|stated|st|stitch|place|sp|space|"
     r"(?:\d-)?ch(?:-\d+)?(?= (?:sp|space|loop|lp)\b)|loop|lp|arch)\b(?: \d-ch sp\b)?"
     r"(?:[ -](?:ch-\d|st|sts|stitch|sp|space|place|ch|loop|lp|or|and|indicated|designated|"
-    r"specified|given|stated|named|as|before|dc|sc|hdc|htr|tr)\b)*",
+    r"specified|given|stated|named|as|before|dc|sc|hdc|htr|tr|"
+    r"of (?:the )?(?:next |same )?(?:shell|v-?st|fan|group|scallop))\b)*",
     re.IGNORECASE,
 )
 #: told twice, each is a place of its own: "sc in next st, hdc in next st"
@@ -218,6 +228,34 @@ _NEXT = re.compile(
     r"\b(?:in|into|around|over)\s+(?:the\s+)?(?:next|foll(?:owing)?)\b", re.IGNORECASE
 )
 _SEVERAL = 2
+#: the way to where a beginning version stands: it counts nothing
+_TRAVEL = re.compile(
+    r"\A(?:sl\.? ?sts?|ss|slip st(?:itch)?) (?:in|to|into|across|over|up)\b[^;()]*?,\s*"
+    r"(?=ch(?:ain)?\b)",
+    re.IGNORECASE,
+)
+#: the space that a stitch is worked into by its own words
+_OWN_PLACE = re.compile(
+    r"\b(?:in(?:to)?|to) (?:the )?(?P<place>(?:next )?(?:ch-?\d+|\d+-?ch) "
+    r"(?:sps?|spaces?|lps?|loops?)"
+    r"(?: of (?:the )?(?:next |same )?[a-z-]+)?|next (?:sp|space|lp|loop))\b",
+    re.IGNORECASE,
+)
+
+
+def _own_place(text: str, vocabulary: Vocabulary) -> Next | Inside | None:
+    """The space of "(2 dc, ch 2, 2 dc) in ch-2 sp of next shell", where one is named."""
+    found = _OWN_PLACE.search(text)
+    if found is None:
+        return None
+    stream = Stream(found["place"], vocabulary)
+    try:
+        where = target(stream)
+    except NotUnderstood:
+        return None
+    return where if isinstance(where, Next | Inside) and where.count == ONE else None
+
+
 _VERB = re.compile(r"\A(?:work(?:ed)?|make|made)\s+", re.IGNORECASE)
 _PLACE_FIRST = re.compile(_PLACE.pattern + r",?\s*(?:work|make)\s+(?P<what>.+)\Z", re.IGNORECASE)
 #: stitches that are worked into one place, also where nothing says so
@@ -291,6 +329,31 @@ def _begun_decrease(name: str, text: str, vocabulary: Vocabulary) -> bool:
     if not name.startswith("beg ") or not text.lower().startswith("ch"):
         return False
     return bool(decrease_of(name.removeprefix("beg "), vocabulary))
+
+
+#: a decrease behind the chain that it begins with, over places of its own
+_LED_DECREASE = re.compile(
+    r"ch(?:ain)? ?-?(?P<chains>\d)(?P<said> ?\([^()]*\))?,? (?:and )?"
+    r"(?P<base>[a-z]+?)(?P<legs>\d)tog over (?:the )?next (?P<places>\d) [a-z]+\.?\Z",
+    re.IGNORECASE,
+)
+
+
+def _led_decrease(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
+    """``beg cl = ch 3, dc3tog over next 3 dc``: with the chain as its first leg, over four.
+
+    A chain that is said to count for nothing is no leg.
+    """
+    found = _LED_DECREASE.match(text.strip()) if name.startswith("beg ") else None
+    if found is None or found["legs"] != found["places"]:
+        return ()
+    base = compound(found["base"].lower(), vocabulary.terms)
+    height = 0 if base is None else HEIGHTS.get(base.base, 0)
+    counts = "not" not in (found["said"] or "").lower()
+    if base is None or (counts and int(found["chains"]) not in (height, height - 1)):
+        return ()
+    legs = int(found["legs"]) + counts
+    return (Work((Stitch(f"{base.base}{legs}tog", ONE, legs),), Unplaced(ONE)),)
 
 
 #: behind a decrease: what it is then

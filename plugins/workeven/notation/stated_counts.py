@@ -229,10 +229,29 @@ def _further_count(stream: Stream) -> bool:
         if stream.is_word("with") and stream.ahead().kind in ("num", "formula"):
             stream.take()
         return True
+    if stream.is_word("with") and stream.ahead().kind in ("num", "formula"):
+        stream.take()
+        return _of_part_alone(stream)
     semicolon = stream.is_mark(";") and stream.ahead().kind in ("num", "formula", "end")
     return (
         semicolon and (stream.ahead().kind == "end" or _in_brackets(stream)) and bool(stream.take())
     )
+
+
+def _of_part_alone(stream: Stream) -> bool:
+    """Whether the count behind "with" is that of a part: "14 V-sts with 2 dc at each side".
+
+    Else it may be what each of those counted is made of, which is no count of the row.
+
+    Takes: 2 dc at each side
+    """
+    mark = stream.here()
+    _stated_amount(stream)
+    unit = _unit(stream)
+    part = unit is not None and _of_a_part(stream, unit) != unit
+    stream.back_to(mark)
+    stream.at -= 0 if part else 1
+    return part
 
 
 def _in_brackets(stream: Stream) -> bool:
@@ -283,13 +302,13 @@ def _for_what(stream: Stream) -> None:
 
 #: of which parts a count is stated, where it is none of the whole row
 _A_PART = (
-    r"\s*(?:(?:(?:on|in|at|along|for|of|around)\s+)?(?:each|every|either|per)\s+"
+    r"\s*(?:(?:(?:on|in|at|along|for|of|around)\s+)?(?:each|every|either|per|both)\s+"
     r"(?:of (?:the )?\d+ )?"
     r"(?:sides?|edges?|sections?|points?|corners?|panels?|motifs?|petals?|legs?|ends?|arms?|wedges?|"
     r"segments?|gussets?|repeats?|half|halves|triangles?)\b|"
     r"to (?:a|each|the) (?:side|edge|section)\b|"
-    r"between\s+(?:the |each |two )?(?:corners?|incs?|increases?|decs?|decreases?|markers?|points?|"
-    r"raglans?)\b)"
+    r"between\s+(?:the |each |two )?(?:corners?(?: (?:sps?|spaces?|lps?|loops?|sts?))?|incs?|"
+    r"increases?|decs?|decreases?|markers?|points?|raglans?)\b)"
 )
 
 
@@ -298,7 +317,7 @@ def _of_a_part(stream: Stream, unit: str) -> str:
 
     Takes: in each section
     """
-    if stream.said.isdisjoint(("each", "every", "either", "per", "between", "bet", "to")):
+    if stream.said.isdisjoint(("each", "every", "either", "per", "both", "between", "bet", "to")):
         return unit
     found = ignoring_case(_A_PART).match(stream.text, stream.end)
     if found is None:

@@ -615,9 +615,18 @@ def begins_here(stream: Stream) -> tuple[Step, ...] | None:
     if stream.accept("as"):
         stream.accept_any("join")
         stream.accept("sl st")
-    if before and not (chained and counted == [1]):
+    told_last = "rep" in [token.word for token in stream.tokens[: mark.at]] and _leads_by_one(
+        stream
+    )
+    if before and not (chained and counted == [1]) and not told_last:
         raise stream.fault(start, mend="write “sc in same st” for the first stitch")
     return (Aside(start, stream.end),)
+
+
+def _leads_by_one(stream: Stream) -> bool:
+    """Whether the row begins with ch 1: "… rep from * around, beg in same st as joining"."""
+    first = next((at for at, token in enumerate(stream.tokens) if token.word == "ch"), None)
+    return first is not None and stream.tokens[first + 1].value == 1
 
 
 _OTHERS: tuple[Reader, ...] = (other_side, aside_step)

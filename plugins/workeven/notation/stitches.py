@@ -743,8 +743,11 @@ def without_twice(places: list[Target]) -> list[Target]:
 
 def _and_in(stream: Stream, stitch: Stitch, before: Amount | None, start: int) -> tuple[Work, ...]:
     """``sc in 2nd ch from hook and in each ch across``: the same stitch, another place."""
-    found: list[Work] = []
+    places = list(_listed_places(stream))
     while (where := and_in_place(stream)) is not None:
+        places.append(where)
+    found: list[Work] = []
+    for where in places:
         spread = _is_spread(before, where)
         each = stitch if before is None or spread else replace(stitch, count=before)
         found.append(Work((each,), where, spread=spread, start=start, end=stream.end))
@@ -777,6 +780,30 @@ def and_in_place(stream: Stream, *, told_first: bool = False) -> Target | None:
         stream.at = mark  # "and in each loop work 1 sc, 3 dc, 1 sc": another goes there
         return None
     return found
+
+
+def _listed_places(stream: Stream) -> tuple[Target, ...]:
+    """``sl st in next hdc, in next dc and in first tr``: further places, the last behind "and".
+
+    Without that last one, what goes into the place is told behind it: ", in next sp 2 dc".
+
+    Takes: , in next dc and in first tr
+    Refuses: , in next dc work 2 sc
+    """
+    if not stream.is_mark(",") or stream.ahead().word != "in":
+        return ()
+    mark = stream.here()
+    found: list[Target] = []
+    try:
+        while stream.accept(",", "in"):
+            found.append(target(stream))
+    except NotUnderstood:
+        found = []
+    last = and_in_place(stream) if found else None
+    if last is None:
+        stream.back_to(mark)
+        return ()
+    return (*found, last)
 
 
 def _turning_too(stream: Stream, mark: int) -> ChainOfTurning | None:

@@ -83,7 +83,7 @@ class Stream:
     ``chain_space`` is whether the space of a turning chain was named as such.
     ``chains_said`` is what is said of all chains at the head of rows.
     ``turns_no_more`` is whether the row says that it and those behind it are not turned.
-    ``labelled`` is whether the row has a label.
+    ``labelled`` is whether the row has a label that is no heading of a part.
     ``way_noted`` is how a note says that the piece is worked.
     ``far_side`` is whether a place was named on the other side of a chain.
     ``elided`` is whether a place was named by "next" alone, until the steps before it are known.

@@ -608,6 +608,8 @@ def _each(stream: Stream) -> Target:
                 return Same(name(stream), made=True, count=count)
             bare = no_name_follows(stream)  # "1 sc in each of nine"
             found = (AnyStitch(),) if bare else names(stream)
+            if stream.is_word("around", "across") and stream.ahead().kind in ("mark", "end"):
+                stream.take()  # "in each of the 24 dc around": there are no more of them
             return Next(count=count, names=found, each=True)
         return _counted(stream, each=True)
     if stream.token.kind == "num" and stream.ahead().word == "ch":

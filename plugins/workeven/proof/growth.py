@@ -23,12 +23,14 @@ from workeven.notation.tree import (
     Corners,
     Decrease,
     Each,
+    Exactly,
     Exchange,
     First,
     Growth,
     Increase,
     JoinYarn,
     Last,
+    More,
     Next,
     PlaceName,
     Repeat,
@@ -99,6 +101,58 @@ def with_one_run(line: Line, change: Growth, times: int) -> tuple[Line, ...]:
         )
         for rate in rates
     )
+
+
+def with_other_turns(line: Line, change: Growth, times: int) -> tuple[Line, ...]:
+    """``(ch 3, sc in next ch-3 lp) 7 times``, worked with a loop fewer each time.
+
+    Of the repeats that are counted off it is the only one that makes such a loop, and one a turn.
+    Empty where none or several do; raises ``Fault`` where a row would have less than no turn.
+    """
+    written = line.facts.written
+    if len([one for one in _counted_repeats(written) if _makes_one(one, change.unit)]) != 1:
+        return ()
+    rates = range(1, times + 1) if change.each else (1,) * times
+    return tuple(
+        _line(line, tuple(_with_turns(step, change, change.count * rate) for step in written))
+        for rate in rates
+    )
+
+
+def _counted_repeats(steps: tuple[Step, ...]) -> Iterator[Repeat]:
+    """The repeats that are counted off, also those within others."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            if isinstance(step.times, Exactly | More) and len(step.times.count.values) == 1:
+                yield step
+            yield from _counted_repeats(step.steps)
+
+
+def _makes_one(repeat: Repeat, unit: str) -> bool:
+    """Whether each turn makes one space of that name, and no other."""
+    chains = [step for step in repeat.steps if isinstance(step, Chain)]
+    if len(chains) != 1 or any(isinstance(step, Repeat) for step in repeat.steps):
+        return False
+    return unit == "sp" or chains[0].count.values == (_length_of(unit),)
+
+
+def _length_of(unit: str) -> int | None:
+    """Of how many chains the spaces of a unit are: of "ch-3 sp" 3."""
+    digits = "".join(sign for sign in unit if sign.isdigit())
+    return int(digits) if digits else None
+
+
+def _with_turns(step: Step, change: Growth, more: int) -> Step:
+    """A step with so many turns more."""
+    if not isinstance(step, Repeat):
+        return step
+    times = step.times
+    if isinstance(times, Exactly | More) and _makes_one(step, change.unit):
+        turns = (times.count.values[0] or 0) + more
+        if turns < 0:
+            raise _unclear(change, "no loops are left")
+        return replace(step, times=replace(times, count=Amount((turns,))))
+    return replace(step, steps=tuple(_with_turns(one, change, more) for one in step.steps))
 
 
 def _works(step: Step, unit: str) -> bool:

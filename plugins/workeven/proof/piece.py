@@ -25,7 +25,16 @@ from workeven.proof.earlier import going_on
 from workeven.proof.fabric import Fabric
 from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
-from workeven.proof.line import CountedLine, Known, Line, Lined, Reached, SizeFault, line_of
+from workeven.proof.line import (
+    ABOUT_LABELS,
+    CountedLine,
+    Known,
+    Line,
+    Lined,
+    Reached,
+    SizeFault,
+    line_of,
+)
 from workeven.proof.proven import RowInSize
 from workeven.proof.readings import readings
 from workeven.proof.readings_of_ends import stops_early
@@ -174,8 +183,13 @@ class _Tried(NamedTuple):
     standings: list[Standing]
 
     def comes_out(self) -> bool:
-        """Whether it comes out in every size that works the row."""
-        return not any(result is not None and result.faults for result in self.results)
+        """Whether it comes out in every size that works the row, however it is numbered."""
+        return not any(
+            one.fault.code not in ABOUT_LABELS
+            for result in self.results
+            if result is not None
+            for one in result.faults
+        )
 
 
 class _Ahead(NamedTuple):

@@ -18,7 +18,6 @@ from workeven.notation.tree import (
     Aside,
     Chain,
     ChainOfTurning,
-    Content,
     CountsAs,
     Each,
     EndingWith,
@@ -37,13 +36,13 @@ from workeven.notation.tree import (
     StatedHere,
     Step,
     Stitch,
-    Times,
     ToLast,
     Turn,
     Unplaced,
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.cut_short import plain
 from workeven.proof.made import Made, first_stitch, is_slip_stitch, lead_of, made
 from workeven.proof.reading import Reading
 from workeven.records import replace
@@ -108,25 +107,30 @@ def ends_early(steps: tuple[Step, ...]) -> Iterator[Reading]:
                 taken="what it ends with takes the place of the last repeat's last step",
                 steps=(*steps[:at], within, *steps[at + 1 :]),
             )
-        if not ending.last:
-            continue
-        end = ending.steps[0]
-        early = [
-            number
-            for number, one in enumerate(step.steps[:-1])
-            if isinstance(one, Work)
-            and isinstance(end, Work)
-            and isinstance(end.target, Last)
-            and [_bare(part) for part in one.content] == [_bare(part) for part in end.content]
-        ]
-        if len(early) == 1 and len(ending.steps) == 1:
-            added = (*step.steps[: early[0]], end)
+        for number in _comes_to(step, ending):
+            added = (*step.steps[:number], ending.steps[0])
             other = replace(step, ending=EndingWith(added, last=False))
             yield Reading(
-                default="the last step of the last repeat is another one",
+                default="the last step of the last repeat is another one"
+                if ending.last
+                else "what it ends with follows the last whole repeat",
                 taken="the last repeat ends where it comes to that step",
                 steps=(*steps[:at], other, *steps[at + 1 :]),
             )
+
+
+def _comes_to(step: Repeat, ending: EndingWith) -> tuple[int, ...]:
+    """Where a repeat works what it ends with in the last place, later first."""
+    end = ending.steps[0]
+    if len(ending.steps) > 1 or not isinstance(end, Work) or not isinstance(end.target, Last):
+        return ()
+    content = plain(end.content)
+    same = [
+        number
+        for number, one in enumerate(step.steps[:-1])
+        if isinstance(one, Work) and plain(one.content) == content
+    ]
+    return tuple(reversed(same)) if len(same) == 1 or not ending.last else ()
 
 
 def ends_in_turning_chain(steps: tuple[Step, ...]) -> Iterator[Reading]:
@@ -140,17 +144,12 @@ def ends_in_turning_chain(steps: tuple[Step, ...]) -> Iterator[Reading]:
         if not named or not isinstance(last, Work) or len(step.steps) == 1:
             continue
         assert isinstance(behind, Work)
-        if [_bare(part) for part in last.content] == [_bare(part) for part in behind.content]:
+        if plain(last.content) == plain(behind.content):
             yield Reading(
                 default="the turning chain is worked into behind whole repeats",
                 taken="the last step of the last repeat goes into the turning chain",
                 steps=(*steps[:at], replace(step, ending=Omitting((last,))), *steps[at + 1 :]),
             )
-
-
-def _bare(part: Content) -> Content:
-    """Content without its columns."""
-    return part if isinstance(part, Times) else replace(part, start=0, end=0)
 
 
 def last_loop(steps: tuple[Step, ...]) -> Iterator[Reading]:

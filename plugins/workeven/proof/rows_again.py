@@ -37,7 +37,7 @@ from workeven.proof.at_hand import (
     rows_entry,
 )
 from workeven.proof.context import Fault
-from workeven.proof.growth import fewest_left, grown, shapes, with_one_run
+from workeven.proof.growth import fewest_left, grown, shapes, with_one_run, with_other_turns
 from workeven.proof.line import Line
 from workeven.proof.numbering import compare_range, label_times, start_numbers
 from workeven.proof.often import (
@@ -157,10 +157,8 @@ def _changed(
         return lines
     if change.told:
         raise _untold(change) if not makes else _other_change(change, change.count, makes)
-    if change.counted and (longer := with_one_run(lines[0], change, times)):
-        return longer
     if change.counted:
-        raise _uncounted(change) if not makes else _other_change(change, change.count, makes)
+        return _changed_things(lines[0], change, times, makes)
     try:
         found = grown(lines[0], change, times)
     except Fault:
@@ -169,6 +167,16 @@ def _changed(
         raise _other_change(change, change.count, makes) from None
     if change.sts is not None:
         _check_change(change, change.sts, found, standing, how)
+    return found
+
+
+def _changed_things(
+    line: Line, change: Growth, times: int, makes: set[int] | None
+) -> tuple[Line, ...]:
+    """The rows with more or fewer shells, loops: in the one step that works several of them."""
+    found = with_one_run(line, change, times) or with_other_turns(line, change, times)
+    if not found:
+        raise _uncounted(change) if not makes else _other_change(change, change.count, makes)
     return found
 
 

@@ -66,11 +66,29 @@ from workeven.records import replace
 
 def expanded(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:
     """The steps, with those of each stitch that is worked over several places in its stead."""
+    if any(one.place for one in special.values()):
+        steps = tuple(_at_its_place(step, special) for step in steps)
     if not any(one.steps for one in special.values()):
         return steps
     steps = _begun(steps, special)
     found = tuple(inside for step in steps for inside in _expanded(step, special))
     return tuple(map(_beside_squares, found)) if _in_squares(found, special) else found
+
+
+def _at_its_place(step: Step, special: Mapping[str, SpecialStitch]) -> Step:
+    """``9 tr in ring, shell, turn``: into the space that the shell's own words name."""
+    if isinstance(step, Repeat):
+        return replace(step, steps=tuple(_at_its_place(one, special) for one in step.steps))
+    only = step.content[0] if isinstance(step, Work) and len(step.content) == 1 else None
+    if not (isinstance(only, Stitch) and isinstance(step, Work) and only.name in special):
+        return step
+    place = special[only.name].place
+    if place is None or not isinstance(step.target, Unplaced):
+        return step
+    count = step.target.count
+    if isinstance(place, Next):
+        return replace(step, target=replace(place, count=count, bare=False))
+    return replace(step, target=place) if count.values == (1,) else step
 
 
 def _begun(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:

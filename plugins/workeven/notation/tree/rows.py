@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from workeven.arithmetic.formulas import Formula
-from workeven.notation.tree.places import Amount, CountsAs
+from workeven.notation.tree.places import Amount, CountsAs, Inside, Next
 from workeven.notation.tree.steps import Content, Stated, Step
 from workeven.problems import Span
 from workeven.records import record, record_by_position
@@ -366,7 +366,8 @@ class SpecialStitch:
     stitch that its words name first: its height decides about turning chains. ``steps`` are those
     of a stitch worked over several places (a square of filet, a crossed stitch, a picot); then
     there is no content. ``square``: of filet, where each chain of a space is a place. ``legs_of``
-    is the first of the basic stitches that its words name.
+    is the first of the basic stitches that its words name. ``place`` is the space that its words
+    say it is worked into ("in next ch-2 sp"), where the row names none.
     """
 
     name: str
@@ -380,3 +381,4 @@ class SpecialStitch:
     steps: tuple[Step, ...] = ()
     square: bool = False
     legs_of: str | None = None
+    place: Next | Inside | None = None
