@@ -214,6 +214,23 @@ def test_the_place_of_a_wrapped_fault_is_its_own_line() -> None:
     assert [3] == told
 
 
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("3. sc in each frob, turn", (1, 15)),
+        ("• Row 3: sc in each frob, turn", (1, 21)),
+        ("Row 1: ch 20\n  2) sc in each st, sc in each frob", (2, 32)),
+        ("Row\tWords\tStitches\n3\tsc in each frob\t29", (2, 14)),
+        ("6. Join with sl st to form", (1, 27)),
+    ],
+)
+def test_a_fault_stands_where_it_does_in_the_text(text: str, place: tuple[int, int]) -> None:
+    """Numbers that become labels, bullets and tables move no column of what is told."""
+    found = pasted.read(text, file="-")
+    told = [row.problem.span for row in found.rows if row.problem]
+    assert [place] == [(span.line, span.column) for span in told]
+
+
 def test_an_invented_pattern_pasted_whole_checks_clean() -> None:
     """Printed as a leaflet would, wrapped and with bullets, a good pattern is good again."""
     text = """\

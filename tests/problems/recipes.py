@@ -6,6 +6,7 @@ is none, the one file that was made:
     patterns/sand-mat/pattern.yaml: the good pattern
     patterns/sand-mat/pattern.yaml: the good pattern, with a summary of 200 letters
     patterns/sand-mat/pattern.yaml: the good pattern, with 12 tags
+    patterns/sand-mat/pattern.yaml: the good pattern, with 12 sections
     patterns/sand-mat/pattern.yaml: the good pattern, with the picture front.png
     patterns/sand-mat/front.png: a PNG of 40 × 30 pixels
     patterns/sand-mat/pattern.yaml: 300 spaces
@@ -38,6 +39,7 @@ from workeven.review import review
 
 _LETTERS = re.compile(r"the good pattern, with a summary of ([\d,]+) letters")
 _TAGS = re.compile(r"the good pattern, with ([\d,]+) tags")
+_SECTIONS = re.compile(r"the good pattern, with ([\d,]+) sections")
 _LONG_ROW = re.compile(r"a row of ([\d,]+) letters")
 _PICTURE = re.compile(r"the good pattern, with the picture (\S+)")
 _PNG = re.compile(r"a PNG of ([\d,]+) × ([\d,]+) pixels")
@@ -92,6 +94,10 @@ def _bytes_of(content: str) -> bytes:
         return re.sub(r"(?m)^summary: .*$", f"summary: {'a' * _whole(found)}", GOOD).encode("utf-8")
     if found := _TAGS.fullmatch(content):
         return f"{GOOD}tags: [{','.join('a' * _whole(found))}]\n".encode()
+    if found := _SECTIONS.fullmatch(content):
+        plain = "      - title: Plain\n        rows: ch 1, sc in each st across, turn\n"
+        last = "      - title: Scallops\n"
+        return GOOD.replace(last, plain * (_whole(found) - 2) + last).encode("utf-8")
     if found := _PICTURE.fullmatch(content):
         return f'{GOOD}pictures:\n  - {{file: {found[1]}, alt: "A mat."}}\n'.encode()
     if found := _PNG.fullmatch(content):

@@ -243,15 +243,21 @@ def _is_error(problem: Problem) -> bool:
 
 def _placed(problem: Problem, joined: Joined) -> Problem:
     """A problem of joined lines, at the line of the text in which it lies."""
-    column = problem.span.column
-    line = joined.lines[0].number
+    column, line = problem.span.column, joined.lines[0]
     for one in joined.lines:
-        line = one.number
+        line = one
         if column <= len(one.text) + 1:
             break
         column -= len(one.text) + 1
     wide = max(problem.span.end_column - problem.span.column, 1)
-    span = replace(problem.span, line=line, end_line=line, column=column, end_column=column + wide)
+    column = line.column_in_text(column)
+    span = replace(
+        problem.span,
+        line=line.number,
+        end_line=line.number,
+        column=column,
+        end_column=column + wide,
+    )
     return replace(problem, span=span)
 
 

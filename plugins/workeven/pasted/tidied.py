@@ -23,12 +23,33 @@ Sort = Literal["text", "blank", "page"]
 
 
 class Line(NamedTuple):
-    """One line of a text. ``sort`` is what it is; ``glued``: its last word goes on in the next."""
+    """One line of a text. ``sort`` is what it is; ``glued``: its last word goes on in the next.
+
+    ``raw`` is the line as it stands in the text.
+    """
 
     text: str
     number: int
     sort: Sort
     glued: bool = False
+    raw: str = ""
+
+    def column_in_text(self, column: int) -> int:
+        """The column in the text of what stands at a column of the tidied line.
+
+        >>> Line("Row 3: sc in frob", 3, "text", raw="3. sc in frob").column_in_text(14)
+        10
+        """
+        at = column - 1
+        about = at + len(self.raw) - len(self.text)
+        for letters in (12, 6, 3):
+            words = self.text[at : at + letters]
+            found = (
+                [one.start() for one in re.finditer(re.escape(words), self.raw)] if words else ()
+            )
+            if found:
+                return min(found, key=lambda one: abs(one - about)) + 1
+        return min(max(about, 0), len(self.raw)) + 1
 
 
 _ENDS = re.compile("\r\n|[\n\r\x0b\x0c\x85\u2028\u2029]")
@@ -73,7 +94,8 @@ def tidied(text: str, numbered: Numbered | None = None) -> tuple[Line, ...]:
         raw = text[at : len(text) if end is None else end.start()]
         row = raw if numbered is None else numbered.row(raw)
         line = _line(raw if row is None else row, number)
-        found.append(line if row is not None else line._replace(sort="page"))
+        line = line._replace(raw=raw, sort=line.sort if row is not None else "page")
+        found.append(line)
         if end is not None:
             at = end.end()
             number += end[0] in ("\r\n", "\n", "\r")

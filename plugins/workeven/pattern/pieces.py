@@ -2,8 +2,8 @@
 
 Takes     the table ``pieces``.
 Gives     ``Piece``, ``Section``; the times of the film, in the order of the rows.
-Problems  ``name-unknown``, ``name-title-twice``, ``file-shape``, ``row-not-understood``,
-          ``size-unknown``, and those of ``reading`` and ``rows``.
+Problems  ``name-unknown``, ``name-title-twice``, ``file-shape``, ``file-too-many-rows``,
+          ``row-not-understood``, ``size-unknown``, and those of ``reading`` and ``rows``.
 From      design.md, "A pattern file": ``pieces``.
 """
 
@@ -26,6 +26,8 @@ from workeven.problems.words import did_you_mean, joined, quote
 from workeven.records import record, replace
 from workeven.source import Entry, Node
 
+#: more is no pattern that anyone works, and keeps everybody waiting
+MOST_SECTIONS, MOST_LINES = 150, 1_200
 _RANGE = re.compile(r"\s*(?:–|—|-|\bto\b)\s*")
 _BETWEEN = re.compile(r"\s*(?:[,()]|\band\b|&)\s*")
 
@@ -73,6 +75,8 @@ class PiecesReading:
     def pieces(self, table: Node | None) -> tuple[Piece, ...] | None:
         """All pieces, in order."""
         self.tables = {name: entry.value for name, entry in entries(table).items()}
+        if self._too_many():
+            return None
         made = whole_of(self._piece(name, entry) for name, entry in entries(table).items())
         for piece in made or ():
             earlier = next(one for one in made or () if one.title == piece.title)
@@ -84,6 +88,33 @@ class PiecesReading:
         return tuple(
             replace(piece, edges=own[piece.mirror]) if piece.mirror else piece for piece in made
         )
+
+    def _too_many(self) -> bool:
+        """Tell the first section beyond which there are more, or more rows, than anyone works."""
+        sections = lines = 0
+        for name, table in self.tables.items():
+            for section in items(self.reading.node(table, "sections")):
+                sections += 1
+                rows = self.reading.node(section, "rows")
+                lines += 0 if rows is None else len(words(rows).splitlines())
+                found = (
+                    f"more than {MOST_SECTIONS} sections"
+                    if sections > MOST_SECTIONS
+                    else f"more than {MOST_LINES:,} lines of rows"
+                )
+                if sections > MOST_SECTIONS or lines > MOST_LINES:
+                    self.reading.problem(
+                        "file-too-many-rows",
+                        self.reading.source.span(section),
+                        f"The pattern has {found}.",
+                        expected=f"At most {MOST_SECTIONS} sections and {MOST_LINES:,} lines; a "
+                        "garment in nine sizes has some 10 and 40.",
+                        mend="Write rows that come again as “rep Rows 2–5 3 more times”; divide "
+                        "what is more than one pattern.",
+                        piece=self.reading.text(table, "title") or title_of(name),
+                    )
+                    return True
+        return False
 
     def _piece(self, name: str, entry: Entry) -> Piece | None:
         reading, table = self.reading, entry.value

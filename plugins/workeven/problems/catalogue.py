@@ -65,6 +65,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "file-tag": (ERROR, "A value is given a type of YAML's own."),
     "file-too-deep": (ERROR, "Lists or tables stand inside each other too deep."),
     "file-too-large": (ERROR, "The file is too large."),
+    "file-too-many-rows": (ERROR, "The pattern has too many sections, or lines of rows."),
     "file-too-many-values": (ERROR, "The file holds too many keys and values."),
     "file-unclosed": (ERROR, "A quotation mark or a bracket is not closed."),
     "file-unreadable": (ERROR, "A file cannot be opened."),

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from itertools import takewhile
+from itertools import islice, takewhile
 from typing import NamedTuple
 
 from workeven.notation.earlier import says_unworked
@@ -326,6 +326,14 @@ def _left_last(standing: Standing) -> Unworked | None:
 
 def _all_left(standing: Standing) -> Iterator[Unworked]:
     """What rows have left and no row has taken up since, the last of them first."""
+    return islice(_each_left(standing), _MOST_LEFT)
+
+
+#: the rests that are looked for: what so many rows have left behind is not taken up
+_MOST_LEFT = 24
+
+
+def _each_left(standing: Standing) -> Iterator[Unworked]:
     known = standing.unworked
     for rows in standing.stretches():
         if known is not None and rows is known.rows:

@@ -382,7 +382,7 @@ class Builder:
         """Add a node as it is."""
         if isinstance(node, Run):
             self.add(node.place, node.count)
-        else:
+        elif node.nodes:  # a group of nothing is none: "0 dc in next st (shell made)"
             self.nodes.append(node)
 
     def add_times(self, nodes: tuple[Node, ...], times: int) -> None:
@@ -396,6 +396,8 @@ class Builder:
         if times == 1:
             for node in nodes:
                 self.add_node(node)
+            return
+        if len(nodes) == 1 and isinstance(only, Loop) and not only.nodes:
             return
         last = self.nodes[-1] if self.nodes else None
         if isinstance(last, Loop) and not last.group and last.nodes == nodes:
