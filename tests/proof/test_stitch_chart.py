@@ -6,12 +6,15 @@ of steps.
 
 from __future__ import annotations
 
+from collections import Counter
+
 import pytest
 
 from tests.publish.project import CHECKOUT
 from tests.support import pattern_files
 from tests.support.placed_rows import lined, symbols
 from workeven import pipeline
+from workeven.grading import GradedPattern
 from workeven.proof import ProvenPiece, StitchChart, chain_multiple, prove, stitch_chart
 from workeven.proof.own_stitches import Closed
 from workeven.proof.placed import Placed, PlacedRow
@@ -48,13 +51,18 @@ pieces:
 """
 
 
-def charted(rows: str, worked: str) -> tuple[ProvenPiece, StitchChart | None]:
-    """The piece of these rows, and its chart."""
+def proven(rows: str, worked: str) -> tuple[ProvenPiece, GradedPattern]:
+    """The piece of these rows."""
     text = HEAD.replace("WORKED", worked)
     text += "".join(f"          {row}\n" for row in rows.strip().splitlines())
     found = pattern_files.outcome(text)
     assert found.ready is not None, found.problems
-    graded, piece = found.ready.proven.graded, found.ready.proven.pieces[0]
+    return found.ready.proven.pieces[0], found.ready.proven.graded
+
+
+def charted(rows: str, worked: str) -> tuple[ProvenPiece, StitchChart | None]:
+    """The piece of these rows, and its chart."""
+    piece, graded = proven(rows, worked)
     return piece, stitch_chart(graded, piece, chain_multiple(graded, piece.piece))
 
 
@@ -492,17 +500,20 @@ def drawn_in_rounds() -> list[tuple[str, dict[str, int], dict[str, int]]]:
     for file in COLLECTION:
         graded = pipeline.graded(str(file), str(CHECKOUT / "patterns" / "studio.yaml")).value
         assert graded is not None
-        proven = prove(graded).value
-        assert proven is not None
-        for piece in proven.pieces:
+        found_ = prove(graded).value
+        assert found_ is not None
+        for piece in found_.pieces:
             chart = stitch_chart(graded, piece, chain_multiple(graded, piece.piece))
             if chart is None or chart.multiple is not None:
                 continue
             lines = [row for section in piece.sections for row in section.rows]
-            for row, line in zip(chart.rows, lines, strict=False):
-                drawn = symbols(row.placed)
-                in_sizes = [one for one in line.per_size.values if one and one.times == 1]
-                found += [(piece.piece.name, drawn, worked(one)) for one in in_sizes]
+            for entry in (one for line in lines for one in line.per_size.values):
+                if entry is None or entry.first is None or entry.last is None:
+                    continue
+                own = [row for row in chart.rows if entry.first <= row.number <= entry.last]
+                if len(own) == entry.times:
+                    in_all = sum((Counter(symbols(row.placed)) for row in own), Counter[str]())
+                    found.append((piece.piece.name, dict(in_all), worked(entry)))
     return found
 
 
@@ -565,16 +576,157 @@ def test_an_oval_may_begin_at_the_head_of_its_round() -> None:
     assert feet_ == [[one.feet for one in row.placed.stitches] for row in apart.rows]
 
 
-def test_an_oval_that_differs_by_size_is_not_drawn() -> None:
-    """Its chain is drawn as it is, so a chart could be of one size alone."""
-    rows = """
+def of_size(rows: str, worked: str, size: int) -> StitchChart | None:
+    """The chart of a piece of these rows, drawn in this size where sizes differ."""
+    piece, graded = proven(rows, worked)
+    return stitch_chart(graded, piece, chain_multiple(graded, piece.piece), size)
+
+
+SOLE = """
 ch 5 (7)
 sc in 2nd ch from hook, sc in next 2 (4) chs, 3 sc in last ch, working on other side of chain, \
-sc in next 2 (4) chs, 2 sc in last ch
+sc in next 2 (4) chs, 2 sc in same ch as first sc
 sc in each st around
-sc in each st around
-""".replace("\\\n", "")
-    assert chart_of(rows, "spiral rounds") is None
+inc, sc in next 2 (4) sts, inc in next 3 sts, sc in next 2 (4) sts, inc in next 2 sts
+"""
+
+
+@pytest.mark.parametrize(
+    ("size", "first", "last"),
+    [
+        # over chains 0 to 4; 5 and 6 are chains 3 and 2 from their other side
+        (0, [1, 2, 3, 4, 4, 4, 5, 6, 1, 1], [0, 0, 1, 2, 3, 3, 4, 4, 5, 5, 6, 7, 8, 8, 9, 9]),
+        # over chains 0 to 6; 7 to 10 are chains 5 to 2
+        (
+            1,
+            [1, 2, 3, 4, 5, 6, 6, 6, 7, 8, 9, 10, 1, 1],
+            [0, 0, 1, 2, 3, 4, 5, 5, 6, 6, 7, 7, 8, 9, 10, 11, 12, 12, 13, 13],
+        ),
+    ],
+)
+def test_an_oval_that_differs_by_size_is_drawn_in_one(
+    size: int, first: list[int], last: list[int]
+) -> None:
+    """By hand in each size, from the words: 10 sts, 10, 16 in S; 14, 14, 20 in M."""
+    chart = of_size(SOLE, "spiral rounds", size)
+    assert chart is not None
+    assert (chart.shape, chart.chains, chart.sizes) == ("oval", (5, 7)[size], (size,))
+    stood = [
+        [one.feet[0] for one in row.placed.stitches if one.what == "stitch"] for row in chart.rows
+    ]
+    assert stood == [first, list(range(len(first))), last]
+
+
+def test_an_oval_that_is_alike_at_first_is_drawn_for_all_sizes() -> None:
+    """Up to the round that differs, where two rounds come before it."""
+    rows = OVAL.replace("SIDE", BACK) + "sc in next 4 (6) sts, sc in next 12 (10) sts\n"
+    chart = of_size(rows, "spiral rounds", 1)
+    assert chart is not None
+    assert ([row.number for row in chart.rows], chart.sizes) == ([1, 2], ())
+
+
+def test_a_round_that_one_size_alone_works_ends_the_chart() -> None:
+    """Else the other sizes would not have the rounds that are drawn."""
+    rows = SOLE + "sizes M only: sc in each st around\nsc in each st around\n"
+    for size in (0, 1):
+        chart = of_size(rows, "spiral rounds", size)
+        assert chart is not None
+        assert [row.number for row in chart.rows] == [1, 2, 3]
+
+
+def test_rounds_that_begin_with_other_numbers_are_of_one_size() -> None:
+    """``6 (8) sc in ring``: what is drawn is not the same in every size."""
+    rows = "magic ring, 6 (8) sc in ring\ninc around"
+    for size, sts in enumerate((6, 8)):
+        chart = of_size(rows, "spiral rounds", size)
+        assert chart is not None
+        assert (chart.shape, chart.sizes) == ("rounds", (size,))
+        assert [len(row.placed.stitches) for row in chart.rows] == [sts, 2 * sts]
+
+
+PLAIN = OVAL.replace("SIDE", BACK) + "Rnd 3: sc in each st around\n"
+
+
+@pytest.mark.parametrize(
+    ("rows", "sts"),
+    [
+        ("Rnds 4-6: rep Rnd 3\nRnd 7: *sc 2, dec; rep from * around", [10, *[16] * 5, 12]),
+        ("rep last rnd 2 more times\n*sc 2, dec; rep from * around", [10, *[16] * 4, 12]),
+        ("work even for 3 rnds\nsc around", [10, *[16] * 6]),
+        ("Rnds 4-5: work even\nRnds 6-7: sc around", [10, *[16] * 6]),
+        ("Rnds 4-20: rep Rnd 3", [10, *[16] * 11]),
+        ("Rnds 4-5 (4-7): rep Rnd 3\nsc around", [10, *[16] * 4]),
+        ("rep last rnd 2 (0) more times\nsc around", [10, 16, 16]),
+        ("sc around until piece measures 10 cm\nsc around", [10, *[16] * 3]),
+    ],
+)
+def test_rounds_of_an_oval_that_are_repeated_are_drawn_each(rows: str, sts: list[int]) -> None:
+    """Up to twelve in all, as many as all sizes work; once, where a length says how often.
+
+    By hand: 1 + 2 + 3 + 2 + 2 in round 1; six of them twice in round 2; of 16 ``sc 2, dec`` leaves
+    12.
+    """
+    chart = chart_of(PLAIN + rows, "spiral rounds")
+    assert chart is not None
+    assert [row.number for row in chart.rows] == list(range(1, len(sts) + 1))
+    assert [len(row.placed.leaves) for row in chart.rows] == sts
+    assert [one.feet for one in chart.rows[2].placed.stitches] == [(at,) for at in range(16)]
+
+
+def test_repeats_of_an_oval_in_one_size_are_those_of_that_size() -> None:
+    """Two rounds more in S, three in M; the round behind them is the sixth or the seventh."""
+    rows = SOLE + "Rnds 4-5 (4-6): sc in each st around\nsc in each st around\n"
+    for size, last in enumerate((6, 7)):
+        chart = of_size(rows, "spiral rounds", size)
+        assert chart is not None
+        assert [row.number for row in chart.rows] == list(range(1, last + 1))
+
+
+def test_no_round_is_left_out_between_others() -> None:
+    """``Rnds 3-4`` of a piece from its middle are drawn once, and what stands on them is not."""
+    rows = "magic ring, 6 sc in ring\ninc around\nRnds 3-4: sc around\nRnd 5: [sc 1, inc] around"
+    chart = chart_of(rows, "spiral rounds")
+    assert chart is not None
+    assert [row.number for row in chart.rows] == [1, 2, 3]
+
+
+JOIN = "join with sl st to first sc, turn"
+TURNED_OVAL = f"""
+ch 5
+sc in 2nd ch from hook, sc in next 2 chs, 3 sc in last ch, working on other side of chain, \
+sc in next 2 chs, 2 sc in last ch, {JOIN}
+ch 1, sc in each st around, {JOIN}
+ch 1, 2 sc in same st as joining, sc in next 3 sts, 3 sc in next st, sc in each st around, {JOIN}
+"""
+
+
+def test_rounds_of_an_oval_may_be_turned() -> None:
+    """By hand: from a turn places count from the other end, the one joined to, 9 of 10, the last.
+
+    Round 3 begins with two in that, then one each in 0 to 2, three in 3, one each in 4 to 8.
+    """
+    chart = chart_of(TURNED_OVAL, "joined rounds, turned")
+    assert chart is not None
+    assert chart.shape == "oval"
+    assert [row.turned for row in chart.rows] == [True, True, True]
+    stood = [
+        [one.feet[0] for one in row.placed.stitches if one.what == "stitch"] for row in chart.rows
+    ]
+    assert stood[1:] == [list(range(10)), [9, 9, 0, 1, 2, 3, 3, 3, 4, 5, 6, 7, 8]]
+    assert [at_seam(row.placed) for row in chart.rows] == [0, 0, 3]
+
+
+def test_a_turned_round_of_an_oval_may_come_back_to_its_start() -> None:
+    """One more at the end in the place joined to, where it began."""
+    rows = TURNED_OVAL.replace(
+        "ch 1, sc in each st around",
+        "ch 1, sc in same st as joining, sc in each st around, sc in same st as first sc",
+        1,
+    )
+    chart = chart_of(rows, "joined rounds, turned")
+    assert chart is not None
+    stood = [one.feet[0] for one in chart.rows[1].placed.stitches if one.what == "stitch"]
+    assert stood == [9, *range(9), 9]
 
 
 @pytest.mark.parametrize(

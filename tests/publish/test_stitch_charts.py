@@ -10,7 +10,17 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from tests.proof.test_stitch_chart import BACK, GRANNY, OVAL, SHELLS, TUBE, chart_of
+from tests.proof.test_stitch_chart import (
+    BACK,
+    GRANNY,
+    JOIN,
+    OVAL,
+    PLAIN,
+    SHELLS,
+    TUBE,
+    TURNED_OVAL,
+    chart_of,
+)
 from tests.support.placed_rows import lined
 from workeven.proof.own_stitches import Closed
 from workeven.proof.placed import Placed
@@ -89,6 +99,82 @@ def test_a_full_round_of_an_oval_stays_near_the_one_below() -> None:
     ]
     assert len(stems) == 13
     assert max(stems) < 4 * UNIT
+
+
+def test_rounds_of_an_oval_run_back_behind_a_turn() -> None:
+    """The first anticlockwise, the second clockwise, the third as the first."""
+    chart = chart_of(TURNED_OVAL, "joined rounds, turned")
+    assert chart is not None
+    for way, row in zip((1, -1, 1), in_oval(chart)[1], strict=True):
+        heads = [spot.head for spot in row.spots if spot.placed.what == "stitch"]
+        turns = [way * atan2(-y, x) % (2 * pi) for x, y in heads]
+        assert sum(b < a for a, b in pairwise(turns)) <= 1
+
+
+def test_a_turned_round_of_an_oval_stands_over_the_one_below() -> None:
+    """Each sc of round 2 on one of round 1, from the last of them to the first, straight up."""
+    chart = chart_of(TURNED_OVAL, "joined rounds, turned")
+    assert chart is not None
+    first, second = (
+        [spot for spot in row.spots if spot.placed.what == "stitch"]
+        for row in in_oval(chart)[1][:2]
+    )
+    for below, above in zip(first[::-1], second, strict=True):
+        assert above.feet == (below.head,)
+        assert dist(above.head, below.head) < 2 * UNIT
+    sides = [spot for spot in second if abs(spot.head[0]) < UNIT]
+    assert len(sides) == 4
+    assert all(spot.head[0] == pytest.approx(spot.feet[0][0], abs=1.0) for spot in sides)
+
+
+TURNED_SOLE = f"""
+ch 13
+sc in 2nd ch from hook, sc in next 10 chs, 3 sc in last ch, working on other side of chain, \
+sc in next 10 chs, 2 sc in last ch, {JOIN}
+ch 1, 2 sc in each of first 2 sts, sc in next 10 sts, 2 sc in each of next 3 sts, sc in next 10 \
+sts, 2 sc in last st, {JOIN}
+ch 1, sc in each st around, {JOIN}
+ch 1, sc in same st as joining, sc in each st around, {JOIN}
+ch 1, sc in first st, *ch 1, sk 1 st, sc in next st; rep from * to last st, ch 1, sk 1 st, {JOIN}
+"""
+LOOPED_SOLE = f"""
+ch 13
+sc in 2nd ch from hook, sc in next 10 chs, 3 sc in last ch, working on other side of chain, \
+sc in next 10 chs, 2 sc in last ch, {JOIN}
+ch 1, 2 sc in first st, *sc in next 5 sts, 2 sc in next st; rep from * to last st, sc in last st, \
+{JOIN}
+ch 4 (counts as dc and ch 1), sk first st, *dc in next st, ch 1, sk 1 st; rep from * around, join \
+with sl st to 3rd ch of beg ch-4, turn
+ch 1, *2 sc in next ch-1 sp, sc in next dc; rep from * around, {JOIN}
+"""
+
+
+@pytest.mark.parametrize("rows", [TURNED_OVAL, TURNED_SOLE, LOOPED_SOLE])
+def test_nothing_of_a_turned_oval_lies_on_anything_else(rows: str) -> None:
+    """Neither two stitches of a round, nor its number and a stitch of any round.
+
+    Round 4 of the second begins where round 3 does, so that its gap lies beside that of round 3.
+    """
+    chart = chart_of(rows, "joined rounds, turned")
+    assert chart is not None
+    assert len(chart.rows) == len(rows.strip().splitlines()) - 1
+    laid = in_oval(chart)[1]
+    for row in laid:
+        heads = [spot.head for spot in row.spots if spot.placed.what != "join"]
+        assert min(dist(a, b) for a, b in combinations(heads, 2)) > 0.55 * UNIT
+    heads = [spot.head for row in laid for spot in row.spots]
+    assert min(dist(row.at, head) for row in laid for head in heads) > 0.4 * UNIT
+
+
+def test_repeated_rounds_of_an_oval_lie_around_one_another() -> None:
+    """Each sc of rounds 4 to 6 straight over the one below it."""
+    chart = chart_of(PLAIN + "Rnds 4-6: rep Rnd 3", "spiral rounds")
+    assert chart is not None
+    rows = in_oval(chart)[1]
+    assert len(rows) == 6
+    for below, above in pairwise(rows[2:]):
+        assert [spot.feet for spot in above.spots] == [(spot.head,) for spot in below.spots]
+        assert max(dist(spot.feet[0], spot.head) for spot in above.spots) < 2 * UNIT
 
 
 def test_rows_begin_at_their_numbers() -> None:

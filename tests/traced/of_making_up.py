@@ -46,13 +46,18 @@ def in_10_cm(gauge: Gauge, what: str) -> str:
     return decimal(counted if over in (100, 4 * INCH) else counted * 100 / over, 2)
 
 
-def drawing(of: Asked, what: str) -> Told:
-    """In which size it is drawn: that of the film, else the middle one; what is drawn."""
+def drawn_in(of: Asked) -> int:
+    """In which size pieces are drawn: that of the film, else the middle one."""
     names, video = of.names, of.ready.pattern.video
-    at = (len(names) - 1) // 2
     if video and video.shown_size in names:
-        at = names.index(video.shown_size)
-    name = names[at] if len(names) > 1 else ""
+        return names.index(video.shown_size)
+    return (len(names) - 1) // 2
+
+
+def drawing(of: Asked, what: str) -> Told:
+    """In which size it is drawn; what is drawn."""
+    at = drawn_in(of)
+    name = of.names[at] if len(of.names) > 1 else ""
     if what == "size":
         return same(name, of.sizes)
     if what.startswith("size"):

@@ -6,11 +6,14 @@ Problems  none: a piece that a chart cannot show truthfully has no chart.
 From      DEVELOPERS.md, "Stitch charts".
 
 A piece in flat rows, and a tube begun with a joined chain, is shown over a short starting chain of
-the same multiple, on which its rows are counted anew; a piece that begins in a ring, or with all
-of its first stitches in one chain, as it is worked. The chart ends with the first rows that are
-repeated, worked once; where a size works something else; where a row is read in another than the
-usual way, for the few stitches of a chart state no count that could tell; where a round of a tube
-works back, other than into the place that it began in; or at the limits below.
+the same multiple, on which its rows are counted anew. A piece that begins in a ring, with all of
+its first stitches in one chain, or around both sides of its chain, is shown as it is worked: in all
+sizes alike, or where their first rounds differ, in one of them. The chart ends with the first rows
+that are repeated, worked once, but for an oval, of which each is shown: around a chain they lie
+over one another, and about a middle ever farther apart. It ends where a size works something else;
+where a row is read in another than the usual way, for the few stitches of a chart state no count
+that could tell; where a round of a tube or an oval works back, other than into the place that it
+began in; or at the limits below.
 
 Worked example: a multiple of 3 plus 2 that comes out on 5 chains is shown over 14, the first of its
 lengths with at least 13.
@@ -18,11 +21,22 @@ lengths with at least 13.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
 from workeven.grading import GradedPattern
 from workeven.notation.colours import colours_said
-from workeven.notation.tree import Amount, Aside, Row, WorkedRow
+from workeven.notation.tree import (
+    Amount,
+    Aside,
+    RepeatRows,
+    Row,
+    RowBody,
+    RowsCount,
+    RowsTimes,
+    WorkedRow,
+    WorkEven,
+)
 from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import SizeContext
 from workeven.proof.fabric import Fabric
@@ -31,7 +45,7 @@ from workeven.proof.lines import contexts_of, lines_of
 from workeven.proof.multiples import starting_chain
 from workeven.proof.piece import count_piece, piece_comes_out
 from workeven.proof.placed import MOVES, Placed, PlacedRow, placed_row
-from workeven.proof.proven import ProvenPiece
+from workeven.proof.proven import ProvenPiece, ProvenRow, RowInSize
 from workeven.proof.reaching_down import Drawn, anchored
 from workeven.proof.row import work
 from workeven.proof.standing import Worked
@@ -70,33 +84,60 @@ class StitchChart:
 
     ``shape``: in flat rows, a tube of rounds over a joined chain, rounds from a middle, or around
     both sides of a chain. ``chains`` is the length of the starting chain as drawn, 0 for rounds.
-    ``multiple`` is what that chain is of, None for rounds and ovals.
+    ``multiple`` is what that chain is of, None for rounds and ovals. ``sizes``: the places of those
+    in which a piece is worked as it is drawn; () for all of them.
     """
 
     rows: tuple[ChartRow, ...]
     shape: Shape
     chains: int
     multiple: tuple[int, int] | None
+    sizes: tuple[int, ...] = ()
+
+
+class _Shown(NamedTuple):
+    """Lines that a chart may show, and how many of the rows that they stand for."""
+
+    lines: tuple[Lined, ...]
+    rows: int
 
 
 def stitch_chart(
-    graded: GradedPattern, proven: ProvenPiece, multiple: tuple[int, int] | None
+    graded: GradedPattern, proven: ProvenPiece, multiple: tuple[int, int] | None, size: int = 0
 ) -> StitchChart | None:
-    """The chart of a piece, the same for every size; None where there is none."""
+    """The chart of a piece, None where there is none.
+
+    It is the same for every size. Where the first rounds of a piece that is drawn as it is worked
+    differ, it is of ``size``, or of the first one in which the piece is made.
+    """
     piece = proven.piece
     contexts = tuple(
         context for context, number in zip(contexts_of(graded), piece.make, strict=True) if number
     )
     if not contexts or piece.mirror is not None:
         return None
-    read = [row.reading for section in proven.sections for row in section.rows]
-    lines = list(lines_of(piece, graded.pattern))
-    as_usual = next((at for at, reading in enumerate(read) if reading), len(lines))
-    lines = _alike_in_all(lines[:as_usual], contexts)
-    chart = chart_of(lines, contexts[0], piece.worked, multiple, graded.pattern.sizes.names)
-    if chart is not None and chart.shape == "oval" and not _says_the_same(lines[0].row, contexts):
-        return None  # its chain is drawn as it is
-    return chart
+    names = graded.pattern.sizes.names
+    lines = [*zip(lines_of(piece, graded.pattern), _rows_of(proven), strict=True)]
+    shown = _alike(lines, contexts, contexts)
+    if shown.lines and _says_the_same(shown.lines[0].row, contexts):
+        chart = _as_worked(shown, contexts[0], piece.worked, names)
+        if chart is not None:
+            return chart
+    chart = _over_chain(shown, contexts[0], piece.worked, multiple, names)
+    if chart is not None or len(contexts) == 1:
+        return chart
+    one = next((context for context in contexts if context.index == size), contexts[0])
+    shown = _alike(lines, (one,), contexts)
+    chart = _as_worked(shown, one, piece.worked, names)
+    if chart is None:
+        return None
+    as_drawn = (
+        other.index
+        for other in contexts
+        if _says_the_same(lines[0][0].row, (one, other))
+        and _alike(lines, (one, other), contexts).rows >= len(chart.rows)
+    )
+    return replace(chart, sizes=tuple(as_drawn))
 
 
 def chart_of(
@@ -107,26 +148,67 @@ def chart_of(
     names: tuple[str, ...],
 ) -> StitchChart | None:
     """The chart of these lines in one size; None where there is none."""
-    if worked == "flat rows":
-        return _over_chain(lines, context, multiple, names, "rows")
-    around = _rounds(lines, context, names) or _oval(lines, context, names)
-    return around or _over_chain(lines, context, multiple, names, "tube")
+    shown = _Shown(tuple(lines), MOST_ROWS)
+    as_worked = _as_worked(shown, context, worked, names)
+    return as_worked or _over_chain(shown, context, worked, multiple, names)
 
 
-def _alike_in_all(lines: list[Lined], contexts: tuple[SizeContext, ...]) -> list[Lined]:
-    """The first lines that say the same in every size, up to the first that repeats rows."""
+def _rows_of(proven: ProvenPiece) -> list[ProvenRow]:
+    return [row for section in proven.sections for row in section.rows]
+
+
+def _alike(
+    lines: list[tuple[Lined, ProvenRow]],
+    contexts: tuple[SizeContext, ...],
+    every: tuple[SizeContext, ...],
+) -> _Shown:
+    """The first lines that say the same in these sizes, and are worked in ``every`` size.
+
+    The starting chain may differ. The last line may be worked more often in one of these sizes than
+    in another: as many of its rows are shown as all of them have.
+    """
     found: list[Lined] = []
-    for lined in lines:
+    rows = 0
+    for lined, proven in lines:
         row = lined.row
-        if row.only is not None or lined.sizes is not None or row.body is None:
+        if row.only is not None or lined.sizes is not None or row.body is None or proven.reading:
             break
-        if not isinstance(row.body, WorkedRow) or row.body.until is not None:
-            found.append(_without_count(lined))
+        if not all(entry and entry.times != 0 for entry in _entries(proven, every)):
             break
-        if found and not _says_the_same(row, contexts):
+        same = _says_the_same(row, contexts)
+        if found and not same and isinstance(row.body, WorkedRow | RepeatRows | WorkEven):
             break
         found.append(_without_count(lined))
-    return found
+        own = _entries(proven, contexts)
+        if all(entry and entry.first is not None for entry in own):  # no mere starting chain
+            rows += min(_rows_shown(proven, context.index) for context in contexts)
+        if len({entry and entry.times for entry in own}) > 1 or not _in_full(row.body):
+            break
+    return _Shown(tuple(found), rows)
+
+
+def _entries(proven: ProvenRow, contexts: tuple[SizeContext, ...]) -> tuple[RowInSize | None, ...]:
+    return tuple(proven.per_size.values[context.index] for context in contexts)
+
+
+def _rows_shown(proven: ProvenRow, size: int) -> int:
+    """How many rows of a line are shown: each that is told by its number, else each kind once."""
+    entry, behind = proven.per_size.values[size], proven.behind[size] if proven.behind else None
+    times = (entry and entry.times) or 1
+    return times if _in_full(proven.row.body) or behind is None else min(times, len(behind.lines))
+
+
+def _in_full(body: RowBody | None) -> bool:
+    """Whether a line tells by numbers alone how often which rows are worked, without a change."""
+    match body:
+        case WorkedRow(until=None):
+            return True
+        case WorkEven(until=None | RowsTimes() | RowsCount(), steps=()):
+            return True
+        case RepeatRows(until=None | RowsTimes() | RowsCount(), change=None, steps=()):
+            return True
+        case _:
+            return False
 
 
 def _without_count(lined: Lined) -> Lined:
@@ -135,30 +217,41 @@ def _without_count(lined: Lined) -> Lined:
 
 
 def _says_the_same(row: Row, contexts: tuple[SizeContext, ...]) -> bool:
-    stated = row.stated
+    """Whether these sizes have the same numbers in a row, but for how often it is worked."""
+    stated, often = row.stated, _how_often(row.body)
     for amount in row.amounts:
-        if stated is not None and stated.start <= amount.start < stated.end:
+        if amount is often or (stated and stated.start <= amount.start < stated.end):
             continue
         if len({context.amount(amount) for context in contexts}) > 1:
             return False
     return True
 
 
+def _how_often(body: RowBody | None) -> Amount | None:
+    match body:
+        case WorkedRow(until=until) | RepeatRows(until=until) | WorkEven(until=until):
+            return until.count if isinstance(until, RowsTimes | RowsCount) else None
+        case _:
+            return None
+
+
 # --- pieces in flat rows, tubes ------------------------------------------------------------
 
 
 def _over_chain(
-    lines: list[Lined],
+    shown: _Shown,
     context: SizeContext,
+    worked: str,
     multiple: tuple[int, int] | None,
     names: tuple[str, ...],
-    shape: Shape,
 ) -> StitchChart | None:
     """The rows over a repeat or more beyond the shortest starting chain on which they come out."""
-    if multiple is None or not 1 < multiple[0] <= WIDEST or not lines:
+    if multiple is None or not 1 < multiple[0] <= WIDEST or not shown.lines:
         return None
-    if starting_chain(lines[0].row) is None:
+    if starting_chain(shown.lines[0].row) is None:
         return None
+    lines = _to_first_repeat(shown.lines)
+    shape: Shape = "rows" if worked == "flat rows" else "tube"
     every, plus = multiple
     shortest = range(every + plus, every * _MOST_REPEATS + plus, every)
     known: Known = {}
@@ -167,8 +260,14 @@ def _over_chain(
             wider = chains + every * max(1, -(-(_NARROWEST - chains) // every))
             behind = _counted([_with_chain(lines[0], wider), *lines[1:]], context, names)
             chart = StitchChart(rows=(), shape=shape, chains=wider, multiple=multiple)
-            return None if behind is None else _chart(behind, context, chart)
+            return None if behind is None else _chart(behind, context, chart, shown.rows)
     return None
+
+
+def _to_first_repeat(lines: tuple[Lined, ...]) -> tuple[Lined, ...]:
+    """The lines up to the first that works rows again."""
+    repeats = (at for at, one in enumerate(lines) if not isinstance(one.row.body, WorkedRow))
+    return lines[: next(repeats, len(lines)) + 1]
 
 
 def _with_chain(lined: Lined, number: int) -> Lined:
@@ -182,28 +281,28 @@ def _with_chain(lined: Lined, number: int) -> Lined:
     return replace(lined, row=replace(lined.row, body=replace(body, steps=steps)))
 
 
-# --- pieces that begin in the middle -------------------------------------------------------
+# --- pieces that begin in the middle, or around their chain --------------------------------
 
 
-def _rounds(lines: list[Lined], context: SizeContext, names: tuple[str, ...]) -> StitchChart | None:
-    behind = _counted(lines, context, names)
-    chart = StitchChart(rows=(), shape="rounds", chains=0, multiple=None)
-    return None if behind is None else _chart(behind, context, chart)
-
-
-def _oval(lines: list[Lined], context: SizeContext, names: tuple[str, ...]) -> StitchChart | None:
-    """Rounds about both sides of a starting chain."""
-    behind = _counted(lines, context, names)
-    empty = StitchChart(rows=(), shape="oval", chains=0, multiple=None)
-    chart = None if behind is None else _chart(behind, context, empty)
-    if chart is None:
+def _as_worked(
+    shown: _Shown, context: SizeContext, worked: str, names: tuple[str, ...]
+) -> StitchChart | None:
+    """Rounds as they are worked, from the middle or about both sides of a starting chain."""
+    behind = None if worked == "flat rows" else _counted(shown.lines, context, names)
+    if behind is None:
         return None
-    first = chart.rows[0].placed
-    return replace(chart, chains=len(first.below) - first.again)
+    empty = StitchChart(rows=(), shape="rounds", chains=0, multiple=None)
+    if (rounds := _chart(behind, context, empty, shown.rows)) is not None:
+        return rounds
+    oval = _chart(behind, context, replace(empty, shape="oval"), shown.rows)
+    if oval is None:
+        return None
+    first = oval.rows[0].placed
+    return replace(oval, chains=len(first.below) - first.again)
 
 
 def _counted(
-    lines: list[Lined], context: SizeContext, names: tuple[str, ...]
+    lines: Iterable[Lined], context: SizeContext, names: tuple[str, ...]
 ) -> tuple[Worked, ...] | None:
     """The rows worked, from the first; None where a line does not come out."""
     counted = count_piece(lines, (context,), names, (None,))
@@ -221,27 +320,34 @@ def _counted(
 
 
 def _chart(
-    worked: tuple[Worked, ...], context: SizeContext, chart: StitchChart
+    worked: tuple[Worked, ...], context: SizeContext, chart: StitchChart, most: int
 ) -> StitchChart | None:
-    """The chart with the first of these rows that can be drawn."""
+    """The chart with the first of these rows that can be drawn, ``most`` of them."""
     rows: list[ChartRow] = []
     stitches = 0
     for rows_alike in worked:
         below = rows_alike.below
-        for at in range(min(rows_alike.times, len(rows_alike.lines))):
+        times = rows_alike.times
+        if chart.shape != "oval":
+            times = min(times, len(rows_alike.lines))
+        for at in range(times):
             line = rows_alike.line_at(at)
             after = work(line.facts, below, context, worked=rows_alike.how, choices=line.choices)
             if not after.is_row:
                 below = after.fabric
                 continue
-            row = _row(line, below, context, rows_alike.how, rows, chart.shape)
+            row = None
+            if len(rows) < min(most, MOST_ROWS):
+                row = _row(line, below, context, rows_alike.how, rows, chart.shape)
             row = row and anchored(row, [Drawn(one.placed, one.turned) for one in rows])
             stitches += 0 if row is None else sum(map(_weight, row.stitches))
-            if row is None or len(rows) == MOST_ROWS or stitches > MOST_STITCHES:
+            if row is None or stitches > MOST_STITCHES:
                 return _whole(replace(chart, rows=tuple(rows)))
             number = rows_alike.first + at if rows_alike.first is not None else len(rows) + 1
             rows.append(ChartRow(number, row, after.fabric.turned, _changes_colour(line.row)))
             below = after.fabric
+        if times < rows_alike.times:
+            break  # what comes next stands on rows that are not drawn
     return _whole(replace(chart, rows=tuple(rows)))
 
 
@@ -271,7 +377,7 @@ def _row(
     told = placed_row(line, below, context, how)
     if told is None or (shape == "tube" and once_around(told) is None):
         return None
-    if shape == "oval" and (_goes_otherwise(told) or (rows and rows[-1].turned)):
+    if shape == "oval" and (_travels(told) or once_around(told) is None):
         return None
     if rows:
         last = rows[-1]
@@ -286,19 +392,9 @@ def _row(
     return told if below.foundation and below.closed == (shape == "tube") else None
 
 
-def _goes_otherwise(row: PlacedRow) -> bool:
-    """Whether a round begins elsewhere than the one below it, or is worked back somewhere.
-
-    "2 sc in same ch as first sc" comes round to its first place.
-    """
-    if any(one.what in MOVES for one in row.stitches):
-        return True
-    feet = [one.feet for one in row.stitches if one.feet]
-    first = [one for one in row.stitches if one.what == "stitch" and one.feet][:1]
-    while feet and first and feet[-1] == first[0].feet:
-        feet.pop()
-    along = [foot for each in feet for foot in each]
-    return along != sorted(along)
+def _travels(row: PlacedRow) -> bool:
+    """Whether a round begins elsewhere than the one below it."""
+    return any(one.what in MOVES for one in row.stitches)
 
 
 def at_seam(row: PlacedRow) -> int:
@@ -331,7 +427,8 @@ def once_around(row: PlacedRow) -> tuple[Placed, ...] | None:
     for one in row.stitches[seam:]:
         feet: list[int] = []
         for place in one.feet:
-            first = place if first is None else first
+            if first is None and one.what != "skipped chain":  # that lies before its beginning
+                first = place
             laps += place + laps * there < last
             last = place + laps * there
             feet.append(last)

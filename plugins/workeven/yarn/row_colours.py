@@ -41,13 +41,14 @@ class RowColours:
 
 
 def row_colours(
-    proven: ProvenPattern, piece: ProvenPiece, numbers: tuple[int, ...]
+    proven: ProvenPattern, piece: ProvenPiece, numbers: tuple[int, ...], size: int | None = None
 ) -> RowColours | None:
-    """The colours of these rows, in the first size that works the piece."""
+    """The colours of these rows in a size; None: in the first that works the piece."""
     pattern = proven.graded.pattern
     if len(set(numbers)) < len(numbers) or not _has_several(pattern):
         return None
-    size = next((at for at, made in enumerate(piece.piece.make.values) if made), 0)
+    if size is None:
+        size = next((at for at, made in enumerate(piece.piece.make.values) if made), 0)
     palette, walks = palette_of(pattern), Walks(proven.graded)
     work = worked_in(piece, palette, pattern.yarns[0].name, walks, by_line=True)
     rows = {number: work.of_rows[size].get(number, ()) for number in numbers}

@@ -78,6 +78,7 @@ def piece_views(
             ready,
             piece,
             schematic(ready, piece, shape, drawn.size),
+            drawn.size,
             iter(into[piece.piece.name]),
             names,
         )
@@ -110,10 +111,14 @@ def _piece(
     ready: ReadyPattern,
     proven: ProvenPiece,
     drawing: SchematicView | None,
+    size: int,
     into: Iterator[InSizes],
     names: rows.Names,
 ) -> PieceView:
-    """A piece; ``into`` are its rows one after the other, section by section."""
+    """A piece; ``into`` are its rows one after the other, section by section.
+
+    ``size``: in which it is drawn, where sizes differ.
+    """
     piece = proven.piece
     if piece.mirror is not None:
         return _mirrored(ready, piece, piece.mirror, drawing)
@@ -125,7 +130,7 @@ def _piece(
         facts=_facts(piece, multiple),
         like=None,
         drawing=drawing,
-        stitches=stitch_chart_view(ready, proven, multiple),
+        stitches=stitch_chart_view(ready, proven, multiple, size),
         sections=tuple(
             _section(ready, piece, section, anchor, into, names, repeats=multiple is not None)
             for section, anchor in zip(

@@ -13,6 +13,7 @@ from markupsafe import Markup
 from workeven.notation import wording
 from workeven.notation.vocabulary import Terms, in_terms, kind_of
 from workeven.pipeline import ReadyPattern
+from workeven.problems.words import joined
 from workeven.proof import ProvenPiece, StitchChart, stitch_chart
 from workeven.proof.placed import Placed
 from workeven.proof.stitch_chart import once_around
@@ -59,15 +60,20 @@ class StitchChartView:
 
 
 def stitch_chart_view(
-    ready: ReadyPattern, proven: ProvenPiece, multiple: tuple[int, int] | None
+    ready: ReadyPattern, proven: ProvenPiece, multiple: tuple[int, int] | None, size: int = 0
 ) -> StitchChartView | None:
-    """The chart of a piece, None where it has none."""
-    chart = stitch_chart(ready.proven.graded, proven, multiple)
+    """The chart of a piece, None where it has none; in ``size``, where sizes differ."""
+    chart = stitch_chart(ready.proven.graded, proven, multiple, size)
     if chart is None:
         return None
     title = f"{proven.piece.title}: stitch chart"
-    colours = row_colours(ready.proven, proven, tuple(row.number for row in chart.rows))
-    words = _caption(chart, len(ready.pattern.sizes))
+    colours = row_colours(
+        ready.proven,
+        proven,
+        tuple(row.number for row in chart.rows),
+        chart.sizes[0] if chart.sizes else None,
+    )
+    words = _caption(chart, ready.pattern.sizes.names)
     if colours is not None:
         words += " The letter behind a number is the colour of that row, or of several in turn."
         if colours.changes:
@@ -134,19 +140,15 @@ def _in_full(one: Placed, shown: str, terms: Terms) -> str:
     return words if one.reach is None else f"{words}, worked rows below, where its stem begins"
 
 
-def _caption(chart: StitchChart, sizes: int) -> str:
-    """What is drawn, from the chart itself, and how it is read."""
+def _caption(chart: StitchChart, names: tuple[str, ...]) -> str:
+    """What is drawn, from the chart itself, and how it is read; ``names``: of all sizes."""
     word = "Row" if chart.shape == "rows" else "Rnd"
     numbers = [row.number for row in chart.rows]
-    alike = ", the same in every size" if sizes > 1 else ""
-    shown = f"{word}s {numbers[0]} to {numbers[-1]}{alike}"
+    shown = f"{word}s {numbers[0]} to {numbers[-1]}{_in_sizes(chart, names)}"
     if chart.multiple is None:
         if chart.shape == "oval":
             shown += ", around both sides of the starting chain"
-        return (
-            f"{shown}, seen from the right side. Read each round anticlockwise from its number, "
-            "if you are right-handed."
-        )
+        return f"{shown}, {_read_around(chart)}{_other_sizes(chart)}"
     over = f"a short starting chain of {chart.chains}"
     multiple = f"a {figures.multiple(*chart.multiple)}"
     if chart.shape == "rows":
@@ -160,6 +162,35 @@ def _caption(chart: StitchChart, sizes: int) -> str:
     return (
         f"{shown}, opened out into rows, over {over}, joined: {multiple}. The right end of each "
         f"round meets its left end. Read {way}, upwards from the chain.{_again(chart)}"
+    )
+
+
+def _in_sizes(chart: StitchChart, names: tuple[str, ...]) -> str:
+    if chart.sizes:
+        of = joined([names[at] for at in chart.sizes])
+        return f", in size{'s' if len(chart.sizes) > 1 else ''} {of}"
+    return ", the same in every size" if len(names) > 1 else ""
+
+
+def _read_around(chart: StitchChart) -> str:
+    """From which side rounds are seen, and which way around each is read."""
+    if any(row.turned for row in chart.rows[:-1]):
+        return (
+            "seen from the side that faces you in the first of them. Read each round from its "
+            "number, the first anticlockwise if you are right-handed, and behind each turn the "
+            "other way around."
+        )
+    return (
+        "seen from the right side. Read each round anticlockwise from its number, if you are "
+        "right-handed."
+    )
+
+
+def _other_sizes(chart: StitchChart) -> str:
+    if not chart.sizes:
+        return ""
+    return (
+        " The other sizes have other numbers of stitches, or of rounds: the rows below tell them."
     )
 
 
