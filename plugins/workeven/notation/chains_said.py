@@ -16,7 +16,9 @@ from workeven.notation.stream import Stream
 from workeven.notation.tree import ONE, Amount, Aside, ChainsSaid, CountsAs, Step
 
 #: words without which nothing is said of what a chain counts as
-SAYING = frozenset("count counts counted never is are stand stands takes makes forms".split())
+SAYING = frozenset(
+    "count counts counted never is are stand stands takes makes forms neither".split()
+)
 _ROWS = r"(?:(?:the|each|every|all|any|an?) )*(?:rows?|rnds?|rounds?)"
 _A_FIRST = r"(?:the |your )?(?:an?|one|1)? ?(?:first )?"
 _SENTENCE = (
@@ -42,6 +44,15 @@ _SENTENCE = (
     rf"in this pattern|(?:in|of) {_ROWS}(?: (?:or|and) {_ROWS})?))*)"
     r"(?=\s*(?:[.;]|\Z))"
 )
+#: two chains that count for nothing: "Neither ch 1 nor ch 2 counts as a st"
+_TWO = (
+    r"(?P<neither>neither )?ch(?:ain)?[ -]?(?P<one>\d) (?:nor|and|or) "
+    r"(?:ch(?:ain)?[ -]?)?(?P<two>\d)"
+    rf"(?: (?:at|on) (?:the )?(?:beg(?:inning)?|start) of {_ROWS})?"
+    r"(?: (?P<not>do not|does not|don.t|never|are not|is not))? count(?:s|ed)?"
+    r"(?: as (?:an? |any )?st(?:itch)?(?:es)?)?(?: anywhere| throughout)?"
+    r"(?:,? (?:but )?ch(?:ain)?[ -]?(?P<three>\d) does)?(?=\s*(?:[.;]|\Z))"
+)
 #: the same with any blanks: where an abbreviation had its full stop there are two
 _SENTENCE = _SENTENCE.replace(" ?", r"\s*").replace(" ", r"\s+")
 
@@ -55,6 +66,8 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     before = stream.tokens[stream.at - 1].word if stream.at else "."
     if before not in (".", ";", ":"):
         return None
+    if (two := _two_said(stream)) is not None:
+        return two
     found = ignoring_case(_SENTENCE).match(stream.text, stream.start)
     if found is None:
         return None
@@ -79,4 +92,22 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     counts = CountsAs(as_what, start=start, end=stream.end, throughout=True)
     chains = None if digit is None else Amount((int(digit),))
     stream.chains_said.append(ChainsSaid(chains, counts))
+    return (Aside(start, stream.end),)
+
+
+def _two_said(stream: Stream) -> tuple[Step, ...] | None:
+    """Of two chains in one sentence: that neither counts, and that a third does.
+
+    Takes: Neither ch 1 nor ch 2 counts as a st
+    Refuses: Ch 1 and ch 2 count as a st
+    """
+    found = ignoring_case(_TWO).match(stream.text, stream.start)
+    if found is None or (found["neither"] is None) is (found["not"] is None):
+        return None
+    start = stream.start
+    stream.pass_to(found.end())
+    for key, what in (("one", ()), ("two", ()), ("three", ((ONE, "st"),))):
+        if found[key] is not None:
+            counts = CountsAs(what, start=start, end=stream.end, throughout=True)
+            stream.chains_said.append(ChainsSaid(Amount((int(found[key]),)), counts))
     return (Aside(start, stream.end),)

@@ -42,6 +42,9 @@ _BASE = re.compile(r"(?:the )?base of", re.IGNORECASE)
 _LOOPS = re.compile(r"\b(?:loops?|lps?)\b", re.IGNORECASE)
 _UNDERARM = re.compile(r"\bunderarm\b", re.IGNORECASE)
 _LEFT_OVER = ("unworked", "unused", "skipped", "missed", "free")
+_OF_SLEEVE = re.compile(
+    r"\b(?:of (?:the )?(?:\w+ )?sleeve|sleeve (?:sts|stitches|dc|sc|tr|hdc|htr))\b", re.IGNORECASE
+)
 _UNWORKED = re.compile(rf"\b(?:{'|'.join(_LEFT_OVER)})\b", re.IGNORECASE)
 
 
@@ -112,9 +115,11 @@ def _is_the_row_before(stream: Stream) -> bool:
 
 def _is_unworked(stream: Stream, start: int) -> bool:
     """Whether only those are meant that no row has worked; free loops are those of every stitch."""
+    said = stream.text[start : stream.end]
+    if {"sleeve", "underarm", "join"} <= stream.said and _OF_SLEEVE.search(said) is not None:
+        return True  # from the underarm on these are the ones that the yoke has left
     if stream.said.isdisjoint(_LEFT_OVER):
         return False
-    said = stream.text[start : stream.end]
     return _UNWORKED.search(said) is not None and _LOOPS.search(said) is None
 
 

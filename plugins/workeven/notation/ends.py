@@ -251,7 +251,9 @@ _DESCRIBED = (
     r"(?:the |any |a |an )*(?:\d+(?:st|nd|rd|th) )?(?:[a-z]+ )?"
     r"(?:(?:to the )?(?:right|left) of\b|(?:at |of |on |nearest )?(?:the )?"
     r"(?:center|centre) (?:back|front)\b|(?:at |of |on )?(?:the |one |either )?"
-    r"(?:(?:under)?arms?(?! (?:ch|st)s?\b)|side seam|seam|"
+    r"(?:(?:ch(?:ain)?|st(?:itch)?|sc|[hd]?dc|h?tr) (?:of|at) (?:the |one |either |first |second |"
+    r"left |right )*underarm|(?:center|centre|middle) of (?:the )?(?:\d+ )?underarm ch(?:ain)?s?|"
+    r"(?:under)?arms?(?! (?:ch|st)s?\b)|side seam|seam|"
     r"(?:right|left|short|long|straight|curved|lower|upper)(?:[ -]hand)? (?:edge|side|end))\b)"
     r"[^,;.()]*"
 )

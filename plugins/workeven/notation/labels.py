@@ -339,6 +339,30 @@ def _ordinal_label(stream: Stream) -> Label | None:
     return None
 
 
+#: what a line that begins with its number alone may be about, if it is a row
+_OF_ROWS = frozenset("ch inc dec sk rep magic mr ring fasten work".split())
+
+
+def _listed_label(stream: Stream) -> Label | None:
+    """``3. sc in each st``, ``4-8) sc around``: rows in a list, by their numbers alone.
+
+    Takes: 3.
+    Refuses: 3 sc
+    """
+    mark, start = stream.at, stream.start
+    if mark or stream.text[:start].strip():
+        return None
+    numbers = label_numbers(stream)
+    dot, rest = stream.token, stream.tokens[stream.at + 1 :]
+    parted = dot.word in (".", ")") and dot.kind == "mark" and dot.start == stream.end
+    rows = len(rest) <= 1 or any(one.kind == "stitch" or one.word in _OF_ROWS for one in rest)
+    if not parted or not rows or (len(rest) > 1 and rest[0].start == dot.end):
+        stream.at = mark
+        return None
+    stream.take()
+    return Label(None, *numbers, None, None, start, stream.end)
+
+
 def _row_of_part(stream: Stream) -> str | None:
     """``1st scallop row``: the part between the number and the word, if it names one.
 
@@ -462,6 +486,7 @@ _BY_WORD: dict[str, Callable[[Stream], Label | None]] = {
     "rnd": _numbered_label,
     "r": _numbered_label,
     "ord": _ordinal_label,
+    "num": _listed_label,
     "first": _ordinal_label,
     "next": _next_rows,
 }

@@ -45,6 +45,10 @@ _NOTE = (
     rf"(?:the )?{_SO_MANY} {_STRANDS} (?:of [a-z]+(?: [a-z]+)? )?(?:held )?"
     r"(?:together|throughout|at)|"
     r"work (?:loosely|tightly|firmly|evenly)\b(?= throughout|\s*(?:[.;]|\Z)| and | to | so )|"
+    r"this (?:completes|finishes|concludes|ends|is the end of) (?:the |one |your |an? )*"
+    r"(?:first |second |last |next )?[a-z]+\b|"
+    r"work (?:more or (?:fewer|less)|fewer or more|more|fewer|extra|additional) "
+    r"(?:rows|rounds|rnds)(?: (?:here|now))?(?: (?:if|to|for (?:an?|the)|as)\b|(?=\s*(?:[.;]|\Z)))|"
     r"you (?:add|lose|gain|increase|decrease|will|can|may|might)\b|"
     r"use (?:an? |the |your )?(?:\S+ ){0,10}?(?:hook|needle|markers?|yarn|thread|cotton|wool)\b|"
     rf"with (?!the (?:tail|needle))(?:[a-z-]+ ){{1,3}}(?:yarn|thread|cotton|wool)\b|"
@@ -167,7 +171,9 @@ def _tells_all(stream: Stream) -> bool:
 def _begins_sentence(stream: Stream) -> bool:
     """Whether a sentence begins here; in a line of notes its parts between commas do too."""
     marks = (".", ";", ":", "-") if stream.labelled else (".", ";", ":", "-", ",")
-    return not stream.at or stream.tokens[stream.at - 1].word in marks
+    before = stream.tokens[stream.at - 1].word if stream.at else "."
+    behind_count = before in (")", "]") and stream.text[stream.start].isupper()
+    return before in marks or behind_count
 
 
 #: where something is worked into: no note says it

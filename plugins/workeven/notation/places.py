@@ -62,8 +62,7 @@ def name(stream: Stream) -> PlaceName | None:
         found = _stitch(stream)
         return Marked(MARKER) if stream.accept("with", "marker") else found
     stream.accept_any("rem", "unworked", "unused", "skipped", "free", "corresponding", *_IN_A_ROW)
-    if stream.is_word("single", "lone") and stream.ahead().kind == "stitch":
-        stream.take()  # "next single dc": none of a group
+    _pass_kind(stream)
     if stream.ahead().word == "ch" and stream.ahead().kind == "word":
         stream.accept_any("foundation", "base")
     _pass_part(stream)
@@ -83,8 +82,16 @@ def name(stream: Stream) -> PlaceName | None:
     return Space(corner=True, of="center") if center and found == Space() else found
 
 
+def _pass_kind(stream: Stream) -> None:
+    """Pass what tells no place apart: "next single dc", which is none of a group, "handle sp"."""
+    after = stream.ahead()
+    opening = stream.is_word("handle", "thumb", "buttonhole") and after.word in ("sp", "lp")
+    if opening or (stream.is_word("single", "lone") and after.kind == "stitch"):
+        stream.take()
+
+
 #: words behind which "center st" is that of a part, or says nothing of the row
-_OF_A_PART = frozenset("corner shell group point petal fan cl scallop leaf picot".split())
+_OF_A_PART = frozenset("corner shell group point petal fan cl scallop leaf".split())
 
 
 def _center_stitch(stream: Stream) -> bool:
@@ -415,7 +422,8 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
 
 #: the part that stitches are of, which their order tells too; "of first leg" is told apart
 _PART_OF = (
-    r"of (?:the )?(?:sleeves?|body|leg|yoke|crown|brim|cuff|thumb|hat|bag|sole|"
+    r"of (?:the )?(?:sleeves?|body|leg|yoke|crown|brim|cuff|thumb|hat|bag|sole|instep|heel|toe|"
+    r"foot|neck|back|front|"
     r"(?:last |next )?flag)\b(?: (?:slit|opening|edge))?(?=\s*[,;.:)\]]|\s+(?:and|then)\b|\s*\Z)"
 )
 

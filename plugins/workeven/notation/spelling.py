@@ -165,6 +165,10 @@ def respelt(text: str, terms: Terms = "us") -> str:
     return found
 
 
+#: words of the row that are quoted in it: omitting "sk 2 sts"; no inches
+_QUOTED = re.compile(
+    r"(?<=[\s(])[\"“](?=[a-z*\d(])([^\"“”\s]+\s[^\"“”]{1,80}?)[\"”](?=[\s.,;:)]|\Z)", re.IGNORECASE
+)
 #: written otherwise than it is read, in texts of every age: a count in angles, chains passed over
 _ALWAYS = (
     (r"<(?=\d)(?P<kept>[^<>]*)>(?=[\s.]*\Z)", "({})"),
@@ -173,6 +177,8 @@ _ALWAYS = (
 
 
 def _in_any_age(text: str, lower: str) -> str:
+    if '"' in text or "“" in text:
+        text = _QUOTED.sub(lambda one: f" {one[1]} ", text)
     if "<" not in text and "passed over" not in lower:
         return text
     for words, said in _ALWAYS:

@@ -100,7 +100,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
         unit = _of_so_many(stream, unit, amount)
         part = unit if unit[0] == "?" else _of_a_part(stream, unit)
         of_it = part.removeprefix(f"?{unit}") if part != unit else ""
-        both = "side" in of_it and counts and not counts[-1][1].startswith("?")
+        both = of_it and counts and not counts[-1][1].startswith("?")
         if both and _joined_by_and(stream, counts[-1][0], amount):
             # "1 pc st and 10 dc on each side"
             counts[-1] = (counts[-1][0], f"?{counts[-1][1]}{of_it}")
@@ -270,7 +270,7 @@ def _in_brackets(stream: Stream) -> bool:
 #: at the end of which of several rows: a count there is that of the last
 _AT_END = (
     r"\s+(?:at (?:the )?end of|after|at|on|in(?= (?:the )?last)) (?:the )?"
-    r"(?:last )?(?:row|rnd|round)\b(?:\s*\d+)?"
+    r"(?:last |\d+(?:st|nd|rd|th) )?(?:row|rnd|round)\b(?:\s*\d+)?"
 )
 
 
@@ -286,7 +286,7 @@ def _at_the_end_of_row(stream: Stream) -> None:
 _FOR_A_PART = (
     r"\s+(?:(?:remain(?:s|ing)?|left|are left) )?"
     r"for (?:the |each |one |first |second |left |right )*"
-    r"(?:shoulder|neck|strap|sleeve|armhole|front|back|body|thumb|hand|heel|leg|ear|arm|flap)s?\b"
+    r"(?:ribbon|lacing|cord|elastic|beading|drawstring|button|shoulder|neck|strap|sleeve|armhole|front|back|body|thumb|hand|heel|leg|ear|arm|flap)s?\b"
 )
 
 
@@ -305,7 +305,8 @@ _A_PART = (
     r"\s*(?:(?:(?:on|in|at|along|for|of|around)\s+)?(?:each|every|either|per|both)\s+"
     r"(?:of (?:the )?\d+ )?"
     r"(?:sides?|edges?|sections?|points?|corners?|panels?|motifs?|petals?|legs?|ends?|arms?|wedges?|"
-    r"segments?|gussets?|repeats?|half|halves|triangles?)\b|"
+    r"segments?|gussets?|repeats?|half|halves|triangles?|lea(?:f|ves)|wings?|scallops?|squares?|"
+    r"flowers?|blocks?|strips?|wheels?|spokes?|rays?|feathers?|pineapples?|diamonds?|waves?)\b|"
     r"to (?:a|each|the) (?:side|edge|section)\b|"
     r"between\s+(?:the |each |two )?(?:corners?(?: (?:sps?|spaces?|lps?|loops?|sts?))?|incs?|"
     r"increases?|decs?|decreases?|markers?|points?|raglans?)\b)"

@@ -639,7 +639,19 @@ def _in_places(
     more = _and_in(stream, stitch, before, start)
     if more and len(without_twice([where, more[0].target])) == 1:
         return more
-    return (step, *more)
+    return _up_to_the_same((step, *more))
+
+
+def _up_to_the_same(steps: tuple[Work, ...]) -> tuple[Work, ...]:
+    """``sc in each dc and in each sp to corner``: where the last stops the others stop too."""
+    targets = [step.target for step in steps]
+    *before, last = targets
+    if not before or not isinstance(last, Each) or last.limit is None:
+        return steps
+    if not all(isinstance(one, Each) and one.limit is None for one in before):
+        return steps
+    names_ = tuple(name for one in targets if isinstance(one, Each) for name in one.names)
+    return (replace(steps[0], target=Each(names_, last.limit), end=steps[-1].end),)
 
 
 def _but_this_one(said: CountsAs | None, name: str) -> CountsAs | None:

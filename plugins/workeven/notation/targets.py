@@ -169,6 +169,8 @@ def _target(stream: Stream) -> Target:
     point = at_point(stream)
     if point is not None:
         return point
+    if _came_to_center(stream):
+        return Same()
     token = stream.token
     for read in _BY_WORD.get(token.word if token.kind == "word" else token.kind, _ANY):
         found = read(stream)
@@ -192,6 +194,25 @@ def _target(stream: Stream) -> Target:
         stream.take()
         return First(names(stream))
     return _bare(stream)
+
+
+#: up to the middle of a group, which the next step names again
+_TO_CENTER = (
+    r"\bto (?:the )?(?:center|centre|middle) (?:st|stitch|sc|[hd]?dc|h?tr|dtr) of\b[^;*]*?,\s*"
+    r"(?:[^,;*()]|\([^()]*\))*\Z"
+)
+
+
+def _came_to_center(stream: Stream) -> bool:
+    """Pass "center dc" behind "to center dc of next 3-dc group": the place that was come to."""
+    if not stream.is_word("center") or stream.ahead().kind != "stitch":
+        return False
+    if stream.ahead(2).kind not in ("mark", "end"):
+        return False
+    if ignoring_case(_TO_CENTER).search(stream.text[: stream.start]) is None:
+        return False
+    stream.at += 2
+    return True
 
 
 def _bare(stream: Stream) -> Target:

@@ -194,7 +194,7 @@ class Vocabulary:
 
 _COMPOUND = re.compile(
     r"(?P<extended>e)?(?P<foundation>f)?(?P<post>fp|bp|rfp|rbp)?(?P<loop>fl|bl|flo|blo)?"
-    r"(?P<basic>{basic})(?P<tog>[1-9]\d*tog)?(?P<after>blo|flo|bl|fl)?\Z".format(
+    r"(?P<basic>{basic})(?P<tog>[1-9]\d?tog)?(?P<after>blo|flo|bl|fl)?\Z".format(
         basic="trtr|quadtr|qtr|ttr|dtr|htr|hdc|sc|dc|tr"
     )
 )
@@ -243,7 +243,7 @@ def compound(word: str, terms: Terms) -> StitchKind | None:
 
 
 _US_COMPOUND = re.compile(
-    r"(?P<before>e?f?(?:fp|bp)?)(?P<basic>trtr|qtr|dtr|hdc|sc|dc|tr)(?P<tog>[1-9]\d*tog)?\Z"
+    r"(?P<before>e?f?(?:fp|bp)?)(?P<basic>trtr|qtr|dtr|hdc|sc|dc|tr)(?P<tog>[1-9]\d?tog)?\Z"
 )
 
 

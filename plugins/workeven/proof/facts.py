@@ -56,6 +56,7 @@ from workeven.proof.each_side import as_sides, up_to_spaces
 from workeven.proof.markers import names_marked, places_markers
 from workeven.proof.mesh import mesh_chains
 from workeven.proof.parts import Asked, asked
+from workeven.records import replace
 
 # (tuples of classes: a union of classes would be built anew each time that it is asked)
 _WORKING = (Work, Over, Increase, Decrease, Repeat, Foundation, Skip, Evenly, Corners)
@@ -183,10 +184,15 @@ def _without_next_chain(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], Chai
         return steps, None  # where nothing is worked yet, the chain is this row's own
     end, before = steps[at], steps[at - 1]
     if isinstance(end, Turn) and isinstance(before, Chain) and at > 1:
-        return (*steps[: at - 1], *steps[at:]), before
+        return (*steps[: at - 1], *steps[at:]), _elsewhere(before)
     if isinstance(end, Chain) and isinstance(before, Turn | JoinRound):
-        return (*steps[:at], *steps[at + 1 :]), end
+        return (*steps[:at], *steps[at + 1 :]), _elsewhere(end)
     return steps, None
+
+
+def _elsewhere(chain: Chain) -> Chain:
+    """A chain that counts for the next row, in whose text it has no column."""
+    return replace(chain, start=0, end=0, count=replace(chain.count, start=0, end=0))
 
 
 def _leads_with_chain(steps: tuple[Step, ...]) -> bool:

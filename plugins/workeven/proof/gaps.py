@@ -21,6 +21,7 @@ from typing import NamedTuple
 
 from workeven.notation.tree import (
     Amount,
+    Aside,
     Chain,
     Each,
     Exactly,
@@ -36,6 +37,7 @@ from workeven.notation.tree import (
     Skip,
     Space,
     Step,
+    Turn,
     Unplaced,
     Work,
 )
@@ -81,16 +83,26 @@ def taken_up(standing: Standing, left: Unworked, number: int, own: Line, how: st
 def _with_underarm(
     standing: Standing, gap: Unworked, ways: Iterator[tuple[Node, ...]], own: Line, how: str
 ) -> Unworked:
-    """The gap and the chain across it, begun where the row comes out, else as the first way is."""
+    """The gap and the chain across it, begun where the row comes out, else as the first way is.
+
+    Of several ways it is the first with the most stitches: in others chains are passed over, of
+    which nothing is said.
+    """
     rings = [gap.fabric._replace(nodes=nodes) for nodes in ways]
-    fits = (ring for ring in rings if _comes_out(standing, ring, own, how))
-    return gap._replace(fabric=next(fits, rings[0]))
+    made = [_made_over(standing, ring, own, how) for ring in rings]
+    return gap._replace(fabric=rings[made.index(max(made))])
 
 
 def _comes_out(standing: Standing, fabric: Fabric, own: Line, how: str) -> bool:
+    return _made_over(standing, fabric, own, how) >= 0
+
+
+def _made_over(standing: Standing, fabric: Fabric, own: Line, how: str) -> int:
+    """How many stitches the row makes over these places; -1 where it does not come out."""
     probe = standing.copy()
     probe.fabric = fabric
-    return probe.work(own, how).fault is None
+    result = probe.work(own, how)
+    return result.fabric.sts if result.fault is None else -1
 
 
 def _first_of(left: Unworked, gaps: tuple[Gap, ...]) -> Unworked | None:
@@ -158,27 +170,53 @@ def _one_by_one(standing: Standing, steps: tuple[Step, ...]) -> Iterator[Step]:
 
 
 def _gaps(standing: Standing, steps: tuple[Step, ...]) -> Iterator[Gap | None]:
-    """Each gap with the chain that stands beside it, None where its stitches are not told."""
+    """Each gap with the chain that stands beside it, None where its stitches are not told.
+
+    ``sk ch-1 sp, 20 dc and ch-1 sp`` is one gap of 20: spaces hold no stitches.
+    """
     used: set[int] = set()
-    for at, step in enumerate(steps):
-        if not isinstance(step, Skip):
+    at = _behind_turning_chain(steps)
+    while at < len(steps):
+        begin = at
+        while at < len(steps) and isinstance(steps[at], Skip):
+            at += 1
+        if at == begin:
+            at += 1
             continue
-        sts = _told(standing, step)
-        if sts is None:
+        told = [_told(standing, step) for step in steps[begin:at] if isinstance(step, Skip)]
+        if None in told:
             yield None
             continue
-        chains = 0
-        for beside in (at - 1, at + 1):
+        sts, chains = sum(filter(None, told)), 0
+        for beside in (begin - 1, at):
             other = steps[beside] if 0 <= beside < len(steps) else None
             if isinstance(other, Chain) and beside not in used and not chains:
                 chains = standing.context.amount(other.count) or 0
                 used.add(beside)
-        yield Gap(sts, chains)
+        if sts:
+            yield Gap(sts, chains)
+
+
+def _behind_turning_chain(steps: tuple[Step, ...]) -> int:
+    """Behind "ch 3, turn, sk first dc": there the chain stands, and no later row goes."""
+    at = next((at for at, step in enumerate(steps) if isinstance(step, Chain | Work | Skip)), 0)
+    if not (steps and isinstance(steps[at], Chain)):
+        return 0
+    skip = next(
+        (n for n in range(at + 1, len(steps)) if not isinstance(steps[n], Turn | Aside)), at
+    )
+    match steps[skip]:
+        case Skip(target=First(count=count) | Next(count=count) | Unplaced(count=count)):
+            return skip + 1 if count.values == (1,) else 0
+        case _:
+            return 0
 
 
 def _told(standing: Standing, skip: Skip) -> int | None:
-    """How many places are skipped, where the text says it."""
+    """How many stitches are skipped, where the text says it."""
     target = skip.target
+    if isinstance(target, Next | Last) and all(isinstance(one, Space) for one in target.names):
+        return 0
     if isinstance(target, Next | Last | Unplaced):
         return standing.context.amount(target.count)
     return None

@@ -53,7 +53,14 @@ def in_size(line: AtHand, standing: Standing) -> InSize:
     except Fault as fault:
         standing.numbered, standing.doubt = False, True  # what it leaves is not known
         standing.unknown = standing.unknown or fault.code in UNCOUNTED
-        return InSize(no_rows(standing, None), faults_of(standing, (fault,)))
+        return InSize(no_rows(standing, _written(line)), faults_of(standing, (fault,)))
+
+
+def _written(line: AtHand) -> int | None:
+    """The number that a row bears, by which a maker finds it; None where it differs by size."""
+    label = line.row.label
+    first = None if label is None else label.first
+    return first.values[0] if first is not None and len(first.values) == 1 else None
 
 
 def _in_size(line: AtHand, standing: Standing) -> InSize:

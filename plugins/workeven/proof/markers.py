@@ -44,6 +44,7 @@ from workeven.proof.cursor import Cursor
 from workeven.proof.fabric import (
     LOST,
     Fabric,
+    Loop,
     Mark,
     Match,
     Node,
@@ -138,6 +139,8 @@ def with_center(
 ) -> tuple[Node, ...]:
     """The places with the stitch in the middle told apart: a marked one, if one is marked.
 
+    Where the row has a single group of three or more, the increases stand in its middle stitch.
+
     Where the row goes on into a space behind "to center", the middle space is meant. Raises
     ``Fault`` where there is none: in an even number of stitches, and in a round, which has no
     middle.
@@ -151,6 +154,9 @@ def with_center(
     placed = [at for at, kind in below.marks if kind == "in"]
     if len(placed) == 1:
         return _marked(nodes, placed[0], CENTER)
+    grouped = None if below.closed else _middle_of_group(nodes, below.sts)
+    if grouped is not None:
+        return _marked(nodes, grouped, CENTER)
     if below.closed or below.sts % 2 == 0:
         raise Fault(
             "row-no-such-place",
@@ -163,6 +169,26 @@ def with_center(
             "worked before it.",
         )
     return _marked(nodes, below.sts // 2, CENTER)
+
+
+#: a group has a middle from three stitches on
+_SMALLEST = 3
+
+
+def _middle_of_group(nodes: tuple[Node, ...], sts: int) -> int | None:
+    """How many stitches stand before the middle of the only group worked into one place.
+
+    None where there are none or several, or where it stands at an end of the row.
+    """
+    found: list[int] = []
+    before = 0
+    for node in nodes:
+        if isinstance(node, Loop) and node.group and node.times == 1 and node.once >= _SMALLEST:
+            found.append(before + node.once // 2)
+            if node.once % 2 == 0 or before == 0 or before + node.once == sts:
+                return None
+        before += node.sts
+    return found[0] if len(found) == 1 else None
 
 
 def _space_behind(steps: tuple[Step, ...]) -> Space | None:

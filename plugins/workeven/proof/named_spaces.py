@@ -60,7 +60,7 @@ def with_known_spaces(own: Line, below: Fabric, special: Mapping[str, SpecialSti
         return _with_gaps(own, below, special) if _names_spaces(text) else own
     if _names_spaces(text):
         own = _with_gaps(own, below, special)
-    spaces = _spaces_of(below.nodes)
+    spaces = _spaces_of(below.nodes, flat=not below.closed)
     if own.facts.along_rows:  # corners between edges hold no places
         spaces = spaces._replace(in_sts=False)
     steps = own.facts.written
@@ -129,12 +129,35 @@ def _as_gap(part: Any) -> Any:  # noqa: ANN401, any part of a tree
 class _Spaces(NamedTuple):
     """How many spaces of each length there are, and how many of them inside groups.
 
-    ``in_sts``: there are none, and the corners are groups of stitches ("3 sc in corner").
+    ``in_sts``: there are none, and the corners are groups of stitches ("3 sc in corner"). ``flat``:
+    in a row, which may have one corner or two, as a border along three sides has.
     """
 
     there: dict[int, int]
     grouped: dict[int, int]
     in_sts: bool
+    flat: bool
+
+    def widest(self) -> int | None:
+        """The length of the spaces at corners: the widest, where so few of them are there.
+
+        Else it is that of the only spaces that stand within groups.
+        """
+        known = corner_width(self.there)
+        if known is not None or len(self.there) < len(("corner", "other")):
+            return known
+        within = [
+            chains
+            for chains, number in self.grouped.items()
+            if number == self.there[chains] and FEWEST_CORNERS <= number <= MOST_CORNERS
+        ]
+        if len(within) == 1:
+            return within[0]  # "(3 dc, ch 3, 3 dc) in corner", and longer loops at the sides
+        if not self.flat:
+            return None
+        width = max(self.there)
+        others = sum(self.there.values()) - self.there[width]
+        return width if self.there[width] < min(FEWEST_CORNERS, others + 1) else None
 
     def at_corners(self, chains: int | None) -> int | None:
         """The length of the spaces that stand in groups at corners, others of it between them."""
@@ -145,13 +168,13 @@ class _Spaces(NamedTuple):
         return width if inside < there and there % inside == 0 else None
 
 
-def _spaces_of(nodes: tuple[Node, ...]) -> _Spaces:
+def _spaces_of(nodes: tuple[Node, ...], *, flat: bool) -> _Spaces:
     there: dict[int, int] = {}
     grouped: dict[int, int] = {}
     count_spaces(nodes, 1, there)
     _count_grouped(nodes, 1, grouped)
     in_sts = not there and FEWEST_CORNERS <= _corners_of(nodes, 1) <= MOST_CORNERS
-    return _Spaces(there, grouped, in_sts)
+    return _Spaces(there, grouped, in_sts, flat)
 
 
 def _corners_of(nodes: tuple[Node, ...], times: int) -> int:
@@ -206,7 +229,7 @@ def _is_one(target: Next) -> bool:
 
 def _to_space(limit: ToNext, spaces: _Spaces) -> ToNext:
     """``to next corner``: in front of the space there, where the corners have spaces."""
-    grouped, widest = spaces.at_corners(None), corner_width(spaces.there)
+    grouped, widest = spaces.at_corners(None), spaces.widest()
     if grouped is not None:
         return replace(limit, name=Space(grouped, grouped=True))
     return limit if widest is None else replace(limit, name=Space(widest))
@@ -233,8 +256,24 @@ def _by_chains(space: Space, spaces: _Spaces, end: int) -> Space:
         return Space(width, grouped=True)
     if space.chains is not None:
         return space
-    known = corner_width(spaces.there) if len(spaces.there) > 1 else None
-    return space if known is None else Space(known)
+    if len(spaces.there) == 1:
+        return space  # any of them is a corner's, as the text goes
+    known = spaces.widest()
+    if known is None:
+        raise _no_corners(spaces, end)
+    return Space(known)
+
+
+def _no_corners(spaces: _Spaces, end: int) -> Fault:
+    """Spaces of several lengths, of which none stands where corners are."""
+    told = ", ".join(f"{number} ch-{chains}" for chains, number in sorted(spaces.there.items()))
+    return Fault(
+        "row-not-understood",
+        0,
+        end,
+        f"which spaces are those of the corners cannot be told from the row before ({told})",
+        mend="Name them by their chains, such as “ch-2 sp”.",
+    )
 
 
 def _center(there: dict[int, int], chains: int | None, end: int) -> Space:
