@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
     ONE,
@@ -83,6 +84,34 @@ def earlier_row(stream: Stream, start: int, found: Target) -> None:
         told = number is not None or based or unworked
         said = Earlier(number, unworked, based, start, stream.end) if told else None
         stream.onto.append((start, said))
+
+
+#: of which rows so many stitches each were left
+_LEFT_ON = (
+    r"(?:(?:which|that) (?:was|were) )?left(?: unworked| free)? (?:on|in|by|at (?:the )?ends? of) "
+    r"(?:the )?(?:rows?|rnds?|rounds?) (?P<numbers>\d+(?:, ?\d+)*(?:,? (?:and|&) \d+)?)\b"
+)
+
+
+def left_on_rows(stream: Stream) -> tuple[Amount, ...]:
+    """``each of the 4 sc left unworked on Rows 7, 5, 3 and 1``: of which rows so many are worked.
+
+    Takes: left unworked on Rows 7, 5 and 3
+    Refuses: left unworked
+    """
+    if "left" not in stream.said:
+        return ()
+    found = ignoring_case(_LEFT_ON).match(stream.text, stream.start)
+    if found is None:
+        return ()
+    stream.pass_to(found.end())
+    at = found.start("numbers")
+    numbers = re.finditer(r"\d+", found["numbers"])
+    told = [Amount((int(one[0]),), None, at + one.start(), at + one.end()) for one in numbers]
+    for number in told:
+        said = Earlier(number, unworked=True, start=number.start, end=number.end)
+        stream.onto.append((number.start, said))
+    return tuple(told)
 
 
 def _numbered(stream: Stream) -> Amount | None:

@@ -55,6 +55,9 @@ def name(stream: Stream) -> PlaceName | None:
     if token.word == "end" and (stream.ahead().kind == "stitch" or stream.ahead().word == "ch"):
         stream.take()  # "the 4 end sc": which they are, their order tells
         token = stream.token
+    if token.word == "picot" and stream.ahead().word in ("sp", "lp"):
+        stream.at += 2
+        return Space(of="picot")
     if token.word == "corner" and stream.ahead().word in ("sp", "lp"):  # also a declared one
         stream.at += 2
         return Space(corner=True)

@@ -94,7 +94,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
         amount = _stated_amount(stream)
         if amount is None:
             return None
-        unit = _unit(stream)
+        unit = _picot_loops(stream) or _unit(stream)
         if unit is None:
             return None
         unit = _of_so_many(stream, unit, amount)
@@ -418,6 +418,14 @@ def _lists_on(stream: Stream) -> bool:
     if token.kind == "mark" and token.word == "-":
         return True
     return token.kind == "num"
+
+
+def _picot_loops(stream: Stream) -> str | None:
+    """Pass "picot loops": of how many picots each is, nobody says, and they are not counted."""
+    if stream.token.word != "picot" or stream.ahead().word not in ("sp", "lp"):
+        return None
+    stream.at += 2
+    return "?picot loops"
 
 
 def _unit(stream: Stream) -> str | None:

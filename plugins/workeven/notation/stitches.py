@@ -12,6 +12,7 @@ from typing import Literal
 
 from workeven.notation.asides import is_remark
 from workeven.notation.contents import times_follow
+from workeven.notation.earlier import left_on_rows
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.labels import ordinals
 from workeven.notation.numbered import numbered
@@ -631,6 +632,8 @@ def _in_places(
     if isinstance(where, Next | First | Last) and stream.is_word("across", "along", "down", "up"):
         pass_edge(stream)  # "sc in next 38 sc across top"
     step = Work((each,), where, spread=spread, rows_below=below, start=start, end=stream.end)
+    if isinstance(where, Next) and (rows := left_on_rows(stream)):
+        return tuple(replace(step, start=one.start, end=one.end) for one in rows)
     if (repeated := in_each_part(stream, step)) is not None:
         return (repeated,)
     step = _not_counted(stream, step)

@@ -95,6 +95,8 @@ def _match(name: PlaceName) -> Match:  # noqa: C901, one branch a name
                     place.chains,
                 )
             )
+        case Space(of="picot"):  # its chain stands at both sides of the picot: the first of them
+            return lambda place: place.sort == "sp" and PICOT in place.marks and not place.parted
         case Space(chains=None):
             return lambda place: place.sort == "sp"
         case Space(chains=chains):
@@ -163,6 +165,8 @@ def _spoken(name: PlaceName) -> str:  # noqa: C901, one branch a name
             return "st"
         case NamedStitch(name=stitch):
             return stitch
+        case Space(of="picot"):
+            return "picot loop"
         case Space(chains=chains):
             return "ch sp" if chains is None else f"ch-{chains} sp"
         case OneChain():

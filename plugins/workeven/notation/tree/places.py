@@ -51,8 +51,8 @@ class Space:
     """``ch-2 sp`` (its chains), ``ch sp``, ``sp``, ``lp`` (``chains`` None: any).
 
     ``corner`` spaces are named so by the text; ``of`` asks for a space inside such a group
-    ("ch-2 sp of next shell"), or for the one in the center. ``grouped``: only those in groups
-    (never written in a text).
+    ("ch-2 sp of next shell"), for the one in the center, or with a picot on it ("picot loop").
+    ``grouped``: only those in groups (never written in a text).
     """
 
     chains: int | None = None
