@@ -362,6 +362,8 @@ def _place_comes(stream: Stream) -> bool:
     after = stream.ahead()
     if stream.is_word("next"):
         return True
+    if stream.is_word("first") and stream.tokens[stream.at - 1].word == "and":
+        return after.kind in ("chn", "stitch") or after.word in ("st", "ch", "sp")
     if stream.is_word("last") and stream.tokens[stream.at - 1].word == "and":
         return after.kind == "chn" or after.word in ("st", "ch", "sp")
     if stream.token.kind == "chn":

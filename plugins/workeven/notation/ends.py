@@ -8,6 +8,8 @@ From      notation.md, the table of steps, "Corners", "Below and before".
 
 from __future__ import annotations
 
+import re
+
 from workeven.notation.asides import TWIST, aside, making_up, marker_of, work_within
 from workeven.notation.earlier import working_in
 from workeven.notation.expressions import ignoring_case
@@ -130,8 +132,16 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
     closes = isinstance(where, First | ChainOfTurning) and stitch is None and _has_begun(stream)
     if (yarn or stitch is not None) and not closes:
-        return (JoinYarn(where, stitch, start, stream.end),)
+        joined = JoinYarn(where, stitch, start, stream.end)
+        told = stream.folded[start : stream.end]
+        if yarn and _IN_FOUNDATION.search(told) is not None:
+            return (OtherSide(start, start), joined)
+        return (joined,)
     return (JoinRound(where, start=start, end=stream.end),)
+
+
+#: yarn that is joined there works along the other side of that chain
+_IN_FOUNDATION = re.compile(r"\b(?:foundation|starting|beginning) ch(?:ain)?\b(?![ -]?\d)")
 
 
 def _has_begun(stream: Stream) -> bool:

@@ -159,8 +159,10 @@ class _Loops:
         if move.kind == "up":
             if self.inside is None:
                 return False
-            self.on_hook += 1
             where = None if self.inside == "unsaid" else self.inside
+            if _several(where) > _MOST_LEGS:
+                return False
+            self.on_hook += 1
             self.legs += _legs_of(self.overs, where)
             self.on_hook += _several(where) - 1
             self.inside, self.overs = None, 0

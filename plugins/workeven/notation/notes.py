@@ -141,7 +141,9 @@ def note(stream: Stream) -> tuple[Step, ...] | None:
     text, start = stream.text, stream.start
     if not stream.labelled and _tells_all(stream):
         return (Aside(start, stream.end),)
-    way = None if stream.labelled else ignoring_case(_WAY).match(text, start)
+    way = ignoring_case(_WAY).match(text, start)
+    if stream.labelled and way is not None and not (way["spiral"] or way["round"]):
+        way = None
     found = way or ignoring_case(_NOTE).match(text, start)
     if found is None:
         return None

@@ -40,6 +40,8 @@ def counts_as(stream: Stream) -> CountsAs | None:
         _pass_where(stream)
         while not stream.is_mark(")", "]") and not stream.at_end():
             stream.accept(",")
+            if stream.token.kind == "stitch" and stream.ahead().word in ("row", "rnd"):
+                stream.take()  # "here and on all dc rows"
             if stream.token.kind != "word" or stream.is_word(*_SAYS_MORE):
                 found = None
                 break

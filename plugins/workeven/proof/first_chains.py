@@ -25,6 +25,7 @@ from workeven.notation.tree import (
     Skip,
     SpecialStitch,
     Step,
+    Stitch,
     Work,
 )
 from workeven.proof.fabric import Fabric
@@ -63,6 +64,11 @@ def _counted_from_hook(skip: Step, work: Step) -> tuple[Step, ...] | None:
         return None
     nth = Amount(tuple(None if one is None else one + 1 for one in where.count.values))
     first = replace(work, target=FromHook(nth, skip.counts_as), spread=False)
+    only = work.content[0] if len(work.content) == 1 else None
+    if isinstance(only, Stitch) and only.legs > 1 and isinstance(into, Next):
+        if into.count.values != (only.legs,):
+            return None
+        return (replace(first, target=FromHook(nth, skip.counts_as, only.legs - 1)),)
     if isinstance(into, Each):
         return (first, work)
     if into.count is ONE or into.count.values == (1,):

@@ -203,13 +203,20 @@ def make_here(made: Made, content: tuple[Content, ...], start: int | None) -> No
 
 def _special_of(made: Made, nodes: list[Node]) -> str | None:
     """The special stitch that a group is which begins with a chain: its first shell is one too."""
+    sts = sum(node.sts for node in nodes)
+    if sts > _MOST_IN_A_SHELL:
+        return None
     there = list(_shape(nodes))
     for name, special in made.context.special.items():
         if special.content:
-            alone = Made(made.context)
-            if list(_shape(_nodes(alone, special.content, 1))) == there:
+            own = _nodes(Made(made.context), special.content, 1)
+            if sum(node.sts for node in own) == sts and list(_shape(own)) == there:
                 return name
     return None
+
+
+#: so many stitches are no shell, whatever is declared
+_MOST_IN_A_SHELL = 1_000
 
 
 def _shape(nodes: Iterable[Node]) -> Iterator[tuple[str, str]]:

@@ -37,6 +37,7 @@ from workeven.notation.tree import (
     Step,
     Stitch,
     ToLast,
+    Travel,
     Turn,
     Unplaced,
     Work,
@@ -163,7 +164,8 @@ def last_loop(steps: tuple[Step, ...]) -> Iterator[Reading]:
     repeat, chain, close = steps[at], steps[at + 1], steps[at + 2 :]
     assert isinstance(repeat, Repeat)
     skips = tuple(step for step in repeat.steps if isinstance(step, Skip))
-    closes = bool(close) and isinstance(close[0], Work) and isinstance(close[0].target, First)
+    end = close[0] if close else None
+    closes = isinstance(end, Work | Travel) and isinstance(end.target, First)
     if len(skips) == 1 and isinstance(chain, Chain) and closes:
         yield Reading(
             default="nothing is passed under the last loop",

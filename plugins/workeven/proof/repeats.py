@@ -25,6 +25,7 @@ from workeven.notation.tree import (
     Exactly,
     Limit,
     More,
+    NamedStitch,
     Omitting,
     Open,
     Repeat,
@@ -34,6 +35,7 @@ from workeven.notation.tree import (
     Step,
     Stop,
     ToLast,
+    ToNext,
     Work,
 )
 from workeven.proof.context import Fault
@@ -167,7 +169,8 @@ def open_repeat(
         raise _how_many_edges(step)
     recover, hook.recover = hook.recover, False
     try:
-        solving = _work_turns(hook, step, step.times.limit, rest, walk, recover=recover)
+        limit = _up_to_the_only(hook, step.times.limit)
+        solving = _work_turns(hook, step, limit, rest, walk, recover=recover)
         fault = _go_back(hook, solving, walk, final=final)
         if fault is not None and _into_all_spaces(hook, solving, walk, final=final):
             fault = None
@@ -177,6 +180,23 @@ def open_repeat(
         raise fault
     if fault is not None:
         _make_do(hook, solving, walk, final=final)
+
+
+def _up_to_the_only(hook: Hook, limit: Limit | None) -> Limit | None:
+    """``*3 dc in ch-3 sp, dc in next dc; rep from * to last ch-2 sp``, of which one is left anyway.
+
+    Then it is not their number that ends the repeat, but that the next of them is come to.
+    """
+    if not isinstance(limit, ToLast) or len(limit.names) != 1 or limit.before:
+        return limit
+    name = limit.names[0]
+    if not isinstance(name, Space | NamedStitch):
+        return limit
+    match, keep = match_of(limit.names), limit_count(hook, limit)
+    there = hook.cursor.remaining(match, required=True)
+    if there != keep or not hook.cursor.before(match, hook.wanted()):
+        return limit
+    return ToNext(name)
 
 
 def _work_turns(
