@@ -91,7 +91,9 @@ _WRITES_DOTS = (
 #: "Ch. 3": how many, and no end of a sentence ("in each ch. 3 dc")
 _CHAINS = (
     r"(?<!each )(?<!last )(?<!next )(?<!every )(?<!first )(?<!third )(?<!fourth )(?<!\dst )"
-    r"(?<!\d[nr]d )(?<!\dth )(?<!\d )\bch\.(?= ?\d)"
+    r"(?<!\d[nr]d )(?<!\dth )(?<!\d )(?<!turning )(?<!foundation )\bch\.(?= ?\d)"
+    # a sentence of its own that tells the count: "dc in top of beg ch. 33 (37) dc."
+    r"(?! ?\d+(?: ?[(\[][\d, ]+[)\]])* (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\.?\s*\Z)"
 )
 #: "ch.-3 sp."
 _CHAIN_SPACE = r"\b(?P<ch>chs?)\.(?P<size>-\d+)\b"

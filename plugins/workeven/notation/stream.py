@@ -317,7 +317,7 @@ class Stream:
     def _listed(self, token: Token) -> Amount:
         values: list[int | None] = [token.value if token.kind == "num" else None]
         after = self.at
-        if not self._mark_at(after, "("):
+        if not (self._mark_at(after, "(") or self._mark_at(after, "[")):
             return Amount((token.value,), None, token.start, token.end)
         while (bracket := self._bracket_of_sizes(after)) is not None:
             numbers, following = bracket
@@ -349,9 +349,14 @@ class Stream:
         )
 
     def _bracket_of_sizes(self, at: int) -> tuple[list[int | None], int] | None:
-        """The numbers of ``(88, 96, -)`` at a token index, and the index after it."""
-        if not self._mark_at(at, "("):
+        """The numbers of ``(88, 96, -)`` at a token index, and the index after it.
+
+        Square brackets list them within round ones: ``(80 [88, 96] sc)``.
+        """
+        square = self._mark_at(at, "[") and len(self.vocabulary.sizes) > 1
+        if not (square or self._mark_at(at, "(")):
             return None
+        closing = "]" if square else ")"
         numbers: list[int | None] = []
         at += 1
         while True:
@@ -363,7 +368,7 @@ class Stream:
             else:
                 return None
             at += 1
-            if self._mark_at(at, ")"):
+            if self._mark_at(at, closing):
                 return numbers, at + 1
             if not self._mark_at(at, ","):
                 return None
