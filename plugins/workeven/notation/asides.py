@@ -99,7 +99,7 @@ _OWN_WORDS = 2
 _COUNTING = frozenset(
     "ch sk inc dec rep turn join count counts counted not unworked leave leaving work working "
     "times st sp lp all as made except excepting but omit omitting apart excluding skipping "
-    "passing ignoring twice thrice double instead another".split()
+    "passing ignoring twice thrice double instead another adding add extra".split()
 )
 
 
@@ -151,7 +151,7 @@ _ASIDE = (
     r"chang(?:e|ing) (?:back )?(?:to|colou?rs?)|"
     r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
     r"at (?:the )?end of (?:(?:rnd|row|round) \d+|(?:the )?last (?:rnd|row|round))\b|"
-    r"introduce (?-i:[A-Z]\b)|carry(?:ing)? [^,;.()]*|"
+    r"introduce (?-i:[A-Z]\b)|carry(?:ing)? (?!on\b)[^,;.()]*|"
     r"(?:with|w/) ?(?:the )?(?:R/?S|W/?S|right side|wrong side)(?: facing)?|"
     r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other |first |second |third |"
     r"fourth |fifth |1st |2nd |3rd |4th )?(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
@@ -285,6 +285,8 @@ def _works_at(stream: Stream, at: int) -> bool:
     after = stream.tokens[at + 1]
     if after.kind == "num":
         after = stream.tokens[at + 2]
+        if after.word in ("tog", "row", "rnd", "more"):
+            return True  # "and work two rounds more", "working two together"
     return after.kind == "stitch" or after.word in ("inc", "dec", "(", "[")
 
 
@@ -432,9 +434,17 @@ def making_up(stream: Stream) -> bool:
     """Pass a sentence about stuffing, sewing, ends of yarn; False if none begins here."""
     if ignoring_case(_MAKING_UP).match(stream.text, stream.start) is None:
         return False
+    mark, start = stream.here(), stream.start
     stream.take()
     pass_words(stream)
+    if ignoring_case(_SHAPING).search(stream.text, start, stream.end) is not None:
+        stream.back_to(mark)  # "stuff firmly and continue decreasing"
+        return False
     return True
+
+
+#: words of shaping, which no making up has in it
+_SHAPING = r"\b(?:de|in)creas(?:e|es|ing)\b"
 
 
 def pass_words(stream: Stream, *, through_commas: bool = True) -> None:
@@ -495,12 +505,17 @@ def _step_behind(stream: Stream, at: int) -> bool:
 
 
 def _counted_behind(stream: Stream, at: int) -> bool:
-    """Whether behind a token stand so many stitches: "with 2 sc", "and 2 more sc"."""
-    number, *others = stream.tokens[at + 1 : at + 4]
+    """Whether behind a token stand so many stitches: "with 2 sc", "and 2 more sc", "with 2 sts".
+
+    How far two things stand apart is no work: "with 6 sts between them", "five sts apart".
+    """
+    number, *others = stream.tokens[at + 1 : at + 5]
     if number.kind != "num":
         return False
     if others and others[0].word in ("more", "further", "extra"):
         others = others[1:]
+    if others and others[0].word == "st":
+        return len(others) > 1 and others[1].kind in ("mark", "end")
     return bool(others) and (others[0].kind == "stitch" or others[0].word == "ch")
 
 

@@ -32,6 +32,7 @@ from workeven.notation.tree import (
     Next,
     Omitting,
     Skip,
+    Space,
     Step,
     Stitch,
     Stop,
@@ -83,7 +84,8 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
             stream.back_to(here)  # what is worked instead is read as the steps that follow
             return cut
         return EndingWith(found, last=True)
-    return EndingWith(found, last=last or _chain_for_chain(found[0], body))
+    within = _chain_for_chain(found[0], body) or _goes_where_the_last_does(found, body)
+    return EndingWith(found, last=last or within)
 
 
 def _of_last_time(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | None:
@@ -97,6 +99,20 @@ def _of_last_time(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Endin
     if "last" not in stream.said:
         return None
     return _last_time(stream, inner, body) or _last_chain_joined(stream, body)
+
+
+def _goes_where_the_last_does(found: tuple[Step, ...], body: tuple[Step, ...]) -> bool:
+    """``*sc in next sc, 3 sc in next ch-3 sp; …, ending with 3 sc in last ch-3 sp``.
+
+    That sp is the one of the last repeat, which is not worked twice.
+    """
+    end, last = found[0], body[-1] if len(body) > 1 else None
+    if len(found) > 1 or not isinstance(end, Work) or not isinstance(last, Work):
+        return False
+    named = isinstance(end.target, Last) and isinstance(last.target, Next)
+    if not named or not isinstance(end.target, Last) or not isinstance(last.target, Next):
+        return False
+    return end.target.names == last.target.names and isinstance(end.target.names[0], Space)
 
 
 def _chain_for_chain(first: Step, body: tuple[Step, ...]) -> bool:

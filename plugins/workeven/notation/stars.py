@@ -137,9 +137,11 @@ def _in_each(stream: Stream, body: tuple[Step, ...]) -> Open | None:
     into = only.target if isinstance(only, Work) else None
     one = isinstance(into, Next) and into.count.values == (1,)
     if one and isinstance(into, Next) and isinstance(found, Each):
-        any_stitch = (AnyStitch(),) in (into.names, found.names)
+        stream.accept_any("around", "across")
+        ended = stream.token.kind in ("mark", "end") or stream.is_word("ending", "end", "omitting")
+        any_stitch = ended and (AnyStitch(),) in (into.names, found.names)
         spaces = any(isinstance(names[0], Space) for names in (into.names, found.names))
-        if into.names == found.names or (any_stitch and not spaces):
+        if (ended and into.names == found.names) or (any_stitch and not spaces):
             return Open(found.limit)
     stream.back_to(mark)
     return None

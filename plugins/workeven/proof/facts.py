@@ -100,7 +100,7 @@ class Facts(NamedTuple):
 
 def facts_of(written: tuple[Step, ...]) -> Facts:
     """Look through the steps of a row."""
-    steps, chain = _without_next_chain(written)
+    steps, chain = _without_next_chain(_without_idle_chain(written))
     along_rows = _along_rows(written)
     if along_rows:
         steps = all_edges(steps)
@@ -173,6 +173,28 @@ def facts_of_part(steps: tuple[Step, ...], whole: Facts | None = None) -> Facts:
 
 
 # --- the turning chain of the next row -----------------------------------------------------
+
+
+def _without_idle_chain(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """``ch 1, turn, sl st in first 4 sts, ch 1, sc in next st``: the way begins with no stitch.
+
+    Another chain begins the row behind the slip stitches: they lead there, and count nothing.
+    """
+    first = next((at for at, step in enumerate(steps) if not isinstance(step, Turn | Aside)), 0)
+    idle = steps[first] if steps else None
+    if not isinstance(idle, Chain) or idle.counts_as is not None or idle.count.values != (1,):
+        return steps
+    at = slips = first + 1
+    while at < len(steps) and isinstance(steps[at], Turn | Aside):
+        at = slips = at + 1
+    while at < len(steps) and _slips(steps[at]):
+        at += 1
+    begins = at > slips and at < len(steps) and isinstance(steps[at], Chain)
+    return (*steps[:first], *steps[first + 1 :]) if begins and works(steps[at:]) else steps
+
+
+def _slips(step: Step) -> bool:
+    return isinstance(step, Travel) or (isinstance(step, Work) and is_slip_stitch(step))
 
 
 def _without_next_chain(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], Chain | None]:

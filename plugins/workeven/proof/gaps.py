@@ -75,9 +75,20 @@ def taken_up(standing: Standing, left: Unworked, number: int, own: Line, how: st
         sts, across = (one or left).fabric.nodes, Run(space(chains), 1)
         rings = iter(((*sts, across), (across, *sts)))
         return _with_underarm(standing, one or left, rings, own, how)
+    if one is not None and _is_opening(own, gaps) and _comes_out(standing, one.fabric, own, how):
+        return one
     if one is None or _comes_out(standing, left.fabric, own, how):
         return left
     return one if _comes_out(standing, one.fabric, own, how) else left
+
+
+def _is_opening(own: Line, gaps: tuple[Gap, ...]) -> bool:
+    """Whether yarn is joined at one of few openings: two sleeves, thumbs or legs are two.
+
+    "Join yarn in first skipped st, sc in each skipped st around" goes around one of them.
+    """
+    joins = any(isinstance(step, JoinYarn) for step in own.facts.steps)
+    return joins and len(gaps) <= _OPENINGS and min(gap.sts for gap in gaps) >= _NARROWEST
 
 
 def _with_underarm(

@@ -19,6 +19,7 @@ from workeven.notation.tree import (
     CountsAs,
     Described,
     Each,
+    EndingWith,
     First,
     FromHook,
     Gap,
@@ -33,6 +34,7 @@ from workeven.notation.tree import (
     PlaceName,
     Repeat,
     Same,
+    Skip,
     Space,
     Step,
     Stitch,
@@ -422,7 +424,9 @@ def _go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> 
     passed = hook.before_joining = () if hook.began else hook.cursor.passed()
     hook.moved_start = True
     if hook.closed and not hook.began:
-        hook.cursor = hook.cursor.along((*hook.cursor.rest(), *_passed_last(hook, passed)))
+        required = isinstance(step, JoinYarn) and not _ends_in_chain(hook.facts.steps)
+        behind = passed if required else _passed_last(hook, passed)
+        hook.cursor = hook.cursor.along((*hook.cursor.rest(), *behind))
         hook.cursor.ledger = ledger  # what was passed comes last, and can be worked into
     hook.stands = "at"
     hook.over_first = False
@@ -446,6 +450,21 @@ def _passed_last(hook: Hook, passed: tuple[Node, ...]) -> tuple[Node, ...]:
         if hook.choices.get(point, 0):
             return passed
     return (Loop(passed, 1, optional=True),)
+
+
+def _ends_in_chain(steps: tuple[Step, ...]) -> bool:
+    """``*ch 6, dc in center tr of next petal; …, ch 6, join``: a loop lies over what comes last."""
+    for step in reversed(steps):
+        match step:
+            case Repeat(ending=EndingWith(steps=inner)) | Repeat(steps=inner):
+                return _ends_in_chain(inner)
+            case Work(target=First() | ChainOfTurning()) | Skip():
+                continue  # it closes the round, or passes what lies under the loop
+            case Work() | Chain():
+                return isinstance(step, Chain)
+            case _:
+                continue
+    return False
 
 
 def _goes_to_last(step: Step) -> bool:

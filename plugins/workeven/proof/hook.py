@@ -115,6 +115,7 @@ class Hook:
     how many chains of the next space a square has passed. ``last_turn``: of a repeat, which may
     close the round. ``worked_all``: an "each" has worked to the end. ``before_joining`` are the
     places in front of where new yarn was joined. ``turns`` of all repeats were worked one by one.
+    ``skipped``: the stitches that the step before this one has counted off and passed.
     """
 
     def __init__(  # noqa: PLR0913, all that a walk must know
@@ -136,8 +137,7 @@ class Hook:
         self.how = worked
         self.row_ends, self.bottom = row_ends, bottom
         self.choices: Choices = {} if choices is None else choices
-        self.recover = recover
-        self.lenient = False
+        self.recover, self.lenient = recover, False
         self.cursor = Cursor(() if below is None else below.nodes, ledger)
         self.made = Made(context)
         self.ring = below is not None and below.ring
@@ -167,6 +167,7 @@ class Hook:
         self.began_in_corner = self.worked_all = False
         self.last_turn = self.shared = False
         self.before_joining: tuple[Node, ...] = ()
+        self.skipped: tuple[PlaceName, ...] = ()
         self.points: dict[tuple[str, int], tuple[str, ...]] = {}
         self.defaulted: list[tuple[str, int]] = []
         self.multiple: tuple[int, int] | None = None
@@ -319,7 +320,7 @@ class Hook:
         ledger = self.cursor.ledger
         self.cursor.pass_by(any_place, 1)
         if self.closed:
-            brought = self.stands == "at" and place.sort == "sp"
+            brought = self.stands in ("at", "slipped") and place.sort == "sp"
             may_be_left = not brought and self.stands != "joined"
             passed = Loop((Run(place, 1),), 1, optional=may_be_left)
             self.cursor = self.cursor.along((*self.cursor.rest(), passed))

@@ -103,10 +103,12 @@ def _is_behind_first_chain(hook: Hook) -> bool:
     return hook.closed and hook.chains_made > 0 and alone
 
 
-def skip(hook: Hook, step: Skip) -> None:
-    """``sk 2 sts``, ``sk next ch-1 sp``."""
+def skip(hook: Hook, step: Skip, behind: tuple[PlaceName, ...] = ()) -> None:
+    """``sk 2 sts``, ``sk next ch-1 sp``; ``behind``: the stitches that were just skipped."""
     number = hook.context.amount
     _check_counted(step)
+    if behind:
+        _check_none_between(hook, step, behind)
     match step.target:
         case Unplaced(count=amount):
             _skip(hook, step, number(amount))
@@ -144,6 +146,27 @@ def _skip_next(hook: Hook, step: Skip, names: tuple[PlaceName, ...], count: int 
         return
     _check_no_space_within(hook, step, names, count)
     pass_by(hook, names, count, step)
+    if count > 1 and all(isinstance(one, NamedStitch) for one in names):
+        hook.skipped = names
+
+
+def _check_none_between(hook: Hook, step: Skip, behind: tuple[PlaceName, ...]) -> None:
+    """``sk 8 dc and ch-1 sp``, where 10 dc lie before that space: its words count them wrong."""
+    names = step.target.names if isinstance(step.target, Next) else ()
+    ahead, same = hook.cursor.peek(), match_of(behind)
+    if ahead is None or not same(ahead) or hook.recover or hook.lenient:
+        return
+    more = hook.cursor.before(match_of(names), same) if names else None
+    if more is None or not isinstance(names[0], Space):
+        return
+    raise Fault(
+        "row-uneven",
+        step.start,
+        step.end,
+        f"{many(more, spoken(behind))} more {are(more)} before the {spoken(names)} "
+        "that is skipped",
+        mend="Skip as many as lie before it.",
+    )
 
 
 def _check_no_space_within(

@@ -270,11 +270,12 @@ def _one_by_one(hook: Hook, step: Step, before: Ledger, made: int) -> None:
 
 
 def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
+    skipped, hook.skipped = hook.skipped, ()
     match step:
         case Work():
             work(hook, step)
         case Skip():
-            skip(hook, step)
+            skip(hook, step, behind=skipped)
         case Chain():
             _chain(hook, step)
             hook.cursor.last = None  # it may lie over stitches that are passed
