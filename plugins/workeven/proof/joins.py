@@ -163,8 +163,7 @@ def _check_none_between(hook: Hook, step: Skip, behind: tuple[PlaceName, ...]) -
         "row-uneven",
         step.start,
         step.end,
-        f"{many(more, spoken(behind))} more {are(more)} before the {spoken(names)} "
-        "that is skipped",
+        f"{many(more, spoken(behind))} more {are(more)} before the {spoken(names)} that is skipped",
         mend="Skip as many as lie before it.",
     )
 
