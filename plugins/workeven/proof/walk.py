@@ -16,6 +16,8 @@ from bisect import bisect_right
 from typing import assert_never
 
 from workeven.notation.tree import (
+    Amount,
+    AnyStitch,
     Aside,
     Chain,
     Corners,
@@ -25,6 +27,7 @@ from workeven.notation.tree import (
     Either,
     Evenly,
     FastenOff,
+    First,
     Formed,
     Foundation,
     Gap,
@@ -40,6 +43,7 @@ from workeven.notation.tree import (
     Over,
     Picot,
     Repeat,
+    Same,
     Skip,
     StatedHere,
     Step,
@@ -99,7 +103,7 @@ def _gaps_of_round(hook: Hook) -> tuple[Step, ...]:
     steps = hook.facts.steps
     if not goes_between_stitches(hook):
         return steps
-    return tuple(_along_stitches(step, hook) for step in steps)
+    return _all_along_stitches(steps, hook)
 
 
 def goes_between_stitches(hook: Hook) -> bool:
@@ -110,9 +114,48 @@ def goes_between_stitches(hook: Hook) -> bool:
     return any(not gap.pair and gap.between is not None for gap in hook.facts.asks.gaps)
 
 
+def _all_along_stitches(
+    steps: tuple[Step, ...], hook: Hook, *, again: bool = False
+) -> tuple[Step, ...]:
+    """``sk 3 sc, 2 dc in sp between sc``: that gap is the one behind the third.
+
+    ``again``: they are those of a repeat, whose last one comes before its first.
+    """
+    found: list[Step] = []
+    for step in steps:
+        new = _along_stitches(step, hook)
+        if new is not step and isinstance(new, Work) and isinstance(new.target, Next):
+            at = len(found) - 1
+            while at >= 0 and isinstance(found[at], Chain | Aside):
+                at -= 1
+            before = steps[at] if at >= 0 or again else None
+            if isinstance(before, Work) and _into_stitches(before):
+                new = replace(new, target=Same(AnyStitch()))  # the gap behind that stitch
+            elif isinstance(before, Skip) and _into_stitches(before):
+                found[at] = _one_less(before, hook)
+        found.append(new)
+    return tuple(found)
+
+
+def _into_stitches(step: Work | Skip) -> bool:
+    target = step.target
+    if not isinstance(target, Next | First):
+        return False
+    return isinstance(target.names[0], NamedStitch | AnyStitch)
+
+
+def _one_less(step: Skip, hook: Hook) -> Skip:
+    """Of the stitches that are skipped the last one stands for the gap behind it."""
+    target = step.target
+    count = hook.context.amount(target.count) if isinstance(target, Next) else None
+    if not isinstance(target, Next) or not count:
+        return step
+    return replace(step, target=replace(target, count=Amount((count - 1,))))
+
+
 def _along_stitches(step: Step, hook: Hook) -> Step:
     if isinstance(step, Repeat):
-        return replace(step, steps=tuple(_along_stitches(one, hook) for one in step.steps))
+        return replace(step, steps=_all_along_stitches(step.steps, hook, again=True))
     target = step.target if isinstance(step, Work) else None
     if not isinstance(step, Work) or not isinstance(target, Each | Next):
         return step
