@@ -135,6 +135,7 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
         joined = JoinYarn(where, stitch, start, stream.end)
         told = stream.folded[start : stream.end]
         if yarn and _IN_FOUNDATION.search(told) is not None:
+            stream.along_chain = True
             return (OtherSide(start, start), joined)
         return (joined,)
     return (JoinRound(where, start=start, end=stream.end),)
@@ -650,6 +651,7 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     if found is None:
         return None
     stream.pass_to(found.end())
+    stream.along_chain = True
     return (OtherSide(start, stream.end),)
 
 

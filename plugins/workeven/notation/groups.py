@@ -448,6 +448,8 @@ def _goes_elsewhere(stream: Stream, at: int) -> bool:
         words = words[1:]
     if len(words) < _PLACED or words[0].kind != "stitch" or words[1].word not in ("in", "over"):
         return False
+    if words[0].word == "sl st" and words[2].word != "next":
+        return False  # "ch 5, sl st in last dc": it closes a picot
     return words[2].word != "same"
 
 
@@ -468,7 +470,20 @@ def _closes_round(stream: Stream, at: int) -> bool:
     if "turn" in words and words[0] in ("ch", "then"):
         return True  # "ch 1, turn"
     first = words[2:3] if words[2:3] != ["the"] else words[3:4]
-    return words[:2] == ["sl st", "in"] and first != [] and first[0] in _AT_START
+    closes = words[:2] == ["sl st", "in"] and first != [] and first[0] in _AT_START
+    return closes and not _stitches_behind(stream, at)
+
+
+def _stitches_behind(stream: Stream, at: int) -> bool:
+    """Whether stitches follow ("ch 5, sl st in first ch, 4 sc"): it is a picot that is closed."""
+    behind = False
+    while stream.tokens[at].kind != "end" and stream.tokens[at].word not in _SENTENCE:
+        token = stream.tokens[at]
+        if behind and token.kind == "stitch" and token.word != "sl st":
+            return True
+        behind = behind or token.word == ","
+        at += 1
+    return False
 
 
 #: a stitch, its "in", and the first word of its place

@@ -23,6 +23,7 @@ from workeven.notation.tree import (
     JoinYarn,
     Last,
     Next,
+    Picot,
     Repeat,
     Same,
     Space,
@@ -137,10 +138,10 @@ def _leads_there(step: Step) -> bool:
     return isinstance(step, Aside | Travel | JoinYarn)
 
 
-def _told_alone(step: Step) -> Stitch | Chain | None:
-    """A number of stitches, or chains, of which nothing says where they go."""
+def _told_alone(step: Step) -> Stitch | Chain | Picot | None:
+    """A number of stitches, chains or a picot, of which nothing says where they go."""
     match step:
-        case Chain(counts_as=None):
+        case Chain(counts_as=None) | Picot():
             return step
         case Work(content=(Stitch(legs=1) as stitch,), target=Unplaced(count=count)) if (
             stitch.name != "sl st" and step.loop == "both"

@@ -85,7 +85,8 @@ class Stream:
     ``turns_no_more`` is whether the row says that it and those behind it are not turned.
     ``labelled`` is whether the row has a label that is no heading of a part.
     ``way_noted`` is how a note says that the piece is worked.
-    ``far_side`` is whether a place was named on the other side of a chain.
+    ``far_side`` is whether a place was named on the other side of a chain; ``along_chain``: whether
+    the row is worked along that side.
     ``elided`` is whether a place was named by "next" alone, until the steps before it are known.
     ``but_first`` is whether each place was named but the first.
     ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off;
@@ -110,7 +111,7 @@ class Stream:
         self.rows_said: Amount | None = None
         self.told_count: Stated | None = None
         self.in_all: Amount | None = None
-        self.turns_no_more = self.far_side = self.for_patt = self.chain_space = (
+        self.turns_no_more = self.far_side = self.along_chain = self.for_patt = self.chain_space = (
             self.without_chain
         ) = self.labelled = False
         self.way_noted: str | None = None

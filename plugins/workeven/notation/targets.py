@@ -54,7 +54,7 @@ def target(stream: Stream) -> Target:
     stream.articles()
     if (foot := _foot_of_chain(stream)) is not None:
         return foot
-    _base(stream)
+    at_foot = _base(stream)
     _far_side(stream)
     if stream.token.word == "both" and _both_of(stream):
         found = _each(stream)  # "2 sc in both of next 2 sts"
@@ -65,6 +65,8 @@ def target(stream: Stream) -> Target:
         return Each((AnyStitch(),), limit(stream))
     stream.articles()
     found = _target(stream)
+    if at_foot and stream.along_chain and isinstance(found, Each | Next | First | Last):
+        found = replace(found, names=(OneChain(),))  # each of its sts stands on a chain
     if stream.under:
         found = _under(stream, start, found)
     if not stream.said.isdisjoint(_CLAUSES):
@@ -134,12 +136,18 @@ def _foot_of_chain(stream: Stream) -> Same | None:
     return Same(AnyStitch(), began=True)
 
 
-def _base(stream: Stream) -> None:
-    """Pass "base of": a stitch worked at the foot of another stands where that stands."""
-    if stream.accept_any("base", "foot") and not stream.accept("of"):
-        stream.at -= 1
+def _base(stream: Stream) -> bool:
+    """Pass "base of": a stitch worked at the foot of another stands where that stands.
+
+    Gives whether that was said.
+    """
+    at_foot = stream.words_ahead("base", "of") or stream.words_ahead("foot", "of")
+    if at_foot:
+        stream.at += 2
+        stream.articles()
     if stream.words_ahead("top", "of") and stream.ahead(2).word in ("next", "each"):
         stream.at += 2
+    return at_foot
 
 
 #: the side of a chain that no stitch has been worked into yet
