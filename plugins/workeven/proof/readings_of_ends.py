@@ -165,7 +165,9 @@ def last_loop(steps: tuple[Step, ...]) -> Iterator[Reading]:
     assert isinstance(repeat, Repeat)
     skips = tuple(step for step in repeat.steps if isinstance(step, Skip))
     end = close[0] if close else None
-    closes = isinstance(end, Work | Travel) and isinstance(end.target, First)
+    closes = isinstance(end, JoinRound) or (
+        isinstance(end, Work | Travel) and isinstance(end.target, First)
+    )
     if len(skips) == 1 and isinstance(chain, Chain) and closes:
         yield Reading(
             default="nothing is passed under the last loop",

@@ -49,6 +49,7 @@ from workeven.notation.tree import (
     Step,
     Stitch,
     Stop,
+    Target,
     Travel,
     Turn,
     Unplaced,
@@ -103,7 +104,23 @@ def _gaps_of_round(hook: Hook) -> tuple[Step, ...]:
     steps = hook.facts.steps
     if not goes_between_stitches(hook):
         return steps
-    return _all_along_stitches(steps, hook)
+    found = _all_along_stitches(steps, hook)
+    joins = any(isinstance(one, JoinYarn) and _is_gap(one.target) for one in steps)
+    last = next((at for at in range(len(steps) - 1, -1, -1) if _passes_or_works(steps[at])), None)
+    end = found[last] if last is not None else None
+    if not joins or last is None or not isinstance(end, Skip) or not _into_stitches(end):
+        return found
+    return (*found[:last], _one_less(end, hook), *found[last + 1 :])  # back at the first gap
+
+
+def _is_gap(target: Target | None) -> bool:
+    return isinstance(target, Next | First) and isinstance(target.names[0], Gap)
+
+
+def _passes_or_works(step: Step) -> bool:
+    """Whether a step passes stitches or works into them, and does not only close the round."""
+    closes = isinstance(step, Work) and isinstance(step.target, First)
+    return isinstance(step, Skip | Work | Repeat) and not closes
 
 
 def goes_between_stitches(hook: Hook) -> bool:
@@ -121,20 +138,31 @@ def _all_along_stitches(
 
     ``again``: they are those of a repeat, whose last one comes before its first.
     """
-    found: list[Step] = []
-    for step in steps:
-        new = _along_stitches(step, hook)
-        if new is not step and isinstance(new, Work) and isinstance(new.target, Next):
-            at = len(found) - 1
-            while at >= 0 and isinstance(found[at], Chain | Aside):
-                at -= 1
-            before = steps[at] if at >= 0 or again else None
-            if isinstance(before, Work) and _into_stitches(before):
-                new = replace(new, target=Same(AnyStitch()))  # the gap behind that stitch
-            elif isinstance(before, Skip) and _into_stitches(before):
-                found[at] = _one_less(before, hook)
-        found.append(new)
+    found = [_along_stitches(step, hook) for step in steps]
+    for at, step in enumerate(steps):
+        if not _begins_between(step, found[at]):
+            continue
+        before = _worked_before(steps, at, again=again)
+        behind = steps[before] if before is not None else None
+        if isinstance(behind, Skip) and before is not None and _into_stitches(behind):
+            found[before] = _one_less(behind, hook)
+        elif isinstance(behind, Work) and _into_stitches(behind) and isinstance(step, Work):
+            found[at] = replace(step, target=Same(AnyStitch()))  # the gap behind that stitch
     return tuple(found)
+
+
+def _begins_between(step: Step, new: Step) -> bool:
+    """Whether a step goes into the next gap, or is a repeat that begins so."""
+    if isinstance(step, Repeat) and isinstance(new, Repeat):
+        told = [at for at, one in enumerate(step.steps) if not isinstance(one, Chain | Aside)]
+        return bool(told) and _begins_between(step.steps[told[0]], new.steps[told[0]])
+    return isinstance(step, Work) and isinstance(step.target, Next) and new is not step
+
+
+def _worked_before(steps: tuple[Step, ...], at: int, *, again: bool) -> int | None:
+    """Which step comes before one, without chains; in a repeat the last before the first."""
+    order = (*range(at - 1, -1, -1), *(range(len(steps) - 1, at, -1) if again else ()))
+    return next((one for one in order if not isinstance(steps[one], Chain | Aside)), None)
 
 
 def _into_stitches(step: Work | Skip) -> bool:
