@@ -212,6 +212,7 @@ CATALOGUE: dict[str, tuple[Severity, str]] = {
     "row-past-length": (ERROR, "The piece is longer already than the length asked for."),
     "row-reading": (ADVICE, "A row comes out only when it is read in its second way."),
     "row-repeat-halfway": (ADVICE, "A repeat of several rows stops halfway, unasked."),
+    "row-second-side": (ADVICE, "A second side is named for which no row has left stitches."),
     "row-side": (ERROR, "A written right or wrong side is not the row's side."),
     "row-skipped-chains": (ERROR, "The chains said to be skipped are not those that are."),
     "row-start-option": (ERROR, "What is there before the first row is not understood."),

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from workeven.notation.tree import Row, WorkedRow
+from workeven.notation.tree import Row, SecondSide, WorkedRow
 from workeven.notation.vocabulary import HEIGHTS, Terms, speak
 from workeven.problems import Note, Problem
 from workeven.problems.words import joined
@@ -51,6 +51,8 @@ def problems_of(
     if line.reading is not None:
         found.append(_reading(line, names, piece))
     found.extend(_unchecked(line, contexts, piece))
+    if _works_nothing(line):
+        found.append(_second_piece(line, piece))
     return tuple([spoken_in(one, terms) for one in found])
 
 
@@ -339,6 +341,27 @@ def _reading(line: CountedLine, names: tuple[str, ...], piece: str | None) -> Pr
         sizes=sizes if len(names) > 1 else None,
         found=f"read as “{taken}”: read as “{default}” it does not come out.",
         mend="Write it so that it can be read in one way only.",
+        excerpt=_excerpt(row, None),
+    )
+
+
+def _works_nothing(line: CountedLine) -> bool:
+    """Whether a line sends back to a first side where no row left any stitches for a second."""
+    if not isinstance(line.lined.row.body, SecondSide) or line.faults:
+        return False
+    return all(entry is None or entry.times == 0 for entry in line.per_size)
+
+
+def _second_piece(line: CountedLine, piece: str | None) -> Problem:
+    """``rep for second sleeve``: it may be a piece to be made twice, which no row can say."""
+    row = line.lined.row
+    return Problem(
+        code="row-second-side",
+        span=row.span,
+        piece=piece,
+        found="nothing is worked here: no row before it has left stitches for a second side.",
+        mend="A piece that is made several times says so with `make`; a side of the same piece "
+        "follows a row that leaves its stitches unworked.",
         excerpt=_excerpt(row, None),
     )
 
