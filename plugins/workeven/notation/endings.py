@@ -106,13 +106,13 @@ def _goes_where_the_last_does(found: tuple[Step, ...], body: tuple[Step, ...]) -
 
     That sp is the one of the last repeat, which is not worked twice.
     """
-    end, last = found[0], body[-1] if len(body) > 1 else None
-    if len(found) > 1 or not isinstance(end, Work) or not isinstance(last, Work):
+    if found[1:] or not body[1:]:
         return False
-    named = isinstance(end.target, Last) and isinstance(last.target, Next)
-    if not named or not isinstance(end.target, Last) or not isinstance(last.target, Next):
-        return False
-    return end.target.names == last.target.names and isinstance(end.target.names[0], Space)
+    match found[0], body[-1]:
+        case Work(target=Last(names=end)), Work(target=Next(names=last)):
+            return end == last and isinstance(end[0], Space)
+        case _:
+            return False
 
 
 def _chain_for_chain(first: Step, body: tuple[Step, ...]) -> bool:

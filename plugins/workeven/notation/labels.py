@@ -681,7 +681,9 @@ def _named_label(stream: Stream) -> Label | None:
 #: a part of the piece as a heading in the line, parted by a stop or a dash: "THUMB. Join yarn …"
 _HEADED = re.compile(
     r"\s*(?P<name>(?:\d(?:st|nd|rd|th) )?[A-Z][A-Za-z'’-]+(?: [A-Za-z'’-]+){0,2})"
-    r"(?:\s*\((?:make|work|both)\b[^()]*\))?\s*(?:(?:\.(?:\s*\.)*\s*[–—]?|[–—])\s*(?=[A-Z\d]|ch\b|\Z)|\s[–—-]\s+(?=work(?:ed|ing)?\b))"
+    r"(?:\s*\((?:make|work|both)\b[^()]*\))?\s*"
+    r"(?:(?:\.(?:\s*\.)*\s*[–—]?|[–—])\s*(?=[A-Z\d]|ch\b|\Z)|"
+    r"\s[–—-]\s+(?=work(?:ed|ing)?\b))"
 )
 #: what such a heading may name besides the parts of a garment
 _PIECES = re.compile(

@@ -97,16 +97,13 @@ class PiecesReading:
                 sections += 1
                 rows = self.reading.node(section, "rows")
                 lines += 0 if rows is None else len(words(rows).splitlines())
-                found = (
-                    f"more than {MOST_SECTIONS} sections"
-                    if sections > MOST_SECTIONS
-                    else f"more than {MOST_LINES:,} lines of rows"
-                )
                 if sections > MOST_SECTIONS or lines > MOST_LINES:
+                    many = "sections" if sections > MOST_SECTIONS else "lines of rows"
+                    most = MOST_SECTIONS if sections > MOST_SECTIONS else MOST_LINES
                     self.reading.problem(
                         "file-too-many-rows",
                         self.reading.source.span(section),
-                        f"The pattern has {found}.",
+                        f"The pattern has more than {most:,} {many}.",
                         expected=f"At most {MOST_SECTIONS} sections and {MOST_LINES:,} lines; a "
                         "garment in nine sizes has some 10 and 40.",
                         mend="Write rows that come again as “rep Rows 2–5 3 more times”; divide "

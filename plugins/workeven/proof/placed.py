@@ -55,6 +55,7 @@ from workeven.notation.tree import (
     WorkedRow,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.between_stitches import goes_between_stitches
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, PICOT, Fabric, Place, Run
 from workeven.proof.facts import Facts, facts_of, goes_from_hook
@@ -64,7 +65,7 @@ from workeven.proof.line import Line
 from workeven.proof.made import is_slip_stitch
 from workeven.proof.naming import MIDWAY
 from workeven.proof.own_stitches import HAS_SYMBOL, MOST_LEGS, Closed, drawn_as
-from workeven.proof.walk import goes_between_stitches, walk_row
+from workeven.proof.walk import walk_row
 
 #: a long sc, which always stands rows below
 SPIKE = "spike"
