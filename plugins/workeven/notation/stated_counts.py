@@ -250,7 +250,8 @@ def _of_part_alone(stream: Stream) -> bool:
     unit = _unit(stream)
     part = unit is not None and _of_a_part(stream, unit) != unit
     stream.back_to(mark)
-    stream.at -= 0 if part else 1
+    if not part:
+        stream.at -= 1  # in front of "with" again
     return part
 
 
@@ -286,7 +287,8 @@ def _at_the_end_of_row(stream: Stream) -> None:
 _FOR_A_PART = (
     r"\s+(?:(?:remain(?:s|ing)?|left|are left) )?"
     r"for (?:the |each |one |first |second |left |right )*"
-    r"(?:ribbon|lacing|cord|elastic|beading|drawstring|button|shoulder|neck|strap|sleeve|armhole|front|back|body|thumb|hand|heel|leg|ear|arm|flap)s?\b"
+    r"(?:ribbon|lacing|cord|elastic|beading|drawstring|button|shoulder|neck|strap|sleeve|armhole|"
+    r"front|back|body|thumb|hand|heel|leg|ear|arm|flap)s?\b"
 )
 
 
