@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     JoinYarn,
     Last,
     Next,
+    OneChain,
     Repeat,
     RowSides,
     Same,
@@ -178,6 +179,8 @@ def onto_of(
     in each unworked st" they are those that this row has not come to.
     """
     joined = [step.start for step in steps if isinstance(step, JoinYarn)]
+    if not joined and "underarm" in stream.said and "sk" not in stream.said:
+        joined = [0]  # the yarn was joined in a line before it
     if all(one is None for _, one in stream.onto):
         return None, ()
     said = sorted(dict(stream.onto).items())
@@ -200,19 +203,38 @@ def _behind_the_underarm(
     return None
 
 
-def in_skipped(stream: Stream, steps: Iterable[Step]) -> Iterator[Step]:
+def in_skipped(text: str, steps: Iterable[Step]) -> Iterator[Step]:
     """In a row over what was skipped, "each of 6 skipped sts" are the next six places of it.
 
     Elsewhere a skipped stitch is one of the same row, that is gone back to.
     """
     for step in steps:
         if isinstance(step, Repeat):
-            yield replace(step, steps=tuple(in_skipped(stream, step.steps)))
+            yield replace(step, steps=tuple(in_skipped(text, step.steps)))
             continue
         target = step.target if isinstance(step, Work) else None
-        said = isinstance(step, Work) and _UNWORKED.search(stream.text, step.start, step.end)
+        said = isinstance(step, Work) and _UNWORKED.search(text, step.start, step.end)
         if isinstance(step, Work) and said and isinstance(target, Same) and target.name is not None:
             yield replace(step, target=Next((target.name,), target.count, each=True))
+        else:
+            yield step
+
+
+def along_underarm(stream: Stream, steps: Iterable[Step]) -> Iterator[Step]:
+    """In a row along an underarm "each of last 2 underarm ch" are the next two it comes to.
+
+    The round begins in the middle of that chain, wherever it ends.
+    """
+    for step in steps:
+        target = step.target if isinstance(step, Work) else None
+        by_end = isinstance(target, First | Last) and target.names == (OneChain(),)
+        if (
+            by_end
+            and isinstance(step, Work)
+            and isinstance(target, First | Last)
+            and _UNDERARM.search(stream.text, step.start, step.end) is not None
+        ):
+            yield replace(step, target=Next(target.names, target.count, each=True))
         else:
             yield step
 
@@ -228,6 +250,8 @@ def left_behind(stream: Stream, steps: tuple[object, ...]) -> tuple[tuple[Earlie
     it otherwise.
     """
     told = [(start, one) for start, one in dict(stream.onto).items() if one is not None]
+    if any(isinstance(step, JoinYarn) for step in steps):
+        return ()  # a sleeve: the chain of the underarm, and what the yoke has skipped
     works = [step for step in steps if isinstance(step, Work)]
     if not told or not all(one.unworked and one.number and not one.base for _, one in told):
         return ()

@@ -36,6 +36,7 @@ from workeven.notation.tree import (
     JoinYarn,
     LeaveRest,
     Next,
+    OneChain,
     OtherSide,
     Skip,
     Stated,
@@ -126,7 +127,9 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
         yarn = yarn or (stream.is_word("any") and stitch is None)  # "join in any corner"
         if yarn and _edge_alone(stream):
             return (JoinYarn(None, stitch, start, stream.end, edge=True),)
-        yarn_at = numbered(stream) if yarn or stitch is not None else None
+        yarn_at = None
+        if yarn or stitch is not None:
+            yarn_at = _of_underarm(stream) or numbered(stream)
         where = yarn_at or place_of_join(stream)
         if forms_ring(stream):
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
@@ -139,6 +142,30 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
             return (OtherSide(start, start), joined)
         return (joined,)
     return (JoinRound(where, start=start, end=stream.end),)
+
+
+#: one chain of those at an underarm, by its number or as the middle one
+_UNDERARM_CHAIN = (
+    r"(?:\d+(?:st|nd|rd|th)|first|last|cent(?:er|re)|middle|second|third|fourth) "
+    r"(?:(?:(?:ch(?:ain)? |st |one )?of (?:the )?)?(?:\d+ )?underarm (?:ch(?:ain)?s?|sts?)|"
+    r"(?:ch(?:ain)? |st )?(?:of (?:the )?(?:\d+ )?ch(?:ain)?s? )?(?:at|of|in) (?:the )?"
+    r"(?:(?:first|second|left|right) )?underarm)\b"
+)
+
+
+def _of_underarm(stream: Stream) -> First | None:
+    """``3rd of the 4 underarm ch``: a chain of it; which one the round tells by where it begins.
+
+    Takes: 3rd of the 4 underarm ch
+    Refuses: 3rd ch
+    """
+    if "underarm" not in stream.said:
+        return None
+    found = ignoring_case(_UNDERARM_CHAIN).match(stream.text, stream.start)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    return First((OneChain(),))
 
 
 #: yarn that is joined there works along the other side of that chain

@@ -20,12 +20,14 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from workeven.notation.contents import content
+from workeven.notation.declared import declarations_in, listed_from
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.special import parse_special
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.tree import SpecialStitch
 from workeven.notation.vocabulary import CLOSED_WORDS, Vocabulary
 from workeven.problems import Problem, Span
+from workeven.records import replace
 
 
 class Explained(NamedTuple):
@@ -97,9 +99,14 @@ _WORKED = re.compile(
 
 
 def explained(
-    text: str, span: Span, vocabulary: Vocabulary, known: Mapping[str, SpecialStitch]
+    text: str,
+    span: Span,
+    vocabulary: Vocabulary,
+    known: Mapping[str, SpecialStitch],
+    *,
+    opening: bool = False,
 ) -> Explained:
-    """The row to read, with what it explains taken out.
+    """The row to read, with what it explains taken out; ``opening``: no row stands before it.
 
     >>> place = Span(file="-", line=1, column=1, end_line=1, end_column=9)
     >>> explained("(dc, ch 1, dc) in next st (V-st made), turn", place, Vocabulary(), {}).text
@@ -108,6 +115,8 @@ def explained(
     found = Explained(text, vocabulary)
     if len(text) > LONGEST:
         return found
+    if opening or "=" in text:
+        found = _listed(found, span, known, opening=opening)
     if "hook" in text and ("through" in text or "thru" in text):
         found = found._replace(text=ignoring_case(_POPPED).sub(_popped, found.text))
     if any(word in text for word in _TOLD):
@@ -115,6 +124,24 @@ def explained(
     if _TELLING.search(text) is not None:
         found = _bracketed(found, span, known)
     return found
+
+
+def _listed(
+    row: Explained, span: Span, known: Mapping[str, SpecialStitch], *, opening: bool
+) -> Explained:
+    """The stitches that a line lists in front of the rows: "V-st = (dc, ch 1, dc) in same st"."""
+    text = row.text
+    for where, given in declarations_in(row.text, span, row.vocabulary.terms, opening=opening):
+        at = where[0] + len(row.text[slice(*where)]) - len(row.text[slice(*where)].lstrip())
+        place = span.within(at, where[1])
+        row = row._replace(
+            text=_over(row.text, where),
+            problems=(*row.problems, *(replace(one, span=place) for one in given.problems)),
+        )
+        for stitch in given.stitches:
+            row = _defined(row, stitch.name, stitch.text, place, known)
+    only_headed = row.text is not text and not row.text[listed_from(text) :].strip(" .;,")
+    return row._replace(text=" " * len(text)) if only_headed else row
 
 
 def _popped(one: re.Match[str]) -> str:

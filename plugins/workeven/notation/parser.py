@@ -22,6 +22,7 @@ from typing import NamedTuple
 from workeven.notation.asides import is_flat
 from workeven.notation.assembled import with_counting, with_each_chain
 from workeven.notation.earlier import (
+    along_underarm,
     in_skipped,
     left_behind,
     onto_of,
@@ -98,17 +99,26 @@ class _Read(NamedTuple):
 
 
 def parse_row(
-    text: str, span: Span, vocabulary: Vocabulary, read_as: str | None = None
+    text: str,
+    span: Span,
+    vocabulary: Vocabulary,
+    read_as: str | None = None,
+    *,
+    opening: bool = False,
 ) -> Checked[Row]:
     """The tree of one row, with a problem when a phrase is not understood (its body is None).
 
-    ``read_as`` is the text without the stitches that it explains (``explained``).
+    ``read_as`` is the text without the stitches that it explains (``explained``). ``opening``: no
+    row stands before it, so that its sentences can speak of none.
 
     >>> place = Span(file="-", line=1, column=1, end_line=1, end_column=9)
     >>> parse_row("Rnd 2: inc around (12 sts)", place, Vocabulary()).value.label.word
     'Rnd'
     """
-    read = _read(text if read_as is None else read_as, vocabulary)
+    if read_as is not None and not read_as.strip():
+        read = _all_a_note(text, ())  # it lists stitches, each of them taken
+    else:
+        read = _read(text if read_as is None else read_as, vocabulary, opening=opening)
     row = Row(
         text=text,
         span=span,
@@ -138,13 +148,15 @@ def _note(text: str, span: Span, at: tuple[int, int]) -> Problem:
 
 
 @lru_cache(maxsize=8192)
-def _read(text: str, vocabulary: Vocabulary) -> _Read:
+def _read(text: str, vocabulary: Vocabulary, *, opening: bool) -> _Read:
     if text[:1] in "Aa" and text[: len("abbreviation")].lower() == "abbreviation":
         listed = without_note_label(text)  # "Abbreviations: ch., chain; d.c., double crochet."
         if listed is not None:
             whole = _read_whole(listed, vocabulary) if listed.strip() else None
-            found = whole and _read_without_prose(listed, whole, vocabulary)
-            return found or _all_a_note(text, ((0, len(text)),))
+            found = whole and _read_without_prose(listed, whole, vocabulary, opening=opening)
+            return (None if found is None or found.fault else found) or _all_a_note(
+                text, ((0, len(text)),)
+            )
     read = _read_whole(text, vocabulary)
     headed = None if read.fault is None else without_note_label(text)
     again = "ake " in text or "ork " in text
@@ -155,34 +167,39 @@ def _read(text: str, vocabulary: Vocabulary) -> _Read:
     if read.fault is None or (read.label is not None and headed is None and not titled):
         return read
     if headed is not None:
-        found = _read_without_prose(headed, _read_whole(headed, vocabulary), vocabulary)
-        if found is None and speaks_of_things(text):
+        found = _read_without_prose(
+            headed, _read_whole(headed, vocabulary), vocabulary, opening=opening
+        )
+        if (found is None or found.fault is not None) and speaks_of_things(text):
             return _all_a_note(text, ((0, len(text)),))
         return found or read
-    return _read_without_prose(text, read, vocabulary) or read
+    return _read_without_prose(text, read, vocabulary, opening=opening) or read
 
 
 #: sentences of prose in one line; behind more it is no row that anyone works
 _MOST_NOTES = 12
 
 
-def _read_without_prose(text: str, read: _Read, vocabulary: Vocabulary) -> _Read | None:
-    """A line without its sentences that speak of no work; None where others are not understood.
+def _read_without_prose(
+    text: str, read: _Read, vocabulary: Vocabulary, *, opening: bool
+) -> _Read | None:
+    """A line without its sentences that speak of no work; None where it has none.
 
-    ``read`` is what was read of it with them.
+    ``read`` is what was read of it with them. Where another of its sentences is not understood,
+    that one is the fault, and nothing is told of those before it.
     """
     notes: list[tuple[int, int]] = []
     left = text
     while read.fault is not None and len(notes) < _MOST_NOTES:
-        found = prose_at(left, read.fault.start, vocabulary)
+        found = prose_at(left, read.fault.start, vocabulary, opening=opening)
         if found is None:
-            return None
+            return read if notes else None
         notes.append(found)
         left = blanked(left, *found)
         if not left.strip():
             return _all_a_note(text, tuple(notes))
         read = _read_whole(left, vocabulary)
-    return None if read.fault is not None else read._replace(notes=tuple(notes))
+    return read if read.fault is not None else read._replace(notes=tuple(notes))
 
 
 def _all_a_note(text: str, notes: tuple[tuple[int, int], ...]) -> _Read:
@@ -273,7 +290,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     left_of = left_behind(stream, tuple(found)) if stream.onto else ()
     onto, beside = (None, ()) if left_of else onto_of(stream, tuple(found))
     if onto is not None and onto.unworked:
-        found = list(in_skipped(stream, found))
+        found = list(in_skipped(stream.text, found))
     if onto is None and not left_of:
         refuse_unworked_alone(stream, tuple(found))
     change = stream.way_noted if over is None else over.worked
@@ -325,6 +342,8 @@ def _with_chains(stream: Stream, found: list[Step]) -> list[Step]:
         found = round_of_chains(found)
     if stream.each_chain is not None:
         found = with_each_chain(found, *stream.each_chain)
+    if "underarm" in stream.said:
+        found = list(along_underarm(stream, found))
     return with_counting(found, stream.counting)
 
 

@@ -39,14 +39,16 @@ _FEWEST_WORDS = 2
 #: what stands in front of such sentences
 _LABEL = re.compile(
     r"\s*(?:(?:general |pattern |special |designer.s )?notes?|materials?|yarns?|colou?rs?|gauge|"
-    r"tension|(?:finished )?(?:sizes?|measurements?)|hook|notions|abbreviations|terms|skill level|"
-    r"level|you will need|finishing|making up)\s*(?::|[–—-]\s)|"
+    r"tension|(?:special |pattern )?stitch(?:es)?(?: used| guide| key)?|"
+    r"(?:stitch |pattern )?multiple|(?:finished )?(?:sizes?|measurements?)|hook|notions|"
+    r"abbreviations|terms|skill level|level|you will need|finishing|making up)\s*(?::|[–—-]\s)|"
     r"\s*abbreviations?\s*[.:–—-]+\s*(?:[a-z][a-z. ]{0,10},\s*[a-z][a-z -]*[;.]\s*)+",
     re.IGNORECASE,
 )
 #: behind these nothing is worked, whatever is named
 _OF_THINGS = re.compile(
-    r"\s*(?:materials?|notions|hook|skill level|you will need|finished (?:sizes?|measurements?))"
+    r"\s*(?:materials?|notions|hook|skill level|you will need|(?:stitch |pattern )?multiple|"
+    r"finished (?:sizes?|measurements?))"
     r"\s*(?::|[–—-]\s)",
     re.IGNORECASE,
 )
@@ -76,8 +78,12 @@ def blanked(text: str, start: int, end: int) -> str:
     return f"{text[:start]}{' ' * (end - start)}{text[end:]}"
 
 
-def prose_at(text: str, column: int, vocabulary: Vocabulary) -> tuple[int, int] | None:
+def prose_at(
+    text: str, column: int, vocabulary: Vocabulary, *, opening: bool = False
+) -> tuple[int, int] | None:
     """The columns of the sentence at a column, with the mark that ends it, if it is prose.
+
+    ``opening``: it stands before the first row, and can shape none that was worked.
 
     >>> prose_at("One size. Rep Row 2.", 0, Vocabulary())
     (0, 9)
@@ -94,11 +100,14 @@ def prose_at(text: str, column: int, vocabulary: Vocabulary) -> tuple[int, int] 
     sentence = text[start:end]
     goes_on = text[:start].rstrip().endswith((";", ":")) or (start and not text[:start].strip())
     begins = goes_on or sentence[:1].isupper() or sentence[:1].isdigit()
-    return (start, end) if begins and _is_prose(sentence, vocabulary) else None
+    prose = begins and (_is_prose(sentence, vocabulary) or (opening and _opens(sentence)))
+    return (start, end) if prose else None
 
 
 def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
-    if _describes(sentence):
+    if _OF_CHAINS.search(sentence) is not None and _OF_COUNTS.search(sentence) is not None:
+        return False  # what a chain counts as decides every row that begins with one
+    if _describes(sentence) or _mentions(sentence):
         return True
     if _PLACE.search(sentence) is not None:
         return False
@@ -171,6 +180,107 @@ def _describes(sentence: str) -> bool:
     It may name stitches and chains ("Loops are made of 5 ch."); nothing in it is worked.
     """
     return _DESCRIBES.match(sentence) is not None and _CORE.search(sentence) is None
+
+
+#: where a clause ends and another may begin
+_CLAUSE = re.compile(r"[,:()\[\]–—]|\s-\s|\b(?:and|then|but|or)\b", re.IGNORECASE)
+#: words before the verb of an instruction
+_BEFORE_VERB = r"\s*(?:(?:now|then|first|next|finally|always|also|again|you|we|please|just|to)\s+)*"
+#: how an instruction begins that works something, or says what the rows are made of
+_INSTRUCTS = re.compile(
+    rf"{_BEFORE_VERB}(?:\d+\s*)?(?:ch|chains?|make|making|work(?:ing)?|sk|skip(?:ping)?|"
+    rf"miss(?:ing)?|rep|repeat(?:ing)?|inc\w*|dec\w*|turn(?:ing)?|sl|slip|leav(?:e|ing)|"
+    rf"omit(?:ting)?|end(?:ing)?|cont\w*|join(?:ing)?|begin(?:ning)?|start(?:ing)?|commence|"
+    rf"crochet|form(?:ing)?|wind|wrap|loop|pull|insert|draw|{_STITCH}s?|stitch(?:es)?|sts?)\b|\s*\*",
+    re.IGNORECASE,
+)
+#: what a row is made of: without any of it, nothing is worked
+_OF_A_ROW = re.compile(
+    rf"\b(?:ch|chs|chains?|rings?|loops?|lps?|sts?|stitch|stitches|sps?|spaces?|"
+    rf"(?:each|every)(?! (?:new|colou?r|piece|one|part|motif|square))|trebles?|doubles?|"
+    rf"singles?|rows?|rnds?|rounds?|straight|even|{_STITCH}s?)\b|\*",
+    re.IGNORECASE,
+)
+#: what sends the maker to rows that stand elsewhere
+_ELSEWHERE = re.compile(
+    r"\bas (?:for|in|on|given|before|set|first|the)\b|\b(?:same|like|reversing|again|match|"
+    r"matching|until|till)\b",
+    re.IGNORECASE,
+)
+_OF_CHAINS = re.compile(r"\bch(?:ain)?s?\b", re.IGNORECASE)
+#: what says how the rows are counted, which must be understood
+_OF_COUNTS = re.compile(
+    r"\bcount(?:s|ed|ing as)?\b|\b(?:stands?|standing) (?:in )?for\b|=|\b(?:is|are) not an? st",
+    re.IGNORECASE,
+)
+
+
+#: how sentences begin that tell of something, and misspelt rows do not
+_LIKE_A_SENTENCE = re.compile(
+    rf"(?:{_SUBJECT}|your|now (?:an?|the|for|comes)|next comes|at this point|if|when|once|here|"
+    r"that.s|it.s|there.s|to (?:fit|make|keep|hide|get|give)|very|quite|not|begins?|starts?|"
+    r"worked|made|colou?rs?|one size|newborn|this|that|three|two|four|begun|"
+    r"(?:[a-z-]+ ){1,4}(?:is|are|has|have|will|makes|works|gives|uses|measures|fits|stands?|looks?|"
+    r"should|can|may|must|saves?|needs?|wears?|shows?|comes?)\b)(?!\w)",
+    re.IGNORECASE,
+)
+#: what a piece is made of, or how it turns out
+_OF_A_THING = re.compile(
+    r"\b(?:yarn|wool|cotton|hook|cm|mm|inch(?:es)?|ply|dk|worsted|aran|balls?|colou?rs?|size|"
+    r"project|worked|made|gauge|tension|strands?|the|an?|you|your|it|with|for)\b|\"",
+    re.IGNORECASE,
+)
+_MEASURED = re.compile(
+    r"(?:size )?\d[\d./-]* ?(?:mm|cm|m|g|ply|in|inch(?:es)?|balls?|yards?|yds?|years?|months?|\"|%)"
+    r"(?!\w)",
+    re.IGNORECASE,
+)
+_FEWEST_OF_A_SENTENCE = 3
+
+
+def _of_things(sentence: str) -> bool:
+    """Whether words tell of yarn, hook and size, and number nothing else."""
+    return (
+        len(sentence.split()) > _FEWEST_OF_A_SENTENCE
+        and _OF_A_THING.search(sentence) is not None
+        and _PLACE.search(sentence) is None
+        and re.search(r"\d", _MEASURED.sub(" ", sentence)) is None
+    )
+
+
+def _opens(sentence: str) -> bool:
+    """Whether a sentence before the first row works nothing, and tells of no count.
+
+    No clause of it tells what to work; what is done with yarn or hook alone shapes no row.
+    """
+    if _OF_COUNTS.search(sentence) is not None or _ELSEWHERE.search(sentence) is not None:
+        return False
+    if not _LIKE_A_SENTENCE.match(sentence) and not _of_things(sentence):
+        return False
+    clauses = _CLAUSE.split(sentence)
+    return not any(
+        _INSTRUCTS.match(clause) is not None and _OF_A_ROW.search(clause) is not None
+        for clause in clauses
+    )
+
+
+#: what is counted, or shaped: amid the rows a sentence that has any of it is no remark
+_COUNTED = re.compile(
+    rf"\d|\b(?:one|two|three|four|five|six|eight|ten|twelve|once|ch|chs|chains?|inc|dec|turn|join|"
+    rf"sk|skip|miss|rep|work|{_STITCH}s?)\b",
+    re.IGNORECASE,
+)
+
+
+def _mentions(sentence: str) -> bool:
+    """Whether a sentence amid the rows tells of no work, no number and no stitch by its name."""
+    return (
+        len(sentence.split()) > _FEWEST_WORDS
+        and _CORE.search(sentence) is None
+        and _COUNTED.search(sentence) is None
+        and _LIKE_A_SENTENCE.match(sentence) is not None
+        and _opens(sentence)
+    )
 
 
 #: a piece that is made once more, told behind the rows of the first; not one from which the work

@@ -171,6 +171,12 @@ def respelt(text: str, terms: Terms = "us") -> str:
 _QUOTED = re.compile(
     r"(?<=[\s(])[\"“](?=[a-z*\d(])([^\"“”\s]+\s[^\"“”]{1,80}?)[\"”](?=[\s.,;:)]|\Z)", re.IGNORECASE
 )
+#: "5 dc tog in next st": so many legs in one place
+_CLUSTER = (
+    r"\b(?P<legs>\d) (?P<stitch>[hd]?dc|h?tr|dtr|sc) tog(?:ether)?"
+    r"(?=,? (?:all )?in(?:to)? (?:the )?(?:same|next|first|last|one|each|corner|center|centre) "
+    r"(?!\d|two|three|four|five|six)[a-z])"
+)
 #: written otherwise than it is read, in texts of every age: a count in angles, chains passed over
 _ALWAYS = (
     (r"<(?=\d)(?P<kept>[^<>]*)>(?=[\s.]*\Z)", "({})"),
@@ -181,6 +187,10 @@ _ALWAYS = (
 def _in_any_age(text: str, lower: str) -> str:
     if '"' in text or "“" in text:
         text = _QUOTED.sub(lambda one: f" {one[1]} ", text)
+    if " tog" in lower:
+        text = ignoring_case(_CLUSTER).sub(
+            lambda one: f"{one['stitch']}{one['legs']}tog".ljust(len(one[0])), text
+        )
     if "<" not in text and "passed over" not in lower:
         return text
     for words, said in _ALWAYS:

@@ -704,8 +704,12 @@ def _but(stream: Stream) -> ToLast | None:
 
 
 def _yarn_was_joined(stream: Stream) -> bool:
-    """Whether the row begins with new yarn: then skipped stitches are those of an earlier row."""
-    return any(token.word == "join" for token in stream.tokens[: stream.at])
+    """Whether the row begins with new yarn: then skipped stitches are those of an earlier row.
+
+    So it does where it names the chain of an underarm: the yarn was joined in a line before it.
+    """
+    joined = any(token.word == "join" for token in stream.tokens[: stream.at])
+    return joined or ("underarm" in stream.said and "sk" not in stream.said)
 
 
 def _center_many(stream: Stream) -> bool:

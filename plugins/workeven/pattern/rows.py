@@ -69,10 +69,11 @@ def read_rows(
         if not isinstance(work.value, str):
             continue
         for text, span in _lines(reading, work, piece):
-            said = explained(text, span, vocabulary, known)
+            opening = all(row.works_nothing for row in rows)
+            said = explained(text, span, vocabulary, known, opening=opening)
             vocabulary = said.vocabulary
             known |= {stitch.name: stitch for stitch in said.stitches}
-            parsed = parse_row(text, span, vocabulary, said.text)
+            parsed = parse_row(text, span, vocabulary, said.text, opening=opening)
             found = (*said.problems, *parsed.problems)
             reading.problems.extend(_in_piece(problem, piece) for problem in found)
             if parsed.value is not None:

@@ -13,13 +13,13 @@ from collections.abc import Iterator
 
 from workeven.arithmetic.size_lists import by_size
 from workeven.arithmetic.units import QuantityFault
+from workeven.notation.declared import declaration
 from workeven.notation.explained import explained
-from workeven.notation.parser import names_of, parse_row, parse_special
+from workeven.notation.parser import parse_row
 from workeven.notation.stated_counts import stated
 from workeven.notation.stream import NotUnderstood, Stream
-from workeven.notation.tokens import FOLD, tokenize
 from workeven.notation.tree import Row, SpecialStitch, Stated
-from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, basic_us, in_terms, kind_of
+from workeven.notation.vocabulary import HEIGHTS, Terms, Vocabulary, in_terms, kind_of
 from workeven.problems import Checked, Problem, Span
 from workeven.problems.once import told_once
 from workeven.proof.context import SizeContext
@@ -41,7 +41,7 @@ from workeven.proof.piece import count_piece
 from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF, leaf
 from workeven.proof.squares import places_of_square
-from workeven.records import record, replace
+from workeven.records import record
 
 
 @record
@@ -136,6 +136,7 @@ def _rows(
     Stitches that they explain are added to the special ones.
     """
     told: dict[str, SpecialStitch] = {}
+    opening = True
     for number, line in enumerate(text.split("\n"), start=1):
         body = line.strip()
         if not body:
@@ -148,13 +149,14 @@ def _rows(
             end_line=number,
             end_column=column + len(body),
         )
-        said = explained(body, span, vocabulary, told)
+        said = explained(body, span, vocabulary, told, opening=opening)
         vocabulary = said.vocabulary
         told |= {stitch.name: stitch for stitch in said.stitches}
         special |= told
-        parsed = parse_row(body, span, vocabulary, said.text)
+        parsed = parse_row(body, span, vocabulary, said.text, opening=opening)
         problems.extend((*said.problems, *parsed.problems))
         assert parsed.value is not None
+        opening = opening and parsed.value.works_nothing
         yield parsed.value
 
 
@@ -231,33 +233,6 @@ def numbered_sizes(text: str) -> tuple[str, ...] | None:
         return None
 
 
-def _is_a_word(name: str, meaning: str) -> bool:
-    """Whether a short word of the rows is told in full, which is no stitch."""
-    in_full, short = meaning.strip(" .").lower(), name.lower()
-    if in_full in ("turning chain", "turning ch"):
-        return True
-    said = FOLD.get(in_full, FOLD.get(in_full.removesuffix("s")))
-    return said is not None and said == FOLD.get(short, short)
-
-
-def _other_meaning(
-    basic: str, meaning: str, name: str, span: Span, terms: Terms
-) -> tuple[Problem, ...]:
-    """What is told where a basic stitch is said to be another than it is in these terms."""
-    named = [one.word for one in tokenize(meaning, Vocabulary(terms)) if one.kind == "stitch"]
-    if not named or basic in named:  # no stitch is named where it is told what the hook does
-        return ()
-    return (
-        Problem(
-            code="name-reserved",
-            span=span,
-            found=f"“{name}” is a basic stitch in {terms.upper()} terms already, and is said to be "
-            f"“{meaning.strip()[:80]}”.",
-            mend="Give the special stitch another name, or say in which terms the rows are.",
-        ),
-    )
-
-
 def _special(
     stitches: tuple[str, ...], file: str, terms: Terms, problems: list[Problem]
 ) -> dict[str, SpecialStitch]:
@@ -265,38 +240,13 @@ def _special(
     for text in stitches:
         if EACH_CHAIN.fullmatch(text):
             continue
-        told_as = _TOLD_AS.fullmatch(text.strip())
         span = Span(file=file, line=1, column=1, end_line=1, end_column=1)
-        if told_as is None:
-            problems.append(
-                Problem(
-                    code="row-stitch-option",
-                    span=span,
-                    found=f"“{text[:80]}” does not say what the stitch is.",
-                    mend="Write it as “shell = 5 dc in same st”.",
-                )
-            )
-            continue
-        names = names_of(told_as["name"])
-        if _is_a_word(names[0], told_as["meaning"]):
-            continue  # "sp = space", listed with the others
-        basic = basic_us(names[0].lower(), terms)
-        if basic is not None:  # "dc = double crochet", listed with the others
-            problems.extend(_other_meaning(basic, told_as["meaning"], names[0], span, terms))
-            continue
-        told = "".join(f"{one}: " for one in names[1:]) + told_as["meaning"]
-        parsed = parse_special(names[0], told, span, terms)
-        problems.extend(parsed.problems)
-        if parsed.value is not None:
-            special |= {one: replace(parsed.value, name=one) for one in names}
+        given = declaration(text, span, terms)
+        problems.extend(given.problems)
+        special |= {one.name: one for one in given.stitches}
     return special
 
 
-#: a stitch and how it is worked, as this command writes it ("shell = 5 dc in same st") or as
-#: a pattern's list of stitches does ("Shell: 5 dc in one st", "Cluster (cl)—dc3tog")
-_TOLD_AS = re.compile(
-    r"(?P<name>[^=:–—]*?[^=:–—\s])(?:\s*[=:–—]\s*[–—]?|\s+-\s+)\s*(?P<meaning>\S.*)", re.DOTALL
-)
 #: a declaration among the stitches: "each ch counts as a st"
 EACH_CHAIN = re.compile(
     r"\s*each (?:ch|chain)\b.*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*", re.IGNORECASE

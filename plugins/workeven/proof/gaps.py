@@ -132,10 +132,15 @@ def _first_of(left: Unworked, gaps: tuple[Gap, ...]) -> Unworked | None:
 
 
 def _gaps_behind(standing: Standing, number: int) -> tuple[Gap, ...]:
-    """The gaps of the row behind that one, in their order; () where one cannot be told."""
+    """The gaps of the row behind that one, in their order; () where one cannot be told.
+
+    A first sleeve may have rows of the same numbers: those skip nothing.
+    """
     for rows in standing.stretches():
         if rows.line_of(number + 1) is not None and rows.first is not None:
-            return gaps_of(standing, rows, number + 1 - rows.first)
+            gaps = gaps_of(standing, rows, number + 1 - rows.first)
+            if gaps:
+                return gaps
     return ()
 
 

@@ -198,10 +198,11 @@ def chain_line(
     standing.cut = standing.cut or any(isinstance(one, FastenOff) for one in own.facts.written)
     if not fabric.foundation:
         standing.said = (*standing.said, own.row.text)
-    if own.row.label is not None and own.row.label.section:
-        standing.fresh = True
-    if own.row.label is not None and own.row.label.name is not None:
-        standing.by_name = {**standing.by_name, own.row.label.name: own}
+    label = own.row.label
+    if label is not None and (label.section or (label.name is not None and label.first is None)):
+        standing.fresh = True  # "Sleeve: join yarn in 3rd underarm ch": its rounds begin with 1
+    if label is not None and label.name is not None:
+        standing.by_name = {**standing.by_name, label.name: own}
     return RowInSize(
         first=None,
         last=None,

@@ -13,7 +13,7 @@ from typing import Literal, NamedTuple
 
 from workeven.arithmetic.formulas import Formula
 from workeven.notation.tree.places import Amount, CountsAs, Inside, Next
-from workeven.notation.tree.steps import Content, Stated, Step
+from workeven.notation.tree.steps import Aside, Content, Stated, Step
 from workeven.problems import Span
 from workeven.records import record, record_by_position
 
@@ -354,6 +354,12 @@ class Row:
     stated: Stated | None
     terms: tuple[TermUse, ...]
     amounts: tuple[Amount, ...]
+
+    @property
+    def works_nothing(self) -> bool:
+        """Whether it is a heading, or words for the maker: no row, and none that is not read."""
+        body = self.body
+        return isinstance(body, WorkedRow) and all(isinstance(one, Aside) for one in body.steps)
 
 
 @record
