@@ -17,6 +17,7 @@ that it does not.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from workeven.notation.expressions import ignoring_case
@@ -171,7 +172,7 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     return (Aside(start, stream.end),)
 
 
-def _stitch(said: _Said, passed: list[Token]) -> str:
+def _stitch(said: _Said, passed: Sequence[Token]) -> str:
     """The stitch that a chain counts as, in US terms; ``st`` where none is named."""
     named = (one.word for one in passed if one.kind == "stitch" and one.start == said.stitch)
     return next(named, "st")
