@@ -21,6 +21,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from workeven.notation.expressions import ignoring_case
+from workeven.notation.prose import describes
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import ONE, Amount, Aside, ChainsSaid, CountsAs, Step
@@ -61,7 +62,8 @@ _AS = rf"{_FIRST}(?P<as>{_STITCH})\b(?:,? (?:and|plus) (?:an? )?ch[- ]?(?P<chain
 _DENIED = (
     rf"(?:, ?)?(?:which )?(?:{_NOT} count(?:s|ed)?(?: (?:as|for) {_FIRST}(?:{_STITCH})\b)?|"
     rf"{_NOT} (?:to be )?(?:(?:counted|regarded|treated) as )?(?:an? |any )(?:{_STITCH})\b|"
-    rf"(?:=|counts? as) (?:not an? |no )(?:{_STITCH})\b)"
+    rf"(?:=|counts? as) (?:not an? |no )(?:{_STITCH})\b|"
+    r"(?:is|are) (?:only |just |merely )+(?:there )?for (?:the )?height\b)"
 )
 _COUNTS = (
     r"(?:, ?)?(?:which )?(?:(?:is|are|will|does|do) )?(?:(?P<ever>always) )?"
@@ -77,10 +79,12 @@ _TAIL = (
     r"(?:(?:, ?)?(?:throughout|anywhere|here|too|either|from here on|all (?:the )?way through|"
     r"unless (?:otherwise )?(?:stated|noted|told|said)(?: otherwise)?|in this (?:pattern|piece)|"
     rf"(?:in|of) {_OF_ROWS}|of (?:the |a |each )?(?:first |next )?[a-z]+|to raise the work|"
+    r"so (?:skip|ignore) (?:it|them) when (?:you )?count(?:ing)?|"
     r"and (?:is|are) (?:not|never) worked into))"
 )
 _HOLDS = r"throughout|anywhere|all (?:the )?way|unless|from here on|in this"
 _GOES_ON = r"(?:;|(?:, ?)?(?:and|but|while|whereas)\b|,)"
+_REMARK = r"(?:, ?)?(?:and|but|so) (?P<words>[^.;]+)"
 _END = r"(?=\s*(?:[.;]|\Z))"
 
 
@@ -124,6 +128,14 @@ class _Words:
             passed.append(found[0])
         return passed
 
+    def goes_on_with_a_remark(self) -> bool:
+        """Whether the sentence goes on with words that tell of no work; they are passed then."""
+        found = ignoring_case(_REMARK).match(self.text, self.at)
+        if found is None or not describes(found["words"]):
+            return False
+        self.at = found.end()
+        return True
+
     def ends(self) -> bool:
         """Whether the sentence does."""
         return ignoring_case(_END).match(self.text, self.at) is not None
@@ -147,7 +159,7 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     whole, end = 0, start
     while (more := _one_more(words, told[-1]) if told else _statement(words)) is not None:
         told.append(more)
-        if words.ends():
+        if words.ends() or words.goes_on_with_a_remark():
             whole, end = len(told), words.at
     del told[whole:]
     if not any(one.general for one in told) and not stream.labelled:

@@ -110,12 +110,16 @@ _NO_NAME = (
     r"st|sts|around|across|gauge|tension|sizes?|multiple|colou?rs?|yarns?)\b)"
 )
 _WORD = r"[A-Za-z0-9][\w/'’-]*"
-_A_NAME = rf"(?=[A-Za-z])(?!{_NO_NAME}){_WORD}(?: {_WORD}){{0,3}}(?: \([\w .-]{{1,12}}\))?"
-#: "V-st = (dc, ch 1, dc) in same st", up to the sentence's end or to the next such name
-_EQUALS = re.compile(
-    rf"(?:\A|(?<=[.;,])|(?<=\band))\s*(?P<name>{_A_NAME}) ?= ?"
-    rf"(?P<meaning>(?:(?!(?:[,;]| and) {_A_NAME} ?=)[^.=])+)(?:[.;,]|\Z)?"
+_SHORT_NAME = r" \([\w .-]{1,12}\)"
+_IN_A_LIST = rf"(?=[A-Za-z]){_WORD}(?: {_WORD}){{0,3}}(?:{_SHORT_NAME})?"
+_A_NAME = rf"(?!{_NO_NAME}){_IN_A_LIST}"
+_EQUALS = (
+    r"(?:\A|(?<=[.;,])|(?<=\band))\s*(?P<name>{name}) ?= ?"
+    r"(?P<meaning>(?:(?!(?:[,;]| and) {name} ?=)[^.=])+)(?:[.;,]|\Z)?"
 )
+#: "V-st = (dc, ch 1, dc) in same st", up to the sentence's end or to the next such name
+_EQUALS_ANYWHERE = re.compile(_EQUALS.replace("{name}", _A_NAME))
+_EQUALS_LISTED = re.compile(_EQUALS.replace("{name}", _IN_A_LIST))
 #: "Shell: 5 dc in same st", and in a list "Shell (5 dc in same st)"
 _COLON = re.compile(
     rf"(?:\A|(?<=[.;]))\s*(?P<name>{_A_NAME})(?: ?[:–—] ?| - )(?P<meaning>[^.;:=]+)(?:[.;]|\Z)"
@@ -174,16 +178,18 @@ def declarations_in(
     at = listed_from(text)
     if not (at or "=" in text or opening) or _ROW.match(text) is not None:
         return
-    shapes = (_EQUALS, _COLON) if at or opening else (_EQUALS,)
+    shapes: tuple[re.Pattern[str], ...] = (_EQUALS_ANYWHERE,)
     if at:
-        shapes = (*shapes, _IN_BRACKETS)
+        shapes = (_EQUALS_LISTED, _COLON, _IN_BRACKETS)
+    elif opening:
+        shapes = (_EQUALS_ANYWHERE, _COLON)
     taken: list[tuple[int, int]] = []
     for shape in shapes:
         for one in shape.finditer(text[at:]):
             where = (at + one.start(), at + one.end())
             if any(start < where[1] and where[0] < end for start, end in taken):
                 continue
-            listed = at > 0 or shape is _EQUALS
+            listed = at > 0 or shape is _EQUALS_ANYWHERE
             if not listed and _STITCH_NAME.fullmatch(one["name"]) is None:
                 continue
             if not _tells(one["meaning"], Vocabulary(terms)):

@@ -81,9 +81,13 @@ _ALL_OF_IT = (
     rf"narrower|taller|deeper|firmer|softer) (?:[a-z-]+ )?{_THING},? [^.;]*|"
     r"(?:the |an? )?[a-z]+(?: [a-z]+)? (?:may|can) (?:also )?be (?:worked|made|added|left|sewn)\b"
     r"[^.;,]*|"
+    r"(?:work|working) (?:only )?(?:in|into|through) (?:the )?(?:back|front|both) "
+    r"(?:loops?|lps?)(?: only)? (?:of [^.;,]* )?(?:throughout|from (?:the )?[^.;,]* on)|"
     r"[^.;,]*,? if (?:you (?:like|wish|want|prefer|find it [a-z]+)|desired|preferred|liked|wished)"
     r")(?=\s*(?:[.;]|\Z))"
 )
+#: where an abbreviation had its full stop there are two blanks
+_ALL_OF_IT = _ALL_OF_IT.replace(" ", r"\s+")
 #: how a piece is worked from here on, as a sentence of its own
 _WAY = (
     r"(?:"

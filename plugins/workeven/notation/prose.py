@@ -1,7 +1,8 @@
 """Prose among the rows: sentences of which no word speaks of a stitch, a chain or a row to work.
 
 Takes     the text of a line that no label begins, and where it was not understood.
-Gives     ``prose_at``, ``speaks_of_things``, ``made_again``, ``without_note_label``, ``blanked``.
+Gives     ``prose_at``, ``describes``, ``speaks_of_things``, ``made_again``,
+          ``without_note_label``, ``blanked``.
 Problems  none: the parser tells what it has passed (``row-note``).
 From      common practice: texts open with materials, sizes and remarks, and close with thanks.
 
@@ -107,7 +108,7 @@ def prose_at(
 def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
     if _OF_CHAINS.search(sentence) is not None and _OF_COUNTS.search(sentence) is not None:
         return False  # what a chain counts as decides every row that begins with one
-    if _describes(sentence) or _mentions(sentence):
+    if describes(sentence) or _mentions(sentence):
         return True
     if _PLACE.search(sentence) is not None:
         return False
@@ -174,8 +175,11 @@ _CORE = re.compile(
 )
 
 
-def _describes(sentence: str) -> bool:
+def describes(sentence: str) -> bool:
     """Whether a sentence says how something is, or what is done to a finished piece.
+
+    >>> describes("The corners are marked."), describes("The next two rows are the same.")
+    (True, False)
 
     It may name stitches and chains ("Loops are made of 5 ch."); nothing in it is worked.
     """

@@ -74,18 +74,23 @@ class Reader:
         self.file = file
         self.vocabulary = vocabulary
         self._told: dict[str, SpecialStitch] = {}
-        self._known: dict[tuple[str, Vocabulary], Understood] = {}
+        self._known: dict[tuple[str, Vocabulary, bool], Understood] = {}
+        self._opening = True
 
     def read(self, text: str) -> Understood:
         """A text as a row, in the first spelling that is understood."""
-        known = self._known.get((text, self.vocabulary))
+        key = (text, self.vocabulary, self._opening)
+        known = self._known.get(key)
         if known is None:
-            known = self._first_good(text)
-            self._known[text, self.vocabulary] = known
+            known = self._known[key] = self._first_good(text)
         return known
 
     def accept(self, row: Understood) -> None:
-        """Let the stitches that a row explains hold for the rows below it."""
+        """Let the stitches that a row explains hold for the rows below it.
+
+        Behind a row that works something no sentence stands in front of the rows any more.
+        """
+        self._opening = self._opening and row.body is not None and row.only_named
         self._told |= {stitch.name: stitch for stitch in row.stitches}
         self.vocabulary = self.vocabulary.with_special(self._told)
 
@@ -108,8 +113,8 @@ class Reader:
 
     def _as_written(self, text: str) -> Understood:
         span = Span(file=self.file, line=1, column=1, end_line=1, end_column=1 + len(text))
-        said = explained(text, span, self.vocabulary, self._told)
-        row = parse_row(text, span, said.vocabulary, said.text)
+        said = explained(text, span, self.vocabulary, self._told, opening=self._opening)
+        row = parse_row(text, span, said.vocabulary, said.text, opening=self._opening)
         assert row.value is not None
         problems = (*said.problems, *row.problems)
         return Understood(text, row.value.body, row.value.label, said.stitches, problems)
