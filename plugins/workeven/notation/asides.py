@@ -20,6 +20,11 @@ _REMARK = (
     r"(?:in |into |this is )?(?:the )?same (?:ch|st|sp|place|stitch|chain|space|lp|loop)s? as "
     r"[^()]*|"
     r"corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
+    r"(?:the )?(?:(?:first|second|left|right|other) )?(?:sleeve|armhole|underarm|thumb|neck|"
+    r"shoulder|front|back|leg|arm|ear|tip|toe|heel)s?(?: (?:opening|edge|hole))?|"
+    r"(?:or|for) any (?:multiple|number|even number|odd number) [^()]*|"
+    r"(?:add|work|make) (?:more|extra|fewer|as many) [^()]*|"
+    r"(?:crab|reverse) (?:st|stitch|sc|dc|single crochet|double crochet)|"
     r"(?:first|last|second|next|beg|beginning|half|a|one)?\s*"
     r"(?:picot|corner|shell|sp|cl|V|group|st|dc|sc|hdc|tr|leaf|petal|block|loop|lp)s?"
     r"(?:\s+made)?|"
@@ -145,7 +150,7 @@ _PARTS = (
 _ASIDE = (
     r"(?:(?:(?:make|put|place|beg(?:in)?|start) )?(?:with )?(?:a |your )?slip[ -]?knot\b"
     r"(?: (?:(?:of|in|with) (?:[a-z]+ ){0,2}?)?(?:in|on(?:to)?) (?:the |your )?hook\b)?|"
-    r"place (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
+    r"(?:place|pop|clip|stick|hang) (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
     r"(?:slip|sl) (?:the )?(?:marker|m\b)|sm\b|slm\b|(?:put|insert) (?:a |the )?(?:stitch )?marker|"
     r"chang(?:e|ing) (?:back )?(?:to|colou?rs?)|"
@@ -165,6 +170,10 @@ _ASIDE = (
     r"(?:rnd|round|row) \d+|"
     r"working over|working loosely|(?:[bf]lo|(?:front|back) (?:loops?|lps?) only)(?=\s*[,:])|"
     r"(?:without|not) turning\b|"
+    r"(?:and )?(?:complete|finish) (?:this|the first|one) (?:shoulder|side|front|part|sleeve|half|"
+    r"strap|neck edge) first\b|back (?:to|in) (?:the )?(?:first |second |main )?"
+    r"(?:(?-i:[A-Z])\w*(?: (?-i:[A-Z0-9])\w*)?|colou?r|yarn)(?=\s*(?:[.;,!]|\Z))|"
+    r"new colou?r(?=\s*(?:[.;,!:]|\Z))|behind (?:the )?(?:petals|leaves|flower|loops)(?=\s*,)|"
     r"working through (?:both|all)(?: two| the)? (?:layers|thicknesses)(?: at once| together)?|"
     r"\d+ in (?:the )?(?:end|side) of each row(?=\s*(?:[,;.)]|\Z))|"
     r"(?:the )?last (?:st|sc|hdc|dc|htr|tr|dtr) (?:being )?(?:worked |made )?(?:in|into) (?:the )?"
@@ -175,7 +184,7 @@ _ASIDE = (
     r"marking (?:the )?(?:beginning|start|first st(?:itch)?) (?:of [a-z ]+ )?with [a-z ]+|"
     r"drop (?!(?:st|stitch|loop|lp|the (?:st|loop|lp))\b)[a-z]+(?: at [^.;,()]*)?"
     r"(?: and attach [a-z]+)?(?=\s*(?:[.;,)]|\Z))|"
-    r"matching (?:the )?corners|thus reaching [^,;.()]*|"
+    r"matching (?:the )?corners|(?:thus )?reaching [^,;.()]*|"
     r"in (?:that|this) order\b|in turn\b|"
     r"(?:right|wrong) side (?:of (?:the )?work )?(?:toward|towards|facing) you\b|"
     r"(?:not )?(?:too|very|rather|quite|fairly) (?:loosely|tightly|firmly)\b|"
@@ -198,7 +207,8 @@ _ASIDE = (
     r"[a-z]+(?: (?:wool|cotton|yarn|thread|silk|linen))?(?=\s*,)|"
     rf"{TWIST}|"
     r"(?:using|with|w/) ?(?:an? )?(?:size )?[\d.½¼¾/ -]+\s*mm[^,;()]*?hook(?: and [^,;.()]*)?|"
-    r"(?:using|with|w/) ?(?:an? )?[^,;()]*hook(?: and [^,;.()]*)?|using (?-i:[A-Z]\w*)|"
+    r"(?:using|with|w/) ?(?:an? )?[^,;()]*hook(?: (?:size |no\.? ?)?[a-z]?[\d./]+(?! ?mm))?"
+    r"(?: and [^,;.()]*)?|using (?-i:[A-Z]\w*)|"
     r"keep(?:ing)? (?:a |the )?(?:thread|markers?) (?:at|in) [^,;.()]*|"
     r"mov(?:e|ing) (?:(?:it|(?:the |this |a |your )?(?:stitch )?markers?) )?up(?:wards?)?"
     r"(?: (?:each|every|on|as|with (?:each|every)|for)\b[^,;.()]*|(?=\s*(?:[,;.)]|\Z)))|"
@@ -293,7 +303,7 @@ def _works_at(stream: Stream, at: int) -> bool:
 # --- markers ------------------------------------------------------------------------------
 
 _PLACED = re.compile(
-    r"(?:place|put|insert|add) (?:an? |the |another |one |\d+ |two |four )?"
+    r"(?:place|put|insert|add|pop|clip|stick|hang) (?:an? |the |another |one |\d+ |two |four )?"
     r"(?:stitch )?markers?|pm\b|mark (?:this|the|last|next|first|cent)",
     re.IGNORECASE,
 )

@@ -28,7 +28,8 @@ from workeven.notation.tree import ONE, Amount, Aside, ChainsSaid, CountsAs, Ste
 
 #: words without which nothing is said of what a chain counts as
 SAYING = frozenset(
-    "count counts counted never is are stand stands takes makes forms neither not".split()
+    "count counts counted never is are stand stands takes makes forms neither not isn't doesnt "
+    "dont aren't =".split()
 )
 _ROW = r"(?:rows?|rnds?|rounds?)"
 _OF_ROWS = (
@@ -37,7 +38,8 @@ _OF_ROWS = (
 )
 #: where such a chain stands; each part may be said in front of the chain, or behind it
 _WHERE = (
-    r"(?:to turn|(?:at|on|in) (?:the |each |every )?turn|"
+    rf"(?:(?:which|that) (?:begins?|starts?) {_OF_ROWS}|to turn|(?:at|on|in) (?:the |each |"
+    rf"every )?turn|"
     r"(?:at|on|in|from) (?:the )?(?:very )?(?:beg(?:inning)?|start|commencement|head)"
     rf"(?: (?:of|in) {_OF_ROWS}| of each)?|(?:in|of) {_OF_ROWS})"
 )
@@ -55,9 +57,15 @@ _SLIPS = r"(?:the )?(?:sl sts?|ss|s\.? ?s\.?|slip[- ]stitch(?:es)?)(?=\s)"
 _NUMBER = r"(?P<behind>\d)(?=\s)"
 _JOINS = r"(?:, ?)?(?:nor|and|or)\b"
 _NOT = r"(?:(?:does|do|is|are|will) not(?: ever)?|doesn.t|don.t|isn.t|aren.t|(?:is |are )?never)"
-_STITCH = r"(?:treble|[hd]?tr|[sh]?dc|dtr|sc|sts?|stitch(?:es)?|d c|s c|real st(?:itch)?)"
+_STITCH = (
+    r"(?:treble|[hd]?tr|[sh]?dc|dtr|sc|sts?|stitch(?:es)?|d c|s c|real st(?:itch)?|"
+    r"(?:half |single |double |treble )+crochet|double)"
+)
 _FIRST = r"(?:(?:the|your|an?|any|one|1|first) )*"
-_AS = rf"{_FIRST}(?P<as>{_STITCH})\b(?:,? (?:and|plus) (?:an? )?ch[- ]?(?P<chains>\d)(?: sp)?\b)?"
+_AS = (
+    rf"{_FIRST}\(?(?P<as>{_STITCH})\b"
+    r"(?:(?:,? (?:and|plus)| ?\+) (?:an? )?ch[- ]?(?P<chains>\d)(?: sp)?\b\)?)?"
+)
 #: what is said of the chain
 _DENIED = (
     rf"(?:, ?)?(?:which )?(?:{_NOT} count(?:s|ed)?(?: (?:as|for) {_FIRST}(?:{_STITCH})\b)?|"
@@ -76,14 +84,20 @@ _SHORTLY = r"(?:(?:does|do|is|are)(?:n.t| not| never)?|never)\b"
 _NO = ("not", "never", "n't", "n’t")
 #: what may stand behind it
 _TAIL = (
-    r"(?:(?:, ?)?(?:throughout|anywhere|here|too|either|from here on|all (?:the )?way through|"
+    r"(?:(?:, ?)?(?:throughout|anywhere|here|too|either|from here on|"
+    r"all (?:the )?way through(?: this (?:one|piece|pattern))?|"
     r"unless (?:otherwise )?(?:stated|noted|told|said)(?: otherwise)?|in this (?:pattern|piece)|"
+    r"unless (?:I|we) (?:say|tell you|state|note) (?:otherwise|so)|through this (?:one|piece)|"
+    r"so (?:work|put|place) (?:your|the) last [a-z]+ (?:of (?:each|every) row )?"
+    r"in(?:to)? (?:the )?top of it|"
     rf"(?:in|of) {_OF_ROWS}|of (?:the |a |each )?(?:first |next )?[a-z]+|to raise the work|"
     r"so (?:skip|ignore) (?:it|them) when (?:you )?count(?:ing)?|"
     r"and (?:is|are) (?:not|never) worked into))"
 )
 _HOLDS = r"throughout|anywhere|all (?:the )?way|unless|from here on|in this"
 _GOES_ON = r"(?:;|(?:, ?)?(?:and|but|while|whereas)\b|,)"
+#: how rounds are closed or turned, said once more
+_OF_ROUNDS = r"(?:we|you) (?:turn|join) (?:the work )?(?:at|after) (?:the end of )?(?:each|every)\b"
 _REMARK = r"(?:, ?)?(?:and|but|so) (?P<words>[^.;]+)"
 _END = r"(?=\s*(?:[.;]|\Z))"
 
@@ -131,7 +145,9 @@ class _Words:
     def goes_on_with_a_remark(self) -> bool:
         """Whether the sentence goes on with words that tell of no work; they are passed then."""
         found = ignoring_case(_REMARK).match(self.text, self.at)
-        if found is None or not describes(found["words"]):
+        if found is None or not (
+            describes(found["words"]) or ignoring_case(_OF_ROUNDS).match(found["words"])
+        ):
             return False
         self.at = found.end()
         return True

@@ -347,9 +347,11 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
     """
     start = stream.start
     alone = stream.ahead().kind in ("mark", "end")
-    if not alone and making_up(stream):  # "turn inside out", "do not fasten off"
+    if (not alone or stream.is_word("dont")) and making_up(
+        stream
+    ):  # "turn inside out", "do not fasten off"
         return (Aside(start, stream.end),)
-    if stream.accept("do", "not"):
+    if stream.accept("do", "not") or stream.accept("dont"):
         if stream.accept("turn"):
             stream.accept("work")
             _how_long_not(stream)
@@ -422,7 +424,8 @@ _PARTS = (
     r"(?:thumb|sleeve|armhole|underarm|neck|buttonhole|handle|heel|toe|strap|leg|pocket|shoulder|"
     r"(?:left |right |center |centre )?(?:back|front)"
     r"(?: (?:of (?:the )?)?neck|(?! (?:loop|lp|post)s?\b))|"
-    r"body|yoke|hood|bib|picot|p\b|hanger|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|foot|tail|"
+    r"body|yoke|hood|bib|picot|p\b|hanger|corner|gusset|flap|sole|instep|cuff|brim|ear|arm|hand|"
+    r"foot|tail|"
     r"(?:head|hat|waist|neck|wrist|hem)-?band|(?:side|front|lower|upper|inner|outer) "
     r"(?:band|border|edge)|band|border|edging|crown|welt|hem|collar|base|rim|frill|ruffle|"
     r"side|half|second one|(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
@@ -436,7 +439,8 @@ _PURPOSE = (
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
-    r"to even (?:off|up)\b|"
+    r"to (?:even|level|finish) (?:off|up)\b|for now\b|to one side\b|to (?:start|"
+    r"begin)(?=\s*(?:[(\[.,;]|\Z))|"
     r"to (?:even out|level|smooth(?: out)?|neaten|hide|disguise|soften) (?:the )?"
     r"(?:edges?|ends?|join|jog|step|corners?|top|seam|round|rnd|row)\b|"
     r"to measure (?:about |approximately )?[\d½¼¾⅓⅔⅛ /.-]+ ?"

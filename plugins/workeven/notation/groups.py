@@ -102,7 +102,14 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
         return own
     if (change := changed_by(stream, closing)) is not None:
         return change
-    remarks = (_so_many_rows, _made_together, _counts_as_loop, _says_it_again, _where_last_goes)
+    remarks = (
+        _says_of_chain,
+        _so_many_rows,
+        _made_together,
+        _counts_as_loop,
+        _says_it_again,
+        _where_last_goes,
+    )
     if any(told(stream, closing) for told in remarks):
         return ()
     if (
@@ -248,6 +255,32 @@ _AS_LOOP = (
     r"(?:the |a |one |1 |last |final |next |first )*(?:ch-?\d+|\d+-?ch|ch)?[ -]?"
     r"(?:loop|lp|sp|space|arch)[)\]]"
 )
+
+
+#: a chain of the row, in brackets behind other steps than the one that makes it
+_OF_CHAIN = (
+    r"\((?:the|that|this|these|your|first|beg(?:inning)?|\s)*"
+    r"(?:ch(?:ain)?s?[ -]?\d|\d[ -]?ch(?:ain)?s?)\b"
+)
+
+
+def _says_of_chain(stream: Stream, closing: int) -> bool:
+    """``sk first dc (ch 3 counts as 1 dc)``, ``(that 3 ch is your first tr)``: of the row's chain.
+
+    Takes: (that ch 3 is your first dc)
+    Refuses: (dc in ch 3)
+    """
+    if stream.counting is not None or not stream.is_mark("("):
+        return False
+    if ignoring_case(_OF_CHAIN).match(stream.text, stream.start) is None:
+        return False
+    mark = stream.here()
+    said = counts_as(stream)
+    if said is None or stream.at != closing + 1:
+        stream.back_to(mark)
+        return False
+    stream.counting = said
+    return True
 
 
 def _counts_as_loop(stream: Stream, closing: int) -> bool:

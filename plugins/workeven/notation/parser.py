@@ -164,8 +164,10 @@ def _read(text: str, vocabulary: Vocabulary, *, opening: bool) -> _Read:
         passed = [(one.start, one.end) for one in read.body.steps if isinstance(one, Aside)]
         return read._replace(notes=made_again(text, tuple(passed)))
     titled = read.label is not None and read.label.section and read.label.first is None
-    if read.fault is None or (read.label is not None and headed is None and not titled):
+    if read.fault is None:
         return read
+    if read.label is not None and headed is None and not titled:
+        return _read_without_prose(text, read, vocabulary, labelled=True) or read
     if headed is not None:
         found = _read_without_prose(
             headed, _read_whole(headed, vocabulary), vocabulary, opening=opening
@@ -173,6 +175,9 @@ def _read(text: str, vocabulary: Vocabulary, *, opening: bool) -> _Read:
         if (found is None or found.fault is not None) and speaks_of_things(text):
             return _all_a_note(text, ((0, len(text)),))
         return found or read
+    if text[:1] == "(" and text[-1:] == ")":
+        text = f" {text[1:-1]} "  # "(At this point I swapped to my second skein.)"
+        read = _read_whole(text, vocabulary)
     return _read_without_prose(text, read, vocabulary, opening=opening) or read
 
 
@@ -181,7 +186,12 @@ _MOST_NOTES = 12
 
 
 def _read_without_prose(
-    text: str, read: _Read, vocabulary: Vocabulary, *, opening: bool
+    text: str,
+    read: _Read,
+    vocabulary: Vocabulary,
+    *,
+    opening: bool = False,
+    labelled: bool = False,
 ) -> _Read | None:
     """A line without its sentences that speak of no work; None where it has none.
 
@@ -191,7 +201,7 @@ def _read_without_prose(
     notes: list[tuple[int, int]] = []
     left = text
     while read.fault is not None and len(notes) < _MOST_NOTES:
-        found = prose_at(left, read.fault.start, vocabulary, opening=opening)
+        found = prose_at(left, read.fault.start, vocabulary, opening=opening, labelled=labelled)
         if found is None:
             return read if notes else None
         notes.append(found)

@@ -425,7 +425,8 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
 
 #: the part that stitches are of, which their order tells too; "of first leg" is told apart
 _PART_OF = (
-    r"of (?:the )?(?:sleeves?|body|leg|yoke|crown|brim|cuff|thumb|hat|bag|sole|instep|heel|toe|"
+    r"of (?:the )?(?:(?:starting |foundation )?(?:chain|foundation)|tip|block|square|motif|"
+    r"sleeves?|body|leg|yoke|crown|brim|cuff|thumb|hat|bag|sole|instep|heel|toe|"
     r"foot|neck|back|front|"
     r"(?:last |next )?flag)\b(?: (?:slit|opening|edge))?(?=\s*[,;.:)\]]|\s+(?:and|then)\b|\s*\Z)"
 )
@@ -608,9 +609,21 @@ def _so_many_before(stream: Stream) -> Limit:
         stream.accept_any("next", "first")
         stream.articles()
         return ToNext(_one(stream), less)
+    _and_so_many(stream)
     stream.accept("are")
-    stream.accept_any("rem", "remain", "left")
+    stream.accept_any("rem", "remain", "left", "remains")
     return ToLast(less, held)
+
+
+def _and_so_many(stream: Stream) -> None:
+    """Pass "and 1 sc" of "until 1 shell and 1 sc remain": it lies behind the shell that is left."""
+    mark = stream.here()
+    if stream.accept("and") and stream.is_amount():
+        stream.amount()
+        name(stream)
+        if stream.is_word("rem", "remain", "remains", "left", "are"):
+            return
+    stream.back_to(mark)
 
 
 def _to_group(stream: Stream) -> ToNext | None:

@@ -39,9 +39,12 @@ _WRITTEN = frozenset("!?'\"’“”…°%½¼¾")
 _FEWEST_WORDS = 2
 #: what stands in front of such sentences
 _LABEL = re.compile(
-    r"\s*(?:(?:general |pattern |special |designer.s )?notes?|materials?|yarns?|colou?rs?|gauge|"
+    r"\s*(?:(?:general |pattern |special |designer.s )?notes?|(?:friendly |quick |gentle )?"
+    r"(?:reminder|tip|heads up|nb)|please note|turning ch(?:ain)?|materials?|yarns?|colou?rs?|"
+    r"gauge|"
     r"tension|(?:special |pattern )?stitch(?:es)?(?: used| guide| key)?|"
-    r"(?:stitch |pattern )?multiple|(?:finished )?(?:sizes?|measurements?)|hook|notions|"
+    r"(?:stitch |pattern )?multiple|(?:colou?r|stripe) (?:order|sequence|pattern|changes)"
+    r"(?: from here)?|(?:finished )?(?:sizes?|measurements?)|hook|notions|"
     r"abbreviations|terms|skill level|level|you will need|finishing|making up)\s*(?::|[–—-]\s)|"
     r"\s*abbreviations?\s*[.:–—-]+\s*(?:[a-z][a-z. ]{0,10},\s*[a-z][a-z -]*[;.]\s*)+",
     re.IGNORECASE,
@@ -49,7 +52,8 @@ _LABEL = re.compile(
 #: behind these nothing is worked, whatever is named
 _OF_THINGS = re.compile(
     r"\s*(?:materials?|notions|hook|skill level|you will need|(?:stitch |pattern )?multiple|"
-    r"finished (?:sizes?|measurements?))"
+    r"(?:colou?r|stripe) (?:order|sequence|pattern|changes)(?: from here)?|finished (?:sizes?|"
+    r"measurements?))"
     r"\s*(?::|[–—-]\s)",
     re.IGNORECASE,
 )
@@ -80,11 +84,17 @@ def blanked(text: str, start: int, end: int) -> str:
 
 
 def prose_at(
-    text: str, column: int, vocabulary: Vocabulary, *, opening: bool = False
+    text: str,
+    column: int,
+    vocabulary: Vocabulary,
+    *,
+    opening: bool = False,
+    labelled: bool = False,
 ) -> tuple[int, int] | None:
     """The columns of the sentence at a column, with the mark that ends it, if it is prose.
 
-    ``opening``: it stands before the first row, and can shape none that was worked.
+    ``opening``: it stands before the first row, and can shape none that was worked. ``labelled``:
+    it stands within a row, behind what is worked, and may speak of no part of it.
 
     >>> prose_at("One size. Rep Row 2.", 0, Vocabulary())
     (0, 9)
@@ -99,6 +109,10 @@ def prose_at(
             break
     start += len(text[start:end]) - len(text[start:end].lstrip())
     sentence = text[start:end]
+    if labelled:
+        behind = text[:start].rstrip()[-1:] in tuple(".!?)]")
+        fits = behind and sentence[:1].isupper() and _within(sentence, vocabulary)
+        return (start, end) if fits else None
     goes_on = text[:start].rstrip().endswith((";", ":")) or (start and not text[:start].strip())
     begins = goes_on or sentence[:1].isupper() or sentence[:1].isdigit()
     prose = begins and (_is_prose(sentence, vocabulary) or (opening and _opens(sentence)))
@@ -195,7 +209,8 @@ _INSTRUCTS = re.compile(
     rf"{_BEFORE_VERB}(?:\d+\s*)?(?:ch|chains?|make|making|work(?:ing)?|sk|skip(?:ping)?|"
     rf"miss(?:ing)?|rep|repeat(?:ing)?|inc\w*|dec\w*|turn(?:ing)?|sl|slip|leav(?:e|ing)|"
     rf"omit(?:ting)?|end(?:ing)?|cont\w*|join(?:ing)?|begin(?:ning)?|start(?:ing)?|commence|"
-    rf"crochet|form(?:ing)?|wind|wrap|loop|pull|insert|draw|{_STITCH}s?|stitch(?:es)?|sts?)\b|\s*\*",
+    rf"crochet|form(?:ing)?|wind|wrap|loop|pull|insert|draw|{_STITCH}s?|stitch(?:es)?|sts?)\b|"
+    rf"\s*\*",
     re.IGNORECASE,
 )
 #: what a row is made of: without any of it, nothing is worked
@@ -222,6 +237,7 @@ _OF_COUNTS = re.compile(
 #: how sentences begin that tell of something, and misspelt rows do not
 _LIKE_A_SENTENCE = re.compile(
     rf"(?:{_SUBJECT}|your|now (?:an?|the|for|comes)|next comes|at this point|if|when|once|here|"
+    r"(?:slip|try|measure|pull|hold|lay|check|put) (?:it|them|the (?:hat|sock|piece|work))|"
     r"that.s|it.s|there.s|to (?:fit|make|keep|hide|get|give)|very|quite|not|begins?|starts?|"
     r"worked|made|colou?rs?|one size|newborn|this|that|three|two|four|begun|"
     r"(?:[a-z-]+ ){1,4}(?:is|are|has|have|will|makes|works|gives|uses|measures|fits|stands?|looks?|"
@@ -286,6 +302,21 @@ def _mentions(sentence: str) -> bool:
         and _opens(sentence)
     )
 
+
+def _within(sentence: str, vocabulary: Vocabulary) -> bool:
+    """Whether a sentence behind what a row works is a remark ("Try it on!")."""
+    if _mentions(sentence):
+        return True
+    tokens = tokenize(sentence, vocabulary)
+    called = sentence.rstrip().endswith("!") and len(tokens) <= _LONGEST_CALL
+    return called and all(
+        token.kind in ("word", "odd", "end", "mark") and token.word not in _WORKING
+        for token in tokens
+    )
+
+
+#: "Try it on!", "Done!", with its mark and the end of the row
+_LONGEST_CALL = 6
 
 #: a piece that is made once more, told behind the rows of the first; not one from which the work
 #: goes on, which is joined to the first by its rows

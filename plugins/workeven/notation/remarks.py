@@ -39,7 +39,9 @@ def counts_as(stream: Stream) -> CountsAs | None:
         _pass_other_chains(stream)
         _pass_where(stream)
         while not stream.is_mark(")", "]") and not stream.at_end():
-            stream.accept(",")
+            stream.accept_any(",", ".")
+            if stream.is_mark(")", "]"):
+                break
             if stream.token.kind == "stitch" and stream.ahead().word in ("row", "rnd"):
                 stream.take()  # "here and on all dc rows"
             if stream.token.kind != "word" or stream.is_word(*_SAYS_MORE):
@@ -136,7 +138,9 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
         stream.articles()
         stream.accept("your")
     elif said:
+        stream.accept("over")  # "the ch 3 stands over the first st"
         stream.articles()
+        stream.accept("your")
     leg = _first_leg(stream)
     if leg is not None:
         return CountsAs((), None, number, start, stream.end, leg)
@@ -167,7 +171,20 @@ def _told_alone(stream: Stream, start: int, number: Amount | None) -> CountsAs |
 
 
 #: words that tell the chain which counts: "(the 3 skipped chs …)", "(beg ch-3 …)", "(these 3 ch …)"
-_WHICH = ("first", "turning", "beg", "these", "this", "initial", "foundation", "tch", "the", "of")
+_WHICH = (
+    "first",
+    "turning",
+    "beg",
+    "these",
+    "this",
+    "that",
+    "you",
+    "initial",
+    "foundation",
+    "tch",
+    "the",
+    "of",
+)
 
 
 def _which_chain(stream: Stream) -> Amount | None:
@@ -195,6 +212,10 @@ def _which_chain(stream: Stream) -> Amount | None:
             number = stream.amount()
         elif stream.accept("ch"):
             number = stream.amount() if stream.is_amount() else number
+        elif stream.is_word("at") and stream.ahead().word in ("beg", "the", "start"):
+            stream.at += 1  # "counting ch-3 at beg as 1 dc"
+            stream.accept("the")
+            stream.accept("start")
         elif not stream.accept_any(*_WHICH):
             return number if skipped else None
 
@@ -212,8 +233,8 @@ def _chain_behind(stream: Stream) -> bool:
 def _pass_first(stream: Stream) -> None:
     """Pass "first", "1st", "beg": the stitch that the chain stands for is the row's first."""
     stream.accept_any("first", "beg")
-    if stream.token.kind == "ord" and stream.token.value == 1:
-        stream.take()
+    if stream.token.kind == "ord":
+        stream.take()  # "the 3 ch you skipped is your third dc"
 
 
 def _first_leg(stream: Stream) -> str | None:

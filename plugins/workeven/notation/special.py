@@ -158,6 +158,12 @@ _TAIL = re.compile(
     r"(?: made)?\)\.?\s*\Z",
     re.IGNORECASE,
 )
+#: what a stitch is for, where it stands, and what its chain counts as, said behind it
+_BESIDES = re.compile(
+    r"(?:,? to (?:carry|hold|make|form|mark|close) [^,;()]*|(?: at the edge)?(?:,? |\s*\()(?:the )?"
+    r"(?:\d ?-?ch|ch ?-?\d) counts? as [^()]*\)?)\s*\Z",
+    re.IGNORECASE,
+)
 #: into which loops it goes, which changes no count
 _LOOPS = re.compile(
     r",? (?:(?:working )?(?:in|into|through) )(?:the )?(?:front|back|both) (?:loops?|lps?)"
@@ -186,7 +192,7 @@ def _without_remarks(name: str, text: str) -> str:
     """
     if is_square(name) or is_square(_head(text)):
         return _HEAD.sub("", text)
-    return _LOOPS.sub("", _TAIL.sub("", _HEAD.sub("", text)))
+    return _LOOPS.sub("", _TAIL.sub("", _HEAD.sub("", _BESIDES.sub("", text))))
 
 
 def _named_base(text: str, vocabulary: Vocabulary) -> str | None:
@@ -217,7 +223,7 @@ _CLUSTER_OF = re.compile(r"\b\d+-(?P<basic>[hd]?dc|[hd]?tr|sc)\b", re.IGNORECASE
 _PLACE = re.compile(
     r",?\s*\b(?:all\s+|worked\s+|made\s+)*(?:in|into)\s+(?:the\s+|a\s+|any\s+)?"
     r"(?:same|one|next|1|indicated|designated|specified|given|stated|st|stitch|place|sp|space|"
-    r"(?:\d-)?ch(?:-\d+)?(?= (?:sp|space|loop|lp)\b)|loop|lp|arch)\b(?: \d-ch sp\b)?"
+    r"(?:\d-?)?ch(?:-\d+)?(?=[ -](?:sp|space|loop|lp)\b)|loop|lp|arch)\b(?: \d-ch sp\b)?"
     r"(?:[ -](?:ch-\d|st|sts|stitch|sp|space|place|ch|loop|lp|or|and|indicated|designated|"
     r"specified|given|stated|named|as|before|dc|sc|hdc|htr|tr|"
     r"of (?:the )?(?:next |same )?(?:shell|v-?st|fan|group|scallop))\b)*",

@@ -171,9 +171,11 @@ def respelt(text: str, terms: Terms = "us") -> str:
 _QUOTED = re.compile(
     r"(?<=[\s(])[\"“](?=[a-z*\d(])([^\"“”\s]+\s[^\"“”]{1,80}?)[\"”](?=[\s.,;:)]|\Z)", re.IGNORECASE
 )
+#: "**Notes**": a head that is set in bold type, as plain text writes it
+_EMPHASIS = re.compile(r"\A\*\*(?P<words>[^*]{2,60})\*\*")
 #: "5 dc tog in next st": so many legs in one place
 _CLUSTER = (
-    r"\b(?P<legs>\d) (?P<stitch>[hd]?dc|h?tr|dtr|sc) tog(?:ether)?"
+    r"\b(?P<legs>\d) ?(?P<stitch>[hd]?dc|h?tr|dtr|sc) (?:worked )?tog(?:ether)?"
     r"(?=,? (?:all )?in(?:to)? (?:the )?(?:same|next|first|last|one|each|corner|center|centre) "
     r"(?!\d|two|three|four|five|six)[a-z])"
 )
@@ -187,6 +189,8 @@ _ALWAYS = (
 def _in_any_age(text: str, lower: str) -> str:
     if '"' in text or "“" in text:
         text = _QUOTED.sub(lambda one: f" {one[1]} ", text)
+    if text.startswith("**"):
+        text = _EMPHASIS.sub(lambda one: f"  {one['words']}  ", text)
     if " tog" in lower:
         text = ignoring_case(_CLUSTER).sub(
             lambda one: f"{one['stitch']}{one['legs']}tog".ljust(len(one[0])), text

@@ -10,6 +10,8 @@ A unit that begins with "?" is one of the designer's own, or of a part: it is to
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from workeven.notation.counts_of_parts import counts_of_parts
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.remarks import COUNTING, counting
@@ -91,7 +93,7 @@ def stated(stream: Stream, start: int) -> Stated | None:
     counts: list[tuple[Amount, str]] = []
     pass_count_words(stream)
     while True:
-        amount = _stated_amount(stream)
+        amount = _stated_amount(stream) or (_one_more(stream) if counts else None)
         if amount is None:
             return None
         unit = _picot_loops(stream) or _unit(stream)
@@ -121,8 +123,50 @@ def stated(stream: Stream, start: int) -> Stated | None:
             return Stated(said, start, stream.end, stream.without_chain, parts.known)
         if len(counts) == 1 and unit == "sts" and _parts_follow(stream):
             continue
+        counts.extend(_told_beside(stream, unit))
         if (stream.is_mark("=") and _equal_count(stream, counts)) or not _further_count(stream):
             return Stated(tuple(counts), start, stream.end, stream.without_chain)
+
+
+def _one_more(stream: Stream) -> Amount | None:
+    """``30 dc, 10-ch loop``, ``19 shells and a half shell``: one of what is named behind others.
+
+    Takes: a
+    Refuses: turn
+    """
+    if stream.is_word("a", "an"):
+        token = stream.take()
+        return Amount((1,), None, token.start, token.end)
+    if stream.token.kind == "chn":
+        return Amount((1,), None, stream.start, stream.start)
+    return None
+
+
+#: what a colon tells of a count besides: "[60 tr: 15 along each side]"
+_BESIDE = r"\s*:\s*(?P<number>\d+) (?P<words>[a-z][^()\[\].;:\d]*)(?=[)\]])"
+
+
+def _told_beside(stream: Stream, unit: str) -> Iterator[tuple[Amount, str]]:
+    """Counts behind another that nobody checks, or that are the same in stitches.
+
+    "[60 tr: 15 along each side]", "6 petals (36 sts)".
+    """
+    found = None
+    if stream.is_mark(":"):
+        found = ignoring_case(_BESIDE).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is not None:
+        at = found.span("number")
+        stream.pass_to(found.end())
+        yield Amount((int(found["number"]),), None, *at), f"?{unit} {found['words'].strip()}"
+    elif stream.is_mark("(") and stream.ahead().kind == "num" and unit not in ("sts", "st"):
+        mark = stream.here()
+        stream.take()
+        amount = _stated_amount(stream)
+        in_all = _unit(stream) if amount is not None else None
+        if amount is not None and in_all == "sts" and stream.accept(")"):
+            yield amount, in_all
+        else:
+            stream.back_to(mark)
 
 
 #: what each of the things counted is made of ("14 groups of 3 dc")
@@ -311,7 +355,7 @@ _A_PART = (
     r"flowers?|blocks?|strips?|wheels?|spokes?|rays?|feathers?|pineapples?|diamonds?|waves?)\b|"
     r"to (?:a|each|the) (?:side|edge|section)\b|"
     r"between\s+(?:the |each |two )?(?:corners?(?: (?:sps?|spaces?|lps?|loops?|sts?))?|incs?|"
-    r"increases?|decs?|decreases?|markers?|points?|raglans?)\b)"
+    r"increases?|decs?|decreases?|markers?|points?|raglans?|borders?|edges?)\b)"
 )
 
 
@@ -351,17 +395,30 @@ _BEFORE_COUNT = frozenset(
 )
 
 
+#: behind which row so many are there
+_AFTER = (
+    r"(?:after|at (?:the )?end of) (?:the )?(?:last )?(?:row|rnd|round)s?(?: \d+)?,? "
+    r"(?=you (?:should |will )?(?:now )?have \d|there (?:are|will be|should be) (?:now )?\d)"
+)
+
+
 def begins_count(stream: Stream) -> bool:
     """Whether a stated count may begin here: with its number, or with the words in front of it."""
     token = stream.token
     if token.kind == "rate":
         return token.word[:1].isdigit() and stream.ahead().kind in ("chn", "stitch")
+    if token.word in ("after", "at"):
+        return ignoring_case(_AFTER).match(stream.text, stream.start) is not None
     return (token.word in _BEFORE_COUNT and token.kind == "word") or stream.is_amount()
 
 
 def pass_count_words(stream: Stream) -> bool:
     """Pass the words in front of a stated count; False, and nothing passed, where none follows."""
     mark = stream.at
+    if stream.is_word("after", "at") and (
+        found := ignoring_case(_AFTER).match(stream.text, stream.start)
+    ):
+        stream.pass_to(found.end())
     while stream.token.word in _BEFORE_COUNT and stream.token.kind == "word":
         stream.take()
     if stream.at > mark:

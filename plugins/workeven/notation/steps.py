@@ -169,10 +169,29 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     if "over" in stream.said:
         found = over_each(stream.text, found)
     found = with_lead_chain(found)
+    if "sl st" in stream.said and "fasten" in stream.said:
+        found = _with_closing_slip(found)
     if stream.chain_space and (leaving := space_of_chain(tuple(found))) is not None:
         found = list(leaving)
     comes_back = not stream.said.isdisjoint(("first", "last")) and "same" in stream.said
     return with_place_of_start(found) if comes_back else found
+
+
+def _with_closing_slip(found: list[Step]) -> list[Step]:
+    """``sc around. Sl st, fasten off``: into the next stitch, which may be the first of the round.
+
+    >>> _with_closing_slip([])
+    []
+    """
+    end = next((at for at, one in enumerate(found) if isinstance(one, FastenOff)), 0)
+    slip = found[end - 1] if end > 1 else None
+    alone = isinstance(slip, Work) and isinstance(slip.target, Unplaced)
+    if not alone or not isinstance(slip, Work) or slip.target != Unplaced(ONE):
+        return found
+    only = slip.content[0]
+    if not isinstance(only, Stitch) or only.name != "sl st":
+        return found
+    return [*found[: end - 1], replace(slip, target=Next((AnyStitch(),))), *found[end:]]
 
 
 def _of_the_same_name(before: list[Step], found: tuple[Step, ...]) -> tuple[Step, ...]:
@@ -677,6 +696,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "join": (aside_step, join),
     "turn": (other_side, turn),
     "do": (turn, aside_step),
+    "dont": (turn, aside_step),
     "fasten": (fasten_off,),
     "finish": (fasten_off, aside_step),
     "fo": (fasten_off,),

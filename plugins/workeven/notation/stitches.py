@@ -642,7 +642,7 @@ def _in_places(
     more = _and_in(stream, stitch, before, start)
     if more and len(without_twice([where, more[0].target])) == 1:
         return more
-    return _up_to_the_same((step, *more))
+    return _up_to_the_same(_with_chains_between((step, *more)))
 
 
 def _up_to_the_same(steps: tuple[Work, ...]) -> tuple[Work, ...]:
@@ -655,6 +655,19 @@ def _up_to_the_same(steps: tuple[Work, ...]) -> tuple[Work, ...]:
         return steps
     names_ = tuple(name for one in targets if isinstance(one, Each) for name in one.names)
     return (replace(steps[0], target=Each(names_, last.limit), end=steps[-1].end),)
+
+
+def _with_chains_between(steps: tuple[Work, ...]) -> tuple[Work, ...]:
+    """``sc in each sc and in each of the 2 ch``: the chains lie among the stitches."""
+    first, *others = steps
+    only = others[0] if len(others) == 1 else None
+    if only is None or not isinstance(first.target, Each) or first.target.limit is not None:
+        return steps
+    chains = isinstance(only.target, Next) and only.target.names == (OneChain(),)
+    if not chains or not isinstance(only.target, Next) or not only.target.each:
+        return steps
+    names_ = (*first.target.names, OneChain())
+    return (replace(first, target=replace(first.target, names=names_), end=only.end),)
 
 
 def _but_this_one(said: CountsAs | None, name: str) -> CountsAs | None:
@@ -782,7 +795,12 @@ def and_in_place(stream: Stream, *, told_first: bool = False) -> Target | None:
     if stream.accept_any("including", "incl"):
         stream.accept(".")
         return _turning_too(stream, mark)
-    if not stream.accept_any("and", "&") or not (stream.is_word("in") or _place_alone(stream)):
+    behind_hook = stream.tokens[mark - 1].word in ("hook", "needle")
+    joined = stream.accept_any("and", "&")
+    if joined and behind_hook and stream.is_word("across", "around"):
+        stream.take()  # "in 2nd ch from hook and across"
+        return Each((OneChain(),))
+    if not joined or not (stream.is_word("in") or _place_alone(stream)):
         stream.at = mark
         return None
     stream.accept("in")

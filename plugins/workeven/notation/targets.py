@@ -458,8 +458,19 @@ def _from_hook(stream: Stream) -> FromHook | None:
             stream.articles()
             if stream.accept_any("hook", "needle"):
                 return FromHook(nth, more=more)
+        elif not more and _along_the_chain(stream):
+            return FromHook(nth)
     stream.at = mark
     return None
+
+
+def _along_the_chain(stream: Stream) -> bool:
+    """Whether "and next 8 ch", "and each ch" stands behind "2nd ch": of the chain at the hook."""
+    if stream.tokens[stream.at - 1].word != "ch" or not stream.is_word("and"):
+        return False
+    ahead = [one.word for one in stream.tokens[stream.at + 1 : stream.at + 6]]
+    ahead = [word for word in ahead if word not in ("in", "the", "of")]
+    return ahead[:1] in (["next"], ["each"]) and "ch" in ahead[:3]
 
 
 def _and_the_next(stream: Stream, nth: int) -> int:
@@ -829,6 +840,8 @@ def _one_of(stream: Stream) -> tuple[PlaceName, ...] | None:
     if stream.accept("of"):
         stream.articles()
         onward = stream.accept_any("next", "these") == "next"
+        if stream.is_word("skipped", "unworked"):
+            return names(stream)
         if stream.is_amount():
             count = stream.amount()
             found = names(stream)

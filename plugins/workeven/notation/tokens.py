@@ -152,7 +152,7 @@ FOLD: dict[str, str] = {
 }
 
 #: words that tell how a thing is done and never what is done: read over.
-_MANNER = frozenset("loosely tightly carefully neatly inv invisible invisibly firmly".split())
+_MANNER = frozenset("loosely tightly carefully neatly thus inv invisible invisibly firmly".split())
 
 NUMBER_WORDS: dict[str, int] = {
     "one": 1,
@@ -229,7 +229,7 @@ _TOKEN = re.compile(
     \s*(?:
     (?P<letters>(?!x\b)[^\W\d_]+(?=[\s.,;:)\]]|\Z))
   | (?P<stop>\*\*)
-  | (?P<mark>[-–—−]+|[*†,;:.()\[\]=+/&|])
+  | (?P<mark>[-–—−→⇒➔]+|[*†,;:.()\[\]=+/&|])
   | (?P<counted>\{\s*(?:\d+|[-–—−]+)\s*(?=[(a-z])[^{}]*\})
   | (?P<formula>\{[^{}]*\})
   | (?P<slashed>[rw]/s\b|f/o\b|w/o\b|w/)
@@ -254,7 +254,7 @@ _TOKEN = re.compile(
 #: makes a token of all its fields: twice as fast as ``Token(...)``, and every row has some thirty
 _token = tuple.__new__
 
-_DASHES = str.maketrans("–—−", "---")
+_DASHES = str.maketrans("–—−→⇒➔", "------")
 
 
 def tokenize(text: str, vocabulary: Vocabulary) -> tuple[Token, ...]:

@@ -179,7 +179,8 @@ _THESE_AGAIN = (
     r"work (?:the )?(?:(?:rows|rnds|rounds) \d+ ?(?:-|–|to|through|thru|and|&) ?\d+|"
     r"\d+(?:st|nd|rd|d|th) (?:to|through|and|&|-|–) (?:the )?\d+(?:st|nd|rd|d|th) "
     r"(?:rows|rnds|rounds))(?: incl(?:usive|\.)?)?,? "
-    r"(?:for (?:the )?patt(?:ern)?\b|until\b|till\b|\d+ (?:more )?times\b|twice\b|alternately\b)"
+    r"(?:for (?:the )?patt(?:ern)?\b|until\b|till\b|(?:\d+|two|three|four|five|six|seven|eight|"
+    r"nine|ten) (?:more )?times\b|twice\b|once\b|alternately\b)"
 )
 
 
@@ -323,6 +324,7 @@ _COLOURS = (
     r"(?:and |while )?(?:chang|switch|alternat|swapp)ing (?:the )?"
     rf"(?:(?:yarns?|colou?rs?)\b|(?:between |with |to )?(?:{_NUMBER} (?:rnds?|rounds?|rows?) "
     r"(?:each )?(?:in |of |with )?(?:colou?r |yarn )?)?(?-i:[A-Z]))|"
+    r"back (?:in|to) (?:the )?(?:(?:first|main|second|other) )?colou?r\b|"
     r"(?:in|following|keeping(?: to)?|maintaining|continuing) (?:the )?"
     r"(?:following |given |same |established )*"
     r"(?:colou?r|stripe|striping) (?:sequence|order|pattern)s?:?)" + _GOES_ON
@@ -370,6 +372,9 @@ def _then_repeated(stream: Stream) -> RepeatRows | None:
     again = stream.accept("rep") and not stream.is_word("from")
     stream.accept("work")
     numbered = stream.is_word("row", "rnd", "r") and stream.ahead().kind == "num"
+    here = stream.at
+    numbered = numbered or bool(_ordinal_refs(stream))  # "then 2nd and 3rd rows once"
+    stream.at = here
     if not parted or not (again or numbered):
         stream.at = mark
         return None

@@ -50,8 +50,11 @@ class Understood(NamedTuple):
 
     @property
     def good(self) -> bool:
-        """Whether it is a row, every word of it."""
-        return self.body is not None and not self.problems
+        """Whether it is a row, every word of it; a remark may stand behind what it works."""
+        told = {one.code for one in self.problems} - (
+            {"row-note"} if labelled(self.text) else set()
+        )
+        return self.body is not None and not told
 
     @property
     def only_named(self) -> bool:

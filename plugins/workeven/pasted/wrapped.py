@@ -80,8 +80,12 @@ def _before_a_note(lines: Sequence[Line], at: int, last: int, reader: Reader) ->
 
 
 def _good(lines: Sequence[Line], reader: Reader) -> bool:
+    """Whether lines are a row; words that work nothing join no line to one that is a row alone."""
     text = _together(lines)
-    return len(text) <= LONGEST and reader.read(text).good
+    if len(text) > LONGEST:
+        return False
+    row = reader.read(text)
+    return row.good and not (len(lines) > 1 and row.problems and reader.read(lines[0].text).good)
 
 
 def _begins(lines: Sequence[Line], at: int, last: int, reader: Reader) -> bool:

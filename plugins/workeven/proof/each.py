@@ -22,6 +22,7 @@ from workeven.notation.tree import (
     Decrease,
     Each,
     Exactly,
+    FastenOff,
     Increase,
     Last,
     Limit,
@@ -359,8 +360,17 @@ def evens_spiral(hook: Hook, step: Work) -> bool:
         and isinstance(only, Stitch)
         and only.name == "sl st"
         and isinstance(step.target, Next)
-        and step.target.count.values == (1,)
+        and step.target.count.values in _EVENING
+        and (step.target.count.values == (1,) or _is_fastened_off(hook))
     )
+
+
+def _is_fastened_off(hook: Hook) -> bool:
+    return any(isinstance(one, FastenOff) for one in hook.facts.written)
+
+
+#: slip stitches that even the end of a round that is fastened off behind them; more are a row
+_EVENING = ((1,), (2,), (3,))
 
 
 # --- limits --------------------------------------------------------------------------------

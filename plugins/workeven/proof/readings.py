@@ -72,7 +72,7 @@ def readings(
         return ()  # brackets with nothing in them: no reading fills them
     found: list[Reading] = []
     found.extend(_turning_chains(steps, turning_chain, turning_chains, special))
-    found.extend(_skipped_chains(steps, turning_chains))
+    found.extend(_skipped_chains(steps, turning_chains, special))
     if worked != "flat rows":
         found.extend(last_repeats(steps))
         found.extend(skip_unsaid(steps))
@@ -198,7 +198,9 @@ def _base_ahead(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -
 # --- skipped chains ------------------------------------------------------------------------
 
 
-def _skipped_chains(steps: tuple[Step, ...], said: Mapping[str, bool]) -> Iterator[Reading]:
+def _skipped_chains(
+    steps: tuple[Step, ...], said: Mapping[str, bool], special: Mapping[str, SpecialStitch]
+) -> Iterator[Reading]:
     for at, step in enumerate(steps):
         if not (isinstance(step, Work) and isinstance(step.target, FromHook)):
             continue
@@ -206,6 +208,16 @@ def _skipped_chains(steps: tuple[Step, ...], said: Mapping[str, bool]) -> Iterat
         nth = target.nth.values[0] if len(target.nth.values) == 1 else None
         name = first_of(step.content)
         base = None if name is None else kind_of(name).base
+        known = None if name is None else special.get(name)
+        group = known.content if known is not None and known.place is None else step.content
+        beside = (
+            ()
+            if nth is None or len(group) < _SEVERAL
+            else _beside_a_group(steps, at, nth, first_of(group), said)
+        )
+        if beside:
+            yield from beside
+            return
         if target.skipped is not None or nth is None or base not in HEIGHTS or base in said:
             return
         if (space := mesh_chains(steps)) is not None:
@@ -225,3 +237,30 @@ def _skipped_chains(steps: tuple[Step, ...], said: Mapping[str, bool]) -> Iterat
                 steps=(*steps[:at], other, *steps[at + 1 :]),
             )
         return
+
+
+#: a group has so many parts
+_SEVERAL = 2
+
+
+def _beside_a_group(
+    steps: tuple[Step, ...], at: int, nth: int, first: str | None, said: Mapping[str, bool]
+) -> tuple[Reading, ...]:
+    """``V-st in 5th ch from hook``: three of the four stand for a dc, the group stands off it."""
+    step = steps[at]
+    base = None if first is None else kind_of(first).base
+    if not isinstance(step, Work) or not isinstance(step.target, FromHook):
+        return ()
+    if base not in HEIGHTS or base in said or step.target.skipped is not None:
+        return ()
+    if nth - 1 <= HEIGHTS[base] or HEIGHTS[base] < HEIGHTS["dc"]:
+        return ()
+    counts = CountsAs(((Amount((1,)), base),))
+    other = replace(step, target=replace(step.target, skipped=counts))
+    return (
+        Reading(
+            default=f"the {nth - 1} skipped chs (does not count)",
+            taken=f"the {nth - 1} skipped chs (counts as {base})",
+            steps=(*steps[:at], other, *steps[at + 1 :]),
+        ),
+    )
