@@ -15,9 +15,9 @@ from itertools import pairwise
 
 from workeven.notation.endings import Inner
 from workeven.notation.stated_counts import begins_count, stated
-from workeven.notation.stream import Stream
+from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
-from workeven.notation.tree import Stated, StatedHere, Step
+from workeven.notation.tree import OtherSide, Stated, StatedHere, Step
 from workeven.records import replace
 
 #: marks that stand around a step
@@ -31,6 +31,8 @@ def step_in_brackets(stream: Stream, closing: int, inner: Inner) -> tuple[Step, 
     Takes: (inc)
     Refuses: (inc made)
     """
+    if stream.ahead().word in _GOING and (beside := _along_a_side(stream, closing, inner)):
+        return beside
     if closing != stream.at + _ONE_WORD or not _stands_alone(stream, closing):
         return None
     token = stream.ahead()
@@ -44,6 +46,29 @@ def step_in_brackets(stream: Stream, closing: int, inner: Inner) -> tuple[Step, 
         raise stream.fault()
     stream.take()
     return found
+
+
+#: words with which a bracket leads along another side
+_GOING = ("working", "work", "turn", "rotate", "now")
+
+
+def _along_a_side(stream: Stream, closing: int, inner: Inner) -> tuple[Step, ...] | None:
+    """``3 sc in last ch, (working along the bottom of the chain) sc in next 18 ch``.
+
+    Takes: (working along the bottom of the chain)
+    Refuses: (working loosely)
+    """
+    mark = stream.here()
+    stream.take()
+    try:
+        found = inner.one(stream)
+    except NotUnderstood:
+        found = ()
+    if stream.at == closing and len(found) == 1 and isinstance(found[0], OtherSide):
+        stream.take()
+        return found
+    stream.back_to(mark)
+    return None
 
 
 #: the token behind the only one that the brackets hold

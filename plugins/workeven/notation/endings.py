@@ -62,7 +62,11 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
         return _omitting(stream, inner, body)
     if (told := _of_last_time(stream, inner, body)) is not None:
         return told
-    finished = stream.accept_any("finish", "finishing") and stream.is_word("with", "by")
+    finished = stream.accept_any("finish", "finishing") and (
+        stream.is_word("with", "by")
+        or stream.words_ahead("last", "rep")
+        or (stream.is_word("the") and stream.ahead().word == "last")
+    )
     if not finished and not stream.accept_any("ending", "end"):
         stream.at = mark
         return None
@@ -84,8 +88,28 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
             stream.back_to(here)  # what is worked instead is read as the steps that follow
             return cut
         return EndingWith(found, last=True)
+    if last and (cut := _ends_behind(stream, inner, found, body)) is not None:
+        return cut
     within = _chain_for_chain(found[0], body) or _goes_where_the_last_does(found, body)
     return EndingWith(found, last=last or within)
+
+
+def _ends_behind(
+    stream: Stream, inner: Inner, found: tuple[Step, ...], body: tuple[Step, ...]
+) -> Omitting | None:
+    """``ending last rep ch 2, sk 3 dc``: several steps of the repeat, behind which the last stops.
+
+    Where the repeat has them twice the last time is meant. Nothing is passed of a single step.
+    """
+    here = stream.here()
+    whole = tuple(step for step in body if not isinstance(step, Stop))
+    more = _further(stream, inner, found, whole)
+    at = _where(more, whole) if more[1:] else None
+    behind = () if at is None else whole[at + len(more) :]
+    if not behind:
+        stream.back_to(here)
+        return None
+    return Omitting(behind)
 
 
 def _of_last_time(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | None:
@@ -360,6 +384,8 @@ def _instead_of(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
 
 def _last_repeat(stream: Stream) -> bool:
     stream.accept_any("on")
+    if stream.is_word("the") and stream.ahead().word == "last":
+        stream.take()
     if stream.words_ahead("last", "rep"):
         stream.at += 2
         return True

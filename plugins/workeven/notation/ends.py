@@ -169,7 +169,10 @@ def _of_underarm(stream: Stream) -> First | None:
 
 
 #: yarn that is joined there works along the other side of that chain
-_IN_FOUNDATION = re.compile(r"\b(?:foundation|starting|beginning) ch(?:ain)?\b(?![ -]?\d)")
+_IN_FOUNDATION = re.compile(
+    r"\b(?:foundation|starting|beginning) ch(?:ain)?s?\b(?![ -]?\d)|"
+    r"\bch(?:ain)? of (?:the )?(?:foundation|starting)(?: ch(?:ain)?)?\b"
+)
 
 
 def _has_begun(stream: Stream) -> bool:
@@ -292,11 +295,13 @@ _DESCRIBED = (
     r"(?:(?:ch(?:ain)?|st(?:itch)?|sc|[hd]?dc|h?tr) (?:of|at) (?:the |one |either |first |second |"
     r"left |right )*underarm|(?:center|centre|middle) of (?:the )?(?:\d+ )?underarm ch(?:ain)?s?|"
     r"(?:under)?arms?(?! (?:ch|st)s?\b)|side seam|seam|"
-    r"(?:right|left|short|long|straight|curved|lower|upper)(?:[ -]hand)? (?:edge|side|end))\b)"
+    r"(?:right|left|short|long|straight|curved|lower|upper)(?:[ -]hand)? (?:edge|side|end)|"
+    r"(?:corner|edge|side|start|beginning|end) of (?:the )?(?:[a-z]+ )?"
+    r"(?:gap|opening|hole|slit))\b)"
     r"[^,;.()]*"
 )
 #: parts of words without which nothing is described so
-_DESCRIBING = ("left", "right", "front", "back", "arm", "seam", "edge", "side", "end")
+_DESCRIBING = tuple("gap opening hole slit left right front back arm seam edge side end".split())
 
 
 def _described(stream: Stream) -> bool:
@@ -609,7 +614,8 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
 _TO_WORK = (
     r"(?:now\s+)?(?:(?:rotate|turn|pivot)\s+(?:the\s+)?(?:work\s+|piece\s+|ch(?:ain)?\s+)?"
     r"(?:upside down\s+|(?:180|90)(?:\s*degrees?|\s*°)?\s+|clockwise\s+)*(?:,\s*|and\s+|to\s+)*)?"
-    r"(?:(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|across|around|into|in|on|up|down)|us(?:e|ing))\s+"
+    r"(?:(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|across|around|into|in|on|up|down|to)|"
+    r"us(?:e|ing))\s+"
     r"(?:the\s+)?"
 )
 _CHAIN_EDGE = r"(?:(?:foundation|starting|beg|beginning|base|initial)\s+)*(?:ch(?:ain)?s?\b|row\b)"
@@ -620,7 +626,7 @@ _OTHER_SIDE = (
     + _CHAIN_EDGE
     + r"|bottom(?:\s+edge)?(?:\s+of\s+(?:the\s+)?(?:"
     + _CHAIN_EDGE
-    + r"|piece\b|blanket\b|work\b))?(?=\s*[,:;.])|"
+    + r"|piece\b|blanket\b|work\b))?(?=\s*[,:;.)])|"
     r"(?:foundation|starting|beg|beginning|base)\s+ch(?:ain)?\b(?:\s+edge)?(?=\s*[,:;]))"
     r"\s*[,:;]?"
 )
@@ -642,7 +648,9 @@ _TO_SIDE = (
 #: the same where a chain has just been worked along, and no other is meant
 _SIDE_OF_THIS = (
     r"(?:work(?:ing)?\s+)?(?:back\s+)?(?:along|on|up|down)\s+(?:the\s+)?"
-    r"(?:other|opposite|second)\s+side\s*(?=[,:;])[,:;]?|"
+    r"(?:(?:other|opposite|second)\s+side|underside)\s*(?=[,:;])[,:;]?|"
+    r"(?:turn|rotate)\s+(?:the\s+)?(?:work\s+|piece\s+)?(?:to|and)\s+work\s+(?:back\s+)?"
+    r"(?:along|on)\s+the\s+underside\s*[,:;]|"
     r"(?:turn|rotate)\s+(?:the\s+)?(?:ch(?:ain)?|work|piece)\s+and\s+work\s+(?:back\s+)?"
     r"(?:along|on|up|down)\s+(?:its|the)\s+(?:other|opposite|second)\s+(?:side|edge)\s*[,:;]"
 )

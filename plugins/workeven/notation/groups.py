@@ -259,7 +259,7 @@ _AS_LOOP = (
 
 #: a chain of the row, in brackets behind other steps than the one that makes it
 _OF_CHAIN = (
-    r"\((?:the|that|this|these|your|first|beg(?:inning)?|\s)*"
+    r"\((?:the|that|this|these|your|first|skipped|missed|beg(?:inning)?|\s)*"
     r"(?:ch(?:ain)?s?[ -]?\d|\d[ -]?ch(?:ain)?s?)\b"
 )
 

@@ -263,11 +263,14 @@ def _rows_in_all(stream: Stream) -> RowsCount | None:
     if count is None or not stream.accept_any("row", "rnd"):
         stream.back_to(mark)
         return None
+    before = ignoring_case(_IN_ALL).match(stream.text, stream.end)
+    if before is not None:  # "until 10 rows in all have been worked"
+        stream.pass_to(before.end())
     worked = ignoring_case(rf"\s*{_WORKED}").match(stream.text, stream.end)
     if worked is not None:
         stream.pass_to(worked.end())
-    in_all = ignoring_case(_IN_ALL).match(stream.text, stream.end)
-    if in_all is not None:
+    in_all = before or ignoring_case(_IN_ALL).match(stream.text, stream.end)
+    if in_all is not None and before is None:
         stream.pass_to(in_all.end())
     done = worked is not None and worked[0].split()[-1] in ("done", "complete", "completed")
     labelled = _is_last_of_label(stream, count)

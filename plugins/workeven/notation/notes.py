@@ -83,7 +83,8 @@ _ALL_OF_IT = (
     r"[^.;,]*|"
     r"(?:work|working) (?:only )?(?:in|into|through) (?:the )?(?:back|front|both) "
     r"(?:loops?|lps?)(?: only)? (?:of [^.;,]* )?(?:throughout|from (?:the )?[^.;,]* on)|"
-    r"always (?:skip|miss|sk) the (?:[a-z]+ ){1,3}behind [^.;]*|"
+    r"if [^.;,]*, (?:you can |just |simply )*(?:add|work|make|repeat|rep|keep|carry on|leave out)\b"
+    r"[^.;]*|always (?:skip|miss|sk) the (?:[a-z]+ ){1,3}behind [^.;]*|"
     r"add (?:more |extra |as many |some )*(?:rows|rounds|rnds|repeats)(?: here| as you like)? "
     r"(?:for|if|to|until) [^.;]*|"
     r"[^.;,]*,? if (?:you (?:like|wish|want|prefer|find it [a-z]+)|desired|preferred|liked|wished)"
@@ -125,7 +126,8 @@ def _worked(way: re.Match[str]) -> str:
 
 #: the words with which a note may begin
 BEGINNING = frozenset(
-    "the this these each all both every your work worked made add crocheted hold holding use using "
+    "the this these each all both every your work worked made add if always crocheted hold "
+    "holding use using "
     "with keep keeping gauge tension check take turn join do dont rnd row piece motif "
     "square make move for to you first unless thumb edging border handle strap pocket collar "
     "cuff hood bobble pc cl puff shell picot".split()

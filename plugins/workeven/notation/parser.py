@@ -35,6 +35,7 @@ from workeven.notation.labels import label_of, names_row
 from workeven.notation.lengths import this_row_again, until_ended
 from workeven.notation.loops import with_loops
 from workeven.notation.offers import Offer, offer
+from workeven.notation.pattern_rows import pattern_rows
 from workeven.notation.prose import (
     blanked,
     made_again,
@@ -57,6 +58,7 @@ from workeven.notation.tree import (
     First,
     JoinRound,
     Label,
+    PatternRows,
     RepeatRows,
     Row,
     RowBody,
@@ -96,6 +98,7 @@ class _Read(NamedTuple):
     amounts: tuple[Amount, ...]
     fault: NotUnderstood | None
     notes: tuple[tuple[int, int], ...] = ()
+    patt: PatternRows | None = None
 
 
 def parse_row(
@@ -128,6 +131,7 @@ def parse_row(
         stated=read.stated,
         terms=read.terms,
         amounts=read.amounts,
+        patt=read.patt,
     )
     if read.fault is None:
         return Checked(value=row, problems=tuple([_note(text, span, at) for at in read.notes]))
@@ -235,12 +239,16 @@ def _read_whole(text: str, vocabulary: Vocabulary) -> _Read:
         only = only_sizes(stream)
         label = label_of(stream)
         stream.labelled = label is not None and names_row(label)
+        patt = None if stream.labelled else pattern_rows(stream)
+        if patt is not None and stream.at_end():
+            passed = WorkedRow((Aside(0, stream.end),), None)
+            return _Read(label, only, passed, None, stream.terms, (), None, patt=patt)
         body, count = _body(stream, label)
     except NotUnderstood as fault:
         amounts = tuple(stream.amounts)
         said = _count_at_end(respelt(text, vocabulary.terms), vocabulary)
         return _Read(label, only, None, said, stream.terms, amounts, fault)
-    return _Read(label, only, body, count, stream.terms, tuple(stream.amounts), None)
+    return _Read(label, only, body, count, stream.terms, tuple(stream.amounts), None, patt=patt)
 
 
 _AT_END = re.compile(r"[(\[{](?P<count>[^()\[\]{}]*(?:\([^()]*\)[^()\[\]{}]*)*)[)\]}][\s.]*\Z")
@@ -539,6 +547,8 @@ def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:
     start = stream.start
     listed = stream.is_amount()  # "– (48, 54) sc": the first size does not work the row
     opened = None if listed else stream.accept_any("(", "[", ":", "=", "-", "|")
+    if opened == "-" and stream.is_mark("(", "["):
+        opened = stream.accept_any("(", "[")  # "join → (6 dc, 6 ch-2 sps)"
     said = opened or begins_count(stream) or (bare and stream.is_amount())
     found = stated(stream, start) if said else None
     if found is not None and opened in ("(", "[") and not stream.accept_any(")", "]"):

@@ -101,6 +101,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         steps = decrease_of(name.removeprefix("beg "), Vocabulary(terms))
     if not (made or steps):
         steps = _named_decrease(name, text, Vocabulary(terms))
+        made = () if steps else _in_one_loop(written, text, Vocabulary(terms))
     stitch = SpecialStitch(
         name=name,
         text=written,
@@ -119,6 +120,19 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     told = () if read else _half_read(name, text, span, Vocabulary(terms), square=square)
     told = told or (() if read else _taken_for_one(name, text, span, Vocabulary(terms)))
     return Checked(value=stitch, problems=told)
+
+
+def _in_one_loop(written: str, text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:
+    """``htr-blo: half treble in the back loop only`` is that stitch: which loop changes no count.
+
+    ``text`` is what is ``written`` without the loop.
+    """
+    if _LOOPS.search(written.rstrip(" .")) is None:
+        return ()
+    tokens = Stream(text, vocabulary).tokens[:-1]
+    only = tokens[0] if len(tokens) == 1 else None
+    basic = only is not None and only.kind == "stitch" and only.word in HEIGHTS
+    return (Stitch(only.word),) if only is not None and basic else ()
 
 
 def _legs(steps: tuple[Step, ...]) -> int:

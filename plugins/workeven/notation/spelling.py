@@ -173,6 +173,12 @@ _QUOTED = re.compile(
 )
 #: "**Notes**": a head that is set in bold type, as plain text writes it
 _EMPHASIS = re.compile(r"\A\*\*(?P<words>[^*]{2,60})\*\*")
+#: "the 8 free loops along the other edge of the ch"
+_FREE_LOOPS = (
+    r"\b(?:the )?(?P<number>\d+) free (?:loops?|lps?) (?:along|on|of) (?:the )?"
+    r"(?:other|opposite|second) (?:side|edge) of (?:the )?"
+    r"(?:(?:foundation|starting|beginning) )?ch(?:ain)?\b"
+)
 #: "5 dc tog in next st": so many legs in one place
 _CLUSTER = (
     r"\b(?P<legs>\d) ?(?P<stitch>[hd]?dc|h?tr|dtr|sc) (?:worked )?tog(?:ether)?"
@@ -190,7 +196,11 @@ def _in_any_age(text: str, lower: str) -> str:
     if '"' in text or "“" in text:
         text = _QUOTED.sub(lambda one: f" {one[1]} ", text)
     if text.startswith("**"):
-        text = _EMPHASIS.sub(lambda one: f"  {one['words']}  ", text)
+        text = _EMPHASIS.sub(_plainly, text)
+    if "free loop" in lower:
+        text = ignoring_case(_FREE_LOOPS).sub(
+            lambda one: f"other side of each of next {one['number']} ch".ljust(len(one[0])), text
+        )
     if " tog" in lower:
         text = ignoring_case(_CLUSTER).sub(
             lambda one: f"{one['stitch']}{one['legs']}tog".ljust(len(one[0])), text
@@ -200,6 +210,12 @@ def _in_any_age(text: str, lower: str) -> str:
     for words, said in _ALWAYS:
         text = ignoring_case(words).sub(partial(_filled, said), text)
     return text
+
+
+def _plainly(found: re.Match[str]) -> str:
+    """A head without its marks of bold type, with the colon that parts it from the rest."""
+    words = found["words"].rstrip()
+    return f"  {words}{' ' if words.endswith(':') else ':'} ".ljust(len(found[0]))
 
 
 def _filled(said: str, found: re.Match[str]) -> str:

@@ -152,9 +152,10 @@ def _base(stream: Stream) -> bool:
 
 #: the side of a chain that no stitch has been worked into yet
 _FAR_SIDE = (
-    r"(?:(?:other|opposite|under|bottom|lower|free|unused|unworked|rem(?:aining)?|back)[ -]?"
+    r"(?:the )?(?:(?:other|opposite|under|bottom|lower|free|unused|unworked|rem(?:aining)?|back)"
+    r"[ -]?"
     r"(?:sides?|loops?|lps?|edge|bumps?)|underside|bottom|back bumps?) of (?:the )?"
-    r"(?=(?:each|every|all|next|first|last|\d)\b[^,;.()]*\bch(?:ain)?s?\b)"
+    r"(?=(?:each|every|all|next|first|last|\d+)\b[^,;.()]*\bch(?:ain)?s?\b)"
 )
 
 
@@ -177,8 +178,9 @@ def _target(stream: Stream) -> Target:
     point = at_point(stream)
     if point is not None:
         return point
-    if _came_to_center(stream):
-        return Same()
+    where = Same() if _came_to_center(stream) else _of_first_stitch(stream)
+    if where is not None:
+        return where
     token = stream.token
     for read in _BY_WORD.get(token.word if token.kind == "word" else token.kind, _ANY):
         found = read(stream)
@@ -301,6 +303,25 @@ def _here(stream: Stream) -> Same | None:
     return made
 
 
+def _of_first_stitch(stream: Stream) -> Same | None:
+    """``2 sc in the ch of the first sc``: where the first of the row was worked.
+
+    Takes: ch of the first sc
+    Refuses: ch of next shell
+    """
+    if not stream.words_ahead("ch", "of"):
+        return None
+    mark = stream.here()
+    if stream.accept("ch", "of"):
+        stream.articles()
+        stream.accept("your")
+        if stream.accept("first") and (stream.token.kind == "stitch" or stream.is_word("inc")):
+            stream.take()
+            return Same(OneChain(), first=True)
+    stream.back_to(mark)
+    return None
+
+
 def _upon_it(stream: Stream) -> Same | None:
     """``1 dc upon it``: into the place that was come to.
 
@@ -400,8 +421,10 @@ def _same(stream: Stream) -> Same:
     place = name(stream)
     if stream.accept_any("as", "with"):
         stream.articles()
+        stream.accept("your")
         if stream.is_amount() or (
-            stream.is_word("first", "last") and stream.ahead().kind in ("num", "stitch")
+            stream.is_word("first", "last")
+            and (stream.ahead().kind in ("num", "stitch") or stream.ahead().word in ("inc", "dec"))
         ):
             first = stream.accept("first")
             stream.accept("last")

@@ -24,7 +24,7 @@ from workeven.notation.rows_named import (
     yarn_joined,
 )
 from workeven.notation.steps import steps
-from workeven.notation.stream import Stream
+from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tree import (
     ONE,
     Amount,
@@ -566,6 +566,24 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
     if side is not None:
         return None, side
     return (_ordinal_refs(stream) or [row_ref(stream)])[0], None
+
+
+def row_ending(stream: Stream) -> RowRef | None:
+    """``, ending with a 2nd row``: that row, where no side is named.
+
+    Takes: , ending with Row 3
+    Refuses: , ending with a WS row
+    """
+    if stream.said.isdisjoint(("ending", "end")):
+        return None
+    mark = stream.here()
+    try:
+        found, side = _row_ending(stream)
+    except NotUnderstood:
+        found, side = None, None
+    if found is None or side is not None:
+        stream.back_to(mark)
+    return found
 
 
 def rest_steps(stream: Stream) -> tuple[Step, ...]:

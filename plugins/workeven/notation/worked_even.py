@@ -31,7 +31,7 @@ from workeven.notation.tree import (
     WorkEven,
 )
 from workeven.notation.vocabulary import HEIGHTS
-from workeven.notation.whole_rows import pass_over_these, rest_steps
+from workeven.notation.whole_rows import pass_over_these, rest_steps, row_ending
 
 
 def work_even(stream: Stream) -> WorkEven | RepeatRows | WorkedRow | None:
@@ -50,16 +50,21 @@ def work_even(stream: Stream) -> WorkEven | RepeatRows | WorkedRow | None:
     if stream.words_ahead("work", "even", "in") and (told := in_stitch(stream)) is not None:
         return told
     if stream.accept_any("work", "cont", "working"):
+        said = stream.at
         many = _even_rows(stream)
-        if many is not None:
-            return WorkEven(ended(stream, many), rest_steps(stream))  # "work 10 rows straight"
+        if many is not None:  # "work 10 rows straight", "work 6 rows in patt"
+            patt = any(token.word == "patt" for token in stream.tokens[said : stream.at])
+            return WorkEven(ended(stream, many), rest_steps(stream), patt)
+        begun = stream.at
         if even_words(stream) and not _over_a_part(stream):
+            patt = any(token.word == "patt" for token in stream.tokens[begun : stream.at])
             _even_over_these(stream)
             change = growth(stream)
             until = until_ended(stream) if change is None else until_of(stream)
             if change is not None:  # "cont as set, with 1 more sc between incs each rnd"
                 return RepeatRows((RowRef(),), until, steps=rest_steps(stream), change=change)
-            return WorkEven(until, rest_steps(stream))
+            ending = row_ending(stream) if patt else None
+            return WorkEven(until, rest_steps(stream), patt, ending)
     stream.back_to(mark)
     return None
 

@@ -40,6 +40,7 @@ from workeven.notation.tree import (
     Repeat,
     RowEnd,
     RowSides,
+    Same,
     Skip,
     StatedHere,
     Step,
@@ -359,3 +360,14 @@ def _only_slip_stitches(steps: tuple[Step, ...]) -> bool:
             case _:
                 continue
     return True
+
+
+def once_in_last(steps: tuple[Step, ...]) -> bool:
+    """Whether the chain at its end has one stitch, where a row turns to the other side."""
+    at = next((at for at, step in enumerate(steps) if isinstance(step, OtherSide)), 0)
+    worked = [step for step in steps[:at] if not isinstance(step, Aside | Turn | StatedHere)]
+    last = worked[-1] if worked else None
+    if not isinstance(last, Work) or isinstance(last.target, Same) or len(last.content) != 1:
+        return False
+    only = last.content[0]
+    return isinstance(only, Stitch) and only.count.values == (1,)

@@ -16,11 +16,13 @@ with the yarn joined.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from workeven.notation.earlier import in_skipped
 from workeven.notation.tree import (
     Aside,
+    Described,
     Each,
     Earlier,
     First,
@@ -28,11 +30,19 @@ from workeven.notation.tree import (
     Last,
     Next,
     OneChain,
+    OtherSide,
+    Repeat,
+    Skip,
+    Step,
     Work,
     WorkedRow,
 )
 from workeven.proof.line import Lined
 from workeven.records import replace
+
+#: where the yarn is joined, and what the round goes into
+_OPENING = re.compile(r"\b(?:gap|opening|hole|slit)\b", re.IGNORECASE)
+_SKIPPED = re.compile(r"\b(?:skipped|missed|unworked)\b", re.IGNORECASE)
 
 
 def with_joined_alone(lines: Iterable[Lined]) -> tuple[Lined, ...]:
@@ -52,18 +62,41 @@ def _moved(line: Lined, following: Lined) -> tuple[Lined, Lined] | None:
         return None
     joined = [step for step in body.steps if isinstance(step, JoinYarn)]
     alone = len(joined) == 1 and joined[0].stitch is None
-    alone = alone and all(isinstance(step, JoinYarn | Aside) for step in body.steps)
-    chain = alone and _is_chain(joined[0].target)
+    alone = alone and all(isinstance(step, JoinYarn | Aside | OtherSide) for step in body.steps)
+    if alone and any(isinstance(step, OtherSide) for step in body.steps):
+        return _along_foundation(line, body, following, behind, joined[0])
+    chain = alone and _is_chain(joined[0].target) and "underarm" in line.row.text.lower()
     of_gap = body.onto is not None and body.onto.unworked
-    if not alone or not (of_gap or chain) or not _names_chains(behind):
+    opening = _OPENING.search(line.row.text) is not None and _SKIPPED.search(following.row.text)
+    if not alone or not (of_gap or chain or opening) or not (opening or _names_chains(behind)):
         return None
-    onto = behind.onto or body.onto or Earlier(None, unworked=True)
+    # of which row the chain is ("2 ch of Rnd 19") tells nothing of the stitches below it
+    own = behind.onto if behind.onto is not None and behind.onto.unworked else None
+    onto = own or body.onto or Earlier(None, unworked=True)
     steps = tuple(in_skipped(following.row.text, behind.steps)) if onto.unworked else behind.steps
     told = tuple(Aside(step.start, step.end) for step in body.steps)
-    yarn = replace(joined[0], start=0, end=0)
+    target = None if isinstance(joined[0].target, Described) else joined[0].target
+    yarn = replace(joined[0], target=target, start=0, end=0)
     return (
         _with_body(line, replace(body, steps=told, onto=None)),
-        _with_body(following, replace(behind, steps=(yarn, *steps), onto=onto)),
+        _with_body(following, replace(behind, steps=(yarn, *steps), onto=onto, beside=())),
+    )
+
+
+def _along_foundation(
+    line: Lined, body: WorkedRow, following: Lined, behind: WorkedRow, yarn: JoinYarn
+) -> tuple[Lined, Lined] | None:
+    """``Join yarn in first foundation ch.`` and below it ``Row 1: sc in each ch across``.
+
+    The row goes along the other side of the chain that the piece was begun with.
+    """
+    if not _names_chains(behind) or any(isinstance(step, OtherSide) for step in behind.steps):
+        return None
+    told = tuple(Aside(step.start, step.end) for step in body.steps)
+    head = (OtherSide(0, 0), replace(yarn, start=0, end=0))
+    return (
+        _with_body(line, replace(body, steps=told)),
+        _with_body(following, replace(behind, steps=(*head, *behind.steps))),
     )
 
 
@@ -73,7 +106,13 @@ def _is_chain(target: object) -> bool:
 
 def _names_chains(body: WorkedRow) -> bool:
     """Whether a row goes into single chains."""
-    return any(isinstance(step, Work) and _is_chain(step.target) for step in body.steps)
+    return any(map(_goes_into_chains, body.steps))
+
+
+def _goes_into_chains(step: Step) -> bool:
+    if isinstance(step, Repeat):
+        return any(map(_goes_into_chains, step.steps))
+    return isinstance(step, Work | Skip) and _is_chain(step.target)
 
 
 def _with_body(line: Lined, body: WorkedRow) -> Lined:

@@ -31,6 +31,7 @@ from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.each import room
 from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
+from workeven.proof.facts import once_in_last
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.ledger import apart, one_by_one
@@ -222,15 +223,22 @@ def _skip(hook: Hook, step: Skip, count: int | None) -> None:
 
 
 def other_side(hook: Hook) -> None:
-    """The chains once more, from the end back to the first that was worked into."""
+    """The chains once more, from the end back to the first that was worked into.
+
+    The chain at the end has its other side too: where several stitches stand in it they go round
+    to there, where it has one stitch it can be worked into again.
+    """
     more = hook.first_side - 1
     if more < 1:
         return
     again: tuple[Node, ...] = (Run(CHAIN, more - 1),) if more > 1 else ()
     first: tuple[Node, ...] = (Run(CHAIN, 1),)
+    end: tuple[Node, ...] = (Run(CHAIN, 1),) if once_in_last(hook.facts.steps) else ()
     ledger = hook.cursor.ledger
     if ledger is not None and ledger.trail is not None and hook.below is not None:
         there = len(one_by_one(hook.below.nodes))
         again, first = apart(again, there), apart(first, there + more - 1)
+        end = apart(end, there + more)
     behind = Loop(first, 1, optional=True)
-    hook.cursor = hook.cursor.along((*hook.cursor.rest(), *again, behind))
+    before = (Loop(end, 1, optional=True),) if end else ()
+    hook.cursor = hook.cursor.along((*hook.cursor.rest(), *before, *again, behind))

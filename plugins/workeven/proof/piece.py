@@ -23,6 +23,7 @@ from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.earlier import going_on
 from workeven.proof.fabric import Fabric
+from workeven.proof.in_pattern import with_pattern
 from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
 from workeven.proof.joined_alone import with_joined_alone
@@ -68,7 +69,7 @@ def count_piece(
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    told = with_throughout(with_said_later(with_joined_alone(lines)))
+    told = with_throughout(with_said_later(with_joined_alone(with_pattern(lines))))
     todo = looked_through(told, names, contexts[0].special, known)
     found: list[CountedLine] = []
     looks = [0]
@@ -150,7 +151,7 @@ def piece_comes_out(
     lines: Iterable[Lined], context: SizeContext, names: tuple[str, ...], known: Known
 ) -> bool:
     """Whether ``count_piece`` finds no fault in this size, each line read in the usual way."""
-    told = with_throughout(with_said_later(with_joined_alone(lines)))
+    told = with_throughout(with_said_later(with_joined_alone(with_pattern(lines))))
     return comes_out(looked_through(told, names, context.special, known), context)
 
 

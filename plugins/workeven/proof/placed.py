@@ -58,7 +58,7 @@ from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.between_stitches import goes_between_stitches
 from workeven.proof.context import Fault, SizeContext
 from workeven.proof.fabric import CHAIN, PICOT, Fabric, Place, Run
-from workeven.proof.facts import Facts, facts_of, goes_from_hook
+from workeven.proof.facts import Facts, facts_of, goes_from_hook, once_in_last
 from workeven.proof.hook import Hook
 from workeven.proof.ledger import Entered, Ledger, Trail, Worked, apart, number_of, one_by_one
 from workeven.proof.line import Line
@@ -187,7 +187,9 @@ def placed_row(
 def _other_side(facts: Facts, hook: Hook) -> int:
     """How many chains are worked into once more, from their other side: an oval's."""
     sides = sum(isinstance(step, OtherSide) for step in facts.steps)
-    return hook.first_side - 1 if sides == 1 and hook.edge is None and not hook.ring else 0
+    if sides != 1 or hook.edge is not None or hook.ring or once_in_last(facts.steps):
+        return 0
+    return hook.first_side - 1
 
 
 def _begun(line: Line, context: SizeContext, how: str) -> tuple[Facts, Fabric] | None:

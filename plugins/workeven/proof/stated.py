@@ -258,6 +258,8 @@ def _other_ways(
     Two stitches at each end are no groups beside those of three.
     """
     beside = _beside(unit, made, figures, makes, groups)
+    if unit.lower() == "corner":  # a corner may be a space alone, in a round before the first group
+        return (beside, *(number for name, number in makes.items() if name.endswith(" sp")))
     return (beside, _widest(groups)) if unit == "group" else (beside,)
 
 
@@ -338,7 +340,8 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
     if unit in makes and kind_of(unit).base != unit:
         return makes[unit]
     if unit in groups:
-        return groups[unit] + groups.get(f"beg {unit}", 0)
+        begun = f"beg {unit}".lower()  # "Shell" and "Beg shell" are declared so
+        return groups[unit] + sum(many for name, many in groups.items() if name.lower() == begun)
     if unit == "cl" and unit not in makes:  # a cluster may be told as dc3tog
         return sum(number for name, number in makes.items() if name.endswith("tog")) or None
     if unit in ("shell", "group", "fan", "petal", "leaf") and unit not in makes:

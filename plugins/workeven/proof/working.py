@@ -496,9 +496,12 @@ def _parts_passed(hook: Hook, step: Work, names: tuple[PlaceName, ...], count: i
 
 
 def _turning_named_behind(hook: Hook, step: Work, names: tuple[PlaceName, ...]) -> int:
-    """``dc in last dc, dc in top of turning ch``: the chain is one of the dc, and not the last."""
+    """``dc in last dc, dc in top of turning ch``: the chain is one of the dc, and not the last.
+
+    "dc in last 3 dc and in top of ch-3" begin at the same word: what ends later is behind.
+    """
     behind = any(
-        isinstance(one, Work) and isinstance(one.target, ChainOfTurning) and one.start > step.start
+        isinstance(one, Work) and isinstance(one.target, ChainOfTurning) and one.end > step.end
         for one in hook.facts.steps
     )
     match = match_of(names)

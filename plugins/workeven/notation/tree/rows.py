@@ -178,10 +178,15 @@ class RepeatRows:
 
 @record_by_position
 class WorkEven:
-    """``work even for 12 rows``, ``work even in patt until …``."""
+    """``work even for 12 rows``, ``work even in patt until …``.
+
+    ``patt``: in the pattern, whose rows may have been told; ``ending``: with which the last ends.
+    """
 
     until: RowsUntil | None
     steps: tuple[Step, ...] = ()
+    patt: bool = False
+    ending: RowRef | None = None
 
 
 @record_by_position
@@ -337,6 +342,13 @@ class TermUse(NamedTuple):
     name: str
 
 
+class PatternRows(NamedTuple):
+    """``2nd and 3rd rows form patt``: by their numbers; ``these 2 rows``: so many before it."""
+
+    first: int | None
+    last: int
+
+
 @record
 class Row:
     """One line of a pattern.
@@ -344,6 +356,7 @@ class Row:
     ``only`` holds the size names of ``sizes S–L only:`` (a range is the pair of its ends), None
     for all. ``terms`` and ``amounts`` are the places in the text where a page may put other
     terms, or one size's number. ``body`` is None when the row is not understood.
+    ``patt``: which rows it says to be the pattern.
     """
 
     text: str
@@ -354,6 +367,7 @@ class Row:
     stated: Stated | None
     terms: tuple[TermUse, ...]
     amounts: tuple[Amount, ...]
+    patt: PatternRows | None = None
 
     @property
     def works_nothing(self) -> bool:
