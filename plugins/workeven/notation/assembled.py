@@ -25,6 +25,7 @@ from workeven.notation.tree import (
     FastenOff,
     FromHook,
     Increase,
+    Inside,
     IntoRing,
     JoinRound,
     JoinYarn,
@@ -68,6 +69,10 @@ def with_picots(found: list[Step]) -> list[Step]:
 
 def with_chains_over(found: list[Step]) -> list[Step]:
     """``sc in each sc, ch 1 and sk each ch-1 sp across``: a chain over each, as they come."""
+    for at in range(len(found) - 1):
+        each, skip = found[at : at + 2]
+        if isinstance(each, Work) and isinstance(skip, Skip) and _passes_its_spaces(each, skip):
+            return [*found[: at + 1], Aside(skip.start, skip.end), *found[at + 2 :]]
     for at in range(len(found) - 2):
         each, chain, skip = found[at : at + 3]
         if not (isinstance(each, Work) and isinstance(each.target, Each)):
@@ -81,6 +86,19 @@ def with_chains_over(found: list[Step]) -> list[Step]:
                 comes = Corners((chain,), Next(names), chain.start, skip.end)
                 return [*found[: at + 1], comes, *found[at + 3 :]]
     return found
+
+
+def _passes_its_spaces(each: Work, skip: Skip) -> bool:
+    """``sc in each dc across, sk ch-1 sp of each shell``: that row passes them on its way."""
+    whole = isinstance(each.target, Each) and each.target.limit is None
+    into = skip.target
+    inside = isinstance(into, Inside) and isinstance(into.name, Space)
+    spaces = isinstance(each.target, Each) and any(
+        isinstance(name, Space) for name in each.target.names
+    )
+    within = into.container if isinstance(into, Inside) else None
+    every = isinstance(within, Next) and within.each and within.count.values == (1,)
+    return whole and inside and every and not spaces
 
 
 _IT = Same()

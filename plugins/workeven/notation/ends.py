@@ -458,17 +458,20 @@ _PURPOSE = (
     r"at (?:the )?(?:underside|underarms?|palm|inside edge|cent(?:er|re)(?: (?:back|front))?|"
     r"(?:thumb|neck|sleeve) opening|"
     r"(?:neck|armhole|front|side|outer|inner|lower|upper|top|bottom) edge)\b|"
-    r"as (?:before|established|set|usual)\b|"
+    r"as (?:before|established|set|usual)\b|only(?=\s*(?:[,;.(\[]|\Z))|"
+    r"from (?:the )?(?:first|last|second|other|left|right) (?:strap|shoulder|sleeve|front|side|"
+    r"edge|armhole)\b(?! of)|at (?:the )?seams?\b|"
     r"(?:not )?(?:(?:too|very|rather|quite|fairly) )?(?:loosely|tightly|firmly|snugly)\b|"
     r"between (?:the )?(?:shells|groups|fans|petals|clusters|scallops|points)\b|"
+    r"between (?:the )?(?:next )?(?:2|two) (?:single )?(?:sc|h?dc|h?tr|dtr|shells|sts)\b|"
     r"(?:working )?(?:in|into|through|thru|using) (?:the )?(?:(?:back|front|both|third|3rd|rear) "
     r"(?:loops?|lps?|bumps?|bars?)(?: only)?|[bf]lo?|tbl)\b(?! (?:of|and|then|from)\b)"
 )
 #: the words that what a step is for begins with
 _BEGIN_PURPOSE = frozenset(
     FOLD.get(word, word)
-    for word in "for to at instead as without not taking with being careful making ensuring in "
-    "through using working between not too very rather quite fairly".split()
+    for word in "for to at instead as without only from not taking with being careful making "
+    "ensuring in through using working between too very rather quite fairly".split()
 )
 
 

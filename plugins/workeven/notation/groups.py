@@ -272,7 +272,9 @@ def _says_of_chain(stream: Stream, closing: int) -> bool:
     """
     if stream.counting is not None or not stream.is_mark("("):
         return False
-    if ignoring_case(_OF_CHAIN).match(stream.text, stream.start) is None:
+    before = [one.word for one in stream.tokens[max(stream.at - 4, 0) : stream.at]]
+    turned = before[-1:] == ["turn"] and "ch" in before  # "ch 3, turn (counts as dc)"
+    if not turned and ignoring_case(_OF_CHAIN).match(stream.text, stream.start) is None:
         return False
     mark = stream.here()
     said = counts_as(stream)

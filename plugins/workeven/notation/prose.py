@@ -107,6 +107,8 @@ def prose_at(
         start, end = end, len(text) if found is None else found.end()
         if column < end or found is None:
             break
+    if labelled:  # "(30) Slip it over your toes": behind the count
+        start = max(start, text.rfind(")", start, column) + 1, text.rfind("]", start, column) + 1)
     start += len(text[start:end]) - len(text[start:end].lstrip())
     sentence = text[start:end]
     if labelled:
@@ -240,6 +242,7 @@ _LIKE_A_SENTENCE = re.compile(
     r"(?:slip|try|measure|pull|hold|lay|check|put) (?:it|them|the (?:hat|sock|piece|work))|"
     r"that.s|it.s|there.s|to (?:fit|make|keep|hide|get|give)|very|quite|not|begins?|starts?|"
     r"worked|made|colou?rs?|one size|newborn|this|that|three|two|four|begun|"
+    r"(?:after|before|with|by) (?:the|this|that)\b[^.;:()\d]* (?:will|is|are|should|can)|"
     r"(?:[a-z-]+ ){1,4}(?:is|are|has|have|will|makes|works|gives|uses|measures|fits|stands?|looks?|"
     r"should|can|may|must|saves?|needs?|wears?|shows?|comes?)\b)(?!\w)",
     re.IGNORECASE,
@@ -286,8 +289,9 @@ def _opens(sentence: str) -> bool:
 
 #: what is counted, or shaped: amid the rows a sentence that has any of it is no remark
 _COUNTED = re.compile(
-    rf"\d|\b(?:one|two|three|four|five|six|eight|ten|twelve|once|ch|chs|chains?|inc|dec|turn|join|"
-    rf"sk|skip|miss|rep|work|{_STITCH}s?)\b",
+    r"\d|\b(?:(?<!the first )(?<!little )(?<!big )(?<!good )(?<!this )(?<!that )one|two|three|"
+    r"four|five|six|eight|ten|twelve|once|ch|chs|chains?|inc|dec|turn|join|sk|skip|miss|rep|work|"
+    rf"{_STITCH}s?)\b",
     re.IGNORECASE,
 )
 
@@ -305,7 +309,7 @@ def _mentions(sentence: str) -> bool:
 
 def _within(sentence: str, vocabulary: Vocabulary) -> bool:
     """Whether a sentence behind what a row works is a remark ("Try it on!")."""
-    if _mentions(sentence):
+    if _mentions(sentence) or _OPTIONAL.match(sentence) is not None:
         return True
     tokens = tokenize(sentence, vocabulary)
     called = sentence.rstrip().endswith("!") and len(tokens) <= _LONGEST_CALL
@@ -315,6 +319,12 @@ def _within(sentence: str, vocabulary: Vocabulary) -> bool:
     )
 
 
+#: rows that may be worked besides, or not: none of those that are written
+_OPTIONAL = re.compile(
+    r"(?:add|work|repeat) (?:more |extra |as many )?(?:rows|rounds|rnds|repeats)"
+    r"(?: here| as you like)*,? (?:for|if|to get|until it)\b",
+    re.IGNORECASE,
+)
 #: "Try it on!", "Done!", with its mark and the end of the row
 _LONGEST_CALL = 6
 

@@ -424,7 +424,8 @@ def _taken_for_one(name: str, text: str, span: Span, vocabulary: Vocabulary) -> 
     """Words that tell of several stitches and are not read: counted as one, and that is said."""
     if compound(name.lower(), vocabulary.terms) is not None:
         return ()  # a stitch of the trade ("FPdc"), in a designer's own words
-    tokens, told = Stream(text, vocabulary).tokens, 0
+    tokens = Stream(text, vocabulary).tokens
+    told = int(any(one.word == "sk" for one in tokens))  # what passes stitches is worked over some
     for at, token in enumerate(tokens):
         if token.kind not in ("stitch", "grp") or token.word == "sl st":
             continue

@@ -173,6 +173,12 @@ _QUOTED = re.compile(
 )
 #: "**Notes**": a head that is set in bold type, as plain text writes it
 _EMPHASIS = re.compile(r"\A\*\*(?P<words>[^*]{2,60})\*\*")
+#: "1 V-st into sp at centre of each V-st": into the V-st, as far as a row is counted
+_MIDDLE_SPACE = (
+    r"(?:the )?(?:sp|space|ch-?\d sp|\d-?ch sp) (?:at|in) (?:the )?(?:centre|center|middle) of "
+    r"(?:the )?(?=(?:each|next|every|first|last|following|same) [a-z0-9-]*"
+    r"(?:shell|fan|v ?-?st|group|cluster))"
+)
 #: "the 8 free loops along the other edge of the ch"
 _FREE_LOOPS = (
     r"\b(?:the )?(?P<number>\d+) free (?:loops?|lps?) (?:along|on|of) (?:the )?"
@@ -197,6 +203,8 @@ def _in_any_age(text: str, lower: str) -> str:
         text = _QUOTED.sub(lambda one: f" {one[1]} ", text)
     if text.startswith("**"):
         text = _EMPHASIS.sub(_plainly, text)
+    if " cent" in lower or "middle of" in lower:
+        text = ignoring_case(_MIDDLE_SPACE).sub(lambda one: " " * len(one[0]), text)
     if "free loop" in lower:
         text = ignoring_case(_FREE_LOOPS).sub(
             lambda one: f"other side of each of next {one['number']} ch".ljust(len(one[0])), text

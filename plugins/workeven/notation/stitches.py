@@ -538,7 +538,7 @@ _EDGE = (
     r"back|outer|inner|lower|upper|shaped|side|neck|armhole|sleeve|cuff|foundation|starting|"
     r"thumb|center|centre|bottom) )*"
     r"(?:bottom|top(?! of)|sides?|edges?|edging|neck(?:line)?|armholes?|cuff|opening|hem|brim|"
-    r"front|back(?! loop))\b"
+    r"front|back(?! loop)|foundation(?=\s*(?:[,;.)(\[]|\Z)))\b"
     r"(?! (?:of (?:the )?(?:next |each |every )?(?:row|st|leaf|petal|ch)|loop|lp))"
 )
 
@@ -556,7 +556,7 @@ def _edge_ahead(stream: Stream) -> bool:
 
 _EDGES_SAID = frozenset(
     "bottom top side sides edge edges edging neck neckline armhole armholes cuff opening hem brim "
-    "front back".split()
+    "front back foundation".split()
 )
 
 

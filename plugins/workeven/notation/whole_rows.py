@@ -76,10 +76,16 @@ def change_over(stream: Stream) -> ChangeOver | None:
     """``now work in joined rounds``.
 
     Takes: now work in joined rounds
+    Takes: From here you work back and forth
     Refuses: now work in knitting
     """
     mark = stream.at
-    if not stream.accept("now") or not stream.accept_any("work", "working"):
+    here = stream.accept("from", "here")
+    if here:
+        stream.accept("on")
+    begun = stream.accept("now") or here
+    stream.accept_any("you", "we")
+    if not begun or not stream.accept_any("work", "working"):
         stream.at = mark
         return None
     if not (stream.accept("in") or stream.is_word("back")):

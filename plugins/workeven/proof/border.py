@@ -34,6 +34,7 @@ from workeven.notation.tree import (
     StatedHere,
     Step,
     Stitch,
+    Travel,
     Turn,
     Unplaced,
     Work,
@@ -66,7 +67,8 @@ def closed(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """
     told = [at for at, step in enumerate(steps) if not isinstance(step, _NO_WORK)]
     last = steps[told[-1]] if len(told) > 1 else None
-    if not isinstance(last, Work) or not isinstance(last.target, First) or not _slips(last):
+    slips = isinstance(last, Travel) or (isinstance(last, Work) and _slips(last))
+    if not slips or not isinstance(last, Work | Travel) or not isinstance(last.target, First):
         return steps
     if not any(_has_side(step) for step in steps[: told[-1]]):
         return steps

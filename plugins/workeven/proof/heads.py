@@ -315,8 +315,9 @@ def travel(hook: Hook, step: Travel) -> None:
         hook.left_rest = True
         return
     hook.made.work("sl st", 1)
-    if hook.began and isinstance(target, First | ChainOfTurning) and hook.how != "flat rows":
-        hook.joined = True
+    around = hook.how != "flat rows" or (hook.below is not None and hook.below.closed)
+    if hook.began and isinstance(target, First | ChainOfTurning) and around:
+        hook.joined = True  # so is a round of the border of a flat piece
         return
     if hook.below is None and isinstance(target, First):
         hook.joined = True  # "ch 90, sl st to first ch"

@@ -65,6 +65,8 @@ def _moved(line: Lined, following: Lined) -> tuple[Lined, Lined] | None:
     alone = alone and all(isinstance(step, JoinYarn | Aside | OtherSide) for step in body.steps)
     if alone and any(isinstance(step, OtherSide) for step in body.steps):
         return _along_foundation(line, body, following, behind, joined[0])
+    if len(joined) == 1 and joined[0].stitch is None and _goes_on_behind(body):
+        return _behind_skipped(line, body, following, behind)
     chain = alone and _is_chain(joined[0].target) and "underarm" in line.row.text.lower()
     of_gap = body.onto is not None and body.onto.unworked
     opening = _OPENING.search(line.row.text) is not None and _SKIPPED.search(following.row.text)
@@ -80,6 +82,36 @@ def _moved(line: Lined, following: Lined) -> tuple[Lined, Lined] | None:
     return (
         _with_body(line, replace(body, steps=told, onto=None)),
         _with_body(following, replace(behind, steps=(yarn, *steps), onto=onto, beside=())),
+    )
+
+
+def _goes_on_behind(body: WorkedRow) -> bool:
+    """``skip 39 sts and join yarn in next st``, and nothing else, of the row before."""
+    told = [step for step in body.steps if not isinstance(step, Aside)]
+    passed = told[:-1]
+    alone = bool(passed) and all(isinstance(step, Skip) for step in passed)
+    return alone and isinstance(told[-1], JoinYarn) and body.onto is None
+
+
+def _behind_skipped(
+    line: Lined, body: WorkedRow, following: Lined, behind: WorkedRow
+) -> tuple[Lined, Lined] | None:
+    """``Second strap: skip 39 sts, join yarn in next st.`` and below it the row that begins there.
+
+    It is the part's first row, as the heading says that stands in the line above.
+    """
+    label = following.row.label
+    if label is None or label.first is None or behind.onto is not None:
+        return None
+    told = tuple(Aside(step.start, step.end) for step in body.steps)
+    head = tuple(
+        replace(step, start=0, end=0) for step in body.steps if not isinstance(step, Aside)
+    )
+    row = replace(following.row, label=replace(label, section=True))
+    line = replace(line, row=replace(line.row, stated=None))  # "you should have 8 sts left"
+    return (
+        _with_body(line, replace(body, steps=told)),
+        _with_body(replace(following, row=row), replace(behind, steps=(*head, *behind.steps))),
     )
 
 
