@@ -20,6 +20,7 @@ _REMARK = (
     r"(?:in |into |this is )?(?:the )?same (?:ch|st|sp|place|stitch|chain|space|lp|loop)s? as "
     r"[^()]*|"
     r"corner (?:st|[hd]?dc|sc|tr|ch-?\d+ sp)|"
+    r"(?:the )?(?:centre|center|middle) one of (?:the )?\d+|"
     r"(?:the )?(?:(?:first|second|left|right|other) )?(?:sleeve|armhole|underarm|thumb|neck|"
     r"shoulder|front|back|leg|arm|ear|tip|toe|heel)s?(?: (?:opening|edge|hole))?|"
     r"(?:or|for) any (?:multiple|number|even number|odd number) [^()]*|"
@@ -148,7 +149,9 @@ _PARTS = (
 )
 #: how an aside begins; case matters only for the names of yarns and colours ("with Navy").
 _ASIDE = (
-    r"(?:(?:(?:make|put|place|beg(?:in)?|start) )?(?:with )?(?:a |your )?slip[ -]?knot\b"
+    r"(?:(?:using|with|w/) (?=[^,;()]*\d)(?![^,;()]*\b(?:sc|h?dc|h?tr|ch|sl)\b)[^,;()]*?\bhook"
+    r"(?: and [^,;.()]*)?(?=\s*(?:[,.;]|\Z))|"
+    r"(?:(?:make|put|place|beg(?:in)?|start) )?(?:with )?(?:a |your )?slip[ -]?knot\b"
     r"(?: (?:(?:of|in|with) (?:[a-z]+ ){0,2}?)?(?:in|on(?:to)?) (?:the |your )?hook\b)?|"
     r"(?:place|pop|clip|stick|hang) (?:a )?(?:stitch )?markers?|pm\b|move (?:the )?markers?|mark\b|"
     r"remove (?:the )?markers?|"
@@ -156,7 +159,8 @@ _ASIDE = (
     r"chang(?:e|ing) (?:back )?(?:to|colou?rs?)|"
     r"(?:switch|swap) (?:to\b|colou?rs?)|(?:switching|alternating) (?:to\b|colou?rs?)|"
     r"at (?:the )?end of (?:(?:rnd|row|round) \d+|(?:the )?last (?:rnd|row|round))\b|"
-    r"introduce (?-i:[A-Z]\b)|carry(?:ing)? (?!on\b)[^,;.()]*|"
+    r"introduce (?-i:[A-Z]\b)|"
+    r"carry(?:ing)? (?!on\b)(?:(?!\band (?:add|inc|dec|work|sk|miss|mak)\w*)[^,;.()])*|"
     r"(?:with|w/) ?(?:the )?(?:R/?S|W/?S|right side|wrong side)(?: facing)?|"
     r"(?:with|w/) ?(?:the )?(?:new |next |main |contrast(?:ing)? |other |first |second |third |"
     r"fourth |fifth |1st |2nd |3rd |4th )?(?:colou?r|yarn)(?: (?-i:[A-Z])\w*)?|"
@@ -191,6 +195,11 @@ _ASIDE = (
     r"(?:right|wrong) side (?:of (?:the )?work )?(?:toward|towards|facing) you\b|"
     r"(?:not )?(?:too|very|rather|quite|fairly) (?:loosely|tightly|firmly)\b|"
     r"not (?:loosely|tightly|firmly)\b|"
+    r"chang(?:e|ing) to (?:an? |the )?(?:size )?[\w./]+ ?(?:mm )?hook\b|"
+    r"[a-z]+ included(?=\s*(?:[.,;(\[]|\Z))|keep (?:using )?(?-i:[A-Z]\w*)(?=\s*[.,;])|"
+    rf"{_COLOUR}(?=\s*[.:])|alternating \d+ (?:rows|rounds|rnds) (?:of|in|with) [^.;()]*|"
+    r"or (?:until|till|to (?:the )?desired|for (?:the )?(?:length|desired)|to (?:the )?length|"
+    r"at the end of (?:the )?(?:first|last)) [^.;()]*|"
     r"(?:with|using) (?:an? |the )?(?:double|single|two|three|2|3|both) "
     r"(?:strands?|yarns?|wools?|threads?|cottons?)\b"
     r"(?: (?:of [a-z]+|held|together|tog|as one)\b)*|"
@@ -385,7 +394,8 @@ _MAKING_UP = (
     r"sewing\b|seam\b|"
     r"(?:whip ?|mattress )stitch|(?:hand|over)sew|stitch (?:the|up|it|together|closed)\b|"
     r"block (?:lightly|gently|well|hard|out|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
-    r"steam\b|starch\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|hide\b|secure\b|gather\b|cinch\b|"
+    r"steam\b|starch\b|damp(?:en)?\b|spray\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|"
+    r"hide\b|secure\b|gather\b|cinch\b|"
     r"tighten\b|"
     r"close(?! with| (?:the )?(?:next|first|last))\b|"
     r"pull\b(?! up (?:a |1 )?(?:lp|loop))|"
@@ -410,6 +420,8 @@ _MAKING_UP = (
     r"(?:an? |the |about |approx(?:imately)? )*(?:(?:long|short|good|generous|loose|\d+[ -]?"
     r"(?:cm|mm|in|inch|inches)) )*(?:ends?|lengths?)(?: of (?:yarn|thread|wool|cotton))?"
     r"(?=\s*(?:[.,;()]|\Z)))|"
+    r"(?:the )?(?:eyes?|ears?|nose|buttons?|horns?|wings?) (?:go|sit|are (?:placed|sewn|"
+    r"attached))\b|"
     r"(?:place|set) (?:the )?(?:[\d.]+ ?mm )?(?:\w+ )?(?:eyes?|button)|"
     r"set aside|put (?:\w+ )*aside|"
     r"turn (?:(?:the|your|it) )*(?:\w+ )?(?:inside|right side|right-side) out|"
@@ -471,6 +483,8 @@ def pass_words(stream: Stream, *, through_commas: bool = True) -> None:
         if token.kind == "mark":
             if token.word in (";", ":") or _ends_sentence(stream):
                 return
+            if token.word == "-" and _count_behind_dash(stream):
+                return  # "cut yarn — 12 scallops, 12 sc, 60 dc"
             if token.word in ("(", "[") and _counts_at_end(stream):
                 return
             if token.word == "," and not through_commas:
@@ -478,6 +492,15 @@ def pass_words(stream: Stream, *, through_commas: bool = True) -> None:
         if _goes_on(stream, stream.at) or _works_at(stream, stream.at):
             return
         stream.take()
+
+
+def _count_behind_dash(stream: Stream) -> bool:
+    """Whether a dash closes the row with numbers: its stated count."""
+    behind = stream.ahead()
+    spaced = stream.token.start and stream.text[stream.token.start - 1].isspace()
+    unit = stream.ahead(2).kind in ("stitch", "grp", "chn") or stream.ahead(2).word in ("st", "ch")
+    counted = unit or stream.ahead(3).kind in ("mark", "end")
+    return bool(spaced) and behind.kind in ("num", "formula") and counted
 
 
 def _ends_sentence(stream: Stream) -> bool:

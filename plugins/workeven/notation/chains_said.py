@@ -43,7 +43,10 @@ _WHERE = (
     r"(?:at|on|in|from) (?:the )?(?:very )?(?:beg(?:inning)?|start|commencement|head)"
     rf"(?: (?:of|in) {_OF_ROWS}| of each)?|(?:in|of) {_OF_ROWS})"
 )
-_LEAD = r"(?:(?:note|nb|please note)(?: ?:|(?= ))(?: that\b)?|(?:throughout|here|also)\b ?,?)"
+_LEAD = (
+    r"(?:(?:note|nb|please note)(?: ?:|(?= ))(?: that\b)?|"
+    r"(?:throughout|here|also|from here(?: on)?)\b ?,?)"
+)
 _KIND = r"(?P<which>beg(?:inning)?|turning|starting|initial|opening|extra)"
 _CHAIN = (
     rf"(?:(?:the|all|any|each|every|both|your|a) )*(?:{_KIND} )?"
@@ -69,7 +72,8 @@ _AS = (
 #: what is said of the chain
 _DENIED = (
     rf"(?:, ?)?(?:which )?(?:{_NOT} count(?:s|ed)?(?: (?:as|for) {_FIRST}(?:{_STITCH})\b)?|"
-    rf"{_NOT} (?:to be )?(?:(?:counted|regarded|treated) as )?(?:an? |any )(?:{_STITCH})\b|"
+    rf"{_NOT} (?:to be )?(?:(?:counted|regarded|treated) as )?(?:an? |any )?(?:{_STITCH})\b|"
+    r"counts? (?:as|for) nothing\b|"
     rf"(?:=|counts? as) (?:not an? |no )(?:{_STITCH})\b|"
     r"(?:is|are) (?:only |just |merely )+(?:there )?for (?:the )?height\b)"
 )
@@ -91,7 +95,9 @@ _TAIL = (
     r"so (?:work|put|place) (?:your|the) last [a-z]+ (?:of (?:each|every) row )?"
     r"in(?:to)? (?:the )?top of it|"
     rf"(?:in|of) {_OF_ROWS}|of (?:the |a |each )?(?:first |next )?[a-z]+|to raise the work|"
-    r"so (?:skip|ignore) (?:it|them) when (?:you )?count(?:ing)?|"
+    r"so (?:the |your )?first st(?:itch)? [^.;]*|and (?:the )?last [a-z]+ of (?:each |every )?row "
+    r"is worked in(?:to)? (?:the )?(?:top of )?(?:the )?turning ch(?:ain)?|so (?:skip|"
+    r"ignore) (?:it|them) when (?:you )?count(?:ing)?|"
     r"and (?:is|are) (?:not|never) worked into))"
 )
 _HOLDS = r"throughout|anywhere|all (?:the )?way|unless|from here on|in this"

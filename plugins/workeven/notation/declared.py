@@ -15,6 +15,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from workeven.notation.asides import names_part
 from workeven.notation.special import names_of, parse_special
 from workeven.notation.tokens import FOLD, tokenize
 from workeven.notation.tree import SpecialStitch
@@ -57,7 +58,7 @@ def declaration(text: str, span: Span, terms: Terms) -> Declared:
 
 def _declared(name: str, meaning: str, span: Span, terms: Terms) -> Declared:
     names = names_of(name)
-    if _is_a_word(names[0], meaning):
+    if _NO_STITCH.fullmatch(meaning.strip(" .")) is not None or _is_a_word(names[0], meaning):
         return Declared(())  # "sp = space", listed with the others
     basic = basic_us(names[0].lower(), terms)
     if basic is not None:  # "dc = double crochet", listed with the others
@@ -67,6 +68,15 @@ def _declared(name: str, meaning: str, span: Span, terms: Terms) -> Declared:
     found = parsed.value
     stitches = () if found is None else tuple(replace(found, name=one) for one in names)
     return Declared(stitches, parsed.problems)
+
+
+#: what a list tells in full, and no row works: "MR = magic ring", "BLO = back loop only"
+_NO_STITCH = re.compile(
+    r"(?:magic|adjustable) (?:ring|circle|loop)|(?:right|wrong) side|"
+    r"(?:back|front) loops?(?: only)?|"
+    r"(?:main|contrast(?:ing)?) colou?r|place (?:a )?marker|fasten off",
+    re.IGNORECASE,
+)
 
 
 def _is_a_word(name: str, meaning: str) -> bool:
@@ -138,19 +148,24 @@ _STITCH_NAME = re.compile(
 
 #: how a stitch is worked, or where: without any of it a colon heads a part of the piece
 _HOW = re.compile(
-    r"\b(?:yo|yoh|yrh|insert|draw|pull|\w*tog|together|hook)\b|"
+    r"\b(?:yo|yoh|yrh|insert|draw|pull|\w*tog|together|on (?:the )?hook)\b|"
     r"\A(?:an? )?(?:invisible |single |simple )?(?:de|in)crease\.?\s*\Z|"
     r"\bin(?:to)? (?:the )?(?:same|next|one|indicated|designated|each of next) ",
     re.IGNORECASE,
+)
+#: a chain that is closed on itself
+_PICOT = re.compile(
+    r"\bch ?\d,? (?:sl st|ss|sc|join)\b|\b\d ?ch,? (?:ss|dc|sl st)\b", re.IGNORECASE
 )
 _ROW = re.compile(r"\s*(?:row|rnd|round|r)s?\.? ?\d|\s*\d", re.IGNORECASE)
 
 
 def _tells(meaning: str, vocabulary: Vocabulary) -> bool:
     """Whether words tell how a stitch is worked, or give its name in full; no count does."""
-    if FOLD.get(meaning.strip(" .").lower()) is not None:
+    alone = meaning.strip(" .")
+    if FOLD.get(alone.lower()) is not None or _NO_STITCH.fullmatch(alone) is not None:
         return True
-    if _HOW.search(meaning) is not None:
+    if _HOW.search(meaning) is not None or _PICOT.search(meaning) is not None:
         return True
     tokens = tokenize(meaning, vocabulary)[:-1]
     return len(tokens) == 1 and tokens[0].kind == "stitch"  # "tr = treble"
@@ -190,8 +205,9 @@ def declarations_in(
             if any(start < where[1] and where[0] < end for start, end in taken):
                 continue
             listed = at > 0 or shape is _EQUALS_ANYWHERE
-            if not listed and _STITCH_NAME.fullmatch(one["name"]) is None:
-                continue
+            named = _STITCH_NAME.fullmatch(one["name"]) is not None
+            if not listed and (not named or names_part(one["name"])):
+                continue  # "BACK: with size G hook, ch 82"
             if not _tells(one["meaning"], Vocabulary(terms)):
                 continue
             given = _declared(one["name"], one["meaning"].strip(), span, terms)

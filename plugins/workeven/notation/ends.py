@@ -1,7 +1,8 @@
 """What stands beside the stitches of a row: joins, turns, rings, corners, asides.
 
 Takes     ``Stream``.
-Gives     ``join``, ``place_of_join``, ``turn``, ``fasten_off``, ``leave``, ``other_side`` …
+Gives     ``join``, ``yarn_changed``, ``place_of_join``, ``turn``, ``fasten_off``, ``leave``,
+          ``other_side`` …
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, the table of steps, "Corners", "Below and before".
 """
@@ -17,7 +18,7 @@ from workeven.notation.numbered import numbered
 from workeven.notation.places import limit, names
 from workeven.notation.rings import begins_after_verb, formed_of, ring_here
 from workeven.notation.stitches import forms_ring, over_many
-from workeven.notation.stream import Stream
+from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.targets import target
 from workeven.notation.tokens import FOLD
 from workeven.notation.tree import (
@@ -63,6 +64,32 @@ def join(stream: Stream) -> tuple[Step, ...] | None:
     loop = _last_chain(stream)
     found = _joined(stream, start)
     return found if loop is None else (loop, *found)
+
+
+#: another yarn, and where the round is begun with it: "switch to white in any ch-1 sp"
+_CHANGED_AT = (
+    r"(?:chang(?:e|ing)|switch)(?: back)? to (?:the )?[a-z0-9]+(?: [a-z0-9]+)? (?:in|at) "
+    r"(?=(?:any|a|an|the next|next|the first|first|the same|same)\b)"
+)
+
+
+def yarn_changed(stream: Stream) -> tuple[Step, ...] | None:
+    """``switch to white in any ch-1 sp``: new yarn is joined there.
+
+    Takes: switch to white in any ch-1 sp
+    Refuses: switch to white
+    """
+    found = ignoring_case(_CHANGED_AT).match(stream.text, stream.start)
+    if found is None or any(one.kind == "stitch" for one in stream.tokens[: stream.at]):
+        return None  # in the midst of a row only the colour changes
+    mark, start = stream.here(), stream.start
+    stream.pass_to(found.end())
+    try:
+        where = place_of_join(stream)
+    except NotUnderstood:
+        stream.back_to(mark)
+        return None
+    return (JoinYarn(where, None, start, stream.end),)
 
 
 def _last_chain(stream: Stream) -> Chain | None:
@@ -444,8 +471,8 @@ _PURPOSE = (
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
     r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
-    r"to (?:even|level|finish) (?:off|up)\b|for now\b|to one side\b|to (?:start|"
-    r"begin)(?=\s*(?:[(\[.,;]|\Z))|"
+    r"to (?:even|level|finish) (?:off|up)\b|for now\b|to one side\b|"
+    r"to (?:start|begin|finish)(?=\s*(?:[(\[.,;=]|\Z))|"
     r"to (?:even out|level|smooth(?: out)?|neaten|hide|disguise|soften) (?:the )?"
     r"(?:edges?|ends?|join|jog|step|corners?|top|seam|round|rnd|row)\b|"
     r"to measure (?:about |approximately )?[\d½¼¾⅓⅔⅛ /.-]+ ?"
@@ -463,7 +490,6 @@ _PURPOSE = (
     r"edge|armhole)\b(?! of)|at (?:the )?seams?\b|"
     r"(?:not )?(?:(?:too|very|rather|quite|fairly) )?(?:loosely|tightly|firmly|snugly)\b|"
     r"between (?:the )?(?:shells|groups|fans|petals|clusters|scallops|points)\b|"
-    r"between (?:the )?(?:next )?(?:2|two) (?:single )?(?:sc|h?dc|h?tr|dtr|shells|sts)\b|"
     r"(?:working )?(?:in|into|through|thru|using) (?:the )?(?:(?:back|front|both|third|3rd|rear) "
     r"(?:loops?|lps?|bumps?|bars?)(?: only)?|[bf]lo?|tbl)\b(?! (?:of|and|then|from)\b)"
 )
@@ -600,7 +626,7 @@ def _unworked(stream: Stream, *, rest: bool) -> None:
     """Pass "unworked", or where they wait ("on hold", "for neck"); of the rest it may be unsaid."""
     if stream.accept("unworked") or stream.accept("on", "hold"):
         return
-    if stream.accept_any("free", "open"):
+    if stream.accept_any("free", "open", "alone"):
         pass_purpose(stream)
         return
     if stream.accept("at", "end") and (stream.at_end() or stream.token.kind == "mark"):
@@ -627,7 +653,7 @@ _OTHER_SIDE = (
     r"(?:side|loops?|lps?|edge)s?\s+(?:(?:on|of)\s+(?:the\s+)?(?:other|opposite|second)\s+side\s+)?"
     r"(?:of|on)\s+(?:the\s+)?"
     + _CHAIN_EDGE
-    + r"|bottom(?:\s+edge)?(?:\s+of\s+(?:the\s+)?(?:"
+    + r"|(?:bottom|underside)(?:\s+edge)?(?:\s+of\s+(?:the\s+)?(?:"
     + _CHAIN_EDGE
     + r"|piece\b|blanket\b|work\b))?(?=\s*[,:;.)])|"
     r"(?:foundation|starting|beg|beginning|base)\s+ch(?:ain)?\b(?:\s+edge)?(?=\s*[,:;]))"

@@ -75,14 +75,19 @@ _ALL_OF_IT = (
     r" goes| is worked) (?:in|into) (?:the )?same "
     r"(?:st|stitch|place) as (?:the )?(?:join|joining|sl st)\b[^.;]*|"
     rf"(?:(?:(?:each|every|all|any) {_ROWS} (?:(?:is|are) (?:closed|joined|finished|ended)|ends?|"
-    rf"closes?) (?:with|by)|join (?:each|every|all) {_ROWS} (?:with|by)) "
+    rf"closes?)(?: with| by)?|join (?:each|every|all) {_ROWS} (?:with|by)) "
     r"(?:an? )?(?:sl st|slip[- ]stitch|ss)(?: (?:in|into|to) [^.;]*)?|"
     r"(?:for|to make) an? (?:slightly |much )?(?:larger|longer|wider|bigger|smaller|shorter|"
     rf"narrower|taller|deeper|firmer|softer) (?:[a-z-]+ )?{_THING},? [^.;]*|"
     r"(?:the |an? )?[a-z]+(?: [a-z]+)? (?:may|can) (?:also )?be (?:worked|made|added|left|sewn)\b"
     r"[^.;,]*|"
     r"(?:work|working) (?:only )?(?:in|into|through) (?:the )?(?:back|front|both) "
-    r"(?:loops?|lps?)(?: only)? (?:of [^.;,]* )?(?:throughout|from (?:the )?[^.;,]* on)|"
+    r"(?:loops?|lps?)(?: only)? (?:of [^.;,]* )?"
+    r"(?:throughout|from (?:the )?[^.;,]* on|unless [^.;,]*)|"
+    r"for an? (?:(?:[a-z]+ )?(?:child|baby|adult|teen|toddler)|smaller|larger|bigger|longer|"
+    r"shorter)\b"
+    r"[^.;]*|i (?:worked|used|made|left|added|changed|chose|tried|like|love|prefer|find|know|hate|"
+    r"think|always|never)\b[^.;]*|"
     r"if [^.;,]*, (?:you can |just |simply )*(?:add|work|make|repeat|rep|keep|carry on|leave out)\b"
     r"[^.;]*|always (?:skip|miss|sk) the (?:[a-z]+ ){1,3}behind [^.;]*|"
     r"add (?:more |extra |as many |some )*(?:rows|rounds|rnds|repeats)(?: here| as you like)? "
@@ -126,8 +131,8 @@ def _worked(way: re.Match[str]) -> str:
 
 #: the words with which a note may begin
 BEGINNING = frozenset(
-    "the this these each all both every your work worked made add if always crocheted hold "
-    "holding use using "
+    "the this these each all both every your work worked made add if i for eyes always "
+    "crocheted hold holding use using "
     "with keep keeping gauge tension check take turn join do dont rnd row piece motif "
     "square make move for to you first unless thumb edging border handle strap pocket collar "
     "cuff hood bobble pc cl puff shell picot".split()

@@ -179,9 +179,8 @@ def _read(text: str, vocabulary: Vocabulary, *, opening: bool) -> _Read:
         if (found is None or found.fault is not None) and speaks_of_things(text):
             return _all_a_note(text, ((0, len(text)),))
         return found or read
-    if text[:1] == "(" and text[-1:] == ")":
-        text = f" {text[1:-1]} "  # "(At this point I swapped to my second skein.)"
-        read = _read_whole(text, vocabulary)
+    if text[:1] == "(" and text[-1:] == ")":  # "(At this point I swapped to my second skein.)"
+        return _read(f" {text[1:-1]} ", vocabulary, opening=opening)
     return _read_without_prose(text, read, vocabulary, opening=opening) or read
 
 

@@ -610,7 +610,7 @@ def _so_many_before(stream: Stream) -> Limit:
         stream.articles()
         return ToNext(_one(stream), less)
     _and_so_many(stream)
-    stream.accept("are")
+    stream.accept_any("are", "is")
     stream.accept_any("rem", "remain", "left", "remains")
     return ToLast(less, held)
 

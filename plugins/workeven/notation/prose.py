@@ -42,8 +42,9 @@ _LABEL = re.compile(
     r"\s*(?:(?:general |pattern |special |designer.s )?notes?|(?:friendly |quick |gentle )?"
     r"(?:reminder|tip|heads up|nb)|please note|turning ch(?:ain)?|materials?|yarns?|colou?rs?|"
     r"gauge|"
-    r"tension|(?:special |pattern )?stitch(?:es)?(?: used| guide| key)?|"
-    r"(?:stitch |pattern )?multiple|(?:colou?r|stripe) (?:order|sequence|pattern|changes)"
+    r"tension(?: on [^:]{1,30})?|(?:special |pattern )?stitch(?:es)?(?: used| guide| key)?|"
+    r"(?:stitch |pattern )?multiple(?:,[^:]{0,40})?|(?:colou?r|stripe) (?:order|sequence|pattern|"
+    r"changes)"
     r"(?: from here)?|(?:finished )?(?:sizes?|measurements?)|hook|notions|"
     r"abbreviations|terms|skill level|level|you will need|finishing|making up)\s*(?::|[–—-]\s)|"
     r"\s*abbreviations?\s*[.:–—-]+\s*(?:[a-z][a-z. ]{0,10},\s*[a-z][a-z -]*[;.]\s*)+",
@@ -51,7 +52,8 @@ _LABEL = re.compile(
 )
 #: behind these nothing is worked, whatever is named
 _OF_THINGS = re.compile(
-    r"\s*(?:materials?|notions|hook|skill level|you will need|(?:stitch |pattern )?multiple|"
+    r"\s*(?:materials?|notions|hook|skill level|you will need|(?:stitch |"
+    r"pattern )?multiple(?:,[^:]{0,40})?|"
     r"(?:colou?r|stripe) (?:order|sequence|pattern|changes)(?: from here)?|finished (?:sizes?|"
     r"measurements?))"
     r"\s*(?::|[–—-]\s)",
@@ -240,7 +242,7 @@ _OF_COUNTS = re.compile(
 _LIKE_A_SENTENCE = re.compile(
     rf"(?:{_SUBJECT}|your|now (?:an?|the|for|comes)|next comes|at this point|if|when|once|here|"
     r"(?:slip|try|measure|pull|hold|lay|check|put) (?:it|them|the (?:hat|sock|piece|work))|"
-    r"that.s|it.s|there.s|to (?:fit|make|keep|hide|get|give)|very|quite|not|begins?|starts?|"
+    r"that.?s|it.?s|there.s|to (?:fit|make|keep|hide|get|give)|very|quite|not|begins?|starts?|"
     r"worked|made|colou?rs?|one size|newborn|this|that|three|two|four|begun|"
     r"(?:after|before|with|by) (?:the|this|that)\b[^.;:()\d]* (?:will|is|are|should|can)|"
     r"(?:[a-z-]+ ){1,4}(?:is|are|has|have|will|makes|works|gives|uses|measures|fits|stands?|looks?|"
@@ -321,12 +323,16 @@ def _within(sentence: str, vocabulary: Vocabulary) -> bool:
 
 #: rows that may be worked besides, or not: none of those that are written
 _OPTIONAL = re.compile(
+    r"(?:the )?(?:piece|work|it) (?:now )?(?:should )?(?:now )?measures? |"
+    r"i (?:worked|used|made|left|added|changed|chose|tried|like|love|prefer|find|know|hate|"
+    r"think)\b|"
+    r"mine (?:is|was|curled|took|came|looks?|ended)\b|"
     r"(?:add|work|repeat) (?:more |extra |as many )?(?:rows|rounds|rnds|repeats)"
     r"(?: here| as you like)*,? (?:for|if|to get|until it)\b",
     re.IGNORECASE,
 )
 #: "Try it on!", "Done!", with its mark and the end of the row
-_LONGEST_CALL = 6
+_LONGEST_CALL = 10
 
 #: a piece that is made once more, told behind the rows of the first; not one from which the work
 #: goes on, which is joined to the first by its rows

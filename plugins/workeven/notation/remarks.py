@@ -68,7 +68,8 @@ def _chains_follow(stream: Stream) -> bool:
 
 #: how a chain is said to stand for a stitch without brackets ("3 chain for the first treble")
 _STANDS_FOR = (
-    r"(?:to (?:count|stand)\b|which (?:will )?(?:counts?|stands?|makes?|forms?)\b|"
+    r"(?:to (?:count|stand)(?: on this (?:st|stitch))?\b|"
+    r"which (?:will )?(?:counts?|stands?|makes?|forms?)\b|"
     r"for (?:(?:an?|one|1|the(?: first| beg(?:inning)?)?|first) )(?:first )?"
     r"(?:(?:half|double|single) )?(?:treble|crochet|tr|dc|hdc|htr|sc|dtr)\b)"
 )
@@ -130,6 +131,9 @@ def _counts_as(stream: Stream, start: int, *, said: bool) -> CountsAs | None:
     if said and stream.accept_any("to", "which"):  # "(to count as 1 dc)", "(which stand for a tr)"
         stream.accept("will")
     always = said and stream.accept("always")
+    if said and stream.is_word("as") and stream.ahead().kind == "num":
+        stream.take()  # "ch 4 (as 1 tr, 1 ch)"
+        return _counted_parts(stream, start, number)
     for_it = said and stream.is_word("for")  # "ch 5 (for 1 dc and ch 2)"
     if not (for_it or stream.accept_any(*_COUNTS) or (said and stream.accept_any(*_STANDS))):
         stream.at = mark

@@ -40,7 +40,8 @@ _DOUBLE = _A_STITCH.format(words="double")
 _SINGLE = _A_STITCH.format(words="single")
 _PLAIN_STITCH = _A_STITCH.format(words="plain")
 _SHORT = (
-    r"tr|dtr|htr|ttr|dc|sc|hdc|ch|chs|st|sts|ss|sl|sp|sps|lp|lps|beg|rep|rnd|rnds|foll|prev|inc|dec|"
+    r"tr|dtr|htr|ttr|dc|sc|hdc|ch|chs|st|sts|ss|sl|sp|sps|lp|lps|beg|rep|rnd|rnds|foll|prev|inc|"
+    r"dec|"
     r"tog|cl|cls|pop|pc|p|bl|bls|blk|blks|gr|grp|patt|cont|alt|rem"
 )
 #: words with which a sentence goes on behind an abbreviation
@@ -185,6 +186,10 @@ _FREE_LOOPS = (
     r"(?:other|opposite|second) (?:side|edge) of (?:the )?"
     r"(?:(?:foundation|starting|beginning) )?ch(?:ain)?\b"
 )
+#: braces that hold steps of a row, where others write square brackets; a formula has no such words
+_BRACES = r"\{(?=[^{}]*\b(?:in|into|next|sk|skip|miss|around) )([^{}]*)\}"
+#: "(sc, tr) around — the trebles pop forward — sl st to first sc": a remark between dashes
+_BETWEEN_DASHES = r"\s[–—]\s(?:the|this|they|these|it|that|those)\b[^–—()\[\]\d*]*\s[–—](?=\s)"
 #: "5 dc tog in next st": so many legs in one place
 _CLUSTER = (
     r"\b(?P<legs>\d) ?(?P<stitch>[hd]?dc|h?tr|dtr|sc) (?:worked )?tog(?:ether)?"
@@ -203,6 +208,12 @@ def _in_any_age(text: str, lower: str) -> str:
         text = _QUOTED.sub(lambda one: f" {one[1]} ", text)
     if text.startswith("**"):
         text = _EMPHASIS.sub(_plainly, text)
+    if "carry on" in lower:
+        text = ignoring_case(r"\bcarry on\b").sub(lambda one: f"{one[0][0]}ontinue", text)
+    if "{" in text:
+        text = ignoring_case(_BRACES).sub(r"[\1]", text)
+    if "—" in text or "–" in text:
+        text = ignoring_case(_BETWEEN_DASHES).sub(lambda one: ",".ljust(len(one[0])), text)
     if " cent" in lower or "middle of" in lower:
         text = ignoring_case(_MIDDLE_SPACE).sub(lambda one: " " * len(one[0]), text)
     if "free loop" in lower:

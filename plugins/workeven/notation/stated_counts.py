@@ -20,6 +20,7 @@ from workeven.notation.tree import Amount, Stated
 
 #: words behind a unit that change nothing.
 _FILLERS = (
+    "now",
     "total",
     "made",
     "in",
@@ -100,7 +101,8 @@ def stated(stream: Stream, start: int) -> Stated | None:
         if unit is None:
             return None
         unit = _of_so_many(stream, unit, amount)
-        part = unit if unit[0] == "?" else _of_a_part(stream, unit)
+        part = _of_a_part(stream, unit)
+        part = unit if unit[0] == "?" else part
         of_it = part.removeprefix(f"?{unit}") if part != unit else ""
         both = of_it and counts and not counts[-1][1].startswith("?")
         if both and _joined_by_and(stream, counts[-1][0], amount):
@@ -146,6 +148,12 @@ def _one_more(stream: Stream) -> Amount | None:
 _BESIDE = r"\s*:\s*(?P<number>\d+) (?P<words>[a-z][^()\[\].;:\d]*)(?=[)\]])"
 
 
+#: what is said behind a count within its brackets: "(44 sts now, and it should be lying flat.)"
+_BESIDE_REMARK = (
+    r",? (?:and|but|so|which) (?:it|they|you|the|this|that|is|are)\b[^()\[\]\d]*(?=[)\]])"
+)
+
+
 def _told_beside(stream: Stream, unit: str) -> Iterator[tuple[Amount, str]]:
     """Counts behind another that nobody checks, or that are the same in stitches.
 
@@ -158,12 +166,16 @@ def _told_beside(stream: Stream, unit: str) -> Iterator[tuple[Amount, str]]:
         at = found.span("number")
         stream.pass_to(found.end())
         yield Amount((int(found["number"]),), None, *at), f"?{unit} {found['words'].strip()}"
-    elif stream.is_mark("(") and stream.ahead().kind == "num" and unit not in ("sts", "st"):
+    elif stream.is_mark(",") and (
+        remark := ignoring_case(_BESIDE_REMARK).match(stream.text, stream.start)
+    ):
+        stream.pass_to(remark.end())
+    elif stream.is_mark("(") and stream.ahead().kind == "num":
         mark = stream.here()
         stream.take()
         amount = _stated_amount(stream)
         in_all = _unit(stream) if amount is not None else None
-        if amount is not None and in_all == "sts" and stream.accept(")"):
+        if amount is not None and in_all is not None and stream.accept(")"):
             yield amount, in_all
         else:
             stream.back_to(mark)
@@ -268,7 +280,7 @@ def _further_count(stream: Stream) -> bool:
 
     Takes: ;
     """
-    if stream.accept_any(",", "and", "&", "+"):
+    if stream.accept_any(",", "and", "&", "+", "plus"):
         stream.accept("and")
         if stream.is_word("with") and stream.ahead().kind in ("num", "formula"):
             stream.take()

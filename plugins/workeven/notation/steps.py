@@ -44,6 +44,7 @@ from workeven.notation.ends import (
     sewn,
     turn,
     verb,
+    yarn_changed,
 )
 from workeven.notation.groups import in_place_first, marked
 from workeven.notation.held_back import held_back
@@ -92,6 +93,7 @@ from workeven.notation.tree import (
     Step,
     Stitch,
     StitchGroup,
+    ToLast,
     Travel,
     Turn,
     Unplaced,
@@ -169,12 +171,34 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     if "over" in stream.said:
         found = over_each(stream.text, found)
     found = with_lead_chain(found)
+    if "last" in stream.said and not stream.said.isdisjoint(("sp", "lp")):
+        found = _in_the_last_told(found)
     if "sl st" in stream.said and "fasten" in stream.said:
         found = _with_closing_slip(found)
     if stream.chain_space and (leaving := space_of_chain(tuple(found))) is not None:
         found = list(leaving)
     comes_back = not stream.said.isdisjoint(("first", "last")) and "same" in stream.said
     return with_place_of_start(found) if comes_back else found
+
+
+def _in_the_last_told(found: list[Step]) -> list[Step]:
+    """``rep from * to last ch-5 lp, ch 5, sc in last lp``: in that one, be it the last or not."""
+    for at, step in enumerate(found):
+        limit = (
+            step.times.limit if isinstance(step, Repeat) and isinstance(step.times, Open) else None
+        )
+        if not isinstance(limit, ToLast) or limit.count.values != (1,):
+            continue
+        space = limit.names[0]
+        behind = next((n for n in range(at + 1, len(found)) if isinstance(found[n], Work)), 0)
+        work = found[behind]
+        if not behind or not isinstance(work, Work) or not isinstance(work.target, Last):
+            continue
+        bare = work.target.names == (Space(),) and isinstance(space, Space) and space.chains
+        if bare and work.target.count.values == (1,):
+            target = replace(work.target, names=(space,))
+            return [*found[:behind], replace(work, target=target), *found[behind + 1 :]]
+    return found
 
 
 def _with_closing_slip(found: list[Step]) -> list[Step]:
@@ -724,6 +748,7 @@ _BY_WORD |= dict.fromkeys(("holding", "keeping", "retaining"), (held_back, aside
 _BY_WORD |= dict.fromkeys(("form", "start", "mr"), (ring, aside_step))
 _BY_WORD["each"] = (grows, *_OTHERS)
 _BY_WORD["from"] = (from_here, *_OTHERS)
+_BY_WORD |= dict.fromkeys(("change", "changing", "switch"), (yarn_changed, *_OTHERS))
 _BY_WORD |= dict.fromkeys(("a", "an"), (ring, _one_stitch, aside_step))
 _BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))

@@ -294,6 +294,16 @@ def _here(stream: Stream) -> Same | None:
         return Same(Space(), made=True)
     if stream.accept("end", "of", "ch"):
         return Same(OneChain())
+    if stream.is_word("that") and stream.ahead().word in (
+        "sp",
+        "st",
+        "lp",
+        "gap",
+        "corner",
+        "place",
+    ):
+        stream.take()  # "join B in any corner sp, (3 dc, ch 2, 3 dc) in that sp"
+        return _same(stream)
     if stream.accept("join"):
         stream.accept("st")
         return Same(AnyStitch(), began=True)

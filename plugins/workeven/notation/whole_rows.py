@@ -182,6 +182,7 @@ def _pass_to_rows(stream: Stream) -> None:
 
 #: rows by their numbers, and how often or how long they are worked again
 _THESE_AGAIN = (
+    r"work (?:row|rnd|round) \d+(?:, (?:and )?(?:row|rnd|round) \d+)+|"
     r"work (?:the )?(?:(?:rows|rnds|rounds) \d+ ?(?:-|–|to|through|thru|and|&) ?\d+|"
     r"\d+(?:st|nd|rd|d|th) (?:to|through|and|&|-|–) (?:the )?\d+(?:st|nd|rd|d|th) "
     r"(?:rows|rnds|rounds))(?: incl(?:usive|\.)?)?,? "

@@ -19,7 +19,16 @@ from workeven.notation.explained import explained
 from workeven.notation.parser import parse_row
 from workeven.notation.stream import LONGEST
 from workeven.notation.tokens import tokenize
-from workeven.notation.tree import Aside, Label, RowBody, SpecialStitch, WorkedRow
+from workeven.notation.tree import (
+    Aside,
+    Chain,
+    JoinRound,
+    Label,
+    MagicRing,
+    RowBody,
+    SpecialStitch,
+    WorkedRow,
+)
 from workeven.notation.vocabulary import Vocabulary
 from workeven.problems import Problem, Span
 
@@ -51,9 +60,8 @@ class Understood(NamedTuple):
     @property
     def good(self) -> bool:
         """Whether it is a row, every word of it; a remark may stand behind what it works."""
-        told = {one.code for one in self.problems} - (
-            {"row-note"} if labelled(self.text) else set()
-        )
+        numbered = self.label is not None and self.label.first is not None
+        told = {one.code for one in self.problems} - ({"row-note"} if numbered else set())
         return self.body is not None and not told
 
     @property
@@ -61,6 +69,15 @@ class Understood(NamedTuple):
         """Whether it only names a part: no stitch is worked, nothing is done."""
         return isinstance(self.body, WorkedRow) and all(
             isinstance(step, Aside) for step in self.body.steps
+        )
+
+    @property
+    def before_the_rows(self) -> bool:
+        """Whether it makes no row, but perhaps the chain or ring that the rows begin with."""
+        if self.label is not None and self.label.first is not None:
+            return False
+        return isinstance(self.body, WorkedRow) and all(
+            isinstance(step, Aside | Chain | JoinRound | MagicRing) for step in self.body.steps
         )
 
     @property
@@ -93,7 +110,7 @@ class Reader:
 
         Behind a row that works something no sentence stands in front of the rows any more.
         """
-        self._opening = self._opening and row.body is not None and row.only_named
+        self._opening = self._opening and row.before_the_rows
         self._told |= {stitch.name: stitch for stitch in row.stitches}
         self.vocabulary = self.vocabulary.with_special(self._told)
 

@@ -69,7 +69,7 @@ def read_rows(
         if not isinstance(work.value, str):
             continue
         for text, span in _lines(reading, work, piece):
-            opening = all(row.works_nothing for row in rows)
+            opening = all(row.before_the_rows for row in rows)
             said = explained(text, span, vocabulary, known, opening=opening)
             vocabulary = said.vocabulary
             known |= {stitch.name: stitch for stitch in said.stitches}

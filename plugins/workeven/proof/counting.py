@@ -156,7 +156,7 @@ def _rows(
         parsed = parse_row(body, span, vocabulary, said.text, opening=opening)
         problems.extend((*said.problems, *parsed.problems))
         assert parsed.value is not None
-        opening = opening and parsed.value.works_nothing
+        opening = opening and parsed.value.before_the_rows
         yield parsed.value
 
 

@@ -13,7 +13,7 @@ from typing import Literal, NamedTuple
 
 from workeven.arithmetic.formulas import Formula
 from workeven.notation.tree.places import Amount, CountsAs, Inside, Next
-from workeven.notation.tree.steps import Aside, Content, Stated, Step
+from workeven.notation.tree.steps import Aside, Chain, Content, JoinRound, MagicRing, Stated, Step
 from workeven.problems import Span
 from workeven.records import record, record_by_position
 
@@ -342,6 +342,10 @@ class TermUse(NamedTuple):
     name: str
 
 
+#: what is done before the first row
+_BEFORE = (Aside, Chain, JoinRound, MagicRing)
+
+
 class PatternRows(NamedTuple):
     """``2nd and 3rd rows form patt``: by their numbers; ``these 2 rows``: so many before it."""
 
@@ -374,6 +378,14 @@ class Row:
         """Whether it is a heading, or words for the maker: no row, and none that is not read."""
         body = self.body
         return isinstance(body, WorkedRow) and all(isinstance(one, Aside) for one in body.steps)
+
+    @property
+    def before_the_rows(self) -> bool:
+        """Whether no row is worked in it: it may make the chain or ring that they begin with."""
+        body = self.body
+        if self.label is not None and self.label.first is not None:
+            return False
+        return isinstance(body, WorkedRow) and all(isinstance(one, _BEFORE) for one in body.steps)
 
 
 @record
