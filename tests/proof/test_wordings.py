@@ -88,6 +88,7 @@ flat | 9 sc | Sl st the short ends together to form a tube. // ch 1, sc across. 
 flat | 9 sc | Switch to color B. ch 1, sc across // With A, ch 1, sc across, changing colors in last st | 9
 flat | 9 sc | Left front: Work as for right front, reversing all shaping. // ch 1, sc across | 9
 joined | 9 sc | ch 1, working in blo, sc in each st around; join // ch 1, in flo, sc in all 9 sts, join | 9
+flat | 20 sc | ch 1, 2 sc in first st, sc in each st across // This row is worked twice. | row-not-understood
 flat | 9 sc | ch 1, sc across // Frobnicate the ends. | row-not-understood
 """
 

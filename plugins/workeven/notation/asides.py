@@ -395,7 +395,7 @@ _MAKING_UP = (
     r"(?:whip ?|mattress )stitch|(?:hand|over)sew|stitch (?:the|up|it|together|closed)\b|"
     r"block (?:lightly|gently|well|hard|out|to|the|it|if|as|all|piece)\b|block(?=\s*(?:[.;,]|\Z))|"
     r"steam\b|starch\b|damp(?:en)?\b|spray\b|press\b|iron\b|wash\b|wet\b|pin\b|tie\b|trim\b|"
-    r"hide\b|secure\b|gather\b|cinch\b|"
+    r"hide\b|secure\b(?! (?:the )?(?:new )?(?:yarn|thread|wool|cotton)\b)|gather\b|cinch\b|"
     r"tighten\b|"
     r"close(?! with| (?:the )?(?:next|first|last))\b|"
     r"pull\b(?! up (?:a |1 )?(?:lp|loop))|"
@@ -473,7 +473,17 @@ def making_up(stream: Stream) -> bool:
 
 
 #: words of shaping, which no making up has in it
-_SHAPING = r"\b(?:de|in)creas(?:e|es|ing)\b"
+_SHAPING = (
+    r"\b(?:de|in)creas(?:e|es|ing)\b|\bunworked\b|\bnext (?:\w+ )?(?:rows?|rounds?|rnds?)\b|"
+    r"\bwork(?:ing)? (?:an?|one|two|\d+|the) (?:\w+ )?(?:rows?|rounds?|rnds?|border|edging)\b|"
+    r"\b(?:with|in|of|by) (?:an? )?(?:(?:round|row|border|edging) of )?"
+    r"(?:(?:single|double|half|treble|slip) |crochet)|"
+    r"\b(?:begin|start) again\b|\bpick up (?:the )?(?:sts|stitches)\b|\bextra (?:st|stitch)\b|"
+    r"\b(?:last|every) (?:two|three|four|2|3|4) (?:sts|stitches)(?! of)\b|"
+    r"\badd(?:ing)? an? (?:st|stitch|border|edging|row|round)\b|"
+    r"\bhalf (?:of )?its (?:sts|stitches)|"
+    r"\bpull out\b|\bwith a chain of\b"
+)
 
 
 def pass_words(stream: Stream, *, through_commas: bool = True) -> None:

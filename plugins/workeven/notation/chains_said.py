@@ -67,8 +67,11 @@ _STITCH = (
 _FIRST = r"(?:(?:the|your|an?|any|one|1|first) )*"
 _AS = (
     rf"{_FIRST}\(?(?P<as>{_STITCH})\b"
-    r"(?:(?:,? (?:and|plus)| ?\+) (?:an? )?ch[- ]?(?P<chains>\d)(?: sp)?\b\)?)?"
+    r"(?:(?:,? (?:and|plus)| ?\+) (?:an? )?"
+    r"(?:ch[- ]?(?P<chains>\d)|(?P<so_many>\d)[ -]?ch)(?: sp)?\b\)?)?"
 )
+#: the same by other names, since both stand in one expression
+_FOR = _AS.replace("<as>", "<for>").replace("<chains>", "<more>").replace("<so_many>", "<many>")
 #: what is said of the chain
 _DENIED = (
     rf"(?:, ?)?(?:which )?(?:{_NOT} count(?:s|ed)?(?: (?:as|for) {_FIRST}(?:{_STITCH})\b)?|"
@@ -81,7 +84,7 @@ _COUNTS = (
     r"(?:, ?)?(?:which )?(?:(?:is|are|will|does|do) )?(?:(?P<ever>always) )?"
     rf"(?:(?:count(?:s|ed|ing)?|reckoned|treated) as {_AS}|count(?:s|ed)?(?! as)|"
     rf"(?:stands? (?:in )?(?:for|as|place of|instead of)|replaces?|acts? as|takes? the place of|"
-    rf"forms?|makes?|is|are|=) {_AS.replace('<as>', '<for>').replace('<chains>', '<more>')})"
+    rf"forms?|makes?|is|are|=) {_FOR})"
 )
 #: of a second chain, what is said of the first is only affirmed or denied
 _SHORTLY = r"(?:(?:does|do|is|are)(?:n.t| not| never)?|never)\b"
@@ -250,7 +253,7 @@ def _counted(words: _Words, chains: tuple[int | None, ...], before: _Said | None
         said = _Said(chains, denied=True, general="never" in found[0].lower())
     elif (found := words.take(_COUNTS)) is not None:
         key = next((one for one in ("as", "for") if found[one] is not None), None)
-        more = found["chains"] or found["more"]
+        more = found["chains"] or found["more"] or found["so_many"] or found["many"]
         said = _Said(
             chains,
             denied=False,

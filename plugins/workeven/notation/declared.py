@@ -140,7 +140,8 @@ _IN_BRACKETS = re.compile(
 )
 #: names that are given to stitches, and to no part of a piece
 _STITCH_NAME = re.compile(
-    r"(?:(?-i:[A-Z]{2,4})|[A-Za-z]{1,9}[- ](?:st|stitch)|(?:.* )?(?:shell|fan|bobble|popcorn|"
+    r"(?:(?-i:[A-Z]{2,4})|inc(?:rease)?|dec(?:rease)?|[A-Za-z]{1,9}[- ](?:st|stitch)|"
+    r"(?:.* )?(?:shell|fan|bobble|popcorn|"
     r"cluster|puff|star|bean|picot|cl|pc)s?(?: st(?:itch)?)?)(?: \([\w .-]{1,12}\))?",
     re.IGNORECASE,
 )
@@ -150,7 +151,7 @@ _STITCH_NAME = re.compile(
 _HOW = re.compile(
     r"\b(?:yo|yoh|yrh|insert|draw|pull|\w*tog|together|on (?:the )?hook)\b|"
     r"\A(?:an? )?(?:invisible |single |simple )?(?:de|in)crease\.?\s*\Z|"
-    r"\bin(?:to)? (?:the )?(?:same|next|one|indicated|designated|each of next) ",
+    r"\bin(?:to)? (?:the )?(?:same|next|one|1|indicated|designated|each of next) ",
     re.IGNORECASE,
 )
 #: a chain that is closed on itself

@@ -96,7 +96,7 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
 
 def _ends_behind(
     stream: Stream, inner: Inner, found: tuple[Step, ...], body: tuple[Step, ...]
-) -> Omitting | None:
+) -> Omitting | EndingWith | None:
     """``ending last rep ch 2, sk 3 dc``: several steps of the repeat, behind which the last stops.
 
     Where the repeat has them twice the last time is meant. Nothing is passed of a single step.
@@ -106,10 +106,28 @@ def _ends_behind(
     more = _further(stream, inner, found, whole)
     at = _where(more, whole) if more[1:] else None
     behind = () if at is None else whole[at + len(more) :]
-    if not behind:
-        stream.back_to(here)
-        return None
-    return Omitting(behind)
+    if behind:
+        return Omitting(behind)
+    stream.back_to(here)
+    return _chain_and_skip(stream, inner, found)
+
+
+def _chain_and_skip(stream: Stream, inner: Inner, found: tuple[Step, ...]) -> EndingWith | None:
+    """``ending last rep ch 2, sk 2, dc in last st``: it skips other stitches than the repeat does.
+
+    Takes: , sk 2
+    """
+    here = stream.here()
+    if len(found) == 1 and isinstance(found[0], Chain) and stream.accept(","):
+        stream.accept("and")
+        try:
+            more = inner.one(stream) if stream.is_word("sk") else ()
+        except NotUnderstood:
+            more = ()
+        if len(more) == 1 and isinstance(more[0], Skip):
+            return EndingWith((*found, *more), last=True)
+    stream.back_to(here)
+    return None
 
 
 def _of_last_time(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | None:

@@ -356,8 +356,10 @@ def _yarn_named(stream: Stream) -> bool:
     if stream.token.kind == "ord" and stream.ahead().word in _YARNS:
         stream.take()  # "second color"
     while stream.token.kind in ("word", "num") and not stream.is_word(*_BEHIND_YARN):
-        if stream.token.kind == "num" and stream.ahead().kind == "stitch":
-            break
+        if stream.token.kind == "num" and (
+            stream.ahead().kind == "stitch" or stream.ahead().word in ("st", "ch", "sp", "lp")
+        ):
+            break  # "join yarn 4 sts from the end" names no yarn
         stream.take()
     return stream.at > mark
 
@@ -529,10 +531,17 @@ def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
             stream.take()  # "first leg", "A", "at end of last row"
         if "but" in stream.said:
             _but_not_the_other(stream)
+        if ignoring_case(_AND_WORKS).search(stream.text, start, stream.end) is not None:
+            raise stream.fault(start, mend="write what is worked before as rows of its own")
         return (FastenOff(start, stream.end),)
     return None
 
 
+#: words behind "fasten off" that work something
+_AND_WORKS = (
+    r"\b(?:decreas|increas|repeat)\w*|\b(?:with|after|when)\b[^.;]*\b(?:more|next|another|a|an|"
+    r"one|two|three|four|\d+) (?:\w+ )?(?:rows?|rounds?|rnds?|stitch(?:es)?)\b"
+)
 #: the part that is worked on from, of several alike
 _NOT_THE_OTHER = (
     r"\s*,?\s*but (?:do not fasten off |leave |not |not on )(?:the )?"
@@ -709,13 +718,13 @@ def other_side(stream: Stream) -> tuple[Step, ...] | None:
     found = ignoring_case(_BACK_DOWN).match(stream.text, start) or ignoring_case(_OTHER_SIDE).match(
         stream.text, start
     )
+    if found is None and "hook" in stream.said:
+        found = ignoring_case(_SIDE_OF_THIS).match(stream.text, start)
     side = None if found is not None else ignoring_case(_TO_SIDE).match(stream.text, start)
     if side is not None and stream.is_word(*_MOVING):
         verb = work_within(stream, side.end())
         stream.pass_to(side.end() if verb is None else stream.tokens[verb].start)
         return (Aside(start, stream.end),)
-    if found is None and "hook" in stream.said:
-        found = ignoring_case(_SIDE_OF_THIS).match(stream.text, start)
     if found is None:
         return None
     stream.pass_to(found.end())

@@ -49,7 +49,7 @@ _NOTE = (
     r"(?:first |second |last |next )?[a-z]+\b|"
     r"work (?:more or (?:fewer|less)|fewer or more|more|fewer|extra|additional) "
     r"(?:rows|rounds|rnds)(?: (?:here|now))?(?: (?:if|to|for (?:an?|the)|as)\b|(?=\s*(?:[.;]|\Z)))|"
-    r"you (?:add|lose|gain|increase|decrease|will|can|may|might)\b|"
+    r"you add (?:an?|one) (?:block|tile|square|motif)\b|you (?:will|can|may|might)\b|"
     r"use (?:an? |the |your )?(?:\S+ ){0,10}?(?:hook|needle|markers?|yarn|thread|cotton|wool)\b|"
     rf"with (?!the (?:tail|needle))(?:[a-z-]+ ){{1,3}}(?:yarn|thread|cotton|wool)\b|"
     r"(?:bobbles|popcorns|clusters|puffs|shells|picots|puff (?:sts|stitches)) are\b|"
@@ -129,6 +129,18 @@ def _worked(way: re.Match[str]) -> str:
     return "joined rounds, turned" if way["turned"] or way["turns"] else "joined rounds"
 
 
+#: rows that may be worked or left, as the maker likes
+_MAY_BE = re.compile(
+    r"(?:work (?:more|fewer|extra|additional)|for|to make|you add|"
+    r"this (?:completes|finishes|concludes|ends|is the end)) ",
+    re.IGNORECASE,
+)
+#: what tells how often, or how, rows are worked: no note has it
+_OF_ROWS_WORKED = (
+    r"\b(?:twice|thrice|again|times|the same|same way|fewer|less|plain|another|remaining|"
+    r"(?:a|one|two|three|\d+) (?:more )?(?:st|stitch|row|rnd|round)s?|"
+    r"(?:next|last) (?:\w+ )?(?:rows?|rounds?|rnds?)|along|around the)\b"
+)
 #: the words with which a note may begin
 BEGINNING = frozenset(
     "the this these each all both every your work worked made add if i for eyes always "
@@ -164,6 +176,13 @@ def note(stream: Stream) -> tuple[Step, ...] | None:
     for rest in (_TO_END, _TO_COMMA):
         behind = ignoring_case(rest).match(text, found.end())
         if behind is not None and _works_nothing(stream, behind.end()):
+            told = stream.text[stream.start : behind.end()]
+            if (
+                way is None
+                and _MAY_BE.match(told) is None
+                and ignoring_case(_OF_ROWS_WORKED).search(told) is not None
+            ):
+                return None
             if way is not None:
                 stream.way_noted = _worked(way)
             stream.pass_to(behind.end())

@@ -23,6 +23,12 @@ def numbered(stream: Stream) -> Next | None:
     stream.articles()
     if stream.token.kind == "ord" and stream.token.value > 1:
         token = stream.take()
+        if stream.is_word("unworked", "skipped", "unused", "free"):
+            raise stream.fault(
+                found="from where the unworked stitches are counted is not said",
+                mend="join the yarn in the first of them, behind those that you pass: “sk 10 "
+                "unworked sts, join yarn in next st”",
+            )
         place = name(stream)
         ends = stream.at_end() or stream.token.kind == "mark"
         if ends and isinstance(place, AnyStitch | NamedStitch | Space):

@@ -37,6 +37,8 @@ _WORKED = ("stitch", "grp", "chn", "formula", "rate", "ord")
 #: signs that sentences have and rows have not
 _WRITTEN = frozenset("!?'\"’“”…°%½¼¾")
 _FEWEST_WORDS = 2
+#: how often rows are worked
+_OFTEN = re.compile(r"\b(?:twice|thrice|again|times|likewise)\b", re.IGNORECASE)
 #: what stands in front of such sentences
 _LABEL = re.compile(
     r"\s*(?:(?:general |pattern |special |designer.s )?notes?|(?:friendly |quick |gentle )?"
@@ -128,7 +130,7 @@ def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
         return False  # what a chain counts as decides every row that begins with one
     if describes(sentence) or _mentions(sentence):
         return True
-    if _PLACE.search(sentence) is not None:
+    if _PLACE.search(sentence) is not None or _OFTEN.search(sentence) is not None:
         return False
     tokens = tokenize(sentence, vocabulary)
     words = [token for token in tokens if token.kind in ("word", "num")]
@@ -186,6 +188,14 @@ _CORE = re.compile(
     rf"\b{_STITCH}\.?s? +(?:in(?:to)?|around|round|over|across|evenly|\d)\b|"
     rf"(?:[,;:]| and| then) *(?:\d+ *)?(?:ch|sk|skip|miss|join|turn|work|{_STITCH})\b"
     r"(?! (?:at|rows?))|\b(?:increas|decreas)(?:ed|ing)\b|\bshaped\b|\bturned over\b|"
+    r"\b(?:an?|one|two|three|the|every|all|each) (?:increase|decrease)s?\b|"
+    r"\bat (?:both|each|either) (?:ends?|sides?)\b|\b(?:increases|decreases) (?:are|is|come)\b|"
+    r"\b(?:first|last|second|edge|every) (?:stitch(?:es)?|sts?)\b|"
+    r"\bstitch(?:es)? (?:in|into) one\b|"
+    r"\b(?:skipping|shorter|doubled?|half of|not worked|early|ignored?|follows|rip|cast off|"
+    r"likewise|worked in (?:de|in)creases)\b|\b(?:turning|beginning|starting) ch(?:ain)?s?\b|"
+    r"\b(?:has|have|be|are|count:) (?:now )?(?:\d+|[a-z]+teen|six|eight|ten|twelve|twenty) "
+    r"(?:sts?|stitch(?:es)?)\b|"
     rf"\b(?:left|unworked|leav(?:e|ing))\b|\b\d+ *{_STITCH}\b|"
     r"\b(?:in(?:to)?|over|around|round) +(?:the +)?(?:next|each|every|first|last|same) +(?:\d+ +)?"
     rf"(?:sts?\b|stitch|ch\b|chain|sp|space|loop|lp|{_STITCH}\b)",
@@ -242,7 +252,8 @@ _OF_COUNTS = re.compile(
 _LIKE_A_SENTENCE = re.compile(
     rf"(?:{_SUBJECT}|your|now (?:an?|the|for|comes)|next comes|at this point|if|when|once|here|"
     r"(?:slip|try|measure|pull|hold|lay|check|put) (?:it|them|the (?:hat|sock|piece|work))|"
-    r"that.?s|it.?s|there.s|to (?:fit|make|keep|hide|get|give)|very|quite|not|begins?|starts?|"
+    r"(?:pattern |stitch )?multiple of|that.?s|it.?s|there.s|"
+    r"to (?:fit|make|keep|hide|get|give)|very|quite|not|begins?|starts?|"
     r"worked|made|colou?rs?|one size|newborn|this|that|three|two|four|begun|"
     r"(?:after|before|with|by) (?:the|this|that)\b[^.;:()\d]* (?:will|is|are|should|can)|"
     r"(?:[a-z-]+ ){1,4}(?:is|are|has|have|will|makes|works|gives|uses|measures|fits|stands?|looks?|"
@@ -273,12 +284,30 @@ def _of_things(sentence: str) -> bool:
     )
 
 
+#: what may say how many stitches every row has: a part of it, and which
+_A_RULE = re.compile(
+    r"(?=.*\b(?:sts?|stitch(?:es)?|increas\w*|decreas\w*|rows?|rounds?|rnds?|shap\w*)\b)"
+    r".*\b(?:each|every|both|first|last|second|other|half|one|two|three|four|five|six|eight|ten|"
+    r"fewer|less|more|shorter|again|stays?|follows?|next|skipp\w*|doubl\w*|ignor\w*|\d+)\b|"
+    r"\b(?:turning|beginning|starting|beg) ch(?:ain)?s?\b",
+    re.IGNORECASE | re.DOTALL,
+)
+#: where such words speak of something else
+_OF_NO_COUNT = re.compile(
+    r"\b(?:loops?|markers?|colou?rs?|shades?|yarn|hook|turn|gauge|tension|measures?|inch(?:es)?|cm|"
+    r"multiple|post|do not join|(?:increases|decreases) (?:all |will )*(?:sit|lie|fall|run))\b",
+    re.IGNORECASE,
+)
+
+
 def _opens(sentence: str) -> bool:
     """Whether a sentence before the first row works nothing, and tells of no count.
 
     No clause of it tells what to work; what is done with yarn or hook alone shapes no row.
     """
     if _OF_COUNTS.search(sentence) is not None or _ELSEWHERE.search(sentence) is not None:
+        return False
+    if _A_RULE.search(sentence) is not None and _OF_NO_COUNT.search(sentence) is None:
         return False
     if not _LIKE_A_SENTENCE.match(sentence) and not _of_things(sentence):
         return False
@@ -293,6 +322,8 @@ def _opens(sentence: str) -> bool:
 _COUNTED = re.compile(
     r"\d|\b(?:(?<!the first )(?<!little )(?<!big )(?<!good )(?<!this )(?<!that )one|two|three|"
     r"four|five|six|eight|ten|twelve|once|ch|chs|chains?|inc|dec|turn|join|sk|skip|miss|rep|work|"
+    r"(?:other|first|second) half|half of|border|edging|armholes?|again|twice|likewise|rip|cast|"
+    r"add|doubled?|repeat\w*|follows?|(?:slip|treble) stitch(?:es)?|(?:single|double) crochet|"
     rf"{_STITCH}s?)\b",
     re.IGNORECASE,
 )

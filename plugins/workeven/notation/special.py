@@ -77,7 +77,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     made: tuple[Content, ...] = ()
     written, text = text, respelt(text, terms)
     square = is_square(name) or is_square(_head(text))
-    text = _without_remarks(name, text)
+    text = _ONE_PLACE_OF_LEGS.sub(r"\1 in same st", _without_remarks(name, text))
     place = _own_place(text, Vocabulary(terms, (name.removeprefix("beg "),)))
     text = _TRAVEL.sub("", text) if name.startswith("beg ") else text
     text = _BY_CHOICE.sub(r" \1", text) if square else text
@@ -171,6 +171,10 @@ _TAIL = re.compile(
     r"\s*\((?:=\s*)?(?:(?!1 st\b)\d+ (?:sts?|stitch(?:es)?)|(?:an? )?(?:inc|dec)(?:rease)?s?)"
     r"(?: made)?\)\.?\s*\Z",
     re.IGNORECASE,
+)
+#: "dc3tog in next st": its legs are in that one
+_ONE_PLACE_OF_LEGS = re.compile(
+    r"(\dtog\b *),? in(?:to)? (?:the )?next (?:st|stitch|sp|space)\b", re.IGNORECASE
 )
 #: what a stitch is for, where it stands, and what its chain counts as, said behind it
 _BESIDES = re.compile(

@@ -23,6 +23,7 @@ from workeven.notation.tree import (
     Aside,
     Chain,
     JoinRound,
+    JoinYarn,
     Label,
     MagicRing,
     RowBody,
@@ -69,6 +70,13 @@ class Understood(NamedTuple):
         """Whether it only names a part: no stitch is worked, nothing is done."""
         return isinstance(self.body, WorkedRow) and all(
             isinstance(step, Aside) for step in self.body.steps
+        )
+
+    @property
+    def only_joins(self) -> bool:
+        """Whether new yarn is joined, and nothing else is done."""
+        return isinstance(self.body, WorkedRow) and all(
+            isinstance(step, Aside | JoinYarn) for step in self.body.steps
         )
 
     @property

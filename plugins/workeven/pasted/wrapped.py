@@ -74,7 +74,7 @@ def _before_a_note(lines: Sequence[Line], at: int, last: int, reader: Reader) ->
         if goes_on(line.text) or line.glued or not _good(lines[at:end], reader):
             continue
         alone = reader.read(lines[end].text)
-        if alone.good and alone.only_named:
+        if alone.good and alone.only_joins:
             return end
     return last
 

@@ -371,3 +371,20 @@ def once_in_last(steps: tuple[Step, ...]) -> bool:
         return False
     only = last.content[0]
     return isinstance(only, Stitch) and only.count.values == (1,)
+
+
+def several_in_first(steps: tuple[Step, ...]) -> bool:
+    """Whether several stitches go into the chain that is counted from the hook."""
+    first = next((one for one in steps if isinstance(one, Work)), None)
+    if first is None or not isinstance(first.target, FromHook):
+        return False
+    only = first.content[0]
+    return len(first.content) > 1 or not isinstance(only, Stitch) or only.count.values != (1,)
+
+
+def each_behind(steps: tuple[Step, ...]) -> bool:
+    """Whether "sc in each ch" to the end stands behind the turn to the other side."""
+    at = next((at for at, step in enumerate(steps) if isinstance(step, OtherSide)), len(steps))
+    behind = next((one for one in steps[at:] if isinstance(one, Work)), None)
+    target = None if behind is None else behind.target
+    return isinstance(target, Each) and target.limit is None

@@ -25,6 +25,7 @@ from workeven.notation.tree import (
     Described,
     Each,
     Earlier,
+    FastenOff,
     First,
     JoinYarn,
     Last,
@@ -34,6 +35,7 @@ from workeven.notation.tree import (
     Repeat,
     Skip,
     Step,
+    Travel,
     Work,
     WorkedRow,
 )
@@ -60,6 +62,13 @@ def _moved(line: Lined, following: Lined) -> tuple[Lined, Lined] | None:
     body, behind = line.row.body, following.row.body
     if not isinstance(body, WorkedRow) or not isinstance(behind, WorkedRow):
         return None
+    if (ended := _joined_at_its_end(body)) is not None and _begins_anew(behind):
+        yarn = replace(ended, start=0, end=0)
+        kept = tuple(step for step in body.steps if step is not ended)
+        return (
+            _with_body(line, replace(body, steps=kept)),
+            _with_body(following, replace(behind, steps=(yarn, *behind.steps))),
+        )
     joined = [step for step in body.steps if isinstance(step, JoinYarn)]
     alone = len(joined) == 1 and joined[0].stitch is None
     alone = alone and all(isinstance(step, JoinYarn | Aside | OtherSide) for step in body.steps)
@@ -69,6 +78,8 @@ def _moved(line: Lined, following: Lined) -> tuple[Lined, Lined] | None:
         return _behind_skipped(line, body, following, behind)
     chain = alone and _is_chain(joined[0].target) and "underarm" in line.row.text.lower()
     of_gap = body.onto is not None and body.onto.unworked
+    if alone and not chain and body.onto is None and _is_place(joined[0].target):
+        return _begun_there(line, body, following, behind, joined[0])
     opening = _OPENING.search(line.row.text) is not None and _SKIPPED.search(following.row.text)
     if not alone or not (of_gap or chain or opening) or not (opening or _names_chains(behind)):
         return None
@@ -82,6 +93,49 @@ def _moved(line: Lined, following: Lined) -> tuple[Lined, Lined] | None:
     return (
         _with_body(line, replace(body, steps=told, onto=None)),
         _with_body(following, replace(behind, steps=(yarn, *steps), onto=onto, beside=())),
+    )
+
+
+def _is_place(target: object) -> bool:
+    """Whether a place of the row before is named: a stitch or a space."""
+    return isinstance(target, First | Next | Last)
+
+
+def _begins_anew(body: WorkedRow) -> bool:
+    """Whether a row says nothing itself of where its yarn is joined, or what it goes into."""
+    begins = next((step for step in body.steps if not isinstance(step, Aside)), None)
+    joins = isinstance(begins, JoinYarn | Travel)
+    return body.onto is None and begins is not None and not joins
+
+
+def _joined_at_its_end(body: WorkedRow) -> JoinYarn | None:
+    """``…, join. Fasten off. Join B in any ch-2 sp.``: the yarn of the round behind it."""
+    told = [step for step in body.steps if not isinstance(step, Aside)]
+    if len(told) < _FASTENED or not isinstance(told[-2], FastenOff):
+        return None
+    last = told[-1]
+    place = isinstance(last, JoinYarn) and last.stitch is None and _is_place(last.target)
+    return last if place and isinstance(last, JoinYarn) else None
+
+
+#: something is worked, the yarn is fastened off, and other yarn joined
+_FASTENED = 3
+
+
+def _begun_there(
+    line: Lined, body: WorkedRow, following: Lined, behind: WorkedRow, yarn: JoinYarn
+) -> tuple[Lined, Lined] | None:
+    """``Join yarn in any ch-2 sp.`` and below it ``Rnd 2: ch 3, 2 dc in same sp``.
+
+    The round begins where the yarn was joined, and takes that place up.
+    """
+    if not _begins_anew(behind):
+        return None
+    told = tuple(Aside(step.start, step.end) for step in body.steps)
+    yarn = replace(yarn, start=0, end=0)
+    return (
+        _with_body(line, replace(body, steps=told)),
+        _with_body(following, replace(behind, steps=(yarn, *behind.steps))),
     )
 
 

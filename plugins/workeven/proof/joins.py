@@ -31,7 +31,7 @@ from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.each import room
 from workeven.proof.fabric import CHAIN, Loop, Node, Run, reversed_nodes
-from workeven.proof.facts import once_in_last
+from workeven.proof.facts import each_behind, once_in_last, several_in_first
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.ledger import apart, one_by_one
@@ -239,6 +239,8 @@ def other_side(hook: Hook) -> None:
         there = len(one_by_one(hook.below.nodes))
         again, first = apart(again, there), apart(first, there + more - 1)
         end = apart(end, there + more)
-    behind = Loop(first, 1, optional=True)
+    behind = (Loop(first, 1, optional=True),)
+    if each_behind(hook.facts.steps) and several_in_first(hook.facts.steps):
+        behind = ()  # "5 dc in 4th ch from hook, …; dc in each ch across": they go round to there
     before = (Loop(end, 1, optional=True),) if end else ()
-    hook.cursor = hook.cursor.along((*hook.cursor.rest(), *before, *again, behind))
+    hook.cursor = hook.cursor.along((*hook.cursor.rest(), *before, *again, *behind))

@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
+from workeven.proof.in_each import several_in_each
 from workeven.proof.made import first_of, first_stitch, lead_of
 from workeven.proof.mesh import mesh_chains
 from workeven.proof.reading import Reading
@@ -94,6 +95,9 @@ def readings(
     if (leaving := space_of_chain(steps)) is not None:
         behind, its = "the space is one more behind the others", "the last space is the chain's"
         found.append(Reading(default=behind, taken=its, steps=leaving))
+    if stated and (in_each := several_in_each(steps)) is not None:
+        one, several = "so many in so many sts: one in each", "so many in each of the sts"
+        found.append(Reading(default=one, taken=several, steps=in_each))
     if (all_steps := times_of_all(steps)) is not None:
         only, whole = "so often the last step alone", "so often all the steps"
         found.append(Reading(default=only, taken=whole, steps=all_steps))

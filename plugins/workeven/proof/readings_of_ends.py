@@ -129,9 +129,19 @@ def _comes_to(step: Repeat, ending: EndingWith) -> tuple[int, ...]:
     same = [
         number
         for number, one in enumerate(step.steps[:-1])
-        if isinstance(one, Work) and plain(one.content) == content
+        if isinstance(one, Work) and (plain(one.content) == content or _alike(one, end))
     ]
     return tuple(reversed(same)) if len(same) == 1 or not ending.last else ()
+
+
+def _alike(one: Work, end: Work) -> bool:
+    """``5 dc in next st`` and ``3 dc in last st``: a shell and the half of one."""
+    match one.content, end.content:
+        case (Stitch(name=name, count=whole),), (Stitch(name=other, count=half),):
+            several = min((*whole.values, *half.values), key=lambda many: many or 0)
+            return name == other and whole != half and (several or 0) > 1
+        case _:
+            return False
 
 
 def ends_in_turning_chain(steps: tuple[Step, ...]) -> Iterator[Reading]:

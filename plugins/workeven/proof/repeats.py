@@ -16,6 +16,7 @@ breaks off with 2 left, and nothing is written after it: the row is uneven by 2.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
@@ -110,6 +111,14 @@ def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step,
     ``*ch 5, sk 3, sc in next st; rep from *, ending last rep with ch 5``: the chain stands for the
     last chain, over what is skipped there too; no two chains follow one another.
     """
+    match ending:
+        case (Chain(), Skip()):  # "ending last rep ch 2, sk 2": over fewer than the others
+            pairs = enumerate(pairwise(body))
+            over = [at for at, (one, two) in pairs if _is_chain_over(one, two)]
+            if over:
+                return (*body[: over[-1]], *ending)
+        case _:
+            pass
     at = len(body) - 1
     while at and isinstance(body[at - 1], Skip):
         at -= 1
@@ -120,6 +129,10 @@ def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step,
         if skips:
             return (*body[: skips[-1]], *ending)
     return (*body[:-1], *ending)
+
+
+def _is_chain_over(one: Step, two: Step) -> bool:
+    return isinstance(one, Chain) and isinstance(two, Skip)
 
 
 def _steps_after(step: Repeat) -> tuple[Step, ...]:

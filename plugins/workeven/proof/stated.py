@@ -243,6 +243,8 @@ def _of_so_many(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) 
     made = counted(kind, makes, groups) if kind in ("sts", *makes) else None
     if made is not None and made < plain[number] * number:
         return [made // number]
+    if made == (plain[number] + 1) * number:  # the chain and the stitches behind it are one too
+        return [plain[number], plain[number] + 1]
     return [plain[number]]
 
 
