@@ -88,8 +88,8 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
             stream.back_to(here)  # what is worked instead is read as the steps that follow
             return cut
         return EndingWith(found, last=True)
-    if last and (cut := _ends_behind(stream, inner, found, body)) is not None:
-        return cut
+    if last and (shown := _ends_behind(stream, inner, found, body)) is not None:
+        return shown
     within = _chain_for_chain(found[0], body) or _goes_where_the_last_does(found, body)
     return EndingWith(found, last=last or within)
 

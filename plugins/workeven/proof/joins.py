@@ -239,7 +239,7 @@ def other_side(hook: Hook) -> None:
         there = len(one_by_one(hook.below.nodes))
         again, first = apart(again, there), apart(first, there + more - 1)
         end = apart(end, there + more)
-    behind = (Loop(first, 1, optional=True),)
+    behind: tuple[Node, ...] = (Loop(first, 1, optional=True),)
     if each_behind(hook.facts.steps) and several_in_first(hook.facts.steps):
         behind = ()  # "5 dc in 4th ch from hook, …; dc in each ch across": they go round to there
     before = (Loop(end, 1, optional=True),) if end else ()
