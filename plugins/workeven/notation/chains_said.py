@@ -56,6 +56,10 @@ _CHAIN = (
 )
 #: slip stitches, told of with the chains: they count nothing anyhow
 _SLIPS = r"(?:the )?(?:sl sts?|ss|s\.? ?s\.?|slip[- ]stitch(?:es)?)(?=\s)"
+_SLIPS_LAST = (
+    r"(?:the )?(?:joining |closing )?(?:sl sts?|ss|s\.? ?s\.?|slip[- ]stitch(?:es)?)"
+    r"(?=\s*(?:count|[.;,]|\Z))"
+)
 #: a further chain that is told by its number alone: "ch 1 or 2"
 _NUMBER = r"(?P<behind>\d)(?=\s)"
 _JOINS = r"(?:, ?)?(?:nor|and|or)\b"
@@ -279,6 +283,9 @@ def _one_more(words: _Words, before: _Said) -> _Said | None:
             words.take(r"count(?:ed|s)?\b")
             number = int(found["behind"] or found["before"])
             return before._replace(chains=(number,))
+        if words.take(_SLIPS_LAST):  # "nor does the joining sl st": it counts nothing anyhow
+            words.take(r"count(?:ed|s)?\b")
+            return before._replace(chains=())
     elif words.take(_GOES_ON):
         again = words.at
         same = _counted(words, before.chains, None)

@@ -138,7 +138,7 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
         return (JoinRound(None, start=start, end=stream.end),)
     if stream.is_word("to", "on") and not stream.said.isdisjoint(("leg", "arm", "ear")):
         part_of(stream)  # "join to first leg with sc in any st"
-    yarn = _yarn_named(stream)
+    yarn = _in_yarn(stream) or _yarn_named(stream)
     stitch = _stitch_of_join(stream, start)
     formed = formed_of(stream, start)
     if formed is not None:
@@ -341,6 +341,26 @@ def _described(stream: Stream) -> bool:
         return False
     found = ignoring_case(_DESCRIBED).match(stream.text, stream.start)
     if found is None:
+        return False
+    stream.pass_to(found.end())
+    return True
+
+
+#: "join in C.", "join in coloured thread": the yarn, and no place
+_IN_YARN = (
+    r"in (?:the )?(?:(?:[a-z]+ )?(?:colou?r|yarn|wool|cotton|thread|shade)(?: (?:[A-Z]|\d))?|"
+    r"(?-i:[A-Z]|MC|CC)\d?)(?=\s*(?:[.;,]|\Z|\band\b|\bwith\b))"
+)
+
+
+def _in_yarn(stream: Stream) -> bool:
+    """Pass the yarn of "join in contrast colour".
+
+    Takes: in C.
+    Refuses: in any st
+    """
+    found = ignoring_case(_IN_YARN).match(stream.text, stream.start)
+    if found is None or stream.token.word != "in":
         return False
     stream.pass_to(found.end())
     return True

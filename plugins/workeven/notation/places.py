@@ -758,7 +758,7 @@ def no_name_follows(stream: Stream) -> bool:
     """Whether the phrase ends here, without a name of a place."""
     if stream.is_mark("(", "[") and stream.tokens[stream.at - 1].kind == "num":
         return True  # "dc in next 19 (20 dc)"
-    return stream.at_end() or stream.is_mark(",", ";", ".", ")", "]")
+    return stream.at_end() or stream.is_mark(",", ";", ".", ")", "]", "*", "**", "†")
 
 
 def _one(stream: Stream) -> PlaceName:

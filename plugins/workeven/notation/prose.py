@@ -284,20 +284,31 @@ def _of_things(sentence: str) -> bool:
     )
 
 
-#: what may say how many stitches every row has: a part of it, and which
-_A_RULE = re.compile(
-    r"(?=.*\b(?:sts?|stitch(?:es)?|increas\w*|decreas\w*|rows?|rounds?|rnds?|shap\w*)\b)"
-    r".*\b(?:each|every|both|first|last|second|other|half|one|two|three|four|five|six|eight|ten|"
-    r"fewer|less|more|shorter|again|stays?|follows?|next|skipp\w*|doubl\w*|ignor\w*|\d+)\b|"
-    r"\b(?:turning|beginning|starting|beg) ch(?:ain)?s?\b",
-    re.IGNORECASE | re.DOTALL,
+#: what may say how many stitches every row has: a part of it, and which; the chains at its head
+_PART_OF_A_ROW = re.compile(
+    r"\b(?:sts?|stitch(?:es)?|increas\w*|decreas\w*|rows?|rounds?|rnds?|shap\w*)\b",
+    re.IGNORECASE,
 )
+_WHICH_OF_THEM = re.compile(
+    r"\b(?:each|every|both|first|last|second|other|half|one|two|three|four|five|six|eight|ten|"
+    r"fewer|less|more|shorter|again|stays?|follows?|next|skipp\w*|doubl\w*|ignor\w*|\d+)\b",
+    re.IGNORECASE,
+)
+_CHAIN_AT_HEAD = re.compile(r"\b(?:turning|beginning|starting|beg) ch(?:ain)?s?\b", re.IGNORECASE)
 #: where such words speak of something else
 _OF_NO_COUNT = re.compile(
     r"\b(?:loops?|markers?|colou?rs?|shades?|yarn|hook|turn|gauge|tension|measures?|inch(?:es)?|cm|"
     r"multiple|post|do not join|(?:increases|decreases) (?:all |will )*(?:sit|lie|fall|run))\b",
     re.IGNORECASE,
 )
+
+
+def _states_a_rule(sentence: str) -> bool:
+    """Whether a sentence may say how many stitches rows have ("You lose one stitch each row")."""
+    told = _PART_OF_A_ROW.search(sentence) is not None and _WHICH_OF_THEM.search(sentence)
+    if not told and _CHAIN_AT_HEAD.search(sentence) is None:
+        return False
+    return _OF_NO_COUNT.search(sentence) is None
 
 
 def _opens(sentence: str) -> bool:
@@ -307,7 +318,7 @@ def _opens(sentence: str) -> bool:
     """
     if _OF_COUNTS.search(sentence) is not None or _ELSEWHERE.search(sentence) is not None:
         return False
-    if _A_RULE.search(sentence) is not None and _OF_NO_COUNT.search(sentence) is None:
+    if _states_a_rule(sentence):
         return False
     if not _LIKE_A_SENTENCE.match(sentence) and not _of_things(sentence):
         return False

@@ -203,7 +203,7 @@ def _which_chain(stream: Stream) -> Amount | None:
         stream.take()
         if _chain_behind(stream) and stream.ahead().word in ("skipped", "sk"):
             stream.amount()
-    while True:
+    for _ in range(_MOST_WORDS):
         token = stream.token
         if token.word in _COUNTS and token.kind == "word":
             return number if skipped else None
@@ -221,7 +221,12 @@ def _which_chain(stream: Stream) -> Amount | None:
             stream.accept("the")
             stream.accept("start")
         elif not stream.accept_any(*_WHICH):
-            return number if skipped else None
+            break
+    return number if skipped else None
+
+
+#: words with which a chain is told; a row of more ("ch ch ch …") would be read anew at each of them
+_MOST_WORDS = 16
 
 
 def _chain_behind(stream: Stream) -> bool:

@@ -102,7 +102,7 @@ _CHAIN_SPACE = r"\b(?P<ch>chs?)\.(?P<size>-\d+)\b"
 _ROW_DOT = r"\b(?P<row>rows?|rounds?|rnds?)\.(?=\s*[–—-])"
 #: words that say how a piece begins, in front of its chain
 _BEGINS = (
-    r"(?:\A|(?<=\. ))(?P<words>"
+    r"(?:\A|(?<=\. )|(?<=hook, )|(?<=mm, )|(?<=cotton, )|(?<=yarn, ))(?P<words>"
     r"(?:start|begin|commenc)(?:ing)? (?:at|from) (?:the )?[a-z -]{2,40}?[,;:]"
     r"(?=\s*(?:with |make )?(?:ch\b|chain\b|\d+ ?ch|make\b|(?-i:[A-Z])))|"
     r"(?:start|begin|commenc)(?:e|n?ing)? (?:at|from) (?:the )?[a-z -]{2,30}?(?: with)?"

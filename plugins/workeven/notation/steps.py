@@ -435,7 +435,8 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
     """Whether a stated count closes the row without brackets ("…, turn. 34 sc.").
 
     Where more could be worked ("sc in next 9 sc. 10 sc.") it may be a step as well: the stream
-    keeps where it begins, for a second reading.
+    keeps where it begins, for a second reading. So it is behind a comma where nothing is left to be
+    worked ("dc in last st, 11 dc, 9 ch-1 sps.").
     """
     if not stream.at or stream.at == stream.either:
         return False
@@ -445,7 +446,14 @@ def _only_a_count_left(stream: Stream, found: list[Step], depth: int) -> bool:
     mark = stream.here()
     told = pass_count_words(stream) and stream.at > mark.at
     said = None
-    if told or (stream.is_amount() and before in (".", ";")):
+    closed = (
+        before == ","
+        and not depth
+        and bool(found)
+        and isinstance(found[-1], Work)
+        and _ends_row(found[-1])
+    )
+    if told or (stream.is_amount() and (before in (".", ";") or closed)):
         said = stated(stream, stream.start)
         stream.accept(".")
     passed = stream.tokens[mark.at : stream.at]
@@ -498,10 +506,20 @@ def _count_before_last_words(stream: Stream, found: list[Step]) -> StatedHere | 
 
 def _only_last_words(stream: Stream) -> bool:
     """Whether no stitch is worked in what is left of the row."""
+    if stream.counts_told == _MOST_COUNTS or stream.at + _MOST_WORDS < len(stream.tokens):
+        return False
+    stream.counts_told += 1
     try:
         return all(isinstance(step, _LAST_WORDS) for step in steps(stream)) and stream.at_end()
     except NotUnderstood:
         return False
+    finally:
+        stream.counts_told -= 1
+
+
+#: counts that a row tells one behind the other, and words behind one; each count asks what follows
+_MOST_COUNTS = 2
+_MOST_WORDS = 48
 
 
 #: words behind a number of stitches that say that they are what is there then ("20 sc remain")

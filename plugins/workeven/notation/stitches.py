@@ -862,6 +862,9 @@ def _place_alone(stream: Stream) -> bool:
         return stream.tokens[stream.at - 1].word == "and"
     if stream.token.kind == "stitch" and stream.tokens[max(stream.at - 2, 0)].word in ("sp", "lp"):
         return stream.ahead().kind in ("mark", "end")
+    if stream.is_word("next"):  # "in 2nd ch from hook and next 8 ch", "in 2nd ch and next 8 ch"
+        chain, passed = stream.tokens[max(stream.at - 2, 0)], stream.tokens[max(stream.at - 3, 0)]
+        return chain.word in ("hook", "needle") or (chain.word == "ch" and passed.kind == "ord")
     return stream.is_word("each") and stream.ahead().word not in ("row", "rnd")
 
 
@@ -971,6 +974,11 @@ def _closes_at_foot(stream: Stream, where: Target, start: int) -> bool:
     return worked and last and "same" not in said
 
 
+def _closing(stream: Stream) -> bool:
+    """Pass "to join", "to close", "to finish": what a slip stitch at the end of a round is for."""
+    return any(stream.accept("to", word) for word in ("join", "close", "finish"))
+
+
 def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     """``sl st to next ch-2 sp``, ``sl st to join``, ``sl st in first sc to join``.
 
@@ -980,7 +988,7 @@ def _slip_stitch(stream: Stream, start: int) -> tuple[Step, ...] | None:
     mark = stream.at
     if stream.is_word("thru"):
         return None
-    if stream.accept("to", "join") or stream.accept("to", "close") or stream.accept("join"):
+    if _closing(stream) or stream.accept("join"):
         return (JoinRound(None, start=start, end=stream.end),)
     if (over := over_many(stream)) is not None:
         return _in_places(

@@ -66,7 +66,7 @@ _here = tuple.__new__
 class Stream:
     """A position in the tokens of one row; amounts and stitch words met are kept.
 
-    ``steps`` is how many steps were met.
+    ``steps`` is how many steps were met, ``counts_told`` behind how many stated counts they stand.
     ``said`` are all words of the row: what begins nowhere without one of them need not be tried.
     ``folded`` is its text in small letters, ``under`` whether anything is worked under a chain.
 
@@ -102,7 +102,7 @@ class Stream:
         self.vocabulary = vocabulary
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
-        self.at = self.steps = self.nth = 0
+        self.at = self.steps = self.nth = self.counts_told = 0
         self.nth_onward = self.elided = self.but_first = False
         self.either: int | None = None
         self.amounts: list[Amount] = []
