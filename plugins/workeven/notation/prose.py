@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.tokens import tokenize
 from workeven.notation.vocabulary import Vocabulary
 
@@ -27,10 +28,9 @@ _WORKING = frozenset(
     "mark marker evenly together tog slip".split()
 )
 #: "in each one", "in the first", "to end": the places of a row
-_PLACE = re.compile(
+_PLACE = (
     r"\b(?:in|into|to|of|over|from)(?: the)? (?:each|every|all|first|last|end|it|one|both|row)\b|"
-    r"\b(?:rows?|rounds?|rnds?)\.? ?\d|\d+ (?:rows?|rounds?|rnds?|r)\b|[*\[\]{}]",
-    re.IGNORECASE,
+    r"\b(?:rows?|rounds?|rnds?)\.? ?\d|\d+ (?:rows?|rounds?|rnds?|r)\b|[*\[\]{}]"
 )
 #: kinds of tokens that are worked, or of which the number of stitches is made
 _WORKED = ("stitch", "grp", "chn", "formula", "rate", "ord")
@@ -38,9 +38,9 @@ _WORKED = ("stitch", "grp", "chn", "formula", "rate", "ord")
 _WRITTEN = frozenset("!?'\"’“”…°%½¼¾")
 _FEWEST_WORDS = 2
 #: how often rows are worked
-_OFTEN = re.compile(r"\b(?:twice|thrice|again|times|likewise)\b", re.IGNORECASE)
+_OFTEN = r"\b(?:twice|thrice|again|times|likewise)\b"
 #: what stands in front of such sentences
-_LABEL = re.compile(
+_LABEL = (
     r"\s*(?:(?:general |pattern |special |designer.s )?notes?|(?:friendly |quick |gentle )?"
     r"(?:reminder|tip|heads up|nb)|please note|turning ch(?:ain)?|materials?|yarns?|colou?rs?|"
     r"gauge|"
@@ -49,17 +49,15 @@ _LABEL = re.compile(
     r"changes)"
     r"(?: from here)?|(?:finished )?(?:sizes?|measurements?)|hook|notions|"
     r"abbreviations|terms|skill level|level|you will need|finishing|making up)\s*(?::|[–—-]\s)|"
-    r"\s*abbreviations?\s*[.:–—-]+\s*(?:[a-z][a-z. ]{0,10},\s*[a-z][a-z -]*[;.]\s*)+",
-    re.IGNORECASE,
+    r"\s*abbreviations?\s*[.:–—-]+\s*(?:[a-z][a-z. ]{0,10},\s*[a-z][a-z -]*[;.]\s*)+"
 )
 #: behind these nothing is worked, whatever is named
-_OF_THINGS = re.compile(
+_OF_THINGS = (
     r"\s*(?:materials?|notions|hook|skill level|you will need|(?:stitch |"
     r"pattern )?multiple(?:,[^:]{0,40})?|"
     r"(?:colou?r|stripe) (?:order|sequence|pattern|changes)(?: from here)?|finished (?:sizes?|"
     r"measurements?))"
-    r"\s*(?::|[–—-]\s)",
-    re.IGNORECASE,
+    r"\s*(?::|[–—-]\s)"
 )
 
 
@@ -69,7 +67,7 @@ def without_note_label(text: str) -> str | None:
     >>> without_note_label("Colours: A, cream; B, sea green")
     '         A, cream; B, sea green'
     """
-    found = _LABEL.match(text)
+    found = ignoring_case(_LABEL).match(text)
     return None if found is None else blanked(text, 0, found.end())
 
 
@@ -79,7 +77,7 @@ def speaks_of_things(text: str) -> bool:
     >>> speaks_of_things("Hook: 4 mm"), speaks_of_things("Hook in next st, yo")
     (True, False)
     """
-    return _OF_THINGS.match(text) is not None
+    return ignoring_case(_OF_THINGS).match(text) is not None
 
 
 def blanked(text: str, start: int, end: int) -> str:
@@ -126,11 +124,17 @@ def prose_at(
 
 
 def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
-    if _OF_CHAINS.search(sentence) is not None and _OF_COUNTS.search(sentence) is not None:
+    if (
+        ignoring_case(_OF_CHAINS).search(sentence) is not None
+        and ignoring_case(_OF_COUNTS).search(sentence) is not None
+    ):
         return False  # what a chain counts as decides every row that begins with one
     if describes(sentence) or _mentions(sentence):
         return True
-    if _PLACE.search(sentence) is not None or _OFTEN.search(sentence) is not None:
+    if (
+        ignoring_case(_PLACE).search(sentence) is not None
+        or ignoring_case(_OFTEN).search(sentence) is not None
+    ):
         return False
     tokens = tokenize(sentence, vocabulary)
     words = [token for token in tokens if token.kind in ("word", "num")]
@@ -170,16 +174,15 @@ _ABOUT = (
     r"(?:do not|don.t|never) (?:count|work into|crochet|pull|stretch|press|iron)|"
     r"(?:remember|take care|make sure|be sure|try|see|refer)\b)"
 )
-_DESCRIBES = re.compile(
-    rf"(?:note:? )?(?:{_SUBJECT}\b[^.;,:()]{{0,90}}?\b{_VERB}\b|an? (?=[a-z]{{3}})|{_ABOUT}\b)",
-    re.IGNORECASE,
+_DESCRIBES = (
+    rf"(?:note:? )?(?:{_SUBJECT}\b[^.;,:()]{{0,90}}?\b{_VERB}\b|an? (?=[a-z]{{3}})|{_ABOUT}\b)"
 )
 _STITCH = (
     r"(?:(?:fp|bp)?(?:sc|hdc|dc|htr|tr|dtr|trtr)|s\.? ?c|[hd]\.? ?c|d\.? ?tr|sl\.? ?st|ss|inc|dec|"
     r"shells?|cl|clusters?|picots?|bobbles?|popcorns?|pc)"
 )
 #: what is worked, wherever it stands in a sentence
-_CORE = re.compile(
+_CORE = (
     r"\*|\brep(?:eat)?\b|\b(?:next|following|another|more|further|even|straight|plain|until|till|"
     r"remaining|(?<!work the )same|like|again|times|twice|onwards?)\b|\bfrom here\b|\bfor \d|"
     r"\b\d+ (?:rows?|rnds?|rounds?)\b|\b(?:rows?|rnds?|rounds?) \d|"
@@ -198,8 +201,7 @@ _CORE = re.compile(
     r"(?:sts?|stitch(?:es)?)\b|"
     rf"\b(?:left|unworked|leav(?:e|ing))\b|\b\d+ *{_STITCH}\b|"
     r"\b(?:in(?:to)?|over|around|round) +(?:the +)?(?:next|each|every|first|last|same) +(?:\d+ +)?"
-    rf"(?:sts?\b|stitch|ch\b|chain|sp|space|loop|lp|{_STITCH}\b)",
-    re.IGNORECASE,
+    rf"(?:sts?\b|stitch|ch\b|chain|sp|space|loop|lp|{_STITCH}\b)"
 )
 
 
@@ -211,45 +213,44 @@ def describes(sentence: str) -> bool:
 
     It may name stitches and chains ("Loops are made of 5 ch."); nothing in it is worked.
     """
-    return _DESCRIBES.match(sentence) is not None and _CORE.search(sentence) is None
+    return (
+        ignoring_case(_DESCRIBES).match(sentence) is not None
+        and ignoring_case(_CORE).search(sentence) is None
+    )
 
 
 #: where a clause ends and another may begin
-_CLAUSE = re.compile(r"[,:()\[\]–—]|\s-\s|\b(?:and|then|but|or)\b", re.IGNORECASE)
+_CLAUSE = r"[,:()\[\]–—]|\s-\s|\b(?:and|then|but|or)\b"
 #: words before the verb of an instruction
 _BEFORE_VERB = r"\s*(?:(?:now|then|first|next|finally|always|also|again|you|we|please|just|to)\s+)*"
 #: how an instruction begins that works something, or says what the rows are made of
-_INSTRUCTS = re.compile(
+_INSTRUCTS = (
     rf"{_BEFORE_VERB}(?:\d+\s*)?(?:ch|chains?|make|making|work(?:ing)?|sk|skip(?:ping)?|"
     rf"miss(?:ing)?|rep|repeat(?:ing)?|inc\w*|dec\w*|turn(?:ing)?|sl|slip|leav(?:e|ing)|"
     rf"omit(?:ting)?|end(?:ing)?|cont\w*|join(?:ing)?|begin(?:ning)?|start(?:ing)?|commence|"
     rf"crochet|form(?:ing)?|wind|wrap|loop|pull|insert|draw|{_STITCH}s?|stitch(?:es)?|sts?)\b|"
-    rf"\s*\*",
-    re.IGNORECASE,
+    rf"\s*\*"
 )
 #: what a row is made of: without any of it, nothing is worked
-_OF_A_ROW = re.compile(
+_OF_A_ROW = (
     rf"\b(?:ch|chs|chains?|rings?|loops?|lps?|sts?|stitch|stitches|sps?|spaces?|"
     rf"(?:each|every)(?! (?:new|colou?r|piece|one|part|motif|square))|trebles?|doubles?|"
-    rf"singles?|rows?|rnds?|rounds?|straight|even|{_STITCH}s?)\b|\*",
-    re.IGNORECASE,
+    rf"singles?|rows?|rnds?|rounds?|straight|even|{_STITCH}s?)\b|\*"
 )
 #: what sends the maker to rows that stand elsewhere
-_ELSEWHERE = re.compile(
+_ELSEWHERE = (
     r"\bas (?:for|in|on|given|before|set|first|the)\b|\b(?:same|like|reversing|again|match|"
-    r"matching|until|till)\b",
-    re.IGNORECASE,
+    r"matching|until|till)\b"
 )
-_OF_CHAINS = re.compile(r"\bch(?:ain)?s?\b", re.IGNORECASE)
+_OF_CHAINS = r"\bch(?:ain)?s?\b"
 #: what says how the rows are counted, which must be understood
-_OF_COUNTS = re.compile(
-    r"\bcount(?:s|ed|ing as)?\b|\b(?:stands?|standing) (?:in )?for\b|=|\b(?:is|are) not an? st",
-    re.IGNORECASE,
+_OF_COUNTS = (
+    r"\bcount(?:s|ed|ing as)?\b|\b(?:stands?|standing) (?:in )?for\b|=|\b(?:is|are) not an? st"
 )
 
 
 #: how sentences begin that tell of something, and misspelt rows do not
-_LIKE_A_SENTENCE = re.compile(
+_LIKE_A_SENTENCE = (
     rf"(?:{_SUBJECT}|your|now (?:an?|the|for|comes)|next comes|at this point|if|when|once|here|"
     r"(?:slip|try|measure|pull|hold|lay|check|put) (?:it|them|the (?:hat|sock|piece|work))|"
     r"(?:pattern |stitch )?multiple of|that.?s|it.?s|there.s|"
@@ -257,19 +258,16 @@ _LIKE_A_SENTENCE = re.compile(
     r"worked|made|colou?rs?|one size|newborn|this|that|three|two|four|begun|"
     r"(?:after|before|with|by) (?:the|this|that)\b[^.;:()\d]* (?:will|is|are|should|can)|"
     r"(?:[a-z-]+ ){1,4}(?:is|are|has|have|will|makes|works|gives|uses|measures|fits|stands?|looks?|"
-    r"should|can|may|must|saves?|needs?|wears?|shows?|comes?)\b)(?!\w)",
-    re.IGNORECASE,
+    r"should|can|may|must|saves?|needs?|wears?|shows?|comes?)\b)(?!\w)"
 )
 #: what a piece is made of, or how it turns out
-_OF_A_THING = re.compile(
+_OF_A_THING = (
     r"\b(?:yarn|wool|cotton|hook|cm|mm|inch(?:es)?|ply|dk|worsted|aran|balls?|colou?rs?|size|"
-    r"project|worked|made|gauge|tension|strands?|the|an?|you|your|it|with|for)\b|\"",
-    re.IGNORECASE,
+    r"project|worked|made|gauge|tension|strands?|the|an?|you|your|it|with|for)\b|\""
 )
-_MEASURED = re.compile(
+_MEASURED = (
     r"(?:size )?\d[\d./-]* ?(?:mm|cm|m|g|ply|in|inch(?:es)?|balls?|yards?|yds?|years?|months?|\"|%)"
-    r"(?!\w)",
-    re.IGNORECASE,
+    r"(?!\w)"
 )
 _FEWEST_OF_A_SENTENCE = 3
 
@@ -278,37 +276,34 @@ def _of_things(sentence: str) -> bool:
     """Whether words tell of yarn, hook and size, and number nothing else."""
     return (
         len(sentence.split()) > _FEWEST_OF_A_SENTENCE
-        and _OF_A_THING.search(sentence) is not None
-        and _PLACE.search(sentence) is None
-        and re.search(r"\d", _MEASURED.sub(" ", sentence)) is None
+        and ignoring_case(_OF_A_THING).search(sentence) is not None
+        and ignoring_case(_PLACE).search(sentence) is None
+        and re.search(r"\d", ignoring_case(_MEASURED).sub(" ", sentence)) is None
     )
 
 
 #: what may say how many stitches every row has: a part of it, and which; the chains at its head
-_PART_OF_A_ROW = re.compile(
-    r"\b(?:sts?|stitch(?:es)?|increas\w*|decreas\w*|rows?|rounds?|rnds?|shap\w*)\b",
-    re.IGNORECASE,
-)
-_WHICH_OF_THEM = re.compile(
+_PART_OF_A_ROW = r"\b(?:sts?|stitch(?:es)?|increas\w*|decreas\w*|rows?|rounds?|rnds?|shap\w*)\b"
+_WHICH_OF_THEM = (
     r"\b(?:each|every|both|first|last|second|other|half|one|two|three|four|five|six|eight|ten|"
-    r"fewer|less|more|shorter|again|stays?|follows?|next|skipp\w*|doubl\w*|ignor\w*|\d+)\b",
-    re.IGNORECASE,
+    r"fewer|less|more|shorter|again|stays?|follows?|next|skipp\w*|doubl\w*|ignor\w*|\d+)\b"
 )
-_CHAIN_AT_HEAD = re.compile(r"\b(?:turning|beginning|starting|beg) ch(?:ain)?s?\b", re.IGNORECASE)
+_CHAIN_AT_HEAD = r"\b(?:turning|beginning|starting|beg) ch(?:ain)?s?\b"
 #: where such words speak of something else
-_OF_NO_COUNT = re.compile(
+_OF_NO_COUNT = (
     r"\b(?:loops?|markers?|colou?rs?|shades?|yarn|hook|turn|gauge|tension|measures?|inch(?:es)?|cm|"
-    r"multiple|post|do not join|(?:increases|decreases) (?:all |will )*(?:sit|lie|fall|run))\b",
-    re.IGNORECASE,
+    r"multiple|post|do not join|(?:increases|decreases) (?:all |will )*(?:sit|lie|fall|run))\b"
 )
 
 
 def _states_a_rule(sentence: str) -> bool:
     """Whether a sentence may say how many stitches rows have ("You lose one stitch each row")."""
-    told = _PART_OF_A_ROW.search(sentence) is not None and _WHICH_OF_THEM.search(sentence)
-    if not told and _CHAIN_AT_HEAD.search(sentence) is None:
+    told = ignoring_case(_PART_OF_A_ROW).search(sentence) is not None and ignoring_case(
+        _WHICH_OF_THEM
+    ).search(sentence)
+    if not told and ignoring_case(_CHAIN_AT_HEAD).search(sentence) is None:
         return False
-    return _OF_NO_COUNT.search(sentence) is None
+    return ignoring_case(_OF_NO_COUNT).search(sentence) is None
 
 
 def _opens(sentence: str) -> bool:
@@ -316,27 +311,30 @@ def _opens(sentence: str) -> bool:
 
     No clause of it tells what to work; what is done with yarn or hook alone shapes no row.
     """
-    if _OF_COUNTS.search(sentence) is not None or _ELSEWHERE.search(sentence) is not None:
+    if (
+        ignoring_case(_OF_COUNTS).search(sentence) is not None
+        or ignoring_case(_ELSEWHERE).search(sentence) is not None
+    ):
         return False
     if _states_a_rule(sentence):
         return False
-    if not _LIKE_A_SENTENCE.match(sentence) and not _of_things(sentence):
+    if not ignoring_case(_LIKE_A_SENTENCE).match(sentence) and not _of_things(sentence):
         return False
-    clauses = _CLAUSE.split(sentence)
+    clauses = ignoring_case(_CLAUSE).split(sentence)
     return not any(
-        _INSTRUCTS.match(clause) is not None and _OF_A_ROW.search(clause) is not None
+        ignoring_case(_INSTRUCTS).match(clause) is not None
+        and ignoring_case(_OF_A_ROW).search(clause) is not None
         for clause in clauses
     )
 
 
 #: what is counted, or shaped: amid the rows a sentence that has any of it is no remark
-_COUNTED = re.compile(
+_COUNTED = (
     r"\d|\b(?:(?<!the first )(?<!little )(?<!big )(?<!good )(?<!this )(?<!that )one|two|three|"
     r"four|five|six|eight|ten|twelve|once|ch|chs|chains?|inc|dec|turn|join|sk|skip|miss|rep|work|"
     r"(?:other|first|second) half|half of|border|edging|armholes?|again|twice|likewise|rip|cast|"
     r"add|doubled?|repeat\w*|follows?|(?:slip|treble) stitch(?:es)?|(?:single|double) crochet|"
-    rf"{_STITCH}s?)\b",
-    re.IGNORECASE,
+    rf"{_STITCH}s?)\b"
 )
 
 
@@ -344,16 +342,16 @@ def _mentions(sentence: str) -> bool:
     """Whether a sentence amid the rows tells of no work, no number and no stitch by its name."""
     return (
         len(sentence.split()) > _FEWEST_WORDS
-        and _CORE.search(sentence) is None
-        and _COUNTED.search(sentence) is None
-        and _LIKE_A_SENTENCE.match(sentence) is not None
+        and ignoring_case(_CORE).search(sentence) is None
+        and ignoring_case(_COUNTED).search(sentence) is None
+        and ignoring_case(_LIKE_A_SENTENCE).match(sentence) is not None
         and _opens(sentence)
     )
 
 
 def _within(sentence: str, vocabulary: Vocabulary) -> bool:
     """Whether a sentence behind what a row works is a remark ("Try it on!")."""
-    if _mentions(sentence) or _OPTIONAL.match(sentence) is not None:
+    if _mentions(sentence) or ignoring_case(_OPTIONAL).match(sentence) is not None:
         return True
     tokens = tokenize(sentence, vocabulary)
     called = sentence.rstrip().endswith("!") and len(tokens) <= _LONGEST_CALL
@@ -364,25 +362,23 @@ def _within(sentence: str, vocabulary: Vocabulary) -> bool:
 
 
 #: rows that may be worked besides, or not: none of those that are written
-_OPTIONAL = re.compile(
+_OPTIONAL = (
     r"(?:the )?(?:piece|work|it) (?:now )?(?:should )?(?:now )?measures? |"
     r"i (?:worked|used|made|left|added|changed|chose|tried|like|love|prefer|find|know|hate|"
     r"think)\b|"
     r"mine (?:is|was|curled|took|came|looks?|ended)\b|"
     r"(?:add|work|repeat) (?:more |extra |as many )?(?:rows|rounds|rnds|repeats)"
-    r"(?: here| as you like)*,? (?:for|if|to get|until it)\b",
-    re.IGNORECASE,
+    r"(?: here| as you like)*,? (?:for|if|to get|until it)\b"
 )
 #: "Try it on!", "Done!", with its mark and the end of the row
 _LONGEST_CALL = 10
 
 #: a piece that is made once more, told behind the rows of the first; not one from which the work
 #: goes on, which is joined to the first by its rows
-_AGAIN = re.compile(
+_AGAIN = (
     r"(?:\A|(?<=[.;] ))(?![^.;:]*\bnot (?:fasten|cut|break))"
     r"(?:make|work) (?:(?:the|an?|one|two|three|four|\d+) )*"
-    r"(?:second|other|another|more|identical)\b[^.;:]*",
-    re.IGNORECASE,
+    r"(?:second|other|another|more|identical)\b[^.;:]*"
 )
 
 
@@ -392,5 +388,5 @@ def made_again(text: str, passed: tuple[tuple[int, int], ...]) -> tuple[tuple[in
     >>> made_again("Fasten off. Make second sleeve as for first.", ((12, 43),))
     ((12, 43),)
     """
-    found = (one.span() for one in _AGAIN.finditer(text))
+    found = (one.span() for one in ignoring_case(_AGAIN).finditer(text))
     return tuple(at for at in found if any(start <= at[0] < end for start, end in passed))
