@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 from typing import NamedTuple
 
 from workeven.notation.expressions import ignoring_case
@@ -129,6 +130,12 @@ class _Said(NamedTuple):
     chains_too: int | None = None
 
 
+@cache
+def _spaced(pattern: str) -> re.Pattern[str]:
+    """An expression in which a blank is one or several, and ``" ?"`` may be none."""
+    return ignoring_case(pattern.replace(" ?", r"\s*").replace(" ", r"\s+"))
+
+
 class _Words:
     """A place in the words of a sentence."""
 
@@ -138,9 +145,7 @@ class _Words:
 
     def take(self, pattern: str) -> re.Match[str] | None:
         """Pass what an expression says from here, and the blanks behind it."""
-        found = ignoring_case(pattern.replace(" ?", r"\s*").replace(" ", r"\s+")).match(
-            self.text, self.at
-        )
+        found = _spaced(pattern).match(self.text, self.at)
         if found is None or found.end() == self.at:
             return None
         self.at = found.end()
@@ -182,6 +187,8 @@ def chains_said(stream: Stream) -> tuple[Step, ...] | None:
     before = stream.tokens[stream.at - 1].word if stream.at else "."
     if before not in (".", ";", ":"):
         return None
+    if stream.is_word("ch") and stream.ahead(2).word == "(":
+        return None  # "ch 3 (counts as dc), …": the chain of a row, as most begin
     words = _Words(stream.text, stream.start)
     start, at = stream.start, stream.at
     told: list[_Said] = []

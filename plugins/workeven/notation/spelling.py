@@ -187,7 +187,7 @@ _FREE_LOOPS = (
     r"(?:(?:foundation|starting|beginning) )?ch(?:ain)?\b"
 )
 #: braces that hold steps of a row, where others write square brackets; a formula has no such words
-_BRACES = r"\{(?=[^{}]*\b(?:in|into|next|sk|skip|miss|around) )([^{}]*)\}"
+_BRACES = r"\{(?=[^{}=*/+]*\b(?:in|into|next|sk|skip|miss|around) )([^{}]*)\}"
 #: "(sc, tr) around — the trebles pop forward — sl st to first sc": a remark between dashes
 _BETWEEN_DASHES = r"\s[–—]\s(?:the|this|they|these|it|that|those)\b[^–—()\[\]\d*]*\s[–—](?=\s)"
 #: "5 dc tog in next st": so many legs in one place
@@ -211,7 +211,7 @@ def _in_any_age(text: str, lower: str) -> str:
     if "carry on" in lower:
         text = ignoring_case(r"\bcarry on\b").sub(lambda one: f"{one[0][0]}ontinue", text)
     if "{" in text:
-        text = ignoring_case(_BRACES).sub(r"[\1]", text)
+        text = ignoring_case(_BRACES).sub(lambda one: f"[{one[1]}]", text)
     if "—" in text or "–" in text:
         text = ignoring_case(_BETWEEN_DASHES).sub(lambda one: ",".ljust(len(one[0])), text)
     if " cent" in lower or "middle of" in lower:
