@@ -61,6 +61,16 @@ _OF_THINGS = (
 )
 
 
+def _says(pattern: str, sentence: str) -> bool:
+    """Whether an expression is found anywhere in a sentence."""
+    return ignoring_case(pattern).search(sentence) is not None
+
+
+def _begins(pattern: str, sentence: str) -> bool:
+    """Whether a sentence begins with what an expression says."""
+    return ignoring_case(pattern).match(sentence) is not None
+
+
 def without_note_label(text: str) -> str | None:
     """The text with "Notes:", "Materials:" at its head blanked; None where no such word stands.
 
@@ -77,7 +87,7 @@ def speaks_of_things(text: str) -> bool:
     >>> speaks_of_things("Hook: 4 mm"), speaks_of_things("Hook in next st, yo")
     (True, False)
     """
-    return ignoring_case(_OF_THINGS).match(text) is not None
+    return _begins(_OF_THINGS, text)
 
 
 def blanked(text: str, start: int, end: int) -> str:
@@ -124,17 +134,11 @@ def prose_at(
 
 
 def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:
-    if (
-        ignoring_case(_OF_CHAINS).search(sentence) is not None
-        and ignoring_case(_OF_COUNTS).search(sentence) is not None
-    ):
+    if _says(_OF_CHAINS, sentence) and _says(_OF_COUNTS, sentence):
         return False  # what a chain counts as decides every row that begins with one
     if describes(sentence) or _mentions(sentence):
         return True
-    if (
-        ignoring_case(_PLACE).search(sentence) is not None
-        or ignoring_case(_OFTEN).search(sentence) is not None
-    ):
+    if _says(_PLACE, sentence) or _says(_OFTEN, sentence):
         return False
     tokens = tokenize(sentence, vocabulary)
     words = [token for token in tokens if token.kind in ("word", "num")]
@@ -213,10 +217,7 @@ def describes(sentence: str) -> bool:
 
     It may name stitches and chains ("Loops are made of 5 ch."); nothing in it is worked.
     """
-    return (
-        ignoring_case(_DESCRIBES).match(sentence) is not None
-        and ignoring_case(_CORE).search(sentence) is None
-    )
+    return _begins(_DESCRIBES, sentence) and not _says(_CORE, sentence)
 
 
 #: where a clause ends and another may begin
@@ -276,8 +277,8 @@ def _of_things(sentence: str) -> bool:
     """Whether words tell of yarn, hook and size, and number nothing else."""
     return (
         len(sentence.split()) > _FEWEST_OF_A_SENTENCE
-        and ignoring_case(_OF_A_THING).search(sentence) is not None
-        and ignoring_case(_PLACE).search(sentence) is None
+        and _says(_OF_A_THING, sentence)
+        and not _says(_PLACE, sentence)
         and re.search(r"\d", ignoring_case(_MEASURED).sub(" ", sentence)) is None
     )
 
@@ -298,12 +299,10 @@ _OF_NO_COUNT = (
 
 def _states_a_rule(sentence: str) -> bool:
     """Whether a sentence may say how many stitches rows have ("You lose one stitch each row")."""
-    told = ignoring_case(_PART_OF_A_ROW).search(sentence) is not None and ignoring_case(
-        _WHICH_OF_THEM
-    ).search(sentence)
-    if not told and ignoring_case(_CHAIN_AT_HEAD).search(sentence) is None:
+    told = _says(_PART_OF_A_ROW, sentence) and _says(_WHICH_OF_THEM, sentence)
+    if not told and not _says(_CHAIN_AT_HEAD, sentence):
         return False
-    return ignoring_case(_OF_NO_COUNT).search(sentence) is None
+    return not _says(_OF_NO_COUNT, sentence)
 
 
 def _opens(sentence: str) -> bool:
@@ -311,21 +310,14 @@ def _opens(sentence: str) -> bool:
 
     No clause of it tells what to work; what is done with yarn or hook alone shapes no row.
     """
-    if (
-        ignoring_case(_OF_COUNTS).search(sentence) is not None
-        or ignoring_case(_ELSEWHERE).search(sentence) is not None
-    ):
+    if _says(_OF_COUNTS, sentence) or _says(_ELSEWHERE, sentence):
         return False
     if _states_a_rule(sentence):
         return False
-    if not ignoring_case(_LIKE_A_SENTENCE).match(sentence) and not _of_things(sentence):
+    if not _begins(_LIKE_A_SENTENCE, sentence) and not _of_things(sentence):
         return False
     clauses = ignoring_case(_CLAUSE).split(sentence)
-    return not any(
-        ignoring_case(_INSTRUCTS).match(clause) is not None
-        and ignoring_case(_OF_A_ROW).search(clause) is not None
-        for clause in clauses
-    )
+    return not any(_begins(_INSTRUCTS, clause) and _says(_OF_A_ROW, clause) for clause in clauses)
 
 
 #: what is counted, or shaped: amid the rows a sentence that has any of it is no remark
@@ -342,16 +334,16 @@ def _mentions(sentence: str) -> bool:
     """Whether a sentence amid the rows tells of no work, no number and no stitch by its name."""
     return (
         len(sentence.split()) > _FEWEST_WORDS
-        and ignoring_case(_CORE).search(sentence) is None
-        and ignoring_case(_COUNTED).search(sentence) is None
-        and ignoring_case(_LIKE_A_SENTENCE).match(sentence) is not None
+        and not _says(_CORE, sentence)
+        and not _says(_COUNTED, sentence)
+        and _begins(_LIKE_A_SENTENCE, sentence)
         and _opens(sentence)
     )
 
 
 def _within(sentence: str, vocabulary: Vocabulary) -> bool:
     """Whether a sentence behind what a row works is a remark ("Try it on!")."""
-    if _mentions(sentence) or ignoring_case(_OPTIONAL).match(sentence) is not None:
+    if _mentions(sentence) or _begins(_OPTIONAL, sentence):
         return True
     tokens = tokenize(sentence, vocabulary)
     called = sentence.rstrip().endswith("!") and len(tokens) <= _LONGEST_CALL
