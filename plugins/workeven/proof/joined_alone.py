@@ -6,8 +6,9 @@ Problems  none.
 From      common practice: "Thumb: join yarn in first skipped st." and below it "Rnd 1: sc in each
           of the 8 skipped sts, sc in each of the 2 ch".
 
-A round that takes up a gap and the chain across it says so by the places that it names. Where the
-yarn is joined in a line above, that line alone does not tell of the chain: read together they do.
+The row behind it begins where the yarn was joined, and takes up that place. A round over a gap and
+the chain across it says so by the places that it names: the line above alone does not tell of the
+chain, read together they do. A strap may skip stitches first, an edging join to the foundation.
 
 Worked example: "Sleeve: Join yarn in 3rd of 4 underarm ch." works nothing, and "Rnd 1: ch 1, sc in
 each of last 2 underarm ch, sc in each of 10 skipped sc, sc in each of first 2 underarm ch" begins
@@ -48,7 +49,7 @@ _SKIPPED = re.compile(r"\b(?:skipped|missed|unworked)\b", re.IGNORECASE)
 
 
 def with_joined_alone(lines: Iterable[Lined]) -> tuple[Lined, ...]:
-    """The lines, each round over a gap and its chain with the yarn that was joined before it."""
+    """The lines, each row with the yarn that was joined in the line before it."""
     found = list(lines)
     for at in range(len(found) - 1):
         moved = _moved(found[at], found[at + 1])
