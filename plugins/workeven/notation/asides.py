@@ -477,8 +477,9 @@ def making_up(stream: Stream) -> bool:
 _SHAPING = (
     r"\b(?:de|in)creas(?:e|es|ing)\b|\bunworked\b|\bnext (?:\w+ )?(?:rows?|rounds?|rnds?)\b|"
     r"\bwork(?:ing)? (?:an?|one|two|\d+|the) (?:\w+ )?(?:rows?|rounds?|rnds?|border|edging)\b|"
-    r"\b(?:with|in|of|by) (?:an? )?(?:(?:round|row|border|edging) of )?"
-    r"(?:(?:single|double|half|treble|slip) |crochet)|"
+    r"\b(?:with|in|of|by) (?:an? )?(?:round |row |border |edging |of )*"
+    r"(?:(?:single|double|half|treble) )*(?:crochet|trebles?)\b(?! hook)|"
+    r"\b(?:round|row|border|edging) of (?:slip|crab|picots?|shells?)\b|"
     r"\b(?:begin|start) again\b|\bpick up (?:the )?(?:sts|stitches)\b|\bextra (?:st|stitch)\b|"
     r"\b(?:last|every) (?:two|three|four|2|3|4) (?:sts|stitches)(?! of)\b|"
     r"\badd(?:ing)? an? (?:st|stitch|border|edging|row|round)\b|"
