@@ -64,6 +64,16 @@ def test_a_row_that_is_not_understood_hides_no_other() -> None:
     assert "Mat" == one(changed(("inc around", "frogs around"))).piece
 
 
+def test_a_sentence_in_front_of_the_rows_is_passed_in_front_of_all_of_them_only() -> None:
+    """Behind the rows of a section a sentence of the next may speak of those, and tell a count."""
+    said = "The band has 12 shells in all."
+    row = "          magic ring, 6 sc in ring\n"
+    first = SMALL.replace(row, f"          {said}\n{row}")
+    assert [("row-note", 23, 11)] == placed(first)
+    later = SMALL.rstrip("\n") + "\n" + SECTION.replace("magic ring, 6 sc in ring", said)
+    assert ["row-not-understood"] == [code for code, _, _ in placed(later)]
+
+
 @pytest.mark.parametrize(
     ("rows", "expected"),
     [

@@ -71,6 +71,7 @@ class PiecesReading:
         self.shown: list[Shown] = []
         self.tables: dict[str, Node] = {}
         self.explained: dict[str, SpecialStitch] = {}
+        self.opening = True
 
     def pieces(self, table: Node | None) -> tuple[Piece, ...] | None:
         """All pieces, in order."""
@@ -128,6 +129,7 @@ class PiecesReading:
         # rows are read whatever else is wrong, so that a slip in one is told at once
         in_force = cast("Worked", worked or "flat rows")
         sections: list[Section | None] = []
+        self.opening = True
         nodes = items(reading.node(table, "sections"))
         for number, node in enumerate(nodes, start=1):
             heading = title if len(nodes) == 1 else f"Part {number}"
@@ -230,9 +232,13 @@ class PiecesReading:
         if len(told) > 1:
             self._said_twice(shape_node or holes_node or table, told, piece)
         if rows_node is None:
+            self.opening = False  # a shaping works rows
             self._show(piece, seconds, video, ())
             return None if shape is None and holes is None else _Work((), (), shape, holes)
-        read = read_rows(reading, rows_node, self.vocabulary, piece, self.explained)
+        read = read_rows(
+            reading, rows_node, self.vocabulary, piece, self.explained, opening=self.opening
+        )
+        self.opening = read.opening
         self.explained |= {stitch.name: stitch for stitch in read.explained}
         self.vocabulary = self.vocabulary.with_special(stitch.name for stitch in read.explained)
         named = named_notes(reading, reading.node(table, "row_notes"), read.rows, piece)

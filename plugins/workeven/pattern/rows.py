@@ -38,13 +38,14 @@ class RowsRead:
     """Rows in order; notes by the row's place among them; the stitches that they explain.
 
     ``whole`` is false when a row could not even be told from its neighbours: then those that
-    follow count on something that is not there.
+    follow count on something that is not there. ``opening``: nothing is worked in them yet.
     """
 
     rows: tuple[Row, ...]
     notes: tuple[RowNote, ...]
     whole: bool
     explained: tuple[SpecialStitch, ...] = ()
+    opening: bool = False
 
 
 def read_rows(
@@ -53,10 +54,13 @@ def read_rows(
     vocabulary: Vocabulary,
     piece: str | None,
     told: Mapping[str, SpecialStitch] = MappingProxyType({}),
+    *,
+    opening: bool = True,
 ) -> RowsRead:
     """The rows under a key ``rows``: a block, a line, or a list of either with notes.
 
-    ``told`` are the stitches that rows before have explained.
+    ``told`` are the stitches that rows before have explained; ``opening``: no such row works
+    anything, so that a sentence in front of these can speak of none.
     """
     known = dict(told)
     rows: list[Row] = []
@@ -69,7 +73,6 @@ def read_rows(
         if not isinstance(work.value, str):
             continue
         for text, span in _lines(reading, work, piece):
-            opening = all(row.before_the_rows for row in rows)
             said = explained(text, span, vocabulary, known, opening=opening)
             vocabulary = said.vocabulary
             known |= {stitch.name: stitch for stitch in said.stitches}
@@ -78,6 +81,7 @@ def read_rows(
             reading.problems.extend(_in_piece(problem, piece) for problem in found)
             if parsed.value is not None:
                 rows.append(parsed.value)
+                opening = opening and parsed.value.before_the_rows
         if len(rows) > first and ("note" in table or "video" in table):
             notes.append(_note(reading, part, label_of(rows[first]), first))
     if not rows and _unread(reading) == unread:
@@ -91,7 +95,9 @@ def read_rows(
         )
     whole = bool(rows) and _unread(reading) == unread
     new = tuple(stitch for name, stitch in known.items() if name not in told)
-    return RowsRead(rows=tuple(rows), notes=tuple(notes), whole=whole, explained=new)
+    return RowsRead(
+        rows=tuple(rows), notes=tuple(notes), whole=whole, explained=new, opening=opening
+    )
 
 
 def _unread(reading: Reading) -> int:
