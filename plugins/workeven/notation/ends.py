@@ -401,9 +401,8 @@ def turn(stream: Stream) -> tuple[Step, ...] | None:
     """
     start = stream.start
     alone = stream.ahead().kind in ("mark", "end")
-    if (not alone or stream.is_word("dont")) and making_up(
-        stream
-    ):  # "turn inside out", "do not fasten off"
+    # "turn inside out", "do not fasten off"
+    if (not alone or stream.is_word("dont")) and making_up(stream):
         return (Aside(start, stream.end),)
     if stream.accept("do", "not") or stream.accept("dont"):
         if stream.accept("turn"):

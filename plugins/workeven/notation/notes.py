@@ -137,7 +137,9 @@ _MAY_BE = re.compile(
 )
 #: what tells how often, or how, rows are worked: no note has it
 _OF_ROWS_WORKED = (
-    r"\b(?:twice|thrice|again|times|the same|same way|fewer|less|plain|another|remaining|"
+    r"\b(?:twice|thrice|again|times|"
+    r"the same(?! (?:colou?r|shade|yarn|wool|cotton|thread|hook|size|tension|gauge|direction)\b)|"
+    r"same way|fewer|less|plain|another|remaining|"
     r"(?:a|one|two|three|\d+) (?:more )?(?:st|stitch|row|rnd|round)s?|"
     r"(?:next|last) (?:\w+ )?(?:rows?|rounds?|rnds?)|along|around the)\b"
 )
