@@ -223,6 +223,7 @@ def placed_last(stream: Stream) -> tuple[Step, ...] | None:
     Takes: putting last 2 dc in top of ch 3
     Takes: working 2 dc in 3rd ch of turning ch
     Takes: working last dc in next st
+    Takes: working the last one in top of ch-3
     Refuses: working 2 dc in last st
     """
     mark = stream.here()
@@ -230,6 +231,9 @@ def placed_last(stream: Stream) -> tuple[Step, ...] | None:
     stream.articles()
     last = stream.accept_any("last", "final")
     count = stream.amount() if stream.is_amount() else None
+    if last and count is not None and count.values == (1,) and stream.accept_any("in", "on"):
+        target(stream)
+        return (Aside(start, stream.end),)
     if stream.token.kind == "stitch" and (last or count is not None):
         word = stream.take()
         where = target(stream) if stream.accept_any("in", "on") else None
@@ -246,6 +250,7 @@ def last_worked(stream: Stream) -> tuple[Step, ...] | None:
     """``last dc being worked in top of tch``: told for the maker, it goes there anyway.
 
     Takes: the last dc being worked in top of tch
+    Takes: last dc in top of beg ch
     Refuses: last dc
     """
     mark = stream.here()
@@ -254,7 +259,7 @@ def last_worked(stream: Stream) -> tuple[Step, ...] | None:
     stream.articles()
     alone = stream.ahead().word in ("in", "on") and stream.ahead(2).kind == "ord"
     if stream.accept_any("last", "final") and (stream.token.kind == "stitch" or alone):
-        told = told or alone or stream.ahead(2).kind == "ord"
+        told = told or alone or stream.ahead(2).kind == "ord" or stream.ahead(2).word == "top"
         if not alone:
             stream.take()
         while stream.accept_any(*FALLING):

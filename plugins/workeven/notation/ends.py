@@ -677,7 +677,9 @@ _TO_WORK = (
 )
 _CHAIN_EDGE = r"(?:(?:foundation|starting|beg|beginning|base|initial)\s+)*(?:ch(?:ain)?s?\b|row\b)"
 _OTHER_SIDE = (
-    _TO_WORK + r"(?:(?:(?:other|opposite|second|free|remaining|rem|unused|back|bottom)\s+)+"
+    r"(?:cont(?:inu(?:e|ing))?\s+)?"
+    + _TO_WORK
+    + r"(?:(?:(?:other|opposite|second|free|remaining|rem|unused|back|bottom)\s+)+"
     r"(?:side|loops?|lps?|edge)s?\s+(?:(?:on|of)\s+(?:the\s+)?(?:other|opposite|second)\s+side\s+)?"
     r"(?:of|on)\s+(?:the\s+)?"
     + _CHAIN_EDGE
@@ -715,8 +717,8 @@ _SIDE_OF_THIS = (
 _BEGIN_SIDE = frozenset(
     FOLD.get(word, word)
     for word in (
-        "now rotate turn pivot work working back along across around into in on up down use "
-        "using".split()
+        "now rotate turn pivot work working continue continuing cont back along across around into "
+        "in on up down use using".split()
     )
 )
 #: what stands behind "turn" where nothing is said of a side: a mark, or the end of the row

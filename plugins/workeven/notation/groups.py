@@ -25,6 +25,7 @@ from workeven.notation.stream import Here, NotUnderstood, Stream
 from workeven.notation.targets import target
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
+    ONE,
     Chain,
     Content,
     EachChainCounts,
@@ -542,6 +543,8 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> tuple[Step, .
         raise stream.fault(mend="close each bracket with the kind that opened it")
     stream.take()
     if _stands_alone(stream) and not _in_one_place(stream, mark, closing):
+        if "rep" in stream.said and _named_behind(stream):
+            return (Repeat(body, Exactly(ONE), start=opening.start, end=stream.end),)
         return body
     times = _bracket_times(stream)
     if isinstance(times, Exactly) and stream.is_word("in", "all") and not _each_times(stream):
@@ -606,6 +609,20 @@ def _again(stream: Stream) -> bool:
             return True
     stream.at = mark
     return False
+
+
+def _named_behind(stream: Stream) -> bool:
+    """Whether "rep between [ ]" stands behind other steps: they are worked again there.
+
+    Takes: , ch 1, rep between [ ] once
+    """
+    mark = stream.here()
+    found = False
+    while not stream.at_end() and not found:
+        found = stream.is_word("rep") and _again(stream)
+        stream.take()
+    stream.back_to(mark)
+    return found
 
 
 def _each_times(stream: Stream) -> bool:

@@ -47,13 +47,17 @@ _PICOT = re.compile(
 _LEGS = re.compile(r"\b(?:legs?|next|over)\b", re.IGNORECASE)
 #: a chain closed on itself, under whatever name
 _CLOSED_CHAIN = re.compile(
-    r"(?:ch(?:ain)? ?-?\d+|\d+ ?-?ch(?:ain)?s?),? (?:sl\.? ?st|ss|slip st(?:itch)?) "
-    r"in(?:to)? (?:the )?(?:"
-    r"\d(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook|first (?:of (?:these|the) )?(?:\d )?ch\w*)",
+    r"(?:ch(?:ain)? ?-?\d+|\d+ ?-?ch(?:ain)?s?),? (?:(?:1|a|one) )?"
+    r"(?:sl\.? ?st|ss|slip st(?:itch)?) (?:in(?:to)?|to) (?:the )?(?:"
+    r"\d(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook|first (?:of (?:these|the) )?(?:\d )?ch\w*|"
+    r"(?:top of (?:the )?)?(?:last|previous) \w+(?: (?:just )?(?:made|worked))?|"
+    r"(?:top of (?:the )?)?\w+ just (?:made|worked))",
     re.IGNORECASE,
 )
-#: "p = picot, ch 4, sl st in first ch"
-_A_PICOT = re.compile(r"\A\s*(?:an? )?picot\s*[,:;(]\s*", re.IGNORECASE)
+#: "p = picot, ch 4, sl st in first ch", "p = picot of 3 ch"
+_A_PICOT = re.compile(r"\A\s*(?:an? )?picot\s*(?:[,:;(]\s*|of\s+(?=\d+ ?-?ch|ch))", re.IGNORECASE)
+#: how many chains of a picot there are, said first
+_OF_CHAINS = re.compile(r"(?:ch(?:ain)? ?-?(?P<chains>\d+)|(?P<first>\d+) ?-?ch(?:ain)?s?)\b")
 #: what a square passes is stitches or chains, as wide: "miss 2 sts or 2 ch"
 _SKIPPED_OR = re.compile(
     r"(miss|skip|sk) (?:the )?(?:next )?(\d+ \w+) or (?:the )?(?:next )?"
@@ -73,7 +77,8 @@ _OVER_ANOTHER = re.compile(
 
 def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step, ...]:
     """The steps of a stitch worked over several places; () where its words are none."""
-    text = _A_PICOT.sub("", text)
+    if (called := _A_PICOT.match(text)) is not None:
+        return _picot(text[called.end() :], called=True)
     if "picot" in name.lower() or _CLOSED_CHAIN.fullmatch(text.strip(" .")):
         return _picot(text)
     another = _OVER_ANOTHER.search(text)
@@ -112,9 +117,12 @@ def is_square(name: str) -> bool:
     return _SQUARE.fullmatch(name) is not None
 
 
-def _picot(text: str) -> tuple[Step, ...]:
-    """``ch 3, sl st in 3rd ch from hook``, in whatever words: a chain closed on itself."""
-    found = _PICOT.match(text.strip())
+def _picot(text: str, *, called: bool = False) -> tuple[Step, ...]:
+    """``ch 3, sl st in 3rd ch from hook``, in whatever words: a chain closed on itself.
+
+    ``called``: it is said to be a picot, and how it is closed need not be.
+    """
+    found = (_OF_CHAINS if called else _PICOT).match(text.strip())
     return () if found is None else (Picot(Amount((int(found["chains"] or found["first"]),))),)
 
 

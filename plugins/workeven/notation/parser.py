@@ -51,6 +51,7 @@ from workeven.notation.spelling import respelt
 from workeven.notation.stated_counts import begins_count, stated
 from workeven.notation.steps import steps
 from workeven.notation.stream import LONGEST, NotUnderstood, Stream
+from workeven.notation.telling import heads_rows
 from workeven.notation.tree import (
     Amount,
     Aside,
@@ -170,6 +171,9 @@ def _read(text: str, vocabulary: Vocabulary, *, opening: bool) -> _Read:
     titled = read.label is not None and read.label.section and read.label.first is None
     if read.fault is None:
         return read
+    unnumbered = read.label is None or (read.label.word is None and read.label.first is None)
+    if unnumbered and text.rstrip().endswith(":") and heads_rows(text, vocabulary):
+        return _all_a_note(text, ((0, len(text)),))
     if read.label is not None and headed is None and not titled:
         return _read_without_prose(text, read, vocabulary, labelled=True) or read
     if headed is not None:

@@ -15,6 +15,7 @@ from __future__ import annotations
 import re
 
 from workeven.notation.expressions import ignoring_case
+from workeven.notation.telling import offers_a_choice, tells
 from workeven.notation.tokens import tokenize
 from workeven.notation.vocabulary import Vocabulary
 
@@ -119,18 +120,44 @@ def prose_at(
         start, end = end, len(text) if found is None else found.end()
         if column < end or found is None:
             break
+    if (choice := _choice_at(text, start, column)) is not None:
+        return choice
     if labelled:  # "(30) Slip it over your toes": behind the count
         start = max(start, text.rfind(")", start, column) + 1, text.rfind("]", start, column) + 1)
     start += len(text[start:end]) - len(text[start:end].lstrip())
     sentence = text[start:end]
     if labelled:
         behind = text[:start].rstrip()[-1:] in tuple(".!?)]")
-        fits = behind and sentence[:1].isupper() and _within(sentence, vocabulary)
+        told = _within(sentence, vocabulary) or tells(sentence, vocabulary)
+        fits = behind and sentence[:1].isupper() and told
         return (start, end) if fits else None
     goes_on = text[:start].rstrip().endswith((";", ":")) or (start and not text[:start].strip())
     begins = goes_on or sentence[:1].isupper() or sentence[:1].isdigit()
     prose = begins and (_is_prose(sentence, vocabulary) or (opening and _opens(sentence)))
+    prose = prose or tells(sentence, vocabulary) or _is_called(sentence, vocabulary)
     return (start, end) if prose else None
+
+
+#: where a choice ends that is left to the maker: the sentence behind its question belongs to it
+_END_OF_CHOICE = re.compile(r"[.!](?=\s|\Z)")
+
+
+def _choice_at(text: str, start: int, column: int) -> tuple[int, int] | None:
+    """The columns of what may be done besides, where the sentence at a column is of it."""
+    before = max(text.rfind(". ", 0, start + 1), text.rfind("! ", 0, start + 1)) + 1
+    begins = before + len(text[before:]) - len(text[before:].lstrip())
+    found = _END_OF_CHOICE.search(text, begins)
+    end = len(text) if found is None else found.end()
+    fits = begins <= column < end and text[begins : begins + 1].isupper()
+    return (begins, end) if fits and offers_a_choice(text[begins:end]) else None
+
+
+def _is_called(sentence: str, vocabulary: Vocabulary) -> bool:
+    """Whether one word is called out, or asked ("Halfway!", "Ready?"), as no row is."""
+    tokens = tokenize(sentence, vocabulary)[:-1]
+    word = tokens[0] if len(tokens) == len("w!") else None
+    called = sentence.rstrip()[-1:] in ("!", "?")
+    return called and word is not None and word.kind == "word" and word.word not in _WORKING
 
 
 def _is_prose(sentence: str, vocabulary: Vocabulary) -> bool:

@@ -349,6 +349,8 @@ def _another_part(stream: Stream) -> bool:
         return False
     if stream.is_mark(",") and (after.word in _THROUGHOUT or after.word in ("sk", "turn")):
         return False
+    if stream.is_mark(",") and after.kind == "mark":  # "ch 3 for first dc, *1 dc in next dc"
+        return False
     behind = 3 if after.kind == "num" else 2  # ", tr in next st", ", 1 tr on next tr"
     if stream.is_mark(",") and stream.ahead(behind).word in _GOES:
         return False

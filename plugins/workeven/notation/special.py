@@ -77,6 +77,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     made: tuple[Content, ...] = ()
     written, text = text, respelt(text, terms)
     square = is_square(name) or is_square(_head(text))
+    picot = _PICOT_HEAD.match(text) is not None
     text = _ONE_PLACE_OF_LEGS.sub(r"\1 in same st", _without_remarks(name, text))
     place = _own_place(text, Vocabulary(terms, (name.removeprefix("beg "),)))
     text = _TRAVEL.sub("", text) if name.startswith("beg ") else text
@@ -94,7 +95,8 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
         one = one and len(_NEXT.findall(text)) < _SEVERAL
         one = one and bool(_special_content(name, text, Vocabulary(terms)))
-        steps = () if one else steps_of_special(name, words, Vocabulary(terms))
+        known = "picot" if picot else name
+        steps = () if one else steps_of_special(known, words, Vocabulary(terms))
         made = () if steps else _special_content(name, text, Vocabulary(terms))
     if not (made or steps) and (_PLACE.search(text) is None or _NEXT.search(text)):
         # "dc2tog" in whatever words; of a "beg dc2tog" the chain is the first leg
@@ -167,6 +169,8 @@ def names_of(name: str) -> tuple[str, ...]:
 
 #: what is told in front of how a stitch is worked, and behind it
 _HEAD = re.compile(r"\A(?!ch\b|sk\b|skip\b|miss\b)[a-z][a-z -]{2,40}:\s+(?=\S)", re.IGNORECASE)
+#: "p = picot: 4 ch, ss in first ch", of which ``_HEAD`` is the name in full
+_PICOT_HEAD = re.compile(r"\A(?:an? )?picot:\s", re.IGNORECASE)
 _TAIL = re.compile(
     r"\s*\((?:=\s*)?(?:(?!1 st\b)\d+ (?:sts?|stitch(?:es)?)|(?:an? )?(?:inc|dec)(?:rease)?s?)"
     r"(?: made)?\)\.?\s*\Z",

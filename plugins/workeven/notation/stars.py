@@ -1,7 +1,7 @@
 """Stars: a repeat within the row, "*A, B; rep from * across", "*A, B* 6 times".
 
 Takes     ``Stream``, and how the steps inside a group are read (``Inner``).
-Gives     ``star``, ``closes_star``, ``times_again``.
+Gives     ``star``, ``starred_again``, ``closes_star``, ``times_again``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Repeats nest".
 
@@ -18,6 +18,7 @@ from workeven.notation.places import limit
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.targets import target
 from workeven.notation.tree import (
+    ONE,
     AnyStitch,
     Decrease,
     Each,
@@ -119,6 +120,53 @@ def _called_for(stream: Stream, star_: str, body: tuple[Step, ...]) -> Exactly |
             raise stream.fault(mend="write “rep from * across” or “rep from * 5 more times”")
     _pass_stars(stream)
     return times_by_sides(stream) or _in_each(stream, body) or times_again(stream)
+
+
+def starred_again(stream: Stream, found: list[Step]) -> list[Step] | None:
+    """``*A*, B, rep from * to * once``: what stands between the stars again, behind other steps.
+
+    Between the stars it was worked once, where nothing else was said there. So it is with brackets
+    (``[A], B, rep between [ ] twice``).
+
+    Takes: rep from * to * once
+    Takes: rep between [ ] twice
+    Refuses: rep from * across
+    """
+    mark = stream.here()
+    stream.accept("rep")
+    at = _last_between(stream, found)
+    count = times_count(stream) if at is not None else None
+    if at is None or count is None:
+        stream.back_to(mark)
+        return None
+    stream.accept("more")
+    again = found[at]
+    assert isinstance(again, Repeat)
+    start = stream.tokens[mark.at].start
+    more = replace(again, times=Exactly(count), ending=None, start=start, end=stream.end)
+    if again.star and again.times == Open():
+        found = [*found[:at], replace(again, times=Exactly(ONE)), *found[at + 1 :]]
+    return [*found, more]
+
+
+def _last_between(stream: Stream, found: list[Step]) -> int | None:
+    """Pass "from * to *", "between [ ]": the index of the last steps between such marks, or None.
+
+    Takes: from * to *
+    Takes: between [ ]
+    Refuses: from *
+    """
+    stream.accept_any("from", "between", "bet", "btw")
+    brackets = stream.accept("[", "]") or stream.accept("(", ")")
+    stars = not brackets and stream.accept("*")
+    stars = stars and stream.accept_any("to", "-", "and") and stream.accept("*")
+    if not (stars or brackets):
+        return None
+    for at in range(len(found) - 1, -1, -1):
+        step = found[at]
+        if isinstance(step, Repeat) and step.star is bool(stars):
+            return at
+    return None
 
 
 def _in_each(stream: Stream, body: tuple[Step, ...]) -> Open | None:

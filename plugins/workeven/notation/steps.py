@@ -57,7 +57,7 @@ from workeven.notation.places import GROUPS
 from workeven.notation.rings import closes_ring, ring
 from workeven.notation.round_begun import begins_in, standing_stitch, yarn_drawn_up
 from workeven.notation.space_of_chain import space_of_chain
-from workeven.notation.stars import closes_star
+from workeven.notation.stars import closes_star, starred_again
 from workeven.notation.stated_counts import begins_count, pass_count_words, stated
 from workeven.notation.stitches import another, in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
@@ -283,6 +283,7 @@ def _said_of_all(stream: Stream, found: list[Step], depth: int) -> list[Step] | 
     """The steps so far, where what is said behind them tells them otherwise.
 
     Takes: rep around
+    Takes: rep from * to * once
     Takes: all in next st
     Refuses: sc in next st
     """
@@ -290,7 +291,13 @@ def _said_of_all(stream: Stream, found: list[Step], depth: int) -> list[Step] | 
         return _all_in_one(stream, found, depth)
     if stream.is_word("beg"):
         return _starts_in_same(stream, found)
+    if stream.is_word("rep") and stream.ahead().word in _BETWEEN:
+        return starred_again(stream, found)
     return None if depth or not _may_be_again(stream) else _all_again(stream, found)
+
+
+#: words behind "rep" that lead to what stands between two marks
+_BETWEEN = ("from", "between", "bet", "btw")
 
 
 def _may_be_again(stream: Stream) -> bool:

@@ -478,7 +478,11 @@ def _spoken(vocabulary: Vocabulary) -> tuple[re.Pattern[str], dict[str, str]]:
         words: name for words, name in spoken_words(vocabulary.terms).items() if not words.isalpha()
     }
     names |= {words: name for words, name in CLOSED_WORDS.items() if not words.isalpha()}
-    names |= {name.lower(): name for name in vocabulary.special if not name.isalpha()}
+    own = [name for name in vocabulary.special if not name.isalpha()]
+    # "5 l.tr. in next", "3 dc, p., 3 dc": such a stop may be read as the end of an abbreviation
+    short = {name.lower()[:-1]: name for name in own if name.endswith(".")}
+    names |= {word: name for word, name in short.items() if "." in word or word == "p"}
+    names |= {name.lower(): name for name in own}
     ordered = sorted(names, key=len, reverse=True)
     choices = "|".join(re.escape(words).replace(r"\ ", r"\s+") for words in ordered)
     pattern = re.compile(

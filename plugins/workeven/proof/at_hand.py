@@ -134,7 +134,8 @@ def _steps(lined: Lined, body: WorkedRow) -> tuple[Step, ...]:
     not come round again. The border of a flat piece is joined by its last slip stitch.
     """
     if lined.worked == "flat rows":
-        steps = closed(body.steps)
+        label = lined.row.label
+        steps = closed(body.steps, in_round=label is not None and label.word == "Rnd")
         if steps is not body.steps:
             return steps
     spiral = lined.worked == "spiral rounds" and _ends_spiral(body.steps)

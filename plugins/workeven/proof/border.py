@@ -18,6 +18,7 @@ from itertools import pairwise
 from workeven.notation.tree import (
     AnyStitch,
     Aside,
+    ChainOfTurning,
     Each,
     Exactly,
     FastenOff,
@@ -60,17 +61,20 @@ def all_edges(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     return (*steps[: found[0]], *both, *steps[found[0] + 1 :])
 
 
-def closed(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+def closed(steps: tuple[Step, ...], *, in_round: bool = False) -> tuple[Step, ...]:
     """``…, sl st in first sc`` behind edges of a flat piece: the border is a round, and joined.
 
-    What was worked into the first stitch of the row before is passed long since.
+    What was worked into the first stitch of the row before is passed long since. ``in_round``: its
+    label says that it is one, as that of a sleeve does ("Rnd 1"), which may begin with a chain.
     """
     told = [at for at, step in enumerate(steps) if not isinstance(step, _NO_WORK)]
     last = steps[told[-1]] if len(told) > 1 else None
     slips = isinstance(last, Travel) or (isinstance(last, Work) and _slips(last))
-    if not slips or not isinstance(last, Work | Travel) or not isinstance(last.target, First):
+    if not slips or not isinstance(last, Work | Travel):
         return steps
-    if not any(_has_side(step) for step in steps[: told[-1]]):
+    if not isinstance(last.target, (First, ChainOfTurning) if in_round else First):
+        return steps
+    if not in_round and not any(_has_side(step) for step in steps[: told[-1]]):
         return steps
     join = JoinRound(last.target, start=last.start, end=last.end)
     return (*steps[: told[-1]], join, *steps[told[-1] + 1 :])
