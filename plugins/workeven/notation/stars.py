@@ -157,14 +157,15 @@ def _last_between(stream: Stream, found: list[Step]) -> int | None:
     Refuses: from *
     """
     stream.accept_any("from", "between", "bet", "btw")
-    brackets = stream.accept("[", "]") or stream.accept("(", ")")
-    stars = not brackets and stream.accept("*")
-    stars = stars and stream.accept_any("to", "-", "and") and stream.accept("*")
-    if not (stars or brackets):
-        return None
+    stars = False
+    if not (stream.accept("[", "]") or stream.accept("(", ")")):
+        first = stream.accept("*") and stream.accept_any("to", "-", "and")
+        stars = bool(first and stream.accept("*"))
+        if not stars:
+            return None
     for at in range(len(found) - 1, -1, -1):
         step = found[at]
-        if isinstance(step, Repeat) and step.star is bool(stars):
+        if isinstance(step, Repeat) and step.star is stars:
             return at
     return None
 
