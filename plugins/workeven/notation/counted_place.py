@@ -39,10 +39,11 @@ def nth_place(stream: Stream) -> Next | Same | None:
     Refuses: 4th ch from hook
     """
     mark = stream.here()
-    nth = stream.take().value
+    nth = stream.ordinal()
+    several = all((value or 0) > 1 for value in nth.values) or nth.by_size()
     if stream.accept("skipped"):  # behind the hook: "dc in 2nd skipped st"
         return Same(names(stream)[0], made=True)
-    found = names(stream) if nth > 1 else ()
+    found = names(stream) if several else ()
     plain = found and all(isinstance(name, AnyStitch | NamedStitch) for name in found)
     if plain and not stream.is_word("from", "of", "on"):
         stream.nth = nth
@@ -55,18 +56,19 @@ def counted_off(
     stream: Stream, before: list[Step], found: tuple[Step, ...], *, inside: bool
 ) -> tuple[Step, ...]:
     """The step with what it passes over; ``inside`` a repeat it is counted from the hook."""
-    nth, stream.nth = stream.nth, 0
+    nth, stream.nth = stream.nth, None
+    assert nth is not None
     inside, stream.nth_onward = inside or stream.nth_onward, False
     step = found[0] if found else None
     if isinstance(step, Travel | JoinYarn) and isinstance(step.target, Next):
-        there = replace(step.target, count=Amount((nth,)))
+        there = replace(step.target, count=nth)
         return (replace(step, target=there), *found[1:])
     if not isinstance(step, Work) or not isinstance(step.target, Next):
         raise _from_where(stream, found, nth)
     worked = [one for one in before if not isinstance(one, Aside | Chain | Turn)]
-    passed = Amount((nth - 1,))
+    passed = replace(nth, values=tuple(value and value - 1 for value in nth.values))
     if worked and isinstance(worked[-1], Skip):
-        if _count_of(worked[-1]) != nth - 1:
+        if _count_of(worked[-1]) != passed.values:
             raise _from_where(stream, found, nth)
         return found
     if inside:
@@ -76,17 +78,16 @@ def counted_off(
     raise _from_where(stream, found, nth)
 
 
-def _count_of(skip: Skip) -> int | None:
-    """How many places a skip names, where it is one number."""
+def _count_of(skip: Skip) -> tuple[int | None, ...] | None:
+    """How many places a skip names, where it says so."""
     if not isinstance(skip.target, Next | First | Unplaced):
         return None
-    count = skip.target.count
-    return count.values[0] if len(count.values) == 1 else None
+    return skip.target.count.values
 
 
-def _from_where(stream: Stream, found: tuple[Step, ...], nth: int) -> Exception:
+def _from_where(stream: Stream, found: tuple[Step, ...], nth: Amount) -> Exception:
     return stream.fault(
         found[0].start if found else stream.start,
         found="from where the place is counted is not said",
-        mend=f"write “sk next {nth - 1} sts, sc in next st”",
+        mend=f"write “sk next {(nth.values[0] or 0) - 1} sts, sc in next st”",
     )

@@ -31,6 +31,7 @@ from workeven.notation.tree import (
     Last,
     Next,
     Omitting,
+    Repeat,
     Skip,
     Space,
     Step,
@@ -73,6 +74,8 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
     last = _last_repeat(stream)
     if stream.accept("at", "**"):
         return EndingAtStop()
+    if last and stream.accept("before") and (cut := _group_left_out(stream, body)) is not None:
+        return cut
     stream.accept_any("with", "by", "in")
     last = last or _last_repeat(stream)
     here = stream.here()
@@ -99,17 +102,25 @@ def _ends_behind(
 ) -> Omitting | EndingWith | None:
     """``ending last rep ch 2, sk 3 dc``: several steps of the repeat, behind which the last stops.
 
-    Where the repeat has them twice the last time is meant. Nothing is passed of a single step.
+    Where the repeat has them twice the last time is meant. A single one must stand there once, as
+    it is said.
     """
     here = stream.here()
     whole = tuple(step for step in body if not isinstance(step, Stop))
     more = _further(stream, inner, found, whole)
-    at = _where(more, whole) if more[1:] else None
+    at = _where(more, whole) if more[1:] or _stands_once(more[0], whole) else None
     behind = () if at is None else whole[at + len(more) :]
     if behind:
         return Omitting(behind)
     stream.back_to(here)
     return _chain_and_skip(stream, inner, found)
+
+
+def _stands_once(step: Step, body: tuple[Step, ...]) -> bool:
+    """Whether a repeat has a step once, word for word: "3 sc in next ch-1 sp"."""
+    if not isinstance(step, Work | Repeat) or getattr(step, "target", None) == Unplaced(ONE):
+        return False
+    return [_bare(one) for one in body].count(_bare(step)) == 1
 
 
 def _chain_and_skip(stream: Stream, inner: Inner, found: tuple[Step, ...]) -> EndingWith | None:
@@ -369,6 +380,31 @@ def _ends_with_group(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
     return None
 
 
+def _group_left_out(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
+    """``ending last rep before clusters``, ``omitting shell at end of last rep``.
+
+    The only group that the repeat works is meant, with what stands behind it.
+
+    Takes: clusters
+    Refuses: ch 3
+    """
+    mark = stream.here()
+    stream.articles()
+    stream.accept("last")
+    named = stream.is_word(*GROUPS) or stream.token.word in (*_CLOSED, *stream.vocabulary.special)
+    whole = tuple(step for step in body if not isinstance(step, Stop))
+    groups = [at for at, step in enumerate(whole) if _works_group(step)]
+    if not named or len(groups) != 1 or groups[0] == 0:
+        stream.back_to(mark)
+        return None
+    stream.take()
+    return Omitting(whole[groups[0] :])
+
+
+#: words for stitches that are closed, of which a group may be made
+_CLOSED = ("cl", "pc", "puff", "bobble")
+
+
 def _works_group(step: Step) -> bool:
     """Whether a step puts several stitches into one place."""
     if not isinstance(step, Work) or isinstance(step.target, Each | Unplaced):
@@ -435,6 +471,14 @@ def _omitting(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Omitting:
     if stop is None and not last:
         raise stream.fault(mend="write “omitting … on last rep”")
     body = tuple(step for step in body if not isinstance(step, Stop))
+    here = stream.here()
+    group = None if stop is None else _group_left_out(stream, body)
+    alone = group is not None and len(group.steps) == 1  # of a last step no more is left out
+    if group is not None and alone and stop is not None and stream.at <= stop:
+        while not stream.accept("rep"):
+            stream.take()
+        return group
+    stream.back_to(here)
     if stop is None:
         found = _further(stream, inner, _first_steps(stream, inner), body)
     else:

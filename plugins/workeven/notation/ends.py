@@ -483,6 +483,12 @@ _PARTS = (
     r"(?:band|border|edge)|band|border|edging|crown|welt|hem|collar|base|rim|frill|ruffle|"
     r"side|half|second one|(?:ch-\d+ |hanging |button |wrist )?(?:loop|lp|sp|space|arch))s?\b"
 )
+#: what comes of a step: nothing is worked in it
+_SO = (
+    r"(?:the|it|they|you|your|both|all)\b(?![^,;.()]*\b(?:sc|h?dc|h?tr|dtr|ch|inc\w*|dec\w*|sk|skip|"
+    r"miss|work\w*|rep\w*|sts?|stitch(?:es)?|rows?|rnds?|rounds?|have|remain\w*|left|unworked|"
+    r"multiple|increas\w*|decreas\w*|\d+)\b)[^,;.()]*"
+)
 #: what a step is for ("skip 8 sts for thumb"), and other words behind a step that change nothing
 _PURPOSE = (
     rf"(?:for|to (?:form|make)) {_PARTS}(?: and {_PARTS})?"
@@ -491,7 +497,9 @@ _PURPOSE = (
     r"at (?:the )?end of (?:the |each |last )?(?:row|rnd|round)s?|"
     r"to (?:complete|close|finish) (?:the )?(?:last |final )?(?:loop|lp|sp|space|rnd|round)\b|"
     r"to (?:join|close|seal|secure) (?:the )?(?:short |long |side |bottom )?"
-    r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|to join(?: the)?(?: rnd| round)?\b|"
+    r"(?:ends?|edges?|sides?|seam|opening|top|bottom)\b|"
+    rf"to (?:join|close|seal|secure) {_PARTS}|to join(?: the)?(?: rnd| round)?\b|"
+    rf"so (?:that )?{_SO}|"
     r"to (?:even|level|finish) (?:off|up)\b|for now\b|to one side\b|"
     r"to (?:start|begin|finish)(?=\s*(?:[(\[.,;=]|\Z))|"
     r"to (?:even out|level|smooth(?: out)?|neaten|hide|disguise|soften) (?:the )?"
@@ -518,7 +526,7 @@ _PURPOSE = (
 _BEGIN_PURPOSE = frozenset(
     FOLD.get(word, word)
     for word in "for to at instead as without only from not taking with being careful making "
-    "ensuring in through using working between too very rather quite fairly".split()
+    "ensuring in through using working between too very rather quite fairly so".split()
 )
 
 

@@ -30,6 +30,7 @@ from workeven.notation.tree import (
     TurningChain,
 )
 from workeven.notation.twins import part_of
+from workeven.notation.whereabouts import pass_far_side
 
 #: words for stitches one behind the other, which they are anyway
 _IN_A_ROW = ("successive", "consecutive")
@@ -416,7 +417,7 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
         or (stream.token.word == "of" and not isinstance(found[0], Space) and _of_group(stream))
     ):
         of_row(stream)
-    if isinstance(found[0], RowEnd | OneChain):
+    if isinstance(found[0], RowEnd | OneChain) and not pass_far_side(stream):
         pass_edge(stream)
     if stream.is_word("of"):
         _pass_part_of(stream)
@@ -535,8 +536,9 @@ def limit(stream: Stream) -> Limit | None:
     stream.accept("to")
     stream.articles()
     stream.accept("very")
-    if stream.is_word("join") and stream.ahead().word in ("the", "short", "long", "end", "edges"):
-        stream.at = mark  # "to join the short ends": what it is for
+    joins = stream.is_word("join") and stream.ahead().word in _JOINED
+    if joins or stream.is_word(*_DONE_BY_IT):
+        stream.at = mark  # "to join the short ends", "to close the cuff": what it is for
         return None
     if stream.accept_any("end", "join") or _end_of_row(stream):
         if stream.accept("of"):
@@ -551,6 +553,9 @@ def limit(stream: Stream) -> Limit | None:
     raise stream.fault(stream.tokens[mark].start, mend="write “to last 3 sts” or “to next ch-2 sp”")
 
 
+#: what is joined by a step, and what else a step is for
+_JOINED = ("the", "short", "long", "end", "edges")
+_DONE_BY_IT = ("close", "seal", "secure")
 #: parts across which a step goes, up to where the next begins
 _ACROSS = ("back", "front", "sleeve", "shoulder", "body", "yoke", "heel", "instep")
 
@@ -682,7 +687,8 @@ def _along_the_row(stream: Stream) -> bool:
     back = stream.accept("back")
     if stream.accept_any("along", "across", "around"):
         stream.articles()
-        if stream.accept_any("row", "rnd") or back:
+        ends = stream.ahead().word in ("end", "side")  # "along row ends"
+        if (not ends and stream.accept_any("row", "rnd")) or back:
             return True
     stream.at = mark
     return False

@@ -15,7 +15,7 @@ from __future__ import annotations
 import re
 
 from workeven.notation.expressions import ignoring_case
-from workeven.notation.telling import offers_a_choice, tells
+from workeven.notation.telling import offers_a_choice, tells, tells_aside
 from workeven.notation.tokens import tokenize
 from workeven.notation.vocabulary import Vocabulary
 
@@ -114,6 +114,9 @@ def prose_at(
     >>> prose_at("One size. Rep Row 2.", 12, Vocabulary()) is None
     True
     """
+    if labelled and text[column : column + 1] in ("–", "—"):  # "… across – this is the tricky bit"
+        behind = text[column + 1 :].strip()
+        return (column, len(text)) if tells_aside(behind) else None
     start = end = 0
     while True:
         found = _END.search(text, end)

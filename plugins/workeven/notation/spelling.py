@@ -186,6 +186,13 @@ _FREE_LOOPS = (
     r"(?:other|opposite|second) (?:side|edge) of (?:the )?"
     r"(?:(?:foundation|starting|beginning) )?ch(?:ain)?\b"
 )
+#: "each of the 10 tr left at back of neck": those that an earlier row left
+_LEFT_THERE = (
+    r"\b(?P<number>\d+) (?P<stitch>sc|[hd]?dc|h?tr|sts?|stitches) "
+    r"(?:that (?:are|were) )?(?:left(?: unworked)?|free) (?:at|on) (?:the |this )?"
+    r"(?:(?:first|second|other|left|right|back|front|same) )*"
+    r"(?:back|front|side|neck|edge|end|instep)(?: of (?:the )?(?:neck|foot|instep|heel|piece))?\b"
+)
 #: braces that hold steps of a row, where others write square brackets; a formula has no such words
 _BRACES = r"\{(?=[^{}=*/+]*\b(?:in|into|next|sk|skip|miss|around) )([^{}]*)\}"
 #: "(sc, tr) around — the trebles pop forward — sl st to first sc": a remark between dashes
@@ -219,6 +226,10 @@ def _in_any_age(text: str, lower: str) -> str:
     if "free loop" in lower:
         text = ignoring_case(_FREE_LOOPS).sub(
             lambda one: f"other side of each of next {one['number']} ch".ljust(len(one[0])), text
+        )
+    if "left" in lower or "free" in lower:
+        text = ignoring_case(_LEFT_THERE).sub(
+            lambda one: f"{one['number']} unworked {one['stitch']}".ljust(len(one[0])), text
         )
     if " tog" in lower:
         text = ignoring_case(_CLUSTER).sub(

@@ -97,7 +97,8 @@ def stated(stream: Stream, start: int) -> Stated | None:
         amount = _stated_amount(stream) or (_one_more(stream) if counts else None)
         if amount is None:
             return None
-        unit = _picot_loops(stream) or _unit(stream)
+        alone = _of_parts_alone(stream) if counts else None
+        unit = alone or _picot_loops(stream) or _made_of_a_chain(stream) or _unit(stream)
         if unit is None:
             return None
         unit = _of_so_many(stream, unit, amount)
@@ -125,7 +126,8 @@ def stated(stream: Stream, start: int) -> Stated | None:
             return Stated(said, start, stream.end, stream.without_chain, parts.known)
         if len(counts) == 1 and unit == "sts" and _parts_follow(stream):
             continue
-        counts.extend(_told_beside(stream, unit))
+        stitches = next((one for _, one in counts if one[0] != "?" and one[-2:] != "sp"), unit)
+        counts.extend(_told_beside(stream, stitches))
         if (stream.is_mark("=") and _equal_count(stream, counts)) or not _further_count(stream):
             return Stated(tuple(counts), start, stream.end, stream.without_chain)
 
@@ -144,8 +146,14 @@ def _one_more(stream: Stream) -> Amount | None:
     return None
 
 
-#: what a colon tells of a count besides: "[60 tr: 15 along each side]"
-_BESIDE = r"\s*:\s*(?P<number>\d+) (?P<words>[a-z][^()\[\].;:\d]*)(?=[)\]])"
+#: what a colon tells of a count besides: "[60 tr: 15 along each side]", "(92 dc: 46 on front, 46
+#: on back)"
+_BESIDE = r"\s*[:,]\s*(?:and )?(?P<number>\d+) (?P<words>[a-z][^()\[\].;:,\d]*)(?=[)\],])"
+#: the same in brackets: "12 tr (that is 3 tr along each side)"
+_THAT_IS = (
+    r"\s*\((?:that is|that.s|i\.?e\.?,?|so|which is) (?P<number>\d+) "
+    r"(?:(?:[hd]?dc|sc|h?tr|dtr|sts?|stitches) )?(?P<words>[a-z][^()\[\];:\d]*)\)"
+)
 
 
 #: what is said behind a count within its brackets: "(44 sts now, and it should be lying flat.)"
@@ -162,10 +170,14 @@ def _told_beside(stream: Stream, unit: str) -> Iterator[tuple[Amount, str]]:
     found = None
     if stream.is_mark(":"):
         found = ignoring_case(_BESIDE).match(stream.text, stream.tokens[stream.at - 1].end)
+    elif stream.is_mark("("):
+        found = ignoring_case(_THAT_IS).match(stream.text, stream.tokens[stream.at - 1].end)
     if found is not None:
-        at = found.span("number")
-        stream.pass_to(found.end())
-        yield Amount((int(found["number"]),), None, *at), f"?{unit} {found['words'].strip()}"
+        while found is not None:
+            at = found.span("number")
+            stream.pass_to(found.end())
+            yield Amount((int(found["number"]),), None, *at), f"?{unit} {found['words'].strip()}"
+            found = ignoring_case(_BESIDE).match(stream.text, stream.tokens[stream.at - 1].end)
     elif stream.is_mark(",") and (
         remark := ignoring_case(_BESIDE_REMARK).match(stream.text, stream.start)
     ):
@@ -236,8 +248,16 @@ _BESIDES = (
     r"\s*,?\s*(?:"
     r"(?:not (?:counting|including)|excluding) (?:the )?(?:picots?|sl sts?|slip stitches|joins?)|"
     r"(?:and |with )?(?:the )?(?:\d+ )?picots?,? (?:(?:which|that) are )?not counted|"
+    r"plus (?:all )?the (?:ch(?:ain)? )?(?:spaces|sps|loops|lps|picots|chains|chs|corners)|"
+    r"(?:counting|with) (?:each|every) (?:of the )?(?:underarm )?(?:ch(?:ain)?s?) "
+    r"(?:counted |counting )?as (?:an?|one|1) (?:st(?:itch)?|[hd]?dc|sc|h?tr)|"
+    r"each (?:underarm )?ch(?:ain)? count(?:s|ed|ing) as (?:an?|one|1) "
+    r"(?:st(?:itch)?|[hd]?dc|sc|h?tr)|"
     r"(?:which|that) are not counted|not counted)(?=\s*[,;)\].]|\s*\Z)"
 )
+
+
+_SAYING_BESIDES = ("not count", "not includ", "excluding", "plus ", "each ", "every ")
 
 
 def _besides(stream: Stream) -> bool:
@@ -245,7 +265,7 @@ def _besides(stream: Stream) -> bool:
 
     Takes: , the picots not counted
     """
-    if not any(word in stream.folded for word in ("not count", "not includ", "excluding")):
+    if not any(word in stream.folded for word in _SAYING_BESIDES):
         return False
     found = ignoring_case(_BESIDES).match(stream.text, stream.tokens[stream.at - 1].end)
     if found is None:
@@ -369,6 +389,24 @@ _A_PART = (
     r"between\s+(?:the |each |two )?(?:corners?(?: (?:sps?|spaces?|lps?|loops?|sts?))?|incs?|"
     r"increases?|decs?|decreases?|markers?|points?|raglans?|borders?|edges?)\b)"
 )
+
+
+#: behind a number that has no unit: in which part there are so many
+_PART_ALONE = rf"{_A_PART}(?: of (?:the )?[a-z]+)?(?=\s*(?:[,.;)\]]|\Z))"
+
+
+def _of_parts_alone(stream: Stream) -> str | None:
+    """``61 dc, 30 on each side of the spine``: a unit of its own, which nobody checks.
+
+    Takes: on each side of the spine
+    """
+    if stream.said.isdisjoint(("each", "every", "either", "per", "both")):
+        return None
+    found = ignoring_case(_PART_ALONE).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    return f"?sts {found[0].strip()}"
 
 
 def _of_a_part(stream: Stream, unit: str) -> str:
@@ -497,6 +535,25 @@ def _picot_loops(stream: Stream) -> str | None:
         return None
     stream.at += 2
     return "?picot loops"
+
+
+#: things made of a chain, and no space: "2 8-ch handles"
+_OF_A_CHAIN = r"\s*(?:\d+-ch|ch-\d+) (?!sps?\b|spaces?\b|lps?\b|loops?\b|arch)[a-z]+\b"
+
+
+def _made_of_a_chain(stream: Stream) -> str | None:
+    """``2 8-ch handles``: a unit of the designer's own.
+
+    Takes: 8-ch handles
+    Refuses: 8-ch sps
+    """
+    made = None
+    if stream.token.kind in ("num", "grp"):
+        made = ignoring_case(_OF_A_CHAIN).match(stream.text, stream.tokens[stream.at - 1].end)
+    if made is None:
+        return None
+    stream.pass_to(made.end())
+    return f"?{made[0].strip()}"
 
 
 def _unit(stream: Stream) -> str | None:

@@ -100,6 +100,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.unworked import LEAVING, with_left
+from workeven.notation.whereabouts import pass_whereabouts
 from workeven.records import replace
 
 #: reads one kind of phrase, or gives None and leaves the position where it was
@@ -143,6 +144,7 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             stream.elided = False
             if stream.folded[: stream.end].rstrip().endswith("under the next"):
                 step = _of_the_same_name(found, step)
+        pass_whereabouts(stream, step)
         placed = stream.nth or stream.far_side or stream.but_first
         found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)

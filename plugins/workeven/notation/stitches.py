@@ -54,6 +54,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
+from workeven.notation.whereabouts import pass_far_side
 from workeven.records import replace
 
 #: words after a stitch that begin its place.
@@ -563,7 +564,10 @@ _EDGES_SAID = frozenset(
 def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> tuple[Step, ...]:
     """``work 47 sc evenly along side edge``, ``sc evenly along side edge (47 sc)``."""
     stream.accept("spaced")
-    if not stream.accept_any("along", "across", "around", "over", "down", "up", "in", "on"):
+    edge = stream.accept_any("along", "across", "around", "over", "down", "up", "in", "on")
+    # "working along row ends, 140 sc evenly to corner"
+    told = "along" in stream.said and not stream.said.isdisjoint(("end", "edge", "side"))
+    if not edge and not (told and count is not None and stream.words_ahead("to", "corner")):
         raise stream.fault(mend="write “work 47 sc evenly along side edge”")
     edges = stream.at
     _pass_edge_words(stream)
@@ -629,7 +633,8 @@ def _in_places(
     if isinstance(where, FromHook):
         where = replace(where, skipped=_but_this_one(counts_as(stream), stitch.name))
     below = _rows_below(stream)
-    if isinstance(where, Next | First | Last) and stream.is_word("across", "along", "down", "up"):
+    counted = isinstance(where, Next | First | Last) and not pass_far_side(stream)
+    if counted and stream.is_word("across", "along", "down", "up"):
         pass_edge(stream)  # "sc in next 38 sc across top"
     step = Work((each,), where, spread=spread, rows_below=below, start=start, end=stream.end)
     if isinstance(where, Next) and (rows := left_on_rows(stream)):

@@ -89,7 +89,7 @@ class Stream:
     the row is worked along that side.
     ``elided`` is whether a place was named by "next" alone, until the steps before it are known.
     ``but_first`` is whether each place was named but the first.
-    ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off;
+    ``nth`` is the number of a place that was counted ("4th dc"), until it is counted off, or none;
     ``nth_onward``: from where the hook is ("last of next 4 dc").
     ``onto`` holds where each place was named, and of which earlier row it is, if that was said;
     ``row_named`` is the number of the row that the last name of a place spoke of.
@@ -102,7 +102,8 @@ class Stream:
         self.vocabulary = vocabulary
         self.tokens = tokenize(text, vocabulary)
         self.said = frozenset([token.word for token in self.tokens])
-        self.at = self.steps = self.nth = self.counts_told = 0
+        self.at = self.steps = self.counts_told = 0
+        self.nth: Amount | None = None
         self.nth_onward = self.elided = self.but_first = False
         self.either: int | None = None
         self.amounts: list[Amount] = []
@@ -307,6 +308,17 @@ class Stream:
         self.amounts.append(amount)
         return amount
 
+    def ordinal(self) -> Amount:
+        """An ordinal, or one for each size, as the number that it stands for.
+
+        Takes: 5th (6th, 6th)
+        """
+        token = self.take()
+        amount = self._listed(token, "ord")
+        if amount.by_size():
+            self.amounts.append(amount)
+        return amount
+
     def _formula(self, token: Token) -> Amount:
         try:
             formula = _formula(token.word)
@@ -315,12 +327,12 @@ class Stream:
             raise NotUnderstood(at, token.end, str(fault), code="unit-formula") from fault
         return Amount((), formula, token.start, token.end)
 
-    def _listed(self, token: Token) -> Amount:
-        values: list[int | None] = [token.value if token.kind == "num" else None]
+    def _listed(self, token: Token, kind: str = "num") -> Amount:
+        values: list[int | None] = [token.value if token.kind == kind else None]
         after = self.at
         if not (self._mark_at(after, "(") or self._mark_at(after, "[")):
             return Amount((token.value,), None, token.start, token.end)
-        while (bracket := self._bracket_of_sizes(after)) is not None:
+        while (bracket := self._bracket_of_sizes(after, kind)) is not None:
             numbers, following = bracket
             values.extend(numbers)
             after = following
@@ -349,8 +361,10 @@ class Stream:
             "size-list",
         )
 
-    def _bracket_of_sizes(self, at: int) -> tuple[list[int | None], int] | None:
+    def _bracket_of_sizes(self, at: int, kind: str = "num") -> tuple[list[int | None], int] | None:
         """The numbers of ``(88, 96, -)`` at a token index, and the index after it.
+
+        Those of ``(6th, 6th)`` are of another ``kind``.
 
         Square brackets list them within round ones: ``(80 [88, 96] sc)``.
         """
@@ -362,7 +376,7 @@ class Stream:
         at += 1
         while True:
             token = self.tokens[at]
-            if token.kind == "num":
+            if token.kind == kind:
                 numbers.append(token.value)
             elif token.kind == "mark" and token.word == "-":
                 numbers.append(None)

@@ -41,6 +41,7 @@ from workeven.notation.tree import (
     ToLast,
     TurningChain,
 )
+from workeven.notation.vocabulary import kind_of
 from workeven.records import replace
 
 
@@ -586,6 +587,7 @@ def _sides(stream: Stream) -> RowSides | Next | None:
     """``side of each row``, ``each row end along front edge``, ``end of each of the 14 rows``.
 
     Takes: side of each row
+    Takes: end of each sc row
     Takes: end of each of next 14 rows
     Refuses: each st
     """
@@ -605,6 +607,11 @@ def _sides(stream: Stream) -> RowSides | Next | None:
     each = bool(stream.accept("each"))
     if each and stream.at > mark + 1 and (ends := _so_many_sides(stream)) is not None:
         return ends
+    of_it = stream.token.kind == "stitch" and stream.ahead().word == "row"
+    of = kind_of(stream.take().word).base if each and of_it and stream.at > mark + 1 else None
+    if of is not None and stream.accept("row"):
+        _pass_edge(stream)
+        return RowSides(each=True, of=of)
     if stream.accept("row"):
         ended = stream.accept("end")
         if stream.at > mark + 2 or (ended and stream.at > mark + 1):
@@ -625,6 +632,8 @@ def _so_many_sides(stream: Stream) -> Next | None:
     stream.articles()
     stream.accept_any("next", "first", "last")
     count = stream.amount() if stream.is_amount() else None
+    if stream.token.kind == "stitch" and stream.ahead().word == "row":
+        stream.take()  # "of the 4 dc rows"
     if count is None or not stream.accept("row"):
         stream.back_to(mark)
         return None
@@ -827,7 +836,7 @@ def _last_of_next(stream: Stream) -> Next | None:
         stream.articles()
         counted = stream.accept("next") and stream.token.kind == "num" and not _by_size(stream)
         if counted and stream.token.value > 1:
-            nth = stream.take().value
+            nth = stream.amount()
             found = names(stream)
             if all(isinstance(one, AnyStitch | NamedStitch) for one in found):
                 stream.nth, stream.nth_onward = nth, True

@@ -1,7 +1,7 @@
 """Sentences that tell of what was made, what comes, or what may be done besides.
 
 Takes     a sentence, or the words of a line that ends with a colon.
-Gives     ``tells``, ``offers_a_choice``, ``heads_rows``.
+Gives     ``tells``, ``tells_aside``, ``offers_a_choice``, ``heads_rows``.
 Problems  none: ``prose`` passes such sentences, and the parser tells that it has (``row-note``).
 From      common practice: designers name what a row has made ("These chains are the handles."),
           lead on ("Time for some lace.") and leave a choice ("Want it longer? Repeat Row 4.").
@@ -83,6 +83,30 @@ def tells(sentence: str, vocabulary: Vocabulary) -> bool:
         return _works_nothing(sentence[made.end() :], vocabulary)
     leads = ignoring_case(_LEADS_ON).match(sentence)
     return leads is not None and _works_nothing(sentence[leads.end() :], vocabulary)
+
+
+#: words of a remark behind a dash with which it would work something, or count it
+_NO_ASIDE = (
+    r"\d|\b(?:in|into|over|around|each|every|last|first|next|both|all|two|three|four|five|six|"
+    r"eight|ten|twelve|same|again|twice|until|sts?|stitch(?:es)?|work\w*|count\w*|repeat\w*|rep|"
+    r"skip\w*|sk|miss\w*|leav\w*|left|turn\w*|join\w*|inc\w*|dec\w*|more|less|fewer|another|"
+    r"not|no|never|instead|rows?|rounds?|rnds?)\b"
+)
+_AN_ASIDE = (
+    r"(?:the|this|that|these|those|it|they|it.s|that.s|they.re) (?:[a-z]+ ){0,3}?(?:is|are|was|"
+    r"were|will|makes?|forms?|gives?|looks?|sits?|lies?|goes|go|pops?)\b"
+)
+
+
+def tells_aside(words: str) -> bool:
+    """Whether words behind a dash say how something is: "– the bobble is the thumb".
+
+    >>> tells_aside("the bobble is the thumb, push it to the outside")
+    True
+    >>> tells_aside("the last is worked in the ring"), tells_aside("it is repeated twice")
+    (False, False)
+    """
+    return _begins(_AN_ASIDE, words) and ignoring_case(_NO_ASIDE).search(words) is None
 
 
 def offers_a_choice(sentence: str) -> bool:

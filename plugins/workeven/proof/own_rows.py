@@ -35,6 +35,7 @@ from workeven.proof.at_hand import (
     rows_entry,
 )
 from workeven.proof.earlier import below_row, each_of_the_row_before, note_left
+from workeven.proof.ends_of_kinds import with_ends_of_kinds
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.first_chains import from_the_hook
 from workeven.proof.line import Line, SizeFault, line_of
@@ -63,7 +64,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     begin_anew(standing, row.label, own)
     if standing.fabric is not None:
         line, own = _over(standing.fabric, line, body, own, standing.context.special)
-    own = _over_both(standing, body, own)
+    own = _over_both(standing, body, with_ends_of_kinds(standing, own))
     line, body, own = lowered(standing, line, body, own)
     taken_up = below_row(standing, body, own, how)
     if taken_up is not None and not body.unworked_too:

@@ -21,9 +21,11 @@ from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
     Chain,
+    ChainOfTurning,
     EndingAtStop,
     EndingWith,
     Exactly,
+    Last,
     Limit,
     More,
     NamedStitch,
@@ -128,7 +130,21 @@ def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step,
         skips = [at for at, step in enumerate(body[:-1]) if plain(step) == plain(ending[0])]
         if skips:
             return (*body[: skips[-1]], *ending)
+    worked = len(body) - 1
+    while worked and isinstance(body[worked], Chain | Skip):
+        worked -= 1
+    if worked < len(body) - 1 and _is_at_the_end(body[worked], ending[0]):
+        return (*body[:worked], *ending)
     return (*body[:-1], *ending)
+
+
+def _is_at_the_end(one: Step, end: Step) -> bool:
+    """``*…, dc in next sc, ch 3; …, ending last rep with dc in last sc``: that dc, and no chain."""
+    match one, end:
+        case Work(content=content), Work(content=other, target=Last() | ChainOfTurning()):
+            return plain(content) == plain(other)
+        case _:
+            return False
 
 
 def _is_chain_over(one: Step, two: Step) -> bool:

@@ -301,11 +301,13 @@ class Unplaced:
 class RowSides:
     """``in side of each row``, ``evenly along side edge`` (``each`` False).
 
-    ``apart``: along an opening, whose places are none of those that the row goes on into.
+    ``apart``: along an opening, whose places are none of those that the row goes on into. ``of``:
+    in side of each row of this basic stitch, and of no others ("each sc row").
     """
 
     each: bool
     apart: bool = False
+    of: str | None = None
 
 
 @record_by_position
