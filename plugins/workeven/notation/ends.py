@@ -430,7 +430,7 @@ _HOW_LONG_NOT = (
     rf"\s*,?\s*(?:(?P<onward>{_FROM_HERE}|again\b|any ?more\b)|"
     r"after (?:the )?last (?:row|rnd|round)\b|"
     r"at (?:the )?end(?: of (?:(?:this|the|last) (?:row|rnd|round)|(?:row|rnd|round) \d+))?"
-    r"(?=\s*(?:[.,;]|\Z)))"
+    r"(?=\s*(?:[.,;(\[–—]|\Z)))"
 )
 
 

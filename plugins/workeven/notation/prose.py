@@ -115,8 +115,7 @@ def prose_at(
     True
     """
     if labelled and text[column : column + 1] in ("–", "—"):  # "… across – this is the tricky bit"
-        behind = text[column + 1 :].strip()
-        return (column, len(text)) if tells_aside(behind) else None
+        return (column, len(text)) if tells_aside(text[column + 1 :].strip()) else None
     start = end = 0
     while True:
         found = _END.search(text, end)

@@ -1,7 +1,8 @@
 """Rows by their name or from one to another, and how many there are said to be then.
 
 Takes     ``Stream``.
-Gives     ``named_rows``, ``from_row_to_row``, ``from_row_on``, ``yarn_joined``, ``rows_given``.
+Gives     ``named_rows``, ``lettered``, ``of_a_part``, ``from_row_to_row``, ``from_row_on``,
+          ``yarn_joined``, ``rows_given``.
 Problems  none.
 From      notation.md, "Labels" ("``rep Dec rnd`` means that row") and "Whole pieces".
 
@@ -12,11 +13,13 @@ from __future__ import annotations
 
 import re
 
+from workeven.notation.asides import names_part
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.lengths import until_of
 from workeven.notation.stream import Stream
 from workeven.notation.tree import Amount, RowRef, RowsCount, RowsUntil, Stated
 from workeven.notation.vocabulary import HEIGHTS
+from workeven.records import replace
 
 #: the first and the last of the rows that are repeated ("from the 2nd to the 5th row")
 _FROM_TO = (
@@ -127,6 +130,54 @@ def named_rows(stream: Stream) -> tuple[RowRef, RowsUntil] | None:
         stream.back_to(mark)
         return None
     return RowRef(name=found["name"]), until
+
+
+#: rows by their letters
+_LETTERED = (
+    r"(?P<word>rows?|rnds?|rounds?) (?P<letters>(?-i:[A-Z]\b(?:(?:, and |, | and | & )[A-Z]\b)+))"
+)
+
+
+def lettered(stream: Stream) -> list[RowRef]:
+    """``Rows A and B``: each by its name.
+
+    Takes: Rows A and B
+    Refuses: Rows 2 and 3
+    """
+    if not stream.is_word("row", "rnd"):
+        return []
+    found = ignoring_case(_LETTERED).match(stream.text, stream.start)
+    if found is None:
+        return []
+    stream.pass_to(found.end())
+    word = found["word"].rstrip("s")
+    return [RowRef(name=f"{word} {one}") for one in re.findall(r"\b[A-Z]\b", found["letters"])]
+
+
+#: whose rows they are, where parts have rows of the same numbers
+_OF_A_PART = (
+    r"\s+(?:of|from|for) (?:the )?(?P<name>(?!patt|main\b|each\b|every\b|all\b|this\b|these\b|"
+    r"length\b|first (?:row|rnd|round)\b|[a-z]+ (?:row|rnd|round)s?\b|about\b|a\b|an\b)"
+    r"[a-z]+(?: [a-z]+){0,2}?)(?=\s*(?:[,;.(–—:]|\Z|\d|once\b|twice\b|until\b|but\b))"
+)
+
+
+def of_a_part(stream: Stream, rows: list[RowRef]) -> list[RowRef]:
+    """``Rows 3-6 of first shoulder``: those of the part that is so named.
+
+    Takes: of first shoulder
+    Refuses: of the pattern
+    """
+    if stream.at_end() or not stream.is_word("of", "from", "for"):
+        return rows
+    numbered = all(row.first is not None and row.name is None and not row.onward for row in rows)
+    found = ignoring_case(_OF_A_PART).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is None or not numbered:
+        return rows
+    if not stream.is_word("of") and not names_part(found["name"]):
+        return rows
+    stream.pass_to(found.end())
+    return [replace(row, name=found["name"]) for row in rows]
 
 
 #: so many rows that are worked as one that is named

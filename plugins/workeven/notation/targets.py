@@ -568,17 +568,19 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
 
 
 def _counted_off(stream: Stream) -> TurningChain | None:
-    """``3 ch``, ``beg 3 ch``: the chain with its number in front.
+    """``3 ch``, ``beg 3 ch``, ``4 turning ch``: the chain with its number in front.
 
     Takes: 3 ch
+    Takes: 4 turning ch
     Refuses: ch 3
     """
     mark = stream.at
     stream.accept_any(*TURNING)
-    if stream.token.kind == "num" and stream.ahead().word == "ch":
+    if stream.token.kind == "num":
         chains = stream.take().value
-        stream.take()
-        return TurningChain(chains)
+        stream.accept_any(*TURNING)
+        if stream.accept("ch"):
+            return TurningChain(chains)
     stream.at = mark
     return None
 

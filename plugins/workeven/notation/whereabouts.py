@@ -21,6 +21,7 @@ from workeven.notation.tree import (
     JoinYarn,
     Last,
     Next,
+    OneChain,
     Same,
     Skip,
     Step,
@@ -57,7 +58,9 @@ _FAR_SIDE = (
 #: what stands behind such words: nothing more of the step
 _BEHIND = r"(?=\s*(?:[,;.()\[\]*]|\Z|\band\b|\bthen\b))"
 #: the words, folded, that they begin with
-_BEGIN = ("at", "along", "on", "across", "near", "from", "of")
+_BEGIN = ("at", "along", "on", "across", "near", "from", "of", "back")
+#: back along a chain that stands off, to where it began
+_BACK_TO = r"back (?:down |along )?(?:to|towards?) (?:the |its )?[a-z]+(?: [a-z]+)?"
 
 
 def pass_whereabouts(stream: Stream, found: tuple[Step, ...]) -> None:
@@ -67,13 +70,26 @@ def pass_whereabouts(stream: Stream, found: tuple[Step, ...]) -> None:
     Takes: along the top of a flag
     Refuses: at each end
     """
-    if stream.token.word not in _BEGIN or not found or not _is_counted(found[-1]):
+    if stream.token.word not in _BEGIN or not found:
+        return
+    if stream.is_word("back") and _along_chain(found[-1]):
+        back = ignoring_case(rf"{_BACK_TO}{_BEHIND}").match(stream.text, stream.start)
+        if back is not None:
+            stream.pass_to(back.end())
+    if not _is_counted(found[-1]):
         return
     if pass_far_side(stream):
         return
     said = ignoring_case(rf"(?:{_WHEREABOUTS}){_BEHIND}").match(stream.text, stream.start)
     if said is not None:
         stream.pass_to(said.end())
+
+
+def _along_chain(step: Step) -> bool:
+    """Whether a step goes into each of the chains of a chain."""
+    return isinstance(step, Work) and (
+        isinstance(step.target, Each) and isinstance(step.target.names[0], OneChain)
+    )
 
 
 def pass_far_side(stream: Stream) -> bool:

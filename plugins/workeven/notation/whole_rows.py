@@ -19,7 +19,9 @@ from workeven.notation.lengths import ending_side, until_of
 from workeven.notation.rows_named import (
     from_row_on,
     from_row_to_row,
+    lettered,
     named_rows,
+    of_a_part,
     rows_given,
     yarn_joined,
 )
@@ -278,7 +280,7 @@ def _repeated(stream: Stream) -> RepeatRows:
     Refuses: until done
     """
     last = [RowRef()] if _means_the_last(stream) else []
-    rows = last or _ordinal_refs(stream) or [row_ref(stream)]
+    rows = last or _ordinal_refs(stream) or lettered(stream) or [row_ref(stream)]
     while stream.is_mark(",") or stream.is_word("and", "&"):
         mark = stream.at
         stream.take()
@@ -293,6 +295,7 @@ def _repeated(stream: Stream) -> RepeatRows:
             stream.at = mark
             break
     stream.accept_any("again", "alternately", "alternatively")
+    rows = of_a_part(stream, rows)
     _pass_other_part(stream)
     pass_over_these(stream)
     change = growth(stream)

@@ -32,7 +32,7 @@ class Lined:
     """A row as a section gives it: how it is worked, its row gauge, the sizes that work it.
 
     ``row_heights`` (mm, one a size, None without a row gauge) are the same in a whole section,
-    and so is ``stitch_width`` (mm).
+    and so is ``stitch_width`` (mm). ``part`` is the title of the section.
     """
 
     row: Row
@@ -41,6 +41,7 @@ class Lined:
     sizes: tuple[int, ...] | None
     section: int
     stitch_width: Fraction | None = None
+    part: str = ""
 
 
 @record_by_position

@@ -50,6 +50,7 @@ def lines_of(piece: Piece, pattern: Pattern) -> Iterator[Lined]:
                 sizes=section.sizes,
                 section=number,
                 stitch_width=None if gauge is None else gauge.stitch_width(),
+                part=section.title or "",
             )
 
 

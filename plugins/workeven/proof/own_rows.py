@@ -203,6 +203,7 @@ def chain_line(
     if label is not None and (label.section or (label.name is not None and label.first is None)):
         standing.fresh = True  # "Sleeve: join yarn in 3rd underarm ch": its rounds begin with 1
     if label is not None and label.name is not None:
+        standing.part = label.name
         standing.by_name = {**standing.by_name, label.name: own}
     return RowInSize(
         first=None,

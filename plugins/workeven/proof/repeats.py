@@ -142,7 +142,7 @@ def _is_at_the_end(one: Step, end: Step) -> bool:
     """``*…, dc in next sc, ch 3; …, ending last rep with dc in last sc``: that dc, and no chain."""
     match one, end:
         case Work(content=content), Work(content=other, target=Last() | ChainOfTurning()):
-            return plain(content) == plain(other)
+            return bool(plain(content) == plain(other))
         case _:
             return False
 

@@ -37,8 +37,8 @@ class Worked(NamedTuple):
     ``below`` is what was there before the first of them, worked as ``how`` says; ``onto`` is the
     number of the earlier row whose places the first of them takes up, None where it is the last.
     ``mirrored``: they are those of a second side, which lies as the first does, mirrored.
-    ``name`` is what their label names, which may be the part that begins here. ``row_ends`` are
-    those that the first of them goes along.
+    ``name`` is what their label names, which may be the part that begins here, and ``part`` what
+    the heading above them does. ``row_ends`` are those that the first of them goes along.
     """
 
     first: int | None
@@ -51,6 +51,7 @@ class Worked(NamedTuple):
     mirrored: bool = False
     name: str = ""
     row_ends: RowEnds = NO_ENDS
+    part: str = ""
 
     def line_of(self, number: int) -> Line | None:
         """What the row of that number works, if it is one of these."""
@@ -114,7 +115,8 @@ class Standing:
     and not taken up since; ``onto`` is the earlier row that the row at hand takes up.
     ``only_asked``: nothing is asked but whether the rows come out. ``beside`` are the row ends that
     the row at hand goes along.
-    ``alternate`` is a row that every second one is worked as, and its number.
+    ``alternate`` is a row that every second one is worked as, and its number. ``part`` is what the
+    section is called, or the heading among its rows.
     ``as_stated`` is what the last row states to leave, where it makes something else. The height
     is that below the section, and ``section_rows`` of the section's row
     height; ``heights`` are those worked out so far in it, ``all_heights`` those of all sections and
@@ -146,6 +148,7 @@ class Standing:
         "only_asked",
         "onto",
         "other_number",
+        "part",
         "repeated",
         "row_height",
         "rows",
@@ -203,6 +206,7 @@ class Standing:
         self.at_start = None if fabric is None or not rows else fabric.sts
         self.alternate: tuple[int, Line] | None = None
         self.beside = Beside()
+        self.part = ""
 
     def copy(self) -> Standing:
         """An independent copy: all that it holds is never changed, but replaced."""
@@ -229,7 +233,7 @@ class Standing:
         self.unknown = other.unknown
         self.doubt = other.doubt
         self.worked = other.worked
-        self.section = other.section
+        self.section, self.part = other.section, other.part
         self.below_section = other.below_section
         self.section_rows = other.section_rows
         self.row_height = other.row_height
@@ -259,7 +263,7 @@ class Standing:
         if self.section == lined.section:
             return
         below = self.height()
-        self.section = lined.section
+        self.section, self.part = lined.section, lined.part
         self.row_height = lined.row_heights[self.context.index]
         self.width_below = self.stitch_width
         self.stitch_width = lined.stitch_width
@@ -455,6 +459,7 @@ class Standing:
                 self.onto,
                 name=name,
                 row_ends=self.beside.ends if lines[0].facts.along_rows else NO_ENDS,
+                part=self.part,
             )
             self.onto = None
             if self.taken_up_within and self.unworked is not None:
@@ -474,11 +479,13 @@ class Standing:
     def line_of(self, number: int, part: str | None = None) -> Line | None:
         """What the row of a number works; of several with that number the last one.
 
-        ``part``: only of the rows behind a label that names this part.
+        ``part``: only of the rows behind a label or a heading that names this part.
         """
         found: list[Line] = []
         for rows in self.stretches():
             line = rows.line_of(number)
+            if part is not None and line is not None and rows.part.casefold().strip() == part:
+                return line
             found += [] if line is None else [line]
             if part is not None and found and rows.name and rows.name.casefold() != part:
                 found.clear()  # it is of another part
