@@ -60,6 +60,8 @@ def _declared(name: str, meaning: str, span: Span, terms: Terms) -> Declared:
     names = names_of(name)
     if _NO_STITCH.fullmatch(meaning.strip(" .")) is not None or _is_a_word(names[0], meaning):
         return Declared(())  # "sp = space", listed with the others
+    if names[0].startswith("beg ") and _AS_THE_FULL_ONE.fullmatch(meaning.strip(" .")) is not None:
+        return Declared(())  # of a square that is begun by its turning chain the square tells all
     basic = basic_us(names[0].lower(), terms)
     if basic is not None:  # "dc = double crochet", listed with the others
         return Declared((), _other_meaning(basic, meaning, names[0], span, terms))
@@ -75,6 +77,15 @@ _NO_STITCH = re.compile(
     r"(?:magic|adjustable) (?:ring|circle|loop)|(?:right|wrong) side|"
     r"(?:back|front) loops?(?: only)?|"
     r"(?:main|contrast(?:ing)?) colou?r|place (?:a )?marker|fasten off",
+    re.IGNORECASE,
+)
+
+
+#: "ch 3 (counts as dc), then a block without further ch"
+_AS_THE_FULL_ONE = re.compile(
+    r"(?:ch(?:ain)? ?-?\d+|\d+ ?-?ch(?:ain)?s?)(?: ?\([^()]*\)| to count as [^,]*)?,? "
+    r"(?:then |and )?(?:an?|1|one) (?:more )?(?:block|bl|blk|bk|sp|space|mesh|open mesh|square)"
+    r"(?:,? (?:with(?:out)? |omitting )[^()]*)?",
     re.IGNORECASE,
 )
 

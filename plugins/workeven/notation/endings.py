@@ -117,9 +117,15 @@ def _ends_behind(
 
 
 def _stands_once(step: Step, body: tuple[Step, ...]) -> bool:
-    """Whether a repeat has a step once, word for word: "3 sc in next ch-1 sp"."""
-    if not isinstance(step, Work | Repeat) or getattr(step, "target", None) == Unplaced(ONE):
-        return False
+    """Whether a repeat has a step once, word for word: "3 sc in next ch-1 sp".
+
+    A stitch in a stitch may stand for the last one.
+    """
+    match step:
+        case Repeat() | Work(target=Next(names=(Space(), *_))):
+            pass
+        case _:
+            return False
     return [_bare(one) for one in body].count(_bare(step)) == 1
 
 

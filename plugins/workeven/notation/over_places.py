@@ -65,6 +65,8 @@ _SKIPPED_OR = re.compile(
     re.IGNORECASE,
 )
 _OR = re.compile(r",?\s+or\s+", re.IGNORECASE)
+#: a lacet is passed with both its chains and the stitch between them (common practice)
+_PASSED_LACET = re.compile(r"\b(miss|skip|sk) (?:the )?(?:next )?lacet\b", re.IGNORECASE)
 #: what a square is over another one, told behind what it is over stitches
 _OVER_ANOTHER = re.compile(
     r"\s*[,;.(]\s*(?:(?:or|and|but) )?(?:(?:when|if|where) )?(?:(?:worked|made|it is|it comes) )*"
@@ -90,6 +92,7 @@ def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step
         return (Either(tuple(ways)),) if all(ways) else ()
     if _ONE_PLACE.search(text):
         return ()
+    text = _PASSED_LACET.sub(r"\1 next ch sp, \1 next sc, \1 next ch sp", text)
     parts = _parts(_SKIPPED_OR.sub(r"\1 next \2 or next ch-\3 sp", text).strip().rstrip("."))
     try:
         found = tuple(step for part in parts for step in _part(part, vocabulary))

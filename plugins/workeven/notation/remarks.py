@@ -299,6 +299,10 @@ def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsA
         count = stream.amount() if counted else ONE
         _pass_first(stream)
         token = stream.token
+        if not stitches and _of_the_start(stream):
+            stream.accept_any(",", "and")
+            stream.articles()
+            continue
         if token.word.lower() in _SQUARES:
             return None  # "missed ch make the first space": of what that is, the row tells
         if token.kind == "stitch":
@@ -323,6 +327,26 @@ def _counted_parts(stream: Stream, start: int, number: Amount | None) -> CountsA
         if not _another_part(stream):
             return CountsAs(tuple(stitches), chains, number, start, stream.end)
         stream.articles()
+
+
+#: chains below the first space of a first row: "2 skipped chs, dc and ch 2"
+_OF_THE_START = (
+    r"\s*(?:(?:\d+ )?(?:skipped|missed|foundation|starting) ch(?:ain)?s?|ch(?:ain)?s? of (?:the )?"
+    r"(?:foundation|start(?:ing ch(?:ain)?)?|base)|ch(?:ain)? ?-?\d+ of (?:the )?"
+    r"(?:foundation|start(?:ing ch(?:ain)?)?|base))(?: ch(?:ain)?)?(?=\s*(?:,|and\b|\+))"
+)
+
+
+def _of_the_start(stream: Stream) -> bool:
+    """Pass "2 skipped chs" in front of what the chain stands for.
+
+    Takes: skipped chs, dc and ch 2
+    Refuses: dc and ch 2
+    """
+    found = ignoring_case(_OF_THE_START).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is not None:
+        stream.pass_to(found.end())
+    return found is not None
 
 
 def _pass_skipped(stream: Stream) -> None:

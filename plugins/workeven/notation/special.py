@@ -58,7 +58,8 @@ _LEAD = re.compile(
 )
 #: behind the words of a stitch over several places: how many they are, which the words say too
 _OVER_SO_MANY = re.compile(
-    r"\s*[,;(]\s*(?:(?:it|this) is )?worked over (?:the )?(?:next )?\d+ \w+\b[^()]*\)?\.?\s*\Z",
+    r"\s*[,;(]\s*(?:(?:it|this) is )?worked over (?:the )?(?:next )?\d+ \w+\b[^()]*\)?\.?\s*\Z|"
+    r"\s*\(over (?:\d+|two|three|four) (?:squares|sps|spaces|blocks|meshes)\)\.?\s*\Z",
     re.IGNORECASE,
 )
 _NO_PLACE = re.compile(
@@ -85,7 +86,7 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     words = _OVER_SO_MANY.sub("", text)
     steps = decrease_of(text, Vocabulary(terms)) or _drawn(text, Vocabulary(terms))
     clusters = _clusters(name, text, Vocabulary(terms))
-    begun = _begun_decrease(name, text, Vocabulary(terms))
+    begun: object = _begun_decrease(name, text, Vocabulary(terms))
     led = _led_decrease(name, text, Vocabulary(terms))
     if led:
         steps = led
@@ -94,7 +95,10 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
     elif not steps and (_CLOSED.search(text) is None or square):
         one = _PLACE.search(text) is not None or _ONE_PLACE_NAME.match(name) is not None
         one = one and len(_NEXT.findall(text)) < _SEVERAL
-        one = one and bool(_special_content(name, text, Vocabulary(terms)))
+        inside = _special_content(name, text, Vocabulary(terms)) if one else ()
+        # "first sp = ch 5 (counts as dc and ch 2), dc in next dc": a dc over what the chain leaves
+        begun = square and bool(inside) and isinstance(inside[0], Chain) and inside[0].counts_as
+        one = bool(inside) and not begun
         known = "picot" if picot else name
         steps = () if one else steps_of_special(known, words, Vocabulary(terms))
         made = () if steps else _special_content(name, text, Vocabulary(terms))
@@ -146,6 +150,8 @@ def _legs(steps: tuple[Step, ...]) -> int:
     return only.legs if isinstance(only, Stitch) else 1
 
 
+#: "first sp of a row", which rows call "first sp"
+_OF_A_ROW = re.compile(r"(?<=\w) (?:of|in) (?:a|the|each|every) (?:row|rnd|round)\Z", re.IGNORECASE)
 _TWO_NAMES = re.compile(r"(?P<name>[^()]*[^()\s])\s*\((?P<other>[^()]+)\)")
 
 
@@ -159,7 +165,7 @@ def names_of(name: str) -> tuple[str, ...]:
     >>> names_of("V-stitch (V-st)"), names_of("Cdc (crossed double crochet)"), names_of("shell")
     (('V-st', 'V-stitch'), ('Cdc', 'crossed double crochet'), ('shell',))
     """
-    name = _BEGINNING_VERSION.sub("beg ", name.strip())  # "Beg PC" begins as "PC" goes on
+    name = _OF_A_ROW.sub("", _BEGINNING_VERSION.sub("beg ", name.strip()))  # "Beg PC" is of "PC"
     found = _TWO_NAMES.fullmatch(name)
     if found is None:
         return (name,)

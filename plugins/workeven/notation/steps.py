@@ -71,6 +71,7 @@ from workeven.notation.tree import (
     ChainOfTurning,
     Decrease,
     Each,
+    Either,
     Exactly,
     FastenOff,
     First,
@@ -85,6 +86,7 @@ from workeven.notation.tree import (
     OneChain,
     Open,
     OtherSide,
+    Over,
     Repeat,
     Same,
     Skip,
@@ -145,10 +147,42 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             if stream.folded[: stream.end].rstrip().endswith("under the next"):
                 step = _of_the_same_name(found, step)
         pass_whereabouts(stream, step)
+        if stream.token.word == "or" and depth:
+            step = _or_another(stream, step, depth)
         placed = stream.nth or stream.far_side or stream.but_first
         found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)
     return tuple(_with_neighbours(stream, found, depth))
+
+
+def _or_another(stream: Stream, step: tuple[Step, ...], depth: int) -> tuple[Step, ...]:
+    """``2 sc in next ch-2 sp or sc in each of next 2 dc``: as the row below has it.
+
+    Takes: or sc in each of next 2 dc
+    Refuses: or until piece measures 30 cm
+    """
+    mark = stream.here()
+    stream.take()
+    try:
+        other = one_step(stream, depth)
+    except NotUnderstood:
+        other = ()
+    ways = [_as_it_comes(one[0]) for one in (step, other) if len(one) == 1]
+    if len(ways) == len((step, other)) and all(ways):
+        return (Either(tuple((way,) for way in ways if way is not None)),)
+    stream.back_to(mark)
+    return step
+
+
+def _as_it_comes(step: Step) -> Over | None:
+    """A step into the places that come next, with none passed over; None for others."""
+    match step:
+        case Work(content=content, target=Next(names=names, count=count), start=start, end=end):
+            return Over(content, names, count, start, end)
+        case Skip(target=Next(names=names, count=count), start=start, end=end):
+            return Over((), names, count, start, end)
+        case _:
+            return None
 
 
 def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step]:

@@ -262,8 +262,26 @@ def _steps_of(name: str, special: Mapping[str, SpecialStitch]) -> tuple[Step, ..
 def _as_places(known: SpecialStitch) -> tuple[Step, ...]:
     if all(isinstance(step, Picot) for step in known.steps):
         return known.steps  # counted as a picot, whatever its own name
-    steps = tuple(_over(step) for step in known.steps) if known.square else known.steps
+    steps = tuple(_over(step) for step in _with_skip(known.steps)) if known.square else known.steps
     return (*steps, Formed(known.name))
+
+
+def _with_skip(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """``ch 5 (counts as dc and ch 2), dc in next dc``: it passes a space, or two stitches.
+
+    What the chain leaves as a space lies over as much as the square below it is wide.
+    """
+    lead = steps[0] if len(steps) > 1 else None
+    said = lead.counts_as if isinstance(lead, Chain) else None
+    if said is None or said.chains is None or not isinstance(steps[1], Work):
+        return steps
+    values = said.chains.values
+    if len(values) != 1 or not isinstance(steps[1].target, Next):
+        return steps
+    start, end = steps[1].start, steps[1].end
+    space = Skip(Next((Space(values[0]),)), start, end)
+    stitches = Skip(Next((AnyStitch(),), said.chains), start, end)
+    return (steps[0], Either(((space,), (stitches,)), start, end), *steps[1:])
 
 
 def _beginning(full: SpecialStitch) -> tuple[Step, ...]:
