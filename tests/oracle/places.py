@@ -1,7 +1,7 @@
 """Places that a row leaves, one entry each, and where a row has got to.
 
 Takes     nothing.
-Gives     ``Place``, ``Hook``, ``base``, ``add_chains``, ``unlink``.
+Gives     ``Place``, ``Hook``, ``base``, ``add_chains``, ``left_by``, ``unlink``.
 Problems  none.
 From      notation.md, The fabric: "a run of chains made between stitches" is one space.
 """
@@ -22,7 +22,8 @@ NO_GROUP = -1
 class Place(NamedTuple):
     """What a row leaves to be worked into: ``group`` is the place below it was worked into.
 
-    ``deep``: it is worked around a post so many rows below.
+    ``deep``: it is worked around a post so many rows below. ``beyond``: chains that stand behind
+    what stands off a chain, so that both are one loop.
     """
 
     sort: str
@@ -31,6 +32,7 @@ class Place(NamedTuple):
     chains: int = 0
     beginning: bool = False
     deep: int = 0
+    beyond: bool = False
 
 
 #: what stands off the row: no place, but chains behind it are a run of their own
@@ -72,6 +74,20 @@ def add_chains(
         number += made[1].chains
         made = made[0]  # type: ignore[assignment]
     return (made, Place("sp", f"ch-{number} sp", group, number))
+
+
+def left_by(made: list[Place]) -> list[Place]:
+    """The places that a row leaves: what stands off it is none, and parts no loop."""
+    left: list[Place] = []
+    off = False
+    for place in made:
+        if place.sort == "off":
+            off = True
+            continue
+        loop = off and place.sort == "sp" and left and left[-1].sort == "sp"
+        left.append(place._replace(beyond=bool(loop)))
+        off = False
+    return left
 
 
 def unlink(made: tuple[object, Place] | None) -> list[Place]:

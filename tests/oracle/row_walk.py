@@ -106,9 +106,9 @@ class RowWalk:
             case "st":
                 return place.sort in ("st", "ch")
             case "st and sp":
-                return place.sort in ("st", "ch", "sp")
+                return place.sort in ("st", "ch", "sp") and not place.beyond
             case "sp":
-                return place.sort == "sp"
+                return place.sort == "sp" and not place.beyond
             case "tch":
                 return place.beginning
             case _:

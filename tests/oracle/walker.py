@@ -16,7 +16,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from tests.oracle.places import OFF, Place, base
+from tests.oracle.places import OFF, Place, base, left_by
 from tests.oracle.row_walk import RowWalk
 from tests.oracle.structure import Again, Piece, Row, Same, Standing, Start, Stated, Travel, at_size
 
@@ -138,7 +138,7 @@ class Fabric:
             self.broken = True
             return RowCount(counted.sts, counted.makes, "stated")
         self.before = (*self.before, self.left)
-        self.left = [place for place in made if place.sort != "off"]
+        self.left = left_by(made)
         self.turned = row.turns
         return counted
 

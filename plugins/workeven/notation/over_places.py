@@ -90,6 +90,8 @@ def steps_of_special(name: str, text: str, vocabulary: Vocabulary) -> tuple[Step
             for one in (text[: another.start()], another["there"])
         ]
         return (Either(tuple(ways)),) if all(ways) else ()
+    if (loop := _picot_loop(text, vocabulary)) is not None:
+        return loop
     if _ONE_PLACE.search(text):
         return ()
     text = _PASSED_LACET.sub(r"\1 next ch sp, \1 next sc, \1 next ch sp", text)
@@ -127,6 +129,27 @@ def _picot(text: str, *, called: bool = False) -> tuple[Step, ...]:
     """
     found = (_OF_CHAINS if called else _PICOT).match(text.strip())
     return () if found is None else (Picot(Amount((int(found["chains"] or found["first"]),))),)
+
+
+#: what is said of a loop behind how it is worked
+_OF_A_LOOP = re.compile(r"\s*\((?:1|one|a) (?:loop|lp|sp|space)\)|;.*\Z", re.IGNORECASE)
+
+
+def _picot_loop(text: str, vocabulary: Vocabulary) -> tuple[Step, ...] | None:
+    """``ch 2, picot, ch 3, picot, ch 2 (1 loop)``: chains and picots alone; else None."""
+    if "picot" not in text.lower():
+        return None
+    try:
+        found = _read(_OF_A_LOOP.sub("", text).strip().rstrip("."), vocabulary)
+    except NotUnderstood:
+        return None
+    return found if is_picot_loop(found) else None
+
+
+def is_picot_loop(steps: tuple[Step, ...]) -> bool:
+    """Whether steps are chains and picots, so that they stand over no stitch and are one loop."""
+    chains = any(isinstance(step, Chain) for step in steps)
+    return chains and all(isinstance(step, Chain | Picot) for step in steps)
 
 
 def _parts(text: str) -> list[str]:

@@ -408,6 +408,10 @@ class Builder:
             self.nodes.append(Loop(nodes, times))
 
 
+#: how runs of chains that are the rest of a loop with a picot are counted beside the others
+BEYOND = "|"
+
+
 def inside_key(special: str, kind: str) -> str:
     """The name among the groups for the stitches of a kind inside a special stitch.
 

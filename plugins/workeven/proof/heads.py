@@ -103,6 +103,10 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
     base = _base_ahead(hook, rest)
     if step.counts_as is not None and is_bridge(hook.context, step.counts_as, count):
         hook.made.leave(BRIDGE, count)
+    elif step.counts_as is not None and _for_nothing(step.counts_as):
+        closed = hook.context.special.get(first_stitch(rest) or "")
+        if _is_loop(count, base, rest) and not (closed is not None and closed.closed):
+            hook.made.leave(space(count), 1)  # "ch 7 (does not count as st), dc in first dc"
     elif step.counts_as is not None:
         _stand_over(hook, count, step.counts_as, base)
     elif base is not None and count == HEIGHTS.get(base, 0) and _counts(hook, base, count):
@@ -122,10 +126,23 @@ def _closes_at_once(hook: Hook, rest: tuple[Step, ...]) -> bool:
 
 def _longer(hook: Hook, count: int, base: str | None, rest: tuple[Step, ...]) -> None:
     """A chain longer than the table's does not count unless said; it may stand as a space."""
-    if count > HEIGHTS.get(base or "tr", 0) + 1 and not _only_lifts(rest):
+    if _is_loop(count, base, rest):
         hook.made.leave(space(count), 1)
     if base is not None and count > HEIGHTS.get(base, 0) >= HEIGHTS["dc"]:
         hook.defaulted.append((base, count))  # "ch 4, dc": it may have been meant to count
+
+
+def _is_loop(count: int, base: str | None, rest: tuple[Step, ...]) -> bool:
+    """Whether a chain that counts for nothing stands off as a loop: it is longer than it need be.
+
+    Edgings worked sideways have such loops at their turns, and later rows work into them.
+    """
+    return count > HEIGHTS.get(base or "tr", 0) + 1 and not _only_lifts(rest)
+
+
+def _for_nothing(said: CountsAs) -> bool:
+    """Whether a chain is said to count for nothing, and is no first leg of a decrease."""
+    return not said.stitches and said.chains is None and said.leg is None
 
 
 def is_bridge(context: SizeContext, said: CountsAs, count: int) -> bool:

@@ -34,6 +34,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.context import Fault, SizeContext, chain_counts
 from workeven.proof.fabric import (
+    BEYOND,
     PICOT,
     Builder,
     Loop,
@@ -42,6 +43,7 @@ from workeven.proof.fabric import (
     Run,
     counted_chain,
     inside_key,
+    last_place,
     space,
     stitch,
     tally,
@@ -86,6 +88,11 @@ class Made:
     def stand_off(self) -> None:
         """What was worked last leaves no place: chains after it are a run of their own."""
         self.off = dict(self.makes)
+
+    def note_beyond(self, times: int) -> None:
+        """So many runs of chains go on with the loop of the run before, behind a picot on it."""
+        if times:
+            self.groups[BEYOND] = self.groups.get(BEYOND, 0) + times
 
     @property
     def sts(self) -> int:
@@ -340,8 +347,15 @@ def _add_chain(made: Made, builder: Builder, chain: Chain, times: int, *, parted
         builder.add(stitch("ch", "ch"), count)
         made.count("ch", count * times)
     else:
-        builder.add(space(count, parted=parted), 1)
+        beyond = parted and _ends_in_space(builder)
+        builder.add(space(count, parted=beyond), 1)
         made.count(f"ch-{count} sp", times)
+        made.note_beyond(times if beyond else 0)
+
+
+def _ends_in_space(builder: Builder) -> bool:
+    """Whether the last place is a space: a chain behind a picot on it goes on with its loop."""
+    return bool(builder.nodes) and last_place(tuple(builder.nodes))[0].sort == "sp"
 
 
 # --- chains --------------------------------------------------------------------------------
@@ -355,7 +369,9 @@ def chain_between(made: Made, step: Chain, count: int) -> None:
         if made.context.each_chain_counts:
             made.leave(stitch("ch", "ch"), count)
         else:
-            made.leave(space(count, parted=made.off == made.makes), 1)
+            beyond = made.off == made.makes and _ends_in_space(made.out)
+            made.leave(space(count, parted=beyond), 1)
+            made.note_beyond(int(beyond))
         return
     for amount, name in said.stitches:
         number = made.context.amount(amount) or 0

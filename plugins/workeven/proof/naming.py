@@ -26,6 +26,8 @@ from workeven.notation.tree import (
 )
 from workeven.proof.fabric import IN_GROUP, PICOT, Match, Place, count_stitches
 
+#: asks for the chains at either side of a picot, which are one loop for a name alone
+HALF = "half"
 #: a loop of three chains is called a picot too (common practice)
 _PICOT_LOOP = 3
 ANY: tuple[PlaceName, ...] = (AnyStitch(),)
@@ -97,8 +99,10 @@ def _match(name: PlaceName) -> Match:  # noqa: C901, one branch a name
             )
         case Space(of="picot"):  # its chain stands at both sides of the picot: the first of them
             return lambda place: place.sort == "sp" and PICOT in place.marks and not place.parted
-        case Space(chains=None):
+        case Space(of="half"):
             return lambda place: place.sort == "sp"
+        case Space(chains=None):
+            return lambda place: place.sort == "sp" and not place.parted
         case Space(chains=chains):
             return lambda place: place.sort == "sp" and place.chains == chains
         case OneChain():

@@ -43,6 +43,7 @@ from workeven.proof.readings_of_ends import (
     skip_unsaid,
     stops_early,
 )
+from workeven.proof.readings_of_loops import picot_loops
 from workeven.proof.readings_of_places import (
     along_each_side,
     chain_of_space,
@@ -92,6 +93,7 @@ def readings(
     found.extend(before_the_turning_chain(steps))
     found.extend(chain_of_space(steps))
     found.extend(up_to_the_middle(steps))
+    found.extend(picot_loops(steps))
     if (leaving := space_of_chain(steps)) is not None:
         behind, its = "the space is one more behind the others", "the last space is the chain's"
         found.append(Reading(default=behind, taken=its, steps=leaving))

@@ -55,6 +55,7 @@ from workeven.proof.each import legs_of
 from workeven.proof.fabric import Place, any_place, space, stitch
 from workeven.proof.facts import first_of_content
 from workeven.proof.hook import Hook, Walk
+from workeven.proof.loops_of_ones_own import with_own_loops
 from workeven.proof.making import make
 from workeven.proof.naming import ANY, match_of, spoken
 from workeven.proof.proven import Counted
@@ -70,7 +71,7 @@ def expanded(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> t
         steps = tuple(_at_its_place(step, special) for step in steps)
     if not any(one.steps for one in special.values()):
         return steps
-    steps = _begun(steps, special)
+    steps = _begun(with_own_loops(steps, special), special)
     found = tuple(inside for step in steps for inside in _expanded(step, special))
     return tuple(map(_beside_squares, found)) if _in_squares(found, special) else found
 

@@ -17,7 +17,7 @@ from workeven.notation.tokens import NUMBER_WORDS
 from workeven.notation.tree import Amount, Picot, Stated
 from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import CHAIN, LOST, Fabric, Run, inside_key, stitch
+from workeven.proof.fabric import BEYOND, CHAIN, LOST, Fabric, Run, inside_key, stitch
 from workeven.proof.naming import are
 from workeven.proof.proven import Counted
 from workeven.proof.sides import LEAF, has_leaf
@@ -260,6 +260,8 @@ def _other_ways(
     Two stitches at each end are no groups beside those of three.
     """
     beside = _beside(unit, made, figures, makes, groups)
+    if unit == "sp" and made is not None:  # a loop with a picot on it is two runs of chains
+        return (beside, made - groups.get(BEYOND, 0))
     if unit.lower() == "corner":  # a corner may be a space alone, in a round before the first group
         return (beside, *(number for name, number in makes.items() if name.endswith(" sp")))
     return (beside, _widest(groups)) if unit == "group" else (beside,)

@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     NamedStitch,
     Next,
     PlaceName,
+    Same,
     Skip,
     Space,
     Step,
@@ -29,6 +30,7 @@ from workeven.notation.tree import (
 from workeven.proof.context import Fault
 from workeven.proof.fabric import (
     IN_GROUP,
+    PICOT,
     Loop,
     Match,
     Node,
@@ -256,10 +258,18 @@ def stand_here(hook: Hook, step: Step) -> None:
         if hook.stands == "start" and hook.depth and hook.closed and place.sort == "st":
             _close_in(hook, place)
         if place.sort == "sp":
-            hook.note((Space(place.chains, grouped=IN_GROUP in place.marks),))
+            loop = PICOT in place.marks  # with the chains behind the picot it is one
+            own = Space(None if loop else place.chains, grouped=IN_GROUP in place.marks)
+            hook.note((_said_picot_loop(step) or own if loop else own,))
         elif hook.began or not hook.named:
             hook.generic = hook.generic or place.sort == "ch"
     hook.stands = "taken"
+
+
+def _said_picot_loop(step: Step) -> Space | None:
+    """The loop with a picot on it that "same picot loop" names."""
+    said = step.target.name if isinstance(step, Work) and isinstance(step.target, Same) else None
+    return said if isinstance(said, Space) and said.of == "picot" else None
 
 
 def _close_in(hook: Hook, place: Place) -> None:
