@@ -363,6 +363,8 @@ def _with_chains(stream: Stream, found: list[Step]) -> list[Step]:
         found = round_of_chains(found)
     if stream.each_chain is not None:
         found = with_each_chain(found, *stream.each_chain)
+    elif stream.chains_counted is not None:
+        found = with_each_chain(found, *stream.chains_counted)[:-1]  # of those it makes alone
     if "underarm" in stream.said:
         found = list(along_underarm(stream, found))
     return with_counting(found, stream.counting)

@@ -270,6 +270,8 @@ def _besides(stream: Stream) -> bool:
     found = ignoring_case(_BESIDES).match(stream.text, stream.tokens[stream.at - 1].end)
     if found is None:
         return False
+    if "ch" in found[0] and " as " in found[0]:  # "counting each underarm ch as a st"
+        stream.chains_counted = (found.start(), found.end())
     stream.pass_to(found.end())
     return True
 

@@ -59,7 +59,7 @@ from workeven.notation.round_begun import begins_in, standing_stitch, yarn_drawn
 from workeven.notation.space_of_chain import space_of_chain
 from workeven.notation.stars import closes_star, starred_again
 from workeven.notation.stated_counts import begins_count, pass_count_words, stated
-from workeven.notation.stitches import another, in_loop, stitches, where_of
+from workeven.notation.stitches import another, group_of, in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.together import together
 from workeven.notation.tokens import Token
@@ -816,6 +816,7 @@ _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step)
 
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
     "stitch": (sewn, together, stitches),
+    "grp": (group_of, stitches),
     "num": (picots, together, held_back, stitches, chains, change),
     "formula": (stitches, chains, change),
     "mark": (stitches, chains),  # a list by size that begins with a dash

@@ -16,7 +16,7 @@ from workeven.notation.earlier import left_on_rows
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.labels import ordinals
 from workeven.notation.numbered import numbered
-from workeven.notation.places import MIDWAY, limit, names, pass_edge
+from workeven.notation.places import GROUPS, MIDWAY, limit, names, pass_edge
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
 from workeven.notation.stream import Here, NotUnderstood, Stream
@@ -197,6 +197,26 @@ def stitches(stream: Stream) -> tuple[Step, ...] | None:
         if found is not None:
             return found
     return _worked(stream, stitch, before, after, start)
+
+
+def group_of(stream: Stream) -> tuple[Step, ...] | None:
+    """``5-dc shell in next st``: so many into that place, whatever such a group is called.
+
+    Takes: 5-dc shell in next sc
+    Refuses: 5-dc shells
+    """
+    mark, start = stream.here(), stream.start
+    token = stream.take()
+    named = stream.accept_any(*GROUPS) or stream.token.word in stream.vocabulary.special
+    if named and stream.token.kind == "stitch":
+        stream.take()
+    where = where_of(stream) if named and stream.is_word("in") else None
+    if where is None:
+        stream.back_to(mark)
+        return None
+    number = Amount((token.value,), None, token.start, token.start)
+    made = Stitch(token.word, number, kind_of(token.word).legs, start, stream.end)
+    return (Work((made,), where, start=start, end=stream.end),)
 
 
 def _pass_more(stream: Stream) -> None:

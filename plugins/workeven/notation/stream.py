@@ -73,7 +73,8 @@ class Stream:
     ``counting`` is what the row's chain counts as, where a stated count says it ("(24 dc, counting
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it; ``without_chain``:
     the stated count leaves it out.
-    ``each_chain`` is where the label says that each chain counts as a stitch.
+    ``each_chain`` is where the label says that each chain counts as a stitch; ``chains_counted``:
+    where the stated count says so of those that the row makes.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
     ``told_count`` is a count that is stated in the midst ("until the strip has 48 rows", where
     nobody can check it; "reversing shaping, until 12 sts remain").
@@ -118,6 +119,7 @@ class Stream:
         self.way_noted: str | None = None
         self.whole: str | None = None
         self.each_chain: tuple[int, int] | None = None
+        self.chains_counted: tuple[int, int] | None = None
         self.twins: list[int] = []
         self.chains_said: list[ChainsSaid] = []
         self.onto: list[tuple[int, Earlier | None]] = []

@@ -39,7 +39,7 @@ def with_ends_of_kinds(standing: Standing, own: Line) -> Line:
     named = {side.of for _, side in _by_kind(own.facts.written) if side.of is not None}
     if not named:
         return own
-    there = rows_by_kind(standing)
+    there = rows_by_kind(standing, named)
     others = sum(number for kind, number in there.items() if kind not in named)
     if others:
         first = next(step for step, _ in _by_kind(own.facts.written))
@@ -55,23 +55,21 @@ def with_ends_of_kinds(standing: Standing, own: Line) -> Line:
     return line_of(own.row, _counted(own.facts.written, there), standing.context.special)
 
 
-def rows_by_kind(standing: Standing) -> Counter[str]:
-    """How many rows since the piece was begun are of which stitch, "" where they are of several."""
+def rows_by_kind(standing: Standing, named: set[str]) -> Counter[str]:
+    """How many rows since the piece was begun are of which of the named stitches, "" if of none.
+
+    A row of dc with clusters or bobbles among them is a dc row.
+    """
     found: Counter[str] = Counter()
     for stretch in standing.stretches():
         whole, more = divmod(stretch.times, len(stretch.lines))
         for at, line in enumerate(stretch.lines):
             if times := whole + (at < more):
-                found[_kind(line.facts.written)] += times
+                kinds = named.intersection(_stitches(line.facts.written))
+                found[kinds.pop() if len(kinds) == 1 else ""] += times
         if stretch.below is None or stretch.below.foundation:
             break
     return found
-
-
-def _kind(steps: tuple[Step, ...]) -> str:
-    """The basic stitch that all of a row is worked in, "" where there are several."""
-    kinds = set(_stitches(steps))
-    return kinds.pop() if len(kinds) == 1 else ""
 
 
 def _stitches(steps: tuple[Step, ...]) -> Iterator[str]:

@@ -3,6 +3,7 @@
 Takes     steps, and what tells a place's other name.
 Gives     ``renamed``.
 Problems  none.
+From      house style: what is done with every place that steps name stands here once.
 """
 
 from __future__ import annotations
