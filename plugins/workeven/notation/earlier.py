@@ -183,7 +183,7 @@ def onto_of(
         joined = [0]  # the yarn was joined in a line before it
     if all(one is None for _, one in stream.onto):
         return None, ()
-    said = sorted(dict(stream.onto).items())
+    said = _without_chains_across(sorted(dict(stream.onto).items()), steps if joined else ())
     first = said[0][1] or _behind_the_underarm(stream, joined, said)
     if first is not None and first.number is None and not first.base and not joined:
         first = None
@@ -191,6 +191,35 @@ def onto_of(
     if first is None:
         return None, beside
     return first, tuple(other for other in beside if _values(other) != _values(first))
+
+
+def _without_chains_across(
+    said: list[tuple[int, Earlier | None]], steps: tuple[object, ...]
+) -> list[tuple[int, Earlier | None]]:
+    """``in first of the 3 chs of Rnd 11, …, sc in each of the 7 skipped sc``: one opening.
+
+    The chains lie over the skipped stitches, whatever round they are said to be of.
+    """
+    skipped = next((one for _, one in said if one is not None and one.unworked), None)
+    across = {
+        start
+        for start, one in said
+        if one is not None and one.number is not None and _names_chains(steps, start)
+    }
+    if skipped is None or not across:
+        return said
+    told = [(start, None if start in across else one) for start, one in said]
+    return [(told[0][0], skipped), *told[1:]] if told[0][0] in across else told
+
+
+def _names_chains(steps: tuple[object, ...], start: int) -> bool:
+    """Whether the step that names its place there names single chains."""
+    for step in steps:
+        if isinstance(step, Work | JoinYarn) and step.start <= start <= step.end:
+            target = step.target
+            names = (target.name,) if isinstance(target, Inside) else getattr(target, "names", ())
+            return OneChain() in names
+    return False
 
 
 def _behind_the_underarm(

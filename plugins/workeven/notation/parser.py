@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from workeven.notation.asides import is_flat
@@ -43,6 +43,7 @@ from workeven.notation.prose import (
     speaks_of_things,
     without_note_label,
 )
+from workeven.notation.renamed import renamed
 from workeven.notation.rings import round_of_chains
 from workeven.notation.second_side import second_side
 from workeven.notation.shaping import shape_rows
@@ -54,12 +55,14 @@ from workeven.notation.stream import LONGEST, NotUnderstood, Stream
 from workeven.notation.telling import heads_rows
 from workeven.notation.tree import (
     Amount,
+    AnyStitch,
     Aside,
     ChainOfTurning,
     First,
     JoinRound,
     Label,
     PatternRows,
+    PlaceName,
     RepeatRows,
     Row,
     RowBody,
@@ -367,7 +370,14 @@ def _with_chains(stream: Stream, found: list[Step]) -> list[Step]:
         found = with_each_chain(found, *stream.chains_counted)[:-1]  # of those it makes alone
     if "underarm" in stream.said:
         found = list(along_underarm(stream, found))
+    if stream.a_stitch:
+        found = [renamed(step, partial(_as_said, names=stream.a_stitch)) for step in found]
     return with_counting(found, stream.counting)
+
+
+def _as_said(name: PlaceName, names: tuple[PlaceName, ...]) -> tuple[PlaceName, ...]:
+    """What "sts" means in a row that says so."""
+    return names if isinstance(name, AnyStitch) else (name,)
 
 
 def _refuse_more(stream: Stream) -> None:

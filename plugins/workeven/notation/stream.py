@@ -13,7 +13,15 @@ from typing import NamedTuple
 
 from workeven.arithmetic import formulas
 from workeven.notation.tokens import Token, tokenize
-from workeven.notation.tree import Amount, ChainsSaid, CountsAs, Earlier, Stated, TermUse
+from workeven.notation.tree import (
+    Amount,
+    ChainsSaid,
+    CountsAs,
+    Earlier,
+    PlaceName,
+    Stated,
+    TermUse,
+)
 from workeven.notation.vocabulary import Vocabulary
 
 
@@ -74,7 +82,8 @@ class Stream:
     ch 3 as 1 dc)"), ``whole`` the stitch that it makes with the one behind it; ``without_chain``:
     the stated count leaves it out.
     ``each_chain`` is where the label says that each chain counts as a stitch; ``chains_counted``:
-    where the stated count says so of those that the row makes.
+    where the stated count says so of those that the row makes. ``a_stitch`` is what "sts" means in
+    the row, where it says so ("each dc and each ch-1 sp counts as a st").
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
     ``told_count`` is a count that is stated in the midst ("until the strip has 48 rows", where
     nobody can check it; "reversing shaping, until 12 sts remain").
@@ -120,6 +129,7 @@ class Stream:
         self.whole: str | None = None
         self.each_chain: tuple[int, int] | None = None
         self.chains_counted: tuple[int, int] | None = None
+        self.a_stitch: tuple[PlaceName, ...] = ()
         self.twins: list[int] = []
         self.chains_said: list[ChainsSaid] = []
         self.onto: list[tuple[int, Earlier | None]] = []

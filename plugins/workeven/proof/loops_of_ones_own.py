@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from workeven.notation.over_places import is_picot_loop
+from workeven.notation.renamed import renamed
 from workeven.notation.tree import (
     Chain,
     Content,
@@ -26,7 +27,6 @@ from workeven.notation.tree import (
     Times,
     Work,
 )
-from workeven.proof.renamed import renamed
 from workeven.records import replace
 
 #: a loop with a picot on it
@@ -41,8 +41,8 @@ def with_own_loops(
     if not own:
         return steps
 
-    def as_loop(name: PlaceName) -> PlaceName:
-        return _LOOP if isinstance(name, NamedStitch) and name.name in own else name
+    def as_loop(name: PlaceName) -> tuple[PlaceName, ...]:
+        return (_LOOP if isinstance(name, NamedStitch) and name.name in own else name,)
 
     return tuple(_in_groups(renamed(step, as_loop), own) for step in steps)
 

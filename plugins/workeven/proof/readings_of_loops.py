@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from workeven.notation.renamed import renamed
 from workeven.notation.tree import PlaceName, Space, Step
 from workeven.proof.naming import HALF
 from workeven.proof.reading import Reading
-from workeven.proof.renamed import renamed
 
 _ANY_SPACE = Space()
 _HALF_OF_IT = Space(of=HALF)
@@ -31,5 +31,5 @@ def picot_loops(steps: tuple[Step, ...]) -> Iterator[Reading]:
         )
 
 
-def _half(name: PlaceName) -> PlaceName:
-    return _HALF_OF_IT if name == _ANY_SPACE else name
+def _half(name: PlaceName) -> tuple[PlaceName, ...]:
+    return (_HALF_OF_IT if name == _ANY_SPACE else name,)

@@ -1,6 +1,6 @@
-"""The places that steps name, each by another name.
+"""The places that steps name, each by another name, or by several.
 
-Takes     steps, and what tells a place's other name.
+Takes     steps, and what tells a place's other names.
 Gives     ``renamed``.
 Problems  none.
 From      house style: what is done with every place that steps name stands here once.
@@ -36,12 +36,12 @@ from workeven.notation.tree import (
 )
 from workeven.records import replace
 
-#: gives another name for a place, or the same
-Change = Callable[[PlaceName], PlaceName]
+#: gives other names for a place, or the one that it has
+Change = Callable[[PlaceName], tuple[PlaceName, ...]]
 
 
 def renamed(step: Step, change: Change) -> Step:
-    """A step with each place that it names, or goes up to, by its other name."""
+    """A step with each place that it names, or goes up to, by its other names."""
     match step:
         case Repeat(steps=body, times=times):
             if isinstance(times, Open):
@@ -68,7 +68,7 @@ def _target(target: Target, change: Change) -> Target:
             within = OneChain() if chains else name  # the middle of a loop is a chain
             return replace(target, name=within, container=replace(container, names=of_it))
         case Same(name=name) if name is not None:
-            return replace(target, name=change(name))
+            return replace(target, name=_one(name, change))
         case _:
             return target
 
@@ -76,7 +76,7 @@ def _target(target: Target, change: Change) -> Target:
 def _limit(limit: Limit | None, change: Change) -> Limit | None:
     match limit:
         case ToNext(name=name):
-            return replace(limit, name=change(name))
+            return replace(limit, name=_one(name, change))
         case ToLast(names=names):
             return replace(limit, names=_names(names, change))
         case _:
@@ -84,4 +84,10 @@ def _limit(limit: Limit | None, change: Change) -> Limit | None:
 
 
 def _names(names: tuple[PlaceName, ...], change: Change) -> tuple[PlaceName, ...]:
-    return tuple(map(change, names))
+    return tuple(other for name in names for other in change(name))
+
+
+def _one(name: PlaceName, change: Change) -> PlaceName:
+    """Where only one name can stand: the other one, the same where there are several."""
+    others = change(name)
+    return others[0] if len(others) == 1 else name
