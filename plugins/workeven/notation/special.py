@@ -121,11 +121,26 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         steps=steps,
         square=bool(steps) and square,
         place=place if made else None,
+        stands_for=_stands_for(name, written),
     )
     read = made or steps or _CLOSED.search(text) is not None
     told = () if read else _half_read(name, text, span, Vocabulary(terms), square=square)
     told = told or (() if read else _taken_for_one(name, text, span, Vocabulary(terms)))
     return Checked(value=stitch, problems=told)
+
+
+#: what a beginning version is said to be, at its end
+_COUNTS_AS = re.compile(
+    r"\(counts? as (?:an?|one|1|the)? ?(?P<name>[a-z][a-z0-9-]*(?: [a-z][a-z0-9-]*)?)\)\.?\s*\Z",
+    re.IGNORECASE,
+)
+
+
+def _stands_for(name: str, text: str) -> str | None:
+    """The stitch of another name that "beg cl" is: "… in same place (counts as tr cl)"."""
+    told = _COUNTS_AS.search(text) if name.startswith("beg ") else None
+    other = None if told is None else told["name"].strip()
+    return None if other in (None, name.removeprefix("beg "), "st") else other
 
 
 def _in_one_loop(written: str, text: str, vocabulary: Vocabulary) -> tuple[Content, ...]:

@@ -72,6 +72,8 @@ def target(stream: Stream) -> Target:
         found = _under(stream, start, found)
     if not stream.said.isdisjoint(_CLAUSES):
         _pass_clause(stream)
+    if stream.is_word("between", "bet") and isinstance(getattr(found, "names", (0,))[0], Space):
+        _pass_between(stream)
     earlier_row(stream, start, found)
     return found
 
@@ -87,6 +89,20 @@ _CLAUSE = (
 def _pass_clause(stream: Stream) -> None:
     """Pass "that holds the first 2 sc", "where the first 2 dc were made": which place it is."""
     found = ignoring_case(_CLAUSE).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is not None:
+        stream.pass_to(found.end())
+
+
+#: between which stitches a space lies
+_BETWEEN = (
+    r"bet(?:ween|\.)? (?:the )?(?:(?:next|last|first) )?(?:2|two) "
+    r"(?:sc|h?dc|h?tr|dtr|sts|stitches|v-?sts?|shells|groups|clusters|cls?)\b(?! (?:sps?|spaces?))"
+)
+
+
+def _pass_between(stream: Stream) -> None:
+    """Pass "between last 2 dc" behind "in ch-3 sp": which space it is."""
+    found = ignoring_case(_BETWEEN).match(stream.text, stream.start)
     if found is not None:
         stream.pass_to(found.end())
 

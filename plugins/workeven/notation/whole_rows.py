@@ -559,6 +559,13 @@ def _row_name(stream: Stream) -> str:
     return stream.text[start:end]
 
 
+#: where the hook is behind the last of several rows, which changes no count
+_AT_AN_EDGE = (
+    r"at (?:the )?(?:(?:right|left|center|centre|side|front|back|neck|armhole|inner|outer|sleeve|"
+    r"shoulder|underarm|lower|upper) )*(?:edge|seam|opening|front|back|side)\b"
+)
+
+
 def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
     """``ending with a Row 3``, ``ending with a WS row``.
 
@@ -569,6 +576,10 @@ def _row_ending(stream: Stream) -> tuple[RowRef | None, Side | None]:
     chained = stream.ahead(2).word in ("row", "rnd") and stream.ahead(3).word == "with"
     if (chained and stream.ahead().word == "last") or not stream.accept_any("ending", "end"):
         stream.at = mark  # "ending last row with ch 1": its turning chain
+        return None, None
+    edge = ignoring_case(_AT_AN_EDGE).match(stream.text, stream.start)
+    if edge is not None:
+        stream.pass_to(edge.end())
         return None, None
     stream.accept_any("with", "after", "on", "by")
     stream.articles()

@@ -15,6 +15,7 @@ from workeven.notation.tree import (
     Content,
     First,
     JoinYarn,
+    MagicRing,
     Next,
     Picot,
     Repeat,
@@ -36,7 +37,9 @@ def lead_of(steps: tuple[Step, ...]) -> int | None:
     for at, step in enumerate(steps):
         if isinstance(step, Chain):
             return at
-        head = isinstance(step, Aside | Turn | JoinYarn | Travel) or is_slip_stitch(step)
+        head = isinstance(step, Aside | Turn | JoinYarn | MagicRing | Travel) or is_slip_stitch(
+            step
+        )
         if not head:
             return None
     return None

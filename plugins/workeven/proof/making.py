@@ -13,7 +13,7 @@ stitches of the row before that were skipped, by name and basic stitch.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -149,7 +149,7 @@ def make(made: Made, content: tuple[Content, ...], times: int, *, spread: bool =
         count = made.context.amount(only.count)
         if not count:
             return
-        full = _full(name)
+        full = full_name(made.context.special, name)
         if (count == 1 or spread) and special_of(made.context, name) is None:
             made.leave(stitch(full, kind_of(full).base), times)
             made.work(name, times)
@@ -294,10 +294,11 @@ def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int)
         before = made.makes.copy()
         inside = _nodes(made, beginning(made.context, special), count * times)
         _count_inside(made, name, before)
-        builder.add_times((Loop(inside, 1, group=True, name=_full(name)),), count)
+        full = full_name(made.context.special, name)
+        builder.add_times((Loop(inside, 1, group=True, name=full),), count)
         return
     made.work(name, count * times)
-    full = _full(name)
+    full = full_name(made.context.special, name)
     made.count(full, count * times)
     if special is None or special.takes > 0:
         builder.add(stitch(full, kind_of(full).base), count)
@@ -306,7 +307,7 @@ def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int)
 def special_of(context: SizeContext, name: str) -> SpecialStitch | None:
     """What a name was declared as; a "beg shell" that was not is made as the shell is."""
     own = context.special.get(name)
-    return context.special.get(_full(name)) if own is None else own
+    return context.special.get(full_name(context.special, name)) if own is None else own
 
 
 def beginning(context: SizeContext, special: SpecialStitch) -> tuple[Content, ...]:
@@ -325,9 +326,14 @@ def beginning(context: SizeContext, special: SpecialStitch) -> tuple[Content, ..
     return special.content
 
 
-def _full(name: str) -> str:
-    """The stitch that a beginning version is: "beg cl" makes the same stitch as "cl"."""
-    return name.removeprefix("beg ")
+def full_name(special: Mapping[str, SpecialStitch], name: str) -> str:
+    """The stitch that a beginning version is: "beg cl" makes the same stitch as "cl".
+
+    Or as the one that its words say it counts as.
+    """
+    own = special.get(name)
+    other = None if own is None else own.stands_for
+    return other if other is not None and other in special else name.removeprefix("beg ")
 
 
 def _add_chain(made: Made, builder: Builder, chain: Chain, times: int, *, parted: bool) -> None:

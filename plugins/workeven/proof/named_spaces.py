@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     Inside,
     Last,
     Next,
+    PlaceName,
     Space,
     SpecialStitch,
     StitchGroup,
@@ -49,8 +50,9 @@ _SPACE = re.compile(r"\b(?:sps?|spaces?)\b")
 #: a corner of stitches has at least three
 _IN_A_CORNER = 3
 _CORNER = (Space(None, corner=True),)
+_CORNER_OF_STS: tuple[PlaceName, ...] = (StitchGroup(name="corner"),)
 #: the middle of such a corner
-_MIDDLE = Inside("center", AnyStitch(), Next((StitchGroup(name="corner"),)))
+_MIDDLE = Inside("center", AnyStitch(), Next(_CORNER_OF_STS))
 
 
 def with_known_spaces(own: Line, below: Fabric, special: Mapping[str, SpecialStitch]) -> Line:
@@ -210,6 +212,8 @@ def _known(part: Any, spaces: _Spaces, end: int) -> Any:  # noqa: ANN401, any pa
         return _MIDDLE
     if isinstance(part, ToNext) and part.name == StitchGroup(name="corner"):
         return _to_space(part, spaces)
+    if isinstance(part, Inside) and spaces.in_sts:
+        return _in_a_corner(part)
     if isinstance(part, tuple) and type(part) is tuple:
         found = tuple(_known(one, spaces, end) for one in part)
         return part if found == part else found
@@ -221,6 +225,14 @@ def _known(part: Any, spaces: _Spaces, end: int) -> Any:  # noqa: ANN401, any pa
         if (new := _known(old := getattr(part, field.name), spaces, end)) is not old
     }
     return replace(part, **changed) if changed else part
+
+
+def _in_a_corner(part: Inside) -> Inside:
+    """``center sc of next corner``, where the corners are groups of stitches."""
+    of_it = part.container
+    if not isinstance(of_it, Next | First | Last) or of_it.names != _CORNER:
+        return part
+    return replace(part, name=AnyStitch(), container=replace(of_it, names=_CORNER_OF_STS))
 
 
 def _is_one(target: Next) -> bool:

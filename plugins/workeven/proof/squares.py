@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from workeven.notation.renamed import renamed
 from workeven.notation.tree import (
     ONE,
     Amount,
@@ -29,6 +30,7 @@ from workeven.notation.tree import (
     Exactly,
     First,
     Formed,
+    Inside,
     Last,
     NamedStitch,
     Next,
@@ -56,7 +58,7 @@ from workeven.proof.fabric import Place, any_place, space, stitch
 from workeven.proof.facts import first_of_content
 from workeven.proof.hook import Hook, Walk
 from workeven.proof.loops_of_ones_own import with_own_loops
-from workeven.proof.making import make
+from workeven.proof.making import full_name, make
 from workeven.proof.naming import ANY, match_of, spoken
 from workeven.proof.proven import Counted
 from workeven.proof.taking import leave_start
@@ -67,6 +69,7 @@ from workeven.records import replace
 
 def expanded(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:
     """The steps, with those of each stitch that is worked over several places in its stead."""
+    steps = _in_full(steps, special)
     if any(one.place for one in special.values()):
         steps = tuple(_at_its_place(step, special) for step in steps)
     if not any(one.steps for one in special.values()):
@@ -74,6 +77,19 @@ def expanded(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> t
     steps = _begun(with_own_loops(steps, special), special)
     found = tuple(inside for step in steps for inside in _expanded(step, special))
     return tuple(map(_beside_squares, found)) if _in_squares(found, special) else found
+
+
+def _in_full(steps: tuple[Step, ...], special: Mapping[str, SpecialStitch]) -> tuple[Step, ...]:
+    """``sc in top of beg cl``: the place is that of the stitch which the beginning version is."""
+    begun = {name: full_name(special, name) for name in special if name.startswith("beg ")}
+    if not begun:
+        return steps
+
+    def as_it_is(name: PlaceName) -> tuple[PlaceName, ...]:
+        full = begun.get(name.name) if isinstance(name, NamedStitch) else None
+        return (name if full is None else NamedStitch(full),)
+
+    return tuple(renamed(step, as_it_is) for step in steps)
 
 
 def _at_its_place(step: Step, special: Mapping[str, SpecialStitch]) -> Step:
@@ -207,6 +223,15 @@ def _expanded(step: Step, special: Mapping[str, SpecialStitch]) -> tuple[Step, .
 def _into_its_space(step: Work, special: Mapping[str, SpecialStitch]) -> Work:
     """``2 dc in next sp``, where ``sp`` is declared as a square: the space of such a square."""
     target = step.target
+    if isinstance(target, Inside):
+        of_it = target.container
+        if isinstance(of_it, Same) or isinstance(of_it.names[0], Space):
+            return step
+        whole = _into_its_space(replace(step, target=of_it), special).target
+        if whole is of_it or not isinstance(whole, Next | First | Last):
+            return step
+        chain = replace(target, name=OneChain(), container=whole)  # "3rd ch of next bar"
+        return replace(step, target=chain)
     if not isinstance(target, Next | Each | First | Last) or len(target.names) != 1:
         return step
     square = special.get(getattr(target.names[0], "name", ""))

@@ -347,7 +347,8 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
         begun = f"beg {unit}".lower()  # "Shell" and "Beg shell" are declared so
         return groups[unit] + sum(many for name, many in groups.items() if name.lower() == begun)
     if unit == "cl" and unit not in makes:  # a cluster may be told as dc3tog
-        return sum(number for name, number in makes.items() if name.endswith("tog")) or None
+        closed = (number for name, number in makes.items() if name.lower().endswith(_CLUSTERS))
+        return sum(closed) or None
     if unit in ("shell", "group", "fan", "petal", "leaf") and unit not in makes:
         return _groups(unit, groups)
     if unit.endswith(" picot") and unit not in groups:
@@ -368,6 +369,8 @@ def _names(name: str) -> tuple[str, ...]:
     return (name, kind_of(name).base, CLOSED_WORDS.get(name.lower(), name))
 
 
+#: how a cluster may be called: "dc3tog", "tr cl"
+_CLUSTERS = ("tog", " cl", " cluster")
 #: how groups that are no special stitch are counted beside the others: "=5" for five together
 PLAIN_GROUP = "="
 #: a shell or fan is at least so many stitches in one place (common practice)

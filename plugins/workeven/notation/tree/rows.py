@@ -399,7 +399,8 @@ class SpecialStitch:
     of a stitch worked over several places (a square of filet, a crossed stitch, a picot); then
     there is no content. ``square``: of filet, where each chain of a space is a place. ``legs_of``
     is the first of the basic stitches that its words name. ``place`` is the space that its words
-    say it is worked into ("in next ch-2 sp"), where the row names none.
+    say it is worked into ("in next ch-2 sp"), where the row names none. ``stands_for`` is what a
+    beginning version is said to be ("beg cl … (counts as tr cl)").
     """
 
     name: str
@@ -414,3 +415,4 @@ class SpecialStitch:
     square: bool = False
     legs_of: str | None = None
     place: Next | Inside | None = None
+    stands_for: str | None = None
