@@ -193,6 +193,31 @@ def onto_of(
     return first, tuple(other for other in beside if _values(other) != _values(first))
 
 
+def sides_of_an_instep(steps: Iterable[Step]) -> list[Step]:
+    """``…unworked sc, 6 sc along side of instep, sc in each of the 10 sc of instep, 6 sc along …``.
+
+    Behind its sides the row goes on into stitches: those are no places of the edge.
+    """
+    found = list(steps)
+    sides = [at for at, step in enumerate(found) if _is_side(step)]
+    works = [at for at, step in enumerate(found) if _names_stitches(step)]
+    if len(sides) == len(("one", "other")) and any(sides[0] < at < sides[1] for at in works):
+        for at in sides if works[0] < sides[0] and sides[1] < works[-1] else ():
+            side = found[at]
+            if isinstance(side, Work) and isinstance(side.target, RowSides):
+                found[at] = replace(side, target=replace(side.target, apart=True))
+    return found
+
+
+def _is_side(step: object) -> bool:
+    side = isinstance(step, Work) and isinstance(step.target, RowSides)
+    return side and not getattr(getattr(step, "target", None), "each", True)
+
+
+def _names_stitches(step: object) -> bool:
+    return isinstance(step, Work) and isinstance(step.target, Next)
+
+
 def _without_chains_across(
     said: list[tuple[int, Earlier | None]], steps: tuple[object, ...]
 ) -> list[tuple[int, Earlier | None]]:

@@ -27,6 +27,7 @@ from workeven.notation.earlier import (
     left_behind,
     onto_of,
     refuse_unworked_alone,
+    sides_of_an_instep,
     speaks_of_unworked,
 )
 from workeven.notation.every import repeat_every
@@ -314,7 +315,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     left_of = left_behind(stream, tuple(found)) if stream.onto else ()
     onto, beside = (None, ()) if left_of else onto_of(stream, tuple(found))
     if onto is not None and onto.unworked:
-        found = list(in_skipped(stream.text, found))
+        found = sides_of_an_instep(in_skipped(stream.text, found))
     if onto is None and not left_of:
         refuse_unworked_alone(stream, tuple(found))
     change = stream.way_noted if over is None else over.worked

@@ -257,7 +257,7 @@ _BESIDES = (
 )
 
 
-_SAYING_BESIDES = ("not count", "not includ", "excluding", "plus ", "each ", "every ")
+_SAYING_BESIDES = frozenset("not excluding plus each every".split())
 
 
 def _besides(stream: Stream) -> bool:
@@ -265,7 +265,7 @@ def _besides(stream: Stream) -> bool:
 
     Takes: , the picots not counted
     """
-    if not any(word in stream.folded for word in _SAYING_BESIDES):
+    if stream.said.isdisjoint(_SAYING_BESIDES):
         return False
     found = ignoring_case(_BESIDES).match(stream.text, stream.tokens[stream.at - 1].end)
     if found is None:
@@ -549,9 +549,9 @@ def _made_of_a_chain(stream: Stream) -> str | None:
     Takes: 8-ch handles
     Refuses: 8-ch sps
     """
-    made = None
-    if stream.token.kind in ("num", "grp"):
-        made = ignoring_case(_OF_A_CHAIN).match(stream.text, stream.tokens[stream.at - 1].end)
+    if stream.token.kind not in ("num", "grp"):
+        return None
+    made = ignoring_case(_OF_A_CHAIN).match(stream.text, stream.tokens[stream.at - 1].end)
     if made is None:
         return None
     stream.pass_to(made.end())

@@ -102,7 +102,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.unworked import LEAVING, with_left
-from workeven.notation.whereabouts import pass_whereabouts
+from workeven.notation.whereabouts import BEGIN, pass_whereabouts
 from workeven.records import replace
 
 #: reads one kind of phrase, or gives None and leaves the position where it was
@@ -146,13 +146,21 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
             stream.elided = False
             if stream.folded[: stream.end].rstrip().endswith("under the next"):
                 step = _of_the_same_name(found, step)
-        pass_whereabouts(stream, step)
-        if stream.token.word == "or" and depth:
-            step = _or_another(stream, step, depth)
+        step = _with_words_behind(stream, step, depth)
         placed = stream.nth or stream.far_side or stream.but_first
         found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)
     return tuple(_with_neighbours(stream, found, depth))
+
+
+def _with_words_behind(stream: Stream, step: tuple[Step, ...], depth: int) -> tuple[Step, ...]:
+    """A step with what is said behind it: where its place lies, or another place for it."""
+    behind = stream.token.word
+    if behind in BEGIN:
+        pass_whereabouts(stream, step)
+    elif behind == "or" and depth:
+        return _or_another(stream, step, depth)
+    return step
 
 
 def _or_another(stream: Stream, step: tuple[Step, ...], depth: int) -> tuple[Step, ...]:

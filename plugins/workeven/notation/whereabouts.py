@@ -1,7 +1,7 @@
 """Where a place lies, told behind it: "in first ch at the bottom", "in 19 dc along top of flag".
 
 Takes     ``Stream`` behind a step, and the step.
-Gives     ``pass_whereabouts``, ``pass_far_side``.
+Gives     ``pass_whereabouts``, and ``BEGIN``: the words it begins with; ``pass_far_side``.
 Problems  none: what is no such phrase is left where it stands.
 From      common practice: edgings and parts name the edge or piece that the hook has come to.
 
@@ -58,7 +58,7 @@ _FAR_SIDE = (
 #: what stands behind such words: nothing more of the step
 _BEHIND = r"(?=\s*(?:[,;.()\[\]*]|\Z|\band\b|\bthen\b))"
 #: the words, folded, that they begin with
-_BEGIN = ("at", "along", "on", "across", "near", "from", "of", "back")
+BEGIN = ("at", "along", "on", "across", "near", "from", "of", "back")
 #: back along a chain that stands off, to where it began
 _BACK_TO = r"back (?:down |along )?(?:to|towards?) (?:the |its )?[a-z]+(?: [a-z]+)?"
 
@@ -70,7 +70,7 @@ def pass_whereabouts(stream: Stream, found: tuple[Step, ...]) -> None:
     Takes: along the top of a flag
     Refuses: at each end
     """
-    if stream.token.word not in _BEGIN or not found:
+    if not found:
         return
     if stream.is_word("back") and _along_chain(found[-1]):
         back = ignoring_case(rf"{_BACK_TO}{_BEHIND}").match(stream.text, stream.start)

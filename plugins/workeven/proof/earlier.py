@@ -427,7 +427,7 @@ def _left_by(standing: Standing, rows: Worked, at: int) -> Unworked:
     hook = walked(standing, rows.line_at(at), below, rows.how)
     fabric = Fabric(hook.cursor.rest(), turned=True)
     number = None if rows.first is None else rows.first + at - 1
-    return Unworked(number, fabric, rows)
+    return Unworked(number, fabric, rows, passed=hook.before_joining)
 
 
 def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:

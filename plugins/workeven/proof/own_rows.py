@@ -38,6 +38,7 @@ from workeven.proof.earlier import below_row, each_of_the_row_before, note_left
 from workeven.proof.ends_of_kinds import with_ends_of_kinds
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.first_chains import from_the_hook
+from workeven.proof.instep import around_instep
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers
@@ -45,7 +46,7 @@ from workeven.proof.often import open_to, reached, times_of, until_count_from
 from workeven.proof.proven import Counted, RowInSize
 from workeven.proof.reach import lowered
 from workeven.proof.row import RowCount, against
-from workeven.proof.standing import Standing
+from workeven.proof.standing import Standing, Unworked
 from workeven.proof.stated import figures_of
 from workeven.proof.twins import check_none_passed, each_of_a_part, joined_twins
 
@@ -66,7 +67,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
         line, own = _over(standing.fabric, line, body, own, standing.context.special)
     own = _over_both(standing, body, with_ends_of_kinds(standing, own))
     line, body, own = lowered(standing, line, body, own)
-    taken_up = below_row(standing, body, own, how)
+    taken_up = _below(standing, body, own, how)
     if taken_up is not None and not body.unworked_too:
         standing.stand_on(taken_up.number)
     standing.below_line = (standing.fabric, how)
@@ -108,6 +109,17 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
     if taken_up is not None:
         note_left(standing, own, taken_up, how)
     return counted
+
+
+def _below(standing: Standing, body: WorkedRow, own: Line, how: str) -> Unworked | None:
+    """What the row takes up of an earlier one; around an instep the last row too."""
+    last_row = standing.fabric
+    taken_up = below_row(standing, body, own, how)
+    around = None if taken_up is None else around_instep(standing, taken_up, last_row, own)
+    if around is None:
+        return taken_up
+    standing.fabric = around.fabric
+    return around
 
 
 def _open_own(

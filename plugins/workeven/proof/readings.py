@@ -43,7 +43,7 @@ from workeven.proof.readings_of_ends import (
     skip_unsaid,
     stops_early,
 )
-from workeven.proof.readings_of_loops import picot_loops
+from workeven.proof.readings_of_loops import in_the_same_loop, picot_loops
 from workeven.proof.readings_of_places import (
     along_each_side,
     chain_of_space,
@@ -94,6 +94,7 @@ def readings(
     found.extend(chain_of_space(steps))
     found.extend(up_to_the_middle(steps))
     found.extend(picot_loops(steps))
+    found.extend(in_the_same_loop(steps))
     if (leaving := space_of_chain(steps)) is not None:
         behind, its = "the space is one more behind the others", "the last space is the chain's"
         found.append(Reading(default=behind, taken=its, steps=leaving))

@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 
 from workeven.notation.tree import JoinYarn, Row, Stated
 from workeven.proof.context import SizeContext
-from workeven.proof.fabric import Fabric
+from workeven.proof.fabric import Fabric, Node
 from workeven.proof.facts import is_fastened_off
 from workeven.proof.line import Line, Lined
 from workeven.proof.plain import count_plainly
@@ -91,6 +91,7 @@ class Unworked(NamedTuple):
     ``rows`` are those worked before, by which it is known whether a later row left others.
     ``others`` are the rests that a row left untouched which went on along these; None: it did not.
     ``before``: so many of the nodes lie before where yarn was joined last, the others behind it.
+    ``passed`` are those that the row itself had passed before its yarn was joined.
     """
 
     number: int | None
@@ -98,6 +99,7 @@ class Unworked(NamedTuple):
     rows: Worked | None
     others: tuple[Unworked, ...] | None = None
     before: int = 0
+    passed: tuple[Node, ...] = ()
 
 
 class Standing:
