@@ -33,6 +33,7 @@ from workeven.notation.tree import (
     Open,
     PlaceName,
     Repeat,
+    RowSides,
     Same,
     Skip,
     Space,
@@ -130,6 +131,11 @@ def _longer(hook: Hook, count: int, base: str | None, rest: tuple[Step, ...]) ->
         hook.made.leave(space(count), 1)
     if base is not None and count > HEIGHTS.get(base, 0) >= HEIGHTS["dc"]:
         hook.defaulted.append((base, count))  # "ch 4, dc": it may have been meant to count
+
+
+def _is_apart(step: Step) -> bool:
+    """Whether a step goes along an edge whose places are not those that the row goes on into."""
+    return isinstance(step, Work) and isinstance(step.target, RowSides) and step.target.apart
 
 
 def _is_loop(count: int, base: str | None, rest: tuple[Step, ...]) -> bool:
@@ -499,7 +505,9 @@ def join_yarn(hook: Hook, step: JoinYarn) -> None:
         make(hook.made, (step.stitch,), 1)  # "ch 2, join with dc in first sc": the last loop
         hook.joined = True
         return
-    hook.left_rest = hook.left_rest or step.edge
+    # around an instep the row goes on into stitches, whatever edge it begins at
+    edge = step.edge and not any(map(_is_apart, hook.facts.steps))
+    hook.left_rest = hook.left_rest or edge
     if step.target is not None and _at_no_corner(hook, step.target):
         hook.left_rest = True  # the corner of an edge, whose places are not those of the row before
     elif step.target is not None:
