@@ -8,10 +8,23 @@ from hypothesis import strategies as st
 
 from workeven.proof.chain_runs import as_runs
 from workeven.proof.counting import count
-from workeven.proof.fabric import Loop, Node, Place, Run, space, stitch, tally
+from workeven.proof.fabric import (
+    BEYOND,
+    PICOT,
+    Loop,
+    Node,
+    Place,
+    Run,
+    amount_of,
+    space,
+    stitch,
+    tally,
+)
+from workeven.records import replace
 
 SC, DC, ONE, TWO = stitch("sc", "sc"), stitch("dc", "dc"), space(1), space(2)
 PARTED = space(2, parted=True)
+BEARS = replace(space(2), marks=(PICOT,))
 
 
 def listed(nodes: tuple[Node, ...]) -> list[Place]:
@@ -27,14 +40,18 @@ def joined(places: list[Place]) -> list[Place]:
     """The same places, one by one, with neighbouring spaces added up."""
     out: list[Place] = []
     for place in places:
-        if out and out[-1].sort == place.sort == "sp" and not place.parted:
-            out[-1] = space(out[-1].chains + place.chains, parted=out[-1].parted)
+        meets = out and out[-1].sort == place.sort == "sp" and not place.parted
+        if meets and PICOT in out[-1].marks:
+            out.append(replace(place, parted=True))
+        elif meets:
+            one = space(out[-1].chains + place.chains, parted=out[-1].parted)
+            out[-1] = replace(one, marks=place.marks)
         else:
             out.append(place)
     return out
 
 
-runs = st.builds(Run, st.sampled_from((SC, DC, ONE, TWO, PARTED)), st.integers(1, 3))
+runs = st.builds(Run, st.sampled_from((SC, DC, ONE, TWO, PARTED, BEARS)), st.integers(1, 3))
 fabrics = st.recursive(
     st.lists(runs, min_size=1, max_size=3).map(tuple),
     lambda inside: st.lists(
@@ -51,34 +68,45 @@ fabrics = st.recursive(
 @given(fabrics)
 def test_runs_are_joined_as_in_a_list(nodes: tuple[Node, ...]) -> None:
     """At any depth, and over the seam between two turns of a repeat."""
-    assert joined(listed(nodes)) == listed(as_runs(nodes, tally(nodes)))
+    assert joined(listed(nodes)) == listed(as_runs(nodes, tally(nodes), {}))
 
 
 @given(fabrics)
 def test_the_counts_are_those_of_the_places(nodes: tuple[Node, ...]) -> None:
     """What is joined is no longer counted by its parts."""
     makes = tally(nodes)
-    assert tally(as_runs(nodes, makes)) == makes
+    assert tally(as_runs(nodes, makes, {})) == makes
+
+
+@given(fabrics)
+def test_what_goes_on_behind_a_picot_is_counted(nodes: tuple[Node, ...]) -> None:
+    """So many runs more are the rest of a loop as are parted in the joined fabric."""
+    groups: dict[str, int] = {}
+    runs_apart = as_runs(nodes, tally(nodes), groups)
+    more = [amount_of(some, lambda place: place.parted) for some in (nodes, runs_apart)]
+    assert groups.get(BEYOND, 0) == more[1] - more[0]
 
 
 def test_spaces_that_stand_apart_stay_as_they_are() -> None:
     """Most rows are not touched."""
     nodes = (Loop((Run(SC, 1), Run(TWO, 1)), 6),)
-    assert as_runs(nodes, tally(nodes)) is nodes
+    assert as_runs(nodes, tally(nodes), {}) is nodes
 
 
 def test_many_turns_stay_one_loop() -> None:
     """The fabric stays as small as its text."""
     nodes = (Loop((Run(ONE, 1), Run(SC, 1), Run(TWO, 1)), 1000),)
     turn = Loop((Run(SC, 1), Run(space(3), 1)), 999)
-    assert (Run(ONE, 1), turn, Run(SC, 1), Run(TWO, 1)) == as_runs(nodes, tally(nodes))
+    assert (Run(ONE, 1), turn, Run(SC, 1), Run(TWO, 1)) == as_runs(nodes, tally(nodes), {})
 
 
 def test_what_was_worked_into_one_place_stays_a_group() -> None:
     """Its last space, made longer by the chains behind it, stands beside it."""
     group = Loop((Run(DC, 3), Run(TWO, 1)), 1, group=True)
     nodes = (group, Run(ONE, 1))
-    assert (Loop((Run(DC, 3),), 1, group=True), Run(space(3), 1)) == as_runs(nodes, tally(nodes))
+    assert (Loop((Run(DC, 3),), 1, group=True), Run(space(3), 1)) == as_runs(
+        nodes, tally(nodes), {}
+    )
 
 
 @pytest.mark.parametrize(

@@ -74,8 +74,8 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
     last = _last_repeat(stream)
     if stream.accept("at", "**"):
         return EndingAtStop()
-    if last and stream.accept("before") and (cut := _group_left_out(stream, body)) is not None:
-        return cut
+    if last and stream.accept("before"):
+        return _stops_before(stream, body)
     stream.accept_any("with", "by", "in")
     last = last or _last_repeat(stream)
     here = stream.here()
@@ -397,14 +397,44 @@ def _group_left_out(stream: Stream, body: tuple[Step, ...]) -> Omitting | None:
     mark = stream.here()
     stream.articles()
     stream.accept("last")
-    named = stream.is_word(*GROUPS) or stream.token.word in (*_CLOSED, *stream.vocabulary.special)
+    word = stream.token.word
+    named = stream.is_word(*GROUPS) or word in (*_CLOSED, *stream.vocabulary.special)
     whole = tuple(step for step in body if not isinstance(step, Stop))
-    groups = [at for at, step in enumerate(whole) if _works_group(step)]
+    groups = [at for at, step in enumerate(whole) if _works_only(step, word)]
+    groups = groups or [at for at, step in enumerate(whole) if _works_group(step)]
     if not named or len(groups) != 1 or groups[0] == 0:
         stream.back_to(mark)
         return None
     stream.take()
     return Omitting(whole[groups[0] :])
+
+
+def _stops_before(stream: Stream, body: tuple[Step, ...]) -> Omitting:
+    """Behind "ending last rep before": the step that the last repeat no longer works.
+
+    Takes: shell
+    Takes: last sc
+    Refuses: ch 3
+    """
+    if (cut := _group_left_out(stream, body)) is not None:
+        return cut
+    stream.articles()
+    stream.accept("last")
+    whole = tuple(step for step in body if not isinstance(step, Stop))
+    there = [at for at, step in enumerate(whole) if _works_only(step, stream.token.word)]
+    if len(there) != 1 or there[0] == 0:
+        raise stream.fault(
+            found="the repeat does not work such a step once, behind others",
+            mend="mark where the last repeat ends with ** and write “ending last rep at **”",
+        )
+    stream.take()
+    return Omitting(whole[there[0] :])
+
+
+def _works_only(step: Step, name: str) -> bool:
+    """Whether a step works nothing but that stitch."""
+    content = step.content if isinstance(step, Work) else ()
+    return bool(content) and all(isinstance(one, Stitch) and one.name == name for one in content)
 
 
 #: words for stitches that are closed, of which a group may be made

@@ -227,6 +227,7 @@ _CORE = (
     r"\b(?:an?|one|two|three|the|every|all|each) (?:increase|decrease)s?\b|"
     r"\bat (?:both|each|either) (?:ends?|sides?)\b|\b(?:increases|decreases) (?:are|is|come)\b|"
     r"\b(?:first|last|second|edge|every) (?:stitch(?:es)?|sts?)\b|"
+    r"\byou (?:will|should|must|now)(?: now)? (?:leave|miss|skip|omit)\b|"
     r"\bstitch(?:es)? (?:in|into) one\b|"
     r"\b(?:skipping|shorter|doubled?|half of|not worked|early|ignored?|follows|rip|cast off|"
     r"likewise|worked in (?:de|in)creases)\b|\b(?:turning|beginning|starting) ch(?:ain)?s?\b|"

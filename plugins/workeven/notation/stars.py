@@ -66,7 +66,12 @@ def star(stream: Stream, inner: Inner) -> Step:
     if partly is not None:
         return Repeat(body, partly, EndingAtStop(), star=True, start=opening.start, end=stream.end)
     ending = ending_of(stream, inner, body)
-    return Repeat(body, times, ending, star=True, start=opening.start, end=stream.end)
+    found = Repeat(body, times, ending, star=True, start=opening.start, end=stream.end)
+    behind = stream.ahead()
+    if stream.is_mark(opening.word) and behind.word in (",", ";", "."):
+        stream.take()  # ``*A; rep from * twice more*, B, rep from * to * once``: all of them, again
+        return Repeat((found,), Exactly(ONE), star=True, start=opening.start, end=stream.end)
+    return found
 
 
 def _once_partly(stream: Stream, times: Exactly | More | Open) -> Exactly | More | Open | None:

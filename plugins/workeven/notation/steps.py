@@ -129,6 +129,9 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         if not depth and (told := _count_before_last_words(stream, found)) is not None:
             found.append(told)
             continue
+        if found and stream.is_word("rep") and (again := _between_brackets(stream, found)):
+            found = again
+            continue
         if _closes(stream, closing) or _only_a_count_left(stream, found, depth):
             break
         of_all = found and stream.token.word in _OF_ALL
@@ -321,6 +324,16 @@ def _in_the_spaces_too(
 
 #: words with which something is said of the steps in front of them
 _OF_ALL = frozenset(("all", "beg", "rep", "around", "across"))
+
+
+def _between_brackets(stream: Stream, found: list[Step]) -> list[Step] | None:
+    """``*[A], B, rep between [ ] once; rep from * across``: brackets again, within stars.
+
+    Takes: rep between [ ] once
+    Refuses: rep from * once
+    """
+    at = 1 if stream.ahead().word in _BETWEEN else 0
+    return starred_again(stream, found) if at and stream.ahead(2).word in ("[", "(") else None
 
 
 def _said_of_all(stream: Stream, found: list[Step], depth: int) -> list[Step] | None:

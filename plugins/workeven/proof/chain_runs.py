@@ -1,13 +1,13 @@
 """Runs of chains: chains with nothing worked between them are one space, however they are written.
 
 Takes     the nodes that a row makes, in working order, and its counts by kind.
-Gives     ``as_runs``: the nodes in which no two spaces stand side by side.
+Gives     ``as_runs``: the nodes in which no two spaces of one run stand side by side.
 Problems  none.
 From      notation.md, "The fabric": "chain space: a run of chains made between stitches".
 
 Most rows keep their spaces apart, and that is seen at once. Where two meet, also over the seam
 between two turns of a repeat, the second is added to the first. A space behind a picot is
-``parted`` from the one before it.
+``parted`` from the one before it, also where the picot ends a turn of a repeat.
 
 Worked example: ``3 dc in ring, *ch 2; rep from * 2 more times`` makes three ch-2 sps side by side:
 one run of six chains, a ch-6 sp. ``*ch 1, sc in next st, ch 2; rep from * twice`` is a ch-1 sp, sc,
@@ -16,16 +16,34 @@ ch-3 sp, sc, ch-3 sp, sc, ch-2 sp.
 
 from __future__ import annotations
 
-from workeven.proof.fabric import Builder, Loop, Node, Place, Run, space, tally
+from workeven.proof.fabric import (
+    BEYOND,
+    PICOT,
+    Builder,
+    Loop,
+    Node,
+    Place,
+    Run,
+    amount_of,
+    space,
+    tally,
+)
+from workeven.records import replace
 
 Nodes = tuple[Node, ...]
 
 
-def as_runs(nodes: Nodes, makes: dict[str, int]) -> Nodes:
-    """The nodes with each run of chains as one space; the counts are changed to them."""
+def as_runs(nodes: Nodes, makes: dict[str, int], groups: dict[str, int]) -> Nodes:
+    """The nodes with each run of chains as one space; the counts are changed to them.
+
+    ``groups``: under ``BEYOND``, how many runs go on with the loop before them behind a picot.
+    """
     if not _side_by_side(nodes):
         return nodes
     joined = _joined(nodes)
+    parted = amount_of(joined, _is_parted) - amount_of(nodes, _is_parted)
+    if parted:
+        groups[BEYOND] = groups.get(BEYOND, 0) + parted
     before, after = _spaces(nodes), _spaces(joined)
     for name in {**before, **after}:
         makes[name] = makes.get(name, 0) + after.get(name, 0) - before.get(name, 0)
@@ -69,6 +87,10 @@ def _is_one_run(first: Place, second: Place) -> bool:
     return first.sort == second.sort == "sp" and not second.parted
 
 
+def _is_parted(place: Place) -> bool:
+    return place.parted
+
+
 def _first(node: Node) -> Place:
     return node.place if isinstance(node, Run) else _first(node.nodes[0])
 
@@ -91,16 +113,15 @@ def _joined(nodes: Nodes) -> Nodes:
 def _in_itself(node: Node) -> Nodes:
     """A node whose own spaces are joined: over the seam of its turns, too."""
     if isinstance(node, Run):
-        return (_one_space(node.place, node.count),) if _meets_itself(node) else (node,)
+        return _in_a_row(node.place, node.count) if _meets_itself(node) else (node,)
     inside = _joined(node.nodes)
     if node.times == 1 or not _is_one_run(_last(inside[-1]), _first(inside[0])):
         return (node.with_nodes(inside),)
     first, rest = _split_first(inside)
     if not rest:  # a turn is a single space
-        return (_one_space(first, node.times),)
+        return _in_a_row(first, node.times)
     last, between = _split_last(rest)
-    seam = Run(space(last.chains + first.chains, parted=last.parted), 1)
-    turn = node.with_nodes((*between, seam), node.times - 1)
+    turn = node.with_nodes((*between, *_seam(last, first)), node.times - 1)
     return (Run(first, 1), *_single(turn), *between, Run(last, 1))
 
 
@@ -109,8 +130,19 @@ def _single(loop: Loop) -> Nodes:
     return loop.nodes if loop.times == 1 and not loop.group else (loop,)
 
 
-def _one_space(place: Place, count: int) -> Run:
-    return Run(space(place.chains * count, parted=place.parted), 1)
+def _in_a_row(place: Place, count: int) -> Nodes:
+    """So many alike behind one another: one run, or with a picot between any two of them."""
+    if PICOT in place.marks:
+        return (Run(place, 1), Run(replace(place, parted=True), count - 1))
+    return (Run(space(place.chains * count, parted=place.parted), 1),)
+
+
+def _seam(last: Place, first: Place) -> Nodes:
+    """Two spaces that meet: one run, which bears the picot of the second; two behind a picot."""
+    if PICOT in last.marks:
+        return (Run(last, 1), Run(replace(first, parted=True), 1))
+    one = space(last.chains + first.chains, parted=last.parted)
+    return (Run(replace(one, marks=first.marks) if PICOT in first.marks else one, 1),)
 
 
 def _with(nodes: Nodes, node: Node) -> Nodes:
@@ -121,8 +153,7 @@ def _with(nodes: Nodes, node: Node) -> Nodes:
         return tuple(builder.nodes)
     last, before = _split_last(nodes)
     first, after = _split_first((node,))
-    seam = Run(space(last.chains + first.chains, parted=last.parted), 1)
-    return (*before, seam, *after)
+    return (*before, *_seam(last, first), *after)
 
 
 def _split_last(nodes: Nodes) -> tuple[Place, Nodes]:

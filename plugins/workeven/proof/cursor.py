@@ -28,6 +28,7 @@ from workeven.proof.fabric import (
     amount_of,
     any_place,
     count_stitches,
+    last_place,
     no_place,
 )
 from workeven.proof.ledger import Ledger
@@ -83,6 +84,21 @@ class Cursor:
         """The next place, or None at the end."""
         node = self.enter()
         return None if node is None else node.place
+
+    def behind(self) -> Place | None:
+        """The place just passed, or None before the first."""
+        for depth in range(len(self.frames) - 1, -1, -1):
+            frame = self.frames[depth]
+            if self.used and frame is self.frames[-1]:
+                node = frame.nodes[frame.index]
+                return node.place if isinstance(node, Run) else None
+            if frame.index:
+                return last_place(frame.nodes[: frame.index])[0]
+            around = self.frames[depth - 1] if depth else None
+            loop = around.nodes[around.index] if around is not None else None
+            if isinstance(loop, Loop) and loop.times > frame.left + 1:
+                return last_place(frame.nodes)[0]
+        return None
 
     def remaining(self, match: Match, *, required: bool = False) -> int:
         """How many places to come match; ``required`` leaves those out that need no working."""

@@ -78,7 +78,7 @@ class Saved(NamedTuple):
     stands: Stands
     generic: bool
     named: frozenset[PlaceName]
-    flags: tuple[bool, bool, bool, bool, bool]
+    flags: tuple[bool, bool, bool, bool, bool, bool]
     into_space: int
     edge: str | None
     stopped: int | None
@@ -99,6 +99,7 @@ class Hook:
 
     ``generic`` and ``named`` are the names that the row works into ("st" is generic): what is left
     of them at the end is left over. ``over_first``: a counted chain stands over the first place.
+    ``picot_behind``: a picot on the place just passed may still be worked into.
     ``stood_from`` is where it stands in the output, ``stood_over`` the place below it. ``began``:
     something is worked. ``recover``: the row is counted on where it does not come out;
     ``trace``, ``placed``, ``at_markers``: see ``markers``; ``moved_start``: it began elsewhere.
@@ -145,7 +146,7 @@ class Hook:
         self.generic = False
         self.named: frozenset[PlaceName] = frozenset()
         self.over_first = self.began = self.left_rest = self.sided = False
-        self.joined = self.fastened = self.made_ring = False
+        self.joined = self.fastened = self.made_ring = self.picot_behind = False
         self.turned: bool | None = None
         self.trace: list[tuple[int, int]] | None = None
         self.placed: dict[Mark, None] = {}
@@ -364,7 +365,14 @@ class Hook:
             self.stands,
             self.generic,
             self.named,
-            (self.over_first, self.began, self.left_rest, self.joined, self.sided),
+            (
+                self.over_first,
+                self.began,
+                self.left_rest,
+                self.joined,
+                self.sided,
+                self.picot_behind,
+            ),
             self.into_space,
             self.edge,
             self.stopped,
@@ -385,7 +393,8 @@ class Hook:
         self.into_space = saved.into_space
         self.edge = saved.edge
         self.stopped = saved.stopped
-        self.over_first, self.began, self.left_rest, self.joined, self.sided = saved.flags
+        self.over_first, self.began, self.left_rest = saved.flags[:3]
+        self.joined, self.sided, self.picot_behind = saved.flags[3:]
 
 
 def _is_part(name: PlaceName) -> bool:

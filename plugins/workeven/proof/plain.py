@@ -130,7 +130,7 @@ def _row_count(plan: Plan, facts: Facts, how: str, count: _Count) -> RowCount:
     if turned is None:
         turned = how in TURNED and not plan.fastened
     made = count.made
-    nodes = as_runs(tuple(made.out.nodes), made.makes)
+    nodes = as_runs(tuple(made.out.nodes), made.makes, made.groups)
     fabric = worked_fabric(facts, nodes, how, turned=turned)
     if count.marks:
         fabric = fabric._replace(marks=within(set(count.marks), fabric.sts, turned=turned))

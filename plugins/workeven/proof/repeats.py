@@ -22,13 +22,19 @@ from typing import NamedTuple, assert_never
 from workeven.notation.tree import (
     Chain,
     ChainOfTurning,
+    Decrease,
+    Each,
     EndingAtStop,
     EndingWith,
     Exactly,
+    First,
+    Increase,
+    Inside,
     Last,
     Limit,
     More,
     NamedStitch,
+    Next,
     Omitting,
     Open,
     Repeat,
@@ -135,7 +141,40 @@ def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step,
         worked -= 1
     if worked < len(body) - 1 and _is_at_the_end(body[worked], ending[0]):
         return (*body[:worked], *ending)
-    return (*body[:-1], *ending)
+    return (*body[: _in_place_of(body, ending[0])], *ending)
+
+
+def _in_place_of(body: tuple[Step, ...], end: Step) -> int:
+    """The step of the repeat from which on its ending stands in the last turn.
+
+    That is the last one. Where the ending goes into another kind of place, it is the last step that
+    goes into such a place: behind ``*3 sc in next sp, sc in next sc``, "ending last rep with 2 sc
+    in last sp" is told of the sp, and "sc in last sc" follows it.
+    """
+    kind, last = _kind_of_place(end), len(body) - 1
+    if kind is None or _kind_of_place(body[last]) is None or _is_at_first_or_turning(end):
+        return last
+    return max((at for at, step in enumerate(body) if _kind_of_place(step) == kind), default=last)
+
+
+def _kind_of_place(step: Step) -> object:
+    """What a step works into: a stitch, a space, a place within another; None where nothing."""
+    if not isinstance(step, Work):
+        return Next if isinstance(step, Increase | Decrease) else None
+    match step.target:
+        case Next(names=names) | Last(names=names) | First(names=names) | Each(names=names):
+            return Space if isinstance(names[0], Space) else Next
+        case Inside(name=Space()):
+            return Space
+        case Inside(part=part, container=Next(names=names) | Last(names=names)):
+            return part, names
+        case _:
+            return Next
+
+
+def _is_at_first_or_turning(end: Step) -> bool:
+    """Whether it ends the row: there "sc in 3rd ch of ch-5" is the stitch that all end with."""
+    return isinstance(end, Work) and not isinstance(end.target, Next | Last | Inside)
 
 
 def _is_at_the_end(one: Step, end: Step) -> bool:

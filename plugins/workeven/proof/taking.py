@@ -50,9 +50,11 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
     """Take the next places of these names; ``Fault`` where there are not so many."""
     if hook.closed and hook.stands == "start" and not hook.ring:
         _begin_at(hook, match_of(names))
+    count -= int(_picot_just_passed(hook, names, step))
     leave_start(hook, step)
     hook.note(names)
     hook.stood_from = None
+    hook.picot_behind = names != _A_PICOT
     if count <= 0:
         return
     if hook.ring:
@@ -73,6 +75,24 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
         hook.at_space = hook.cursor.remaining(any_place)
     hook.stands = "taken"
     hook.over_first = False
+
+
+_A_PICOT = (NamedStitch("picot"),)
+
+
+def _picot_just_passed(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> bool:
+    """Whether "next picot" is the one on the place just passed: it stands behind that place.
+
+    ``*sc in next 3 sc, sk picot``, over ``*sc in next 3 sc, picot``. Where the work was turned the
+    picot comes before the place that bears it, and is found ahead.
+    """
+    if names != _A_PICOT or not hook.picot_behind or hook.stands != "taken" or hook.below is None:
+        return False
+    target = step.target if isinstance(step, Work | Skip) else None
+    if hook.below.turned or not isinstance(target, Next):
+        return False
+    place = hook.cursor.behind()
+    return place is not None and PICOT in place.marks
 
 
 def _begin_at(hook: Hook, match: Match) -> None:

@@ -67,7 +67,7 @@ class Turns:
         self.work_through = walk
         self.outer = hook.made.out
         self.folded: list[_Folded] = []
-        self.seen: dict[tuple[Key, Stands, bool, bool], _Seen] = {}
+        self.seen: dict[tuple[Key, Stands, bool, bool, bool], _Seen] = {}
         self.count = self.takes = 0
         self.failed: Fault | None = None
         self.idle = False
@@ -154,14 +154,15 @@ class Turns:
 
     def _jump(self, most: int | None, kept: tuple[Kept, ...]) -> bool:
         """Pass as many whole cycles as the fabric, the number of turns and ``kept`` allow."""
-        made, cursor, stopped = self.hook.made, self.hook.cursor, self.hook.has_stopped()
-        if self.hook.into_space or self.hook.trace is not None:
+        hook = self.hook
+        made, cursor, stopped = hook.made, hook.cursor, hook.has_stopped()
+        if hook.into_space or hook.trace is not None:
             return False  # where markers are, each turn is worked
         counts = tuple(map(dict, _counts(made)))
         folded = (len(self.folded), self.folded[-1][1] if self.folded else 0)
         to_come = tuple(cursor.remaining(match, required=True) for match, _ in kept)
         for key, value in cursor.counters():
-            here = (key, self.hook.stands, self.hook.over_first, stopped)
+            here = (key, hook.stands, hook.over_first, hook.picot_behind, stopped)
             earlier = self.seen.get(here)
             self.seen[here] = _Seen(self.count, value, folded, counts, to_come, cursor.ledger)
             if earlier is None or earlier.value <= value:

@@ -98,7 +98,7 @@ def walk_part(hook: Hook) -> None:
 def _join_chains(hook: Hook) -> None:
     """Chains with nothing between them are one space."""
     made = hook.made
-    made.out = Builder(list(as_runs(tuple(made.out.nodes), made.makes)))
+    made.out = Builder(list(as_runs(tuple(made.out.nodes), made.makes, made.groups)))
 
 
 def _prepare(hook: Hook) -> None:
