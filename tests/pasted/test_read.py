@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tests.support import plain_rows
@@ -296,6 +296,7 @@ LINE = st.one_of(
 
 
 @given(st.lists(LINE, max_size=14).map("\n".join))
+@example('a"0:"\nsc in 2nd ch from hook and in each ch')
 def test_no_word_is_lost_or_made_up(text: str) -> None:
     """Each word of the text stands in the file as often as in the text."""
     seen = " ".join(line.text for line in tidied(text))

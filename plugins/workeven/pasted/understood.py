@@ -34,6 +34,8 @@ from workeven.notation.vocabulary import Vocabulary
 from workeven.problems import Problem, Span
 
 _QUOTES = re.compile(r"(?<!\d)[“”„‟«»\"]")
+#: a quote inside a word, which two words would be without it
+_WITHIN = re.compile(r"(?<=[^\W\d])[“”„‟«»\"](?=\w)")
 _INCHES = re.compile(r"(?<=\d)[“”]")
 _APOSTROPHE = re.compile("[\u2018\u2019\u201b]")
 _DASH = re.compile(r"\s*[—―]\s*")
@@ -182,7 +184,7 @@ def _spellings(text: str) -> Iterator[str]:
     """The same words with plainer quotes and dashes."""
     plain = _APOSTROPHE.sub("'", _INCHES.sub('"', text))
     yield plain
-    bare = _QUOTES.sub("", plain).strip()
+    bare = _QUOTES.sub("", _WITHIN.sub(" ", plain)).strip()
     yield bare
     yield _DASH.sub(", ", bare)
     yield _SHORT_DASH.sub(", ", _DASH.sub(", ", bare))
