@@ -234,10 +234,28 @@ def with_each_chain(found: list[Step], start: int, end: int) -> list[Step]:
         beside = found[max(at - 1, 0) : at + 2]
         turning = any(isinstance(other, Turn) for other in beside)
         if isinstance(step, Chain) and (at == lead or turning):
-            told.append(step)
+            told += _head_and_chains(step, start, end)
         else:
             told.append(_each_counting(step, start, end))
     return [*told, EachChainCounts(start, end)]
+
+
+def _head_and_chains(head: Chain, start: int, end: int) -> list[Step]:
+    """``ch 4 (counts as dc and ch 1)``: the chain that is a stitch, and a chain that counts too."""
+    said = head.counts_as
+    chains = None if said is None else said.chains
+    if said is None or chains is None or chains.formula or head.count.formula:
+        return [head]
+    if len(chains.values) != len(head.count.values):
+        return [head]
+    pairs = zip(head.count.values, chains.values, strict=True)
+    left = tuple(None if one is None or two is None else one - two for one, two in pairs)
+    stitch = replace(head, count=replace(head.count, values=left))
+    behind = Chain(chains, start=head.start, end=head.end)
+    return [
+        replace(stitch, counts_as=replace(said, chains=None)),
+        _each_counting(behind, start, end),
+    ]
 
 
 def _each_counting(step: Step, start: int, end: int) -> Step:

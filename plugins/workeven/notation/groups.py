@@ -28,7 +28,6 @@ from workeven.notation.tree import (
     ONE,
     Chain,
     Content,
-    Each,
     EachChainCounts,
     Exactly,
     FromHook,
@@ -43,6 +42,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import kind_of
+from workeven.notation.what_counts import what_is_a_stitch
 from workeven.records import replace
 
 
@@ -105,7 +105,7 @@ def _bracket(stream: Stream, inner: Inner) -> tuple[Step, ...]:
     if (change := changed_by(stream, closing)) is not None:
         return change
     remarks = (
-        _what_is_a_stitch,
+        what_is_a_stitch,
         _says_of_chain,
         _so_many_rows,
         _made_together,
@@ -162,32 +162,6 @@ def _each_chain(stream: Stream, closing: int) -> Step | None:
         return None
     stream.at = closing + 1
     return EachChainCounts(opening.start, end)
-
-
-def _what_is_a_stitch(stream: Stream, closing: int) -> bool:
-    """``(each dc and each ch-1 sp counts as a st)``: what "sts" means in this row.
-
-    Takes: (each dc and each ch-1 sp counts as a st)
-    Refuses: (each ch counts as a st)
-    """
-    mark = stream.here()
-    if {"each", "as"} <= stream.said and not stream.said.isdisjoint(("count", "counts", "counted")):
-        stream.take()
-        try:
-            found = target(stream) if stream.is_word("each", "every") else None
-        except NotUnderstood:
-            found = None
-        several = isinstance(found, Each) and found.limit is None and len(found.names) > 1
-        if several and stream.accept_any("counts", "count", "counted") and stream.accept("as"):
-            stream.articles()
-            if stream.is_amount():
-                stream.amount()
-            if stream.accept("st") and stream.at == closing and isinstance(found, Each):
-                stream.take()
-                stream.a_stitch = found.names
-                return True
-    stream.back_to(mark)
-    return False
 
 
 def _so_many_rows(stream: Stream, closing: int) -> bool:

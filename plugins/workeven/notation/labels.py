@@ -21,6 +21,7 @@ from workeven.notation.stream import NotUnderstood, Stream
 from workeven.notation.tokens import Token
 from workeven.notation.tree import ONE, Amount, Label
 from workeven.notation.vocabulary import kind_of
+from workeven.notation.what_counts import what_is_a_stitch
 from workeven.records import replace
 
 
@@ -444,6 +445,8 @@ def _label_remark(stream: Stream) -> str | None:
     if "ch" in stream.said and EACH_CHAIN.fullmatch(f"({name})"):
         stream.each_chain = (stream.token.end, stream.tokens[closing].start)
         stream.at = closing + 1
+        return None
+    if what_is_a_stitch(stream, closing):
         return None
     if _HOW_MANY.fullmatch(name):
         stream.at = closing + 1

@@ -59,6 +59,7 @@ from workeven.notation.tree import (
     AnyStitch,
     Aside,
     ChainOfTurning,
+    EachChainCounts,
     First,
     JoinRound,
     Label,
@@ -69,6 +70,7 @@ from workeven.notation.tree import (
     RowBody,
     RowsCount,
     RowsTimes,
+    Space,
     Stated,
     StatedHere,
     Step,
@@ -372,8 +374,15 @@ def _with_chains(stream: Stream, found: list[Step]) -> list[Step]:
     if "underarm" in stream.said:
         found = list(along_underarm(stream, found))
     if stream.a_stitch:
-        found = [renamed(step, partial(_as_said, names=stream.a_stitch)) for step in found]
+        found = _with_a_stitch(stream, found)
     return with_counting(found, stream.counting)
+
+
+def _with_a_stitch(stream: Stream, found: list[Step]) -> list[Step]:
+    """The steps, with what the row says to be a stitch: where it works, or else what it makes."""
+    told = [renamed(step, partial(_as_said, names=stream.a_stitch)) for step in found]
+    spaces = any(isinstance(name, Space) for name in stream.a_stitch)
+    return [*found, EachChainCounts(*stream.a_stitch_said)] if told == found and spaces else told
 
 
 def _as_said(name: PlaceName, names: tuple[PlaceName, ...]) -> tuple[PlaceName, ...]:

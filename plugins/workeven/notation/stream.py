@@ -83,7 +83,7 @@ class Stream:
     the stated count leaves it out.
     ``each_chain`` is where the label says that each chain counts as a stitch; ``chains_counted``:
     where the stated count says so of those that the row makes. ``a_stitch`` is what "sts" means in
-    the row, where it says so ("each dc and each ch-1 sp counts as a st").
+    the row, where it says so ("each dc and each ch-1 sp counts as a st"), at ``a_stitch_said``.
     ``rows_said`` is how many rows the line says in brackets that it stands for ("[4 rounds]").
     ``told_count`` is a count that is stated in the midst ("until the strip has 48 rows", where
     nobody can check it; "reversing shaping, until 12 sts remain").
@@ -130,6 +130,7 @@ class Stream:
         self.each_chain: tuple[int, int] | None = None
         self.chains_counted: tuple[int, int] | None = None
         self.a_stitch: tuple[PlaceName, ...] = ()
+        self.a_stitch_said: tuple[int, int] = (0, 0)
         self.twins: list[int] = []
         self.chains_said: list[ChainsSaid] = []
         self.onto: list[tuple[int, Earlier | None]] = []

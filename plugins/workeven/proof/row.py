@@ -286,7 +286,7 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
     fabric = _left_behind(hook)
     ring = fabric.ring and not is_row
     groups = with_squares(tuple(made.groups.items()), tuple(made.makes.items()), hook.context)
-    chains = chains_in(made.makes) if _states_chains(hook.facts) else 0
+    chains = chains_in(made.makes) if _states_chains(hook) else 0
     if chains:
         groups = (*groups, (CHAINS, chains))
         fabric = fabric._replace(chains_count=True)
@@ -305,9 +305,17 @@ def _row_count(hook: Hook, fault: Fault | None) -> RowCount:
     )
 
 
-def _states_chains(facts: Facts) -> bool:
-    """Whether what the row states counts its chains with the stitches: the reading adds it."""
-    return any(isinstance(step, EachChainCounts) and step.made for step in facts.written)
+def _states_chains(hook: Hook) -> bool:
+    """Whether the row's chains count with its stitches: what it states does (the reading adds it).
+
+    So they do where the row says "each ch-1 sp counts as a st", and there are none in the row
+    before that it could mean.
+    """
+    said = [step for step in hook.facts.written if isinstance(step, EachChainCounts)]
+    if not said or any(step.made for step in said):
+        return bool(said)
+    below = hook.below_at_start
+    return below is None or not any(name.endswith(" sp") for name in tally(below.nodes))
 
 
 def _going_on(count: RowCount, fabric: Fabric, makes: Counted) -> RowCount:
