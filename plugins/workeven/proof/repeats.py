@@ -20,6 +20,7 @@ from itertools import pairwise
 from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
+    AnyStitch,
     Chain,
     ChainOfTurning,
     Decrease,
@@ -154,6 +155,8 @@ def _in_place_of(body: tuple[Step, ...], end: Step) -> int:
     kind, last = _kind_of_place(end), len(body) - 1
     if kind is None or _kind_of_place(body[last]) is None or _is_at_first_or_turning(end):
         return last
+    if _is_such_a_stitch(body[last], end):
+        return last
     return max((at for at, step in enumerate(body) if _kind_of_place(step) == kind), default=last)
 
 
@@ -170,6 +173,15 @@ def _kind_of_place(step: Step) -> object:
             return part, names
         case _:
             return Next
+
+
+def _is_such_a_stitch(step: Step, end: Step) -> bool:
+    """Whether both go into a dc: "center dc of next shell", behind which "last dc" is the end."""
+    match step, end:
+        case Work(target=Inside(name=name)), Work(target=Next(names=names) | Last(names=names)):
+            return name in names or AnyStitch() in names
+        case _:
+            return False
 
 
 def _is_at_first_or_turning(end: Step) -> bool:
