@@ -22,7 +22,7 @@ _PIECE = re.compile(
 )
 _COUNT = re.compile(r"(\d+): (\d+) = .+")
 #: fewer would mean that a file was not read
-_AT_LEAST = 168
+_AT_LEAST = 250
 
 
 class Piece(NamedTuple):
