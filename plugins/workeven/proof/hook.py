@@ -17,6 +17,7 @@ from workeven.notation.tree import (
     Gap,
     LeaveRest,
     Marked,
+    NamedStitch,
     OneChain,
     Open,
     PlaceName,
@@ -55,6 +56,9 @@ Choices = Mapping[tuple[str, int], int]
 #: travel (``at``), by slip stitches, the last of which stands there (``slipped``), by joining new
 #: yarn (``joined``); or a stitch or a counted chain stands there (``taken``)
 Stands = Literal["start", "at", "slipped", "joined", "taken"]
+#: a picot stands beside the hook: on the place just passed (``behind``); it was worked into or
+#: skipped and the place that bears it comes next (``ahead``, where the work was turned)
+PicotAt = Literal["", "behind", "ahead"]
 #: where the hook was brought to, and nothing stands yet
 BROUGHT: tuple[Stands, ...] = ("at", "joined", "slipped")
 #: an edge has so many ends
@@ -64,6 +68,7 @@ _BEHIND_MIDDLE = 2
 #: names that are asked for as any stitch is
 _GENERIC = (AnyStitch, OneChain)
 _ANY_STITCH = match_of((AnyStitch(),))
+A_PICOT = NamedStitch("picot")
 
 
 class Saved(NamedTuple):
@@ -78,7 +83,8 @@ class Saved(NamedTuple):
     stands: Stands
     generic: bool
     named: frozenset[PlaceName]
-    flags: tuple[bool, bool, bool, bool, bool, bool]
+    flags: tuple[bool, bool, bool, bool, bool]
+    picot: PicotAt
     into_space: int
     edge: str | None
     stopped: int | None
@@ -99,7 +105,7 @@ class Hook:
 
     ``generic`` and ``named`` are the names that the row works into ("st" is generic): what is left
     of them at the end is left over. ``over_first``: a counted chain stands over the first place.
-    ``picot_behind``: a picot on the place just passed may still be worked into.
+    ``picot``: one beside the hook; ``picot_from``: so many places were to come at it.
     ``stood_from`` is where it stands in the output, ``stood_over`` the place below it. ``began``:
     something is worked. ``recover``: the row is counted on where it does not come out;
     ``trace``, ``placed``, ``at_markers``: see ``markers``; ``moved_start``: it began elsewhere.
@@ -143,10 +149,10 @@ class Hook:
         self.made = Made(context)
         self.ring = below is not None and below.ring
         self.stands: Stands = "start"
-        self.generic = False
+        self.generic = self.over_first = self.began = self.left_rest = self.sided = False
         self.named: frozenset[PlaceName] = frozenset()
-        self.over_first = self.began = self.left_rest = self.sided = False
-        self.joined = self.fastened = self.made_ring = self.picot_behind = False
+        self.joined = self.fastened = self.made_ring = False
+        self.picot: PicotAt = ""
         self.turned: bool | None = None
         self.trace: list[tuple[int, int]] | None = None
         self.placed: dict[Mark, None] = {}
@@ -161,7 +167,7 @@ class Hook:
         self.stood_over: Place | None = None
         self.passed_over: set[int] = set()
         self.repeats: int | None = None
-        self.into_space = self.turns = 0
+        self.into_space = self.turns = self.picot_from = 0
         self.edge: str | None = None
         self.kept_edge: tuple[Node, ...] | None = None
         self.in_corners = self.edges = 0
@@ -211,7 +217,12 @@ class Hook:
         if self.ring or self.left_rest or nothing_there:
             return 0
         left = self.cursor.remaining(self.wanted(), required=True)
+        left -= int(self.named == {A_PICOT} and not self.generic and self.before_used_picot())
         return 0 if 0 < left <= _BEHIND_MIDDLE and self._is_all_in_one_chain() else left
+
+    def before_used_picot(self) -> bool:
+        """Whether the next place bears a picot that is used: where the work was turned."""
+        return self.picot == "ahead" and self.picot_from == self.cursor.remaining(any_place)
 
     def _is_all_in_one_chain(self) -> bool:
         """``ch 4, 11 hdc in 3rd ch from hook, join``: the middle, and few chains are left."""
@@ -365,14 +376,8 @@ class Hook:
             self.stands,
             self.generic,
             self.named,
-            (
-                self.over_first,
-                self.began,
-                self.left_rest,
-                self.joined,
-                self.sided,
-                self.picot_behind,
-            ),
+            (self.over_first, self.began, self.left_rest, self.joined, self.sided),
+            self.picot,
             self.into_space,
             self.edge,
             self.stopped,
@@ -393,8 +398,8 @@ class Hook:
         self.into_space = saved.into_space
         self.edge = saved.edge
         self.stopped = saved.stopped
-        self.over_first, self.began, self.left_rest = saved.flags[:3]
-        self.joined, self.sided, self.picot_behind = saved.flags[3:]
+        self.over_first, self.began, self.left_rest, self.joined, self.sided = saved.flags
+        self.picot = saved.picot
 
 
 def _is_part(name: PlaceName) -> bool:

@@ -40,7 +40,7 @@ from workeven.proof.fabric import (
     any_place,
     tally,
 )
-from workeven.proof.hook import BROUGHT, Hook
+from workeven.proof.hook import A_PICOT, BROUGHT, Hook, PicotAt
 from workeven.proof.inner_places import mark_of
 from workeven.proof.naming import are, many, match_of, spoken
 from workeven.proof.parts import is_of_group
@@ -50,11 +50,17 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
     """Take the next places of these names; ``Fault`` where there are not so many."""
     if hook.closed and hook.stands == "start" and not hook.ring:
         _begin_at(hook, match_of(names))
-    count -= int(_picot_just_passed(hook, names, step))
+    beside = _picot_beside(hook, names, step)
     leave_start(hook, step)
     hook.note(names)
     hook.stood_from = None
-    hook.picot_behind = names != _A_PICOT
+    if beside and count == 1:
+        _use_picot(hook, beside)
+        return
+    if names == (A_PICOT,) and (beside == "ahead" or hook.before_used_picot()):
+        hook.cursor.pass_by(any_place, 1)
+    count -= int(beside != "")
+    hook.picot = "" if names == (A_PICOT,) else "behind"
     if count <= 0:
         return
     if hook.ring:
@@ -77,22 +83,33 @@ def take(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> No
     hook.over_first = False
 
 
-_A_PICOT = (NamedStitch("picot"),)
+def _picot_beside(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> PicotAt:
+    """Whether "next picot" is the one beside the hook, which takes up no place.
 
-
-def _picot_just_passed(hook: Hook, names: tuple[PlaceName, ...], step: Step) -> bool:
-    """Whether "next picot" is the one on the place just passed: it stands behind that place.
-
-    ``*sc in next 3 sc, sk picot``, over ``*sc in next 3 sc, picot``. Where the work was turned the
-    picot comes before the place that bears it, and is found ahead.
+    It stands behind the place that bears it: ``*sc in next 3 sc, sk picot``, over ``*sc in next 3
+    sc, picot``. Where the work was turned it comes before that place.
     """
-    if names != _A_PICOT or not hook.picot_behind or hook.stands != "taken" or hook.below is None:
-        return False
-    target = step.target if isinstance(step, Work | Skip) else None
-    if hook.below.turned or not isinstance(target, Next):
-        return False
-    place = hook.cursor.behind()
-    return place is not None and PICOT in place.marks
+    if names != (A_PICOT,) or hook.stands != "taken" or hook.below is None:
+        return ""
+    if not isinstance(step, Work | Skip) or not isinstance(step.target, Next):
+        return ""
+    turned = hook.below.turned
+    if not turned and hook.picot != "behind":
+        return ""
+    if hook.before_used_picot():
+        return ""
+    place = hook.cursor.peek() if turned else hook.cursor.behind()
+    if place is None or PICOT not in place.marks:
+        return ""
+    return "ahead" if turned else "behind"
+
+
+def _use_picot(hook: Hook, beside: PicotAt) -> None:
+    """The picot beside the hook is the one that is named."""
+    hook.picot = "ahead" if beside == "ahead" else ""
+    hook.picot_from = hook.cursor.remaining(any_place)
+    hook.cursor.last = None
+    hook.stands, hook.over_first = "taken", False
 
 
 def _begin_at(hook: Hook, match: Match) -> None:

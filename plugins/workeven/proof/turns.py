@@ -23,7 +23,7 @@ from workeven.notation.tree import Step
 from workeven.proof.context import Fault
 from workeven.proof.cursor import Key
 from workeven.proof.fabric import Builder, Match, Node, any_place, count_stitches
-from workeven.proof.hook import Hook, Saved, Stands, Walk
+from workeven.proof.hook import Hook, PicotAt, Saved, Stands, Walk
 from workeven.proof.ledger import Ledger
 from workeven.proof.making import Made
 
@@ -67,7 +67,7 @@ class Turns:
         self.work_through = walk
         self.outer = hook.made.out
         self.folded: list[_Folded] = []
-        self.seen: dict[tuple[Key, Stands, bool, bool, bool], _Seen] = {}
+        self.seen: dict[tuple[Key, Stands, bool, PicotAt, bool], _Seen] = {}
         self.count = self.takes = 0
         self.failed: Fault | None = None
         self.idle = False
@@ -156,13 +156,13 @@ class Turns:
         """Pass as many whole cycles as the fabric, the number of turns and ``kept`` allow."""
         hook = self.hook
         made, cursor, stopped = hook.made, hook.cursor, hook.has_stopped()
-        if hook.into_space or hook.trace is not None:
+        if hook.into_space or hook.trace is not None or hook.picot == "ahead":
             return False  # where markers are, each turn is worked
         counts = tuple(map(dict, _counts(made)))
         folded = (len(self.folded), self.folded[-1][1] if self.folded else 0)
         to_come = tuple(cursor.remaining(match, required=True) for match, _ in kept)
         for key, value in cursor.counters():
-            here = (key, hook.stands, hook.over_first, hook.picot_behind, stopped)
+            here = (key, hook.stands, hook.over_first, hook.picot, stopped)
             earlier = self.seen.get(here)
             self.seen[here] = _Seen(self.count, value, folded, counts, to_come, cursor.ledger)
             if earlier is None or earlier.value <= value:
