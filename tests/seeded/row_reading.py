@@ -205,7 +205,11 @@ class RowReader(Phrases):
         replaced = re.fullmatch(r"ending last rep with (.+)", last)
         if replaced:
             new = tuple(self.step(replaced[1], []))
-            return [replace(repeat, last=(*steps[:-1], *new), last_form="replace")], 2
+            spaces = [" sp" in part for part in body]  # told of the last of its kind of place
+            into = " sp" in replaced[1]
+            at = max((at for at, one in enumerate(spaces) if one is into), default=len(body) - 1)
+            kept = tuple(step for part in inside[:at] for step in part)
+            return [replace(repeat, last=(*kept, *new), last_form="replace")], 2
         dropped = re.fullmatch(r"omitting (.+) on last rep", last)
         if dropped:
             if dropped[1] != body[-1]:

@@ -20,6 +20,7 @@ from itertools import pairwise
 from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
+    ONE,
     AnyStitch,
     Chain,
     ChainOfTurning,
@@ -140,7 +141,8 @@ def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step,
     worked = len(body) - 1
     while worked and isinstance(body[worked], Chain | Skip):
         worked -= 1
-    if worked < len(body) - 1 and _is_at_the_end(body[worked], ending[0]):
+    chained = any(isinstance(step, Chain) for step in body[worked + 1 :])
+    if chained and _is_at_the_end(body[worked], ending[0]):
         return (*body[:worked], *ending)
     return (*body[: _in_place_of(body, ending[0])], *ending)
 
@@ -190,12 +192,20 @@ def _is_at_first_or_turning(end: Step) -> bool:
 
 
 def _is_at_the_end(one: Step, end: Step) -> bool:
-    """``*…, dc in next sc, ch 3; …, ending last rep with dc in last sc``: that dc, and no chain."""
+    """``*…, dc in next sc, ch 3; …, ending last rep with dc in last sc``: that dc, and no chain.
+
+    So many of them as in the others: "sc in each of last 4 chs" behind five is a step of its own.
+    """
     match one, end:
         case Work(content=content), Work(content=other, target=Last() | ChainOfTurning()):
-            return bool(plain(content) == plain(other))
+            return bool(plain(content) == plain(other)) and _count_of(one) == _count_of(end)
         case _:
             return False
+
+
+def _count_of(step: Work) -> tuple[int | None, ...]:
+    """How many places a step takes, by size; one where it does not say."""
+    return getattr(step.target, "count", ONE).values
 
 
 def _is_chain_over(one: Step, two: Step) -> bool:
