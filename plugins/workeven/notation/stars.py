@@ -67,8 +67,7 @@ def star(stream: Stream, inner: Inner) -> Step:
         return Repeat(body, partly, EndingAtStop(), star=True, start=opening.start, end=stream.end)
     ending = ending_of(stream, inner, body)
     found = Repeat(body, times, ending, star=True, start=opening.start, end=stream.end)
-    behind = stream.ahead()
-    if stream.is_mark(opening.word) and behind.word in (",", ";", "."):
+    if stream.is_mark(opening.word) and stream.ahead().word in (",", ";", "."):
         stream.take()  # ``*A; rep from * twice more*, B, rep from * to * once``: all of them, again
         return Repeat((found,), Exactly(ONE), star=True, start=opening.start, end=stream.end)
     return found

@@ -56,8 +56,8 @@ Choices = Mapping[tuple[str, int], int]
 #: travel (``at``), by slip stitches, the last of which stands there (``slipped``), by joining new
 #: yarn (``joined``); or a stitch or a counted chain stands there (``taken``)
 Stands = Literal["start", "at", "slipped", "joined", "taken"]
-#: a picot stands beside the hook: on the place just passed (``behind``); it was worked into or
-#: skipped and the place that bears it comes next (``ahead``, where the work was turned)
+#: a place was passed, and a picot on it is not used (``behind``); a picot is used, and the place
+#: that bears it comes next, as it does where the work was turned (``ahead``); nothing is known
 PicotAt = Literal["", "behind", "ahead"]
 #: where the hook was brought to, and nothing stands yet
 BROUGHT: tuple[Stands, ...] = ("at", "joined", "slipped")

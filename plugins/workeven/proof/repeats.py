@@ -16,45 +16,28 @@ breaks off with 2 left, and nothing is written after it: the row is uneven by 2.
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
-    ONE,
-    AnyStitch,
-    Chain,
-    ChainOfTurning,
-    Decrease,
-    Each,
-    EndingAtStop,
-    EndingWith,
     Exactly,
-    First,
-    Increase,
-    Inside,
-    Last,
     Limit,
     More,
     NamedStitch,
-    Next,
-    Omitting,
     Open,
     Repeat,
     RowSides,
-    Skip,
     Space,
     Step,
-    Stop,
     ToLast,
     ToNext,
     Work,
 )
 from workeven.proof.context import Fault
-from workeven.proof.cut_short import plain
 from workeven.proof.each import at_limit, limit_count, limit_reached, need_of, open_in_ring
 from workeven.proof.fabric import count_stitches
 from workeven.proof.facts import without_stops
 from workeven.proof.hook import Hook, Saved, Walk
+from workeven.proof.last_turn import last_turn, steps_after
 from workeven.proof.naming import ANY, are, many, match_of
 from workeven.proof.turns import Turns
 
@@ -76,14 +59,14 @@ def repeat(hook: Hook, step: Repeat, walk: Walk) -> None:
             assert_never(step.times)
     if count <= 0:
         return
-    body, last = without_stops(step.steps), _last_turn(step)
+    body, last = without_stops(step.steps), last_turn(step)
     turns = Turns(hook, body, walk)
     turns.go(count if last is None else count - 1)
     turns.close()
     _note_repeats(hook, hook.repeats, count)
     if last is not None:
         _once(hook, last, walk)
-    for after in _steps_after(step):
+    for after in steps_after(step):
         walk(hook, (after,))
 
 
@@ -95,127 +78,6 @@ def _in_all(hook: Hook, step: Repeat, times: More) -> int:
         hook.points.setdefault(point, (f"{count} in all", f"{count - 1} in all"))
         count -= hook.choices.get(point, 0)
     return count
-
-
-def _last_turn(step: Repeat) -> tuple[Step, ...] | None:
-    """The steps of the last turn where it differs from the others, else None."""
-    match step.ending:
-        case EndingWith(steps=steps, last=True):
-            return _ended_with(without_stops(step.steps), steps)
-        case None | EndingWith():
-            return None  # what is added after the last turn follows it like all else
-        case EndingAtStop():
-            before = [at for at, inner in enumerate(step.steps) if isinstance(inner, Stop)]
-            return step.steps[: before[0]] if before else step.steps
-        case Omitting(steps=steps, behind=behind):
-            whole = without_stops(step.steps)
-            end = len(whole) - behind
-            return (*whole[: max(end - len(steps), 0)], *whole[end:])
-        case _:
-            assert_never(step.ending)
-
-
-def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The last turn with other steps at its end than ``body`` has.
-
-    ``*ch 5, sk 3, sc in next st; rep from *, ending last rep with ch 5``: the chain stands for the
-    last chain, over what is skipped there too; no two chains follow one another.
-    """
-    match ending:
-        case (Chain(), Skip()):  # "ending last rep ch 2, sk 2": over fewer than the others
-            pairs = enumerate(pairwise(body))
-            over = [at for at, (one, two) in pairs if _is_chain_over(one, two)]
-            if over:
-                return (*body[: over[-1]], *ending)
-        case _:
-            pass
-    at = len(body) - 1
-    while at and isinstance(body[at - 1], Skip):
-        at -= 1
-    if at and isinstance(ending[0], Chain) and isinstance(body[at - 1], Chain):
-        return (*body[: at - 1], ending[0], *body[at:-1], *ending[1:])
-    if isinstance(ending[0], Skip):  # "ending last rep with sk 2": it stops at that skip
-        skips = [at for at, step in enumerate(body[:-1]) if plain(step) == plain(ending[0])]
-        if skips:
-            return (*body[: skips[-1]], *ending)
-    worked = len(body) - 1
-    while worked and isinstance(body[worked], Chain | Skip):
-        worked -= 1
-    chained = any(isinstance(step, Chain) for step in body[worked + 1 :])
-    if chained and _is_at_the_end(body[worked], ending[0]):
-        return (*body[:worked], *ending)
-    return (*body[: _in_place_of(body, ending[0])], *ending)
-
-
-def _in_place_of(body: tuple[Step, ...], end: Step) -> int:
-    """The step of the repeat from which on its ending stands in the last turn.
-
-    That is the last one. Where the ending goes into another kind of place, it is the last step that
-    goes into such a place: behind ``*3 sc in next sp, sc in next sc``, "ending last rep with 2 sc
-    in last sp" is told of the sp, and "sc in last sc" follows it.
-    """
-    kind, last = _kind_of_place(end), len(body) - 1
-    if kind is None or _kind_of_place(body[last]) is None or _is_at_first_or_turning(end):
-        return last
-    if _is_such_a_stitch(body[last], end):
-        return last
-    return max((at for at, step in enumerate(body) if _kind_of_place(step) == kind), default=last)
-
-
-def _kind_of_place(step: Step) -> object:
-    """What a step works into: a stitch, a space, a place within another; None where nothing."""
-    if not isinstance(step, Work):
-        return Next if isinstance(step, Increase | Decrease) else None
-    match step.target:
-        case Next(names=names) | Last(names=names) | First(names=names) | Each(names=names):
-            return Space if isinstance(names[0], Space) else Next
-        case Inside(name=Space()):
-            return Space
-        case Inside(part=part, container=Next(names=names) | Last(names=names)):
-            return part, names
-        case _:
-            return Next
-
-
-def _is_such_a_stitch(step: Step, end: Step) -> bool:
-    """Whether both go into a dc: "center dc of next shell", behind which "last dc" is the end."""
-    match step, end:
-        case Work(target=Inside(name=name)), Work(target=Next(names=names) | Last(names=names)):
-            return name in names or AnyStitch() in names
-        case _:
-            return False
-
-
-def _is_at_first_or_turning(end: Step) -> bool:
-    """Whether it ends the row: there "sc in 3rd ch of ch-5" is the stitch that all end with."""
-    return isinstance(end, Work) and not isinstance(end.target, Next | Last | Inside)
-
-
-def _is_at_the_end(one: Step, end: Step) -> bool:
-    """``*…, dc in next sc, ch 3; …, ending last rep with dc in last sc``: that dc, and no chain.
-
-    So many of them as in the others: "sc in each of last 4 chs" behind five is a step of its own.
-    """
-    match one, end:
-        case Work(content=content), Work(content=other, target=Last() | ChainOfTurning()):
-            return bool(plain(content) == plain(other)) and _count_of(one) == _count_of(end)
-        case _:
-            return False
-
-
-def _count_of(step: Work) -> tuple[int | None, ...]:
-    """How many places a step takes, by size; one where it does not say."""
-    return getattr(step.target, "count", ONE).values
-
-
-def _is_chain_over(one: Step, two: Step) -> bool:
-    return isinstance(one, Chain) and isinstance(two, Skip)
-
-
-def _steps_after(step: Repeat) -> tuple[Step, ...]:
-    """What "ending with D" adds after the last whole turn."""
-    ending = step.ending
-    return ending.steps if isinstance(ending, EndingWith) and not ending.last else ()
 
 
 def _once(hook: Hook, steps: tuple[Step, ...], walk: Walk) -> None:
@@ -299,8 +161,8 @@ def _work_turns(
     recover: bool,
 ) -> _Solving:
     """Work the body as often as it fits, keeping the states that may have to be come back to."""
-    last = _last_turn(step)
-    rest = (*_steps_after(step), *rest)
+    last = last_turn(step)
+    rest = (*steps_after(step), *rest)
     keep, stop = limit_count(hook, limit), at_limit(hook, limit)
     reserve = 0
     if stop is None or last is not None or recover:  # at a limit only one state can be the one
