@@ -22,7 +22,7 @@ _OTHER = ("other", "second", "alt", "alternate")
 
 
 def in_every_nth(stream: Stream) -> tuple[Step, ...] | None:
-    """Behind a step that works each stitch: what stands in every so-manieth of them.
+    """Behind a step that works each stitch: what stands in every nth of them.
 
     Takes: working 2 sc in every 5th st
     Refuses: working 2 sc in each corner
@@ -87,7 +87,7 @@ def nth_of(stream: Stream) -> int:
 
 
 def sole_nth(stream: Stream) -> None:
-    """A step that goes into every so-manieth stitch says nothing of those between.
+    """A step that goes into every nth stitch says nothing of those between.
 
     Takes: every st
     Refuses: every other st

@@ -14,7 +14,7 @@ from workeven.notation.tree import Amount, AnyStitch, NamedStitch, Next, Space
 
 
 def numbered(stream: Stream) -> Next | None:
-    """The so-manieth place of a name; None where it lies within another, or is counted otherwise.
+    """The nth place of a name; None where it lies within another, or is counted otherwise.
 
     Takes: 4th tr
     Refuses: 4th ch from hook

@@ -672,7 +672,7 @@ def _pass_edge(stream: Stream) -> None:
 
 
 def _every(stream: Stream) -> Target:
-    """All places of a name; every so-manieth of them would leave the others unsaid.
+    """All places of a name; every nth of them would leave the others unsaid.
 
     Takes: each st to last 3 sts
     Refuses: every other st

@@ -145,7 +145,7 @@ def count_spaces(nodes: tuple[Node, ...], times: int, found: dict[int, int]) -> 
 
 
 def corners_unknown(corners: Corners) -> Fault:
-    """Nothing tells where the corners are, or what is worked beside every so-manieth stitch."""
+    """Nothing tells where the corners are, or what is worked beside every nth stitch."""
     if corners.every:
         return Fault(
             "row-not-understood",

@@ -219,7 +219,7 @@ class OtherSide:
 class Corners:
     """``working 3 sc in each corner``: joined to the step before it, which works each stitch.
 
-    ``target`` None: the corners that the row before has. ``every``: in every so-manieth of the
+    ``target`` None: the corners that the row before has. ``every``: in every nth of the
     stitches that the step works instead ("working 2 sc in every 5th st"; no content: two of its
     own). ``corner``: the text calls the target a corner.
     """
