@@ -3,7 +3,7 @@
 Takes     where a size stands, what a row says of earlier ones (``Earlier``), the row's facts.
 Gives     ``below_row``: the places that the row is worked into; ``going_on``: those and the rest
           that a short row left; ``note_left``; ``work_on_along``, ``goes_on_along``,
-          ``leaves_rest``.
+          ``leaves_rest``, ``past_the_center``.
 Problems  ``row-no-such-row``, ``row-no-such-place``, ``row-not-understood``.
 From      notation.md, "Below and before" ("Places an earlier row left stay reachable").
 
@@ -22,13 +22,17 @@ from typing import NamedTuple
 
 from workeven.notation.earlier import says_unworked
 from workeven.notation.tree import (
+    ONE,
     Amount,
+    AnyStitch,
     Aside,
     Each,
     Earlier,
     JoinYarn,
     LeaveRest,
+    Marked,
     Next,
+    Row,
     Skip,
     SpecialStitch,
     Step,
@@ -55,6 +59,8 @@ _ROWS_BACK = 30
 _SIDE = re.compile(
     r"\b(?:second|2nd|other|left|right) (?:side|shoulder|front|half|strap|sleeve)", re.IGNORECASE
 )
+#: labels that tell of a row, and of no part
+_ROW = re.compile(r"\b(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
 #: the row that was worked to its end before the short ones ("on last long row")
 _LONG_ROW = re.compile(
     r"\b(?:on|of|in|from|along) (?:the )?last (?:long|full) row\b", re.IGNORECASE
@@ -133,11 +139,8 @@ def _next_of_rest(standing: Standing, number: int, own: Line, how: str) -> Unwor
 
 def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None:
     """``sk next 20 sts, join yarn in next st``: on along the row whose rest was left."""
-    last = standing.last
-    label = own.row.label
-    anew = label is not None and (label.section or _SIDE.search(label.name or "") is not None)
-    anew = anew or _LONG_ROW.search(own.row.text) is not None
-    if last is None or not (anew or standing.is_cut()):
+    anew = _begins_anew(own.row)
+    if not _may_join_the_rest(standing, own.row):
         return None
     if not _skips_and_joins(own.facts.steps, anew=anew):
         return None
@@ -151,6 +154,50 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
     left = fits[0] if fits else rests[0]
     standing.fabric = left.fabric
     return left
+
+
+def _begins_anew(row: Row) -> bool:
+    """Whether a heading, or the row itself, says that a part begins."""
+    label = row.label
+    named = label is not None and (label.section or _SIDE.search(label.name or "") is not None)
+    return named or _LONG_ROW.search(row.text) is not None
+
+
+def _may_join_the_rest(standing: Standing, row: Row) -> bool:
+    """Whether yarn that a row joins may be joined to stitches that wait."""
+    if standing.last is None:
+        return False
+    return _begins_anew(row) or standing.is_cut() or _names_a_part(row)
+
+
+def _names_a_part(row: Row) -> bool:
+    """``Back: Sk next 4 sts, join yarn in next st``: yarn that still hangs needs no joining.
+
+    A row that goes on with the numbers, or is named as a row ("Stripe row:"), may join a colour;
+    a part by a name of its own joins yarn to the stitches that wait.
+    """
+    name = None if row.label is None or row.label.first is not None else row.label.name
+    return name is not None and _ROW.search(name) is None
+
+
+def past_the_center(standing: Standing, own: Line) -> Line:
+    """``sk center st, join yarn in next st``: the first of the stitches that wait.
+
+    The center is that of the row whose rest they are: the first side was worked up to it.
+    """
+    steps = own.facts.steps
+    at = next((n for n, step in enumerate(steps) if not isinstance(step, Aside | Turn)), None)
+    match steps[at : at + 2] if at is not None else ():
+        case (Skip(target=Next(names=(Marked(key="center"),), count=count)) as head, JoinYarn()):
+            pass
+        case (LeaveRest(name=Marked(key="center")) as head, JoinYarn()):
+            count = ONE
+        case _:
+            return own
+    if not _may_join_the_rest(standing, own.row) or _left_last(standing) is None:
+        return own
+    behind = Skip(Next((AnyStitch(),), count), head.start, head.end)
+    return line_of(own.row, (*steps[:at], behind, *steps[at + 1 :]))
 
 
 def _from_where(left: Unworked, own: Line) -> Iterator[Unworked]:

@@ -70,6 +70,7 @@ from workeven.proof.facts import (
 )
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
+from workeven.proof.made import stands_apart
 from workeven.proof.making import make, stand_for
 from workeven.proof.naming import many, match_of, ordinal
 from workeven.proof.taking import (
@@ -110,6 +111,8 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
             hook.made.leave(space(count), 1)  # "ch 7 (does not count as st), dc in first dc"
     elif step.counts_as is not None:
         _stand_over(hook, count, step.counts_as, base)
+    elif (apart := stands_apart(count, base, rest)) and chain_counts(hook.context, apart):
+        _stand_over(hook, count, CountsAs(((ONE, apart),)), apart)
     elif base is not None and count == HEIGHTS.get(base, 0) and _counts(hook, base, count):
         _stand_over(hook, count, CountsAs(((ONE, base),)), base)
     else:

@@ -2,7 +2,7 @@
 
 Takes     the steps of a row.
 Gives     ``made``: what is made, in order; ``first_stitch``; ``first_of``; ``lead_of``;
-          ``is_slip_stitch``.
+          ``stands_apart``; ``is_slip_stitch``.
 Problems  none.
 From      notation.md, "How repeats end", "Chains at the start".
 """
@@ -65,6 +65,23 @@ def first_of(content: tuple[Content, ...]) -> str | None:
         if isinstance(item, Times):
             return first_of(item.content)
     return None
+
+
+#: what a chain of that length counts as before a lower stitch, a bobble or a puff, if it does
+AS_HIGH = {3: "dc", 4: "tr"}
+
+
+def stands_apart(count: int, base: str | None, rest: tuple[Step, ...]) -> str | None:
+    """The stitch that a chain stands for which is told apart from the chain behind it.
+
+    ``ch 3, *ch 3, sc in ch-5 sp, ch 3, dc in next dc; rep from *``: were it no stitch, the two
+    would be one chain (common practice). ``base`` is the first stitch behind, None: not known.
+    """
+    behind = next((step for step in rest if not isinstance(step, Aside | Turn)), None)
+    while isinstance(behind, Repeat) and behind.steps:
+        behind = behind.steps[0]
+    lower = HEIGHTS.get(base or "", 0) < HEIGHTS["dc"]
+    return AS_HIGH.get(count) if isinstance(behind, Chain) and lower else None
 
 
 #: stitches and chains in the order in which they are made: (("dc", 3), ("ch", 3), ("dc", 3))

@@ -34,7 +34,7 @@ from workeven.proof.at_hand import (
     remember,
     rows_entry,
 )
-from workeven.proof.earlier import below_row, each_of_the_row_before, note_left
+from workeven.proof.earlier import below_row, each_of_the_row_before, note_left, past_the_center
 from workeven.proof.ends_of_kinds import with_ends_of_kinds
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.first_chains import from_the_hook
@@ -67,6 +67,7 @@ def worked_row(line: AtHand, standing: Standing, body: WorkedRow, own: Line) -> 
         line, own = _over(standing.fabric, line, body, own, standing.context.special)
     own = _over_both(standing, body, with_ends_of_kinds(standing, own))
     line, body, own = lowered(standing, line, body, own)
+    own = past_the_center(standing, own)
     taken_up = _below(standing, body, own, how)
     if taken_up is not None and not body.unworked_too:
         standing.stand_on(taken_up.number)

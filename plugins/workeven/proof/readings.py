@@ -28,7 +28,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.in_each import several_in_each
-from workeven.proof.made import first_of, first_stitch, lead_of
+from workeven.proof.made import AS_HIGH, first_of, first_stitch, lead_of, stands_apart
 from workeven.proof.mesh import mesh_chains
 from workeven.proof.reading import Reading
 from workeven.proof.readings_of_ends import (
@@ -139,12 +139,15 @@ def _turning_chains(
             )
         return
     base = _base_ahead(steps[0 if at is None else at + 1 :], special)
-    high = _AS_HIGH.get(count or 0)
+    high = AS_HIGH.get(count or 0)
     if high is not None and HEIGHTS.get(base or "", 0) < HEIGHTS["dc"]:
-        other = replace(chain, counts_as=CountsAs(((Amount((1,)), high),)))
+        apart = stands_apart(count or 0, base, steps[0 if at is None else at + 1 :])
+        as_stitch, not_ = f"(counts as {high})", "(does not count)"
+        counts_as = CountsAs(() if apart else ((Amount((1,)), high),))
+        other = replace(chain, counts_as=counts_as)
         yield Reading(
-            default=f"ch {count} (does not count)",
-            taken=f"ch {count} (counts as {high})",
+            default=f"ch {count} {as_stitch if apart else not_}",
+            taken=f"ch {count} {not_ if apart else as_stitch}",
             steps=(other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :]),
         )
     if count is None or base is None or base in said:
@@ -163,10 +166,6 @@ def _counted_apart(steps: tuple[Step, ...]) -> bool:
     chain = None if at is None else steps[at]
     said = chain.counts_as if isinstance(chain, Chain) else None
     return said is not None and said.by_count
-
-
-#: what a chain of that length counts as before a lower stitch, a bobble or a puff, if it does
-_AS_HIGH = {3: "dc", 4: "tr"}
 
 
 def _joins_to_the_chain(steps: tuple[Step, ...]) -> bool:
