@@ -186,8 +186,8 @@ def past_the_center(standing: Standing, own: Line) -> Line:
     The center is that of the row whose rest they are: the first side was worked up to it.
     """
     steps = own.facts.steps
-    at = next((n for n, step in enumerate(steps) if not isinstance(step, Aside | Turn)), None)
-    match steps[at : at + 2] if at is not None else ():
+    at = next((n for n, step in enumerate(steps) if not isinstance(step, Aside | Turn)), 0)
+    match steps[at : at + 2]:
         case (Skip(target=Next(names=(Marked(key="center"),), count=count)) as head, JoinYarn()):
             pass
         case (LeaveRest(name=Marked(key="center")) as head, JoinYarn()):
