@@ -77,7 +77,7 @@ def stands_apart(count: int, base: str | None, rest: tuple[Step, ...]) -> str | 
     ``ch 3, *ch 3, sc in ch-5 sp, ch 3, dc in next dc; rep from *``: were it no stitch, the two
     would be one chain (common practice). ``base`` is the first stitch behind, None: not known.
     """
-    behind = next((step for step in rest if not isinstance(step, Aside | Turn)), None)
+    behind: Step | None = next((step for step in rest if not isinstance(step, Aside | Turn)), None)
     while isinstance(behind, Repeat) and behind.steps:
         behind = behind.steps[0]
     lower = HEIGHTS.get(base or "", 0) < HEIGHTS["dc"]
