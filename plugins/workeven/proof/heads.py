@@ -70,7 +70,7 @@ from workeven.proof.facts import (
 )
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
-from workeven.proof.made import stands_apart
+from workeven.proof.made import joined_to, stands_apart
 from workeven.proof.making import make, stand_for
 from workeven.proof.naming import many, match_of, ordinal
 from workeven.proof.taking import (
@@ -113,7 +113,7 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
         _stand_over(hook, count, step.counts_as, base)
     elif (apart := stands_apart(count, base, rest)) and chain_counts(hook.context, apart):
         _stand_over(hook, count, CountsAs(((ONE, apart),)), apart)
-    elif base is not None and count == HEIGHTS.get(base, 0) and _counts(hook, base, count):
+    elif base is not None and _is_stitch(hook, base, count, rest):
         _stand_over(hook, count, CountsAs(((ONE, base),)), base)
     else:
         _longer(hook, count, base, rest)
@@ -172,6 +172,13 @@ def _only_lifts(rest: tuple[Step, ...]) -> bool:
         return False
     target = first.target
     return isinstance(target, Each | First) and not isinstance(target.names[0], Space)
+
+
+def _is_stitch(hook: Hook, base: str, count: int, rest: tuple[Step, ...]) -> bool:
+    """Whether a chain of which the row says nothing counts as the stitch behind it."""
+    if joined_to(count, base, rest) and chain_counts(hook.context, base) is not False:
+        return True
+    return count == HEIGHTS.get(base, 0) and _counts(hook, base, count)
 
 
 def _counts(hook: Hook, base: str, count: int) -> bool:

@@ -62,6 +62,7 @@ from workeven.proof.facts import (
     first_stitch,
     goes_from_hook,
 )
+from workeven.proof.made import joined_to
 from workeven.proof.stretch import Stretch
 
 #: what a step does with the places that are left: takes so many for each working; so many for one
@@ -138,6 +139,11 @@ class Plan(NamedTuple):
 def _is_silent(step: Step) -> bool:
     """Whether a step changes neither counts nor where a marker stands."""
     return isinstance(step, Stop) or (isinstance(step, Aside) and not step.marker)
+
+
+def _is_joined_to(chain: Chain, base: str | None, rest: tuple[Step, ...]) -> bool:
+    """Whether the round is joined to the top of a chain that no table counts."""
+    return any(joined_to(count or 0, base, rest) for count in chain.count.values)
 
 
 def _skips_chains(step: Skip) -> bool:
@@ -217,6 +223,8 @@ class _Planner:
         else:
             name = first_stitch(rest)
         base = None if name is None else kind_of(name).base
+        if isinstance(head, Chain) and head.counts_as is None and _is_joined_to(head, base, rest):
+            return ""
         return base if base in HEIGHTS else None
 
     def _in_order(self, steps: tuple[Step, ...]) -> tuple[Do, ...]:

@@ -28,7 +28,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.in_each import several_in_each
-from workeven.proof.made import AS_HIGH, first_of, first_stitch, lead_of, stands_apart
+from workeven.proof.made import AS_HIGH, first_of, first_stitch, joined_to, lead_of, stands_apart
 from workeven.proof.mesh import mesh_chains
 from workeven.proof.reading import Reading
 from workeven.proof.readings_of_ends import (
@@ -151,6 +151,13 @@ def _turning_chains(
             steps=(other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :]),
         )
     if count is None or base is None or base in said:
+        return
+    if at is not None and count <= HEIGHTS["hdc"] and joined_to(count, base, steps[at + 1 :]):
+        yield Reading(
+            default=f"ch {count} (counts as {base})",
+            taken=f"ch {count} (does not count)",
+            steps=(*steps[:at], replace(chain, counts_as=CountsAs(())), *steps[at + 1 :]),
+        )
         return
     for words, default, counts in _as_other(base, count):
         if counts == CountsAs(()) and _joins_to_the_chain(steps):
