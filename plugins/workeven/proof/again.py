@@ -18,8 +18,9 @@ from collections.abc import Sequence
 
 from workeven.notation.tree import RowRef, WorkedRow
 from workeven.proof.context import MOST_WORKINGS, Fault
-from workeven.proof.earlier import goes_on_along, leaves_rest, work_on_along
+from workeven.proof.earlier import goes_on_along, work_on_along
 from workeven.proof.fabric import Fabric, tally
+from workeven.proof.left import leaves_rest
 from workeven.proof.line import Line, SizeFault
 from workeven.proof.progression import Cycle, last_cycle
 from workeven.proof.proven import Counted

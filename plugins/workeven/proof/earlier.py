@@ -2,8 +2,7 @@
 
 Takes     where a size stands, what a row says of earlier ones (``Earlier``), the row's facts.
 Gives     ``below_row``: the places that the row is worked into; ``going_on``: those and the rest
-          that a short row left; ``note_left``; ``work_on_along``, ``goes_on_along``,
-          ``leaves_rest``, ``past_the_center``.
+          that a short row left; ``work_on_along``, ``goes_on_along``; ``past_the_center``.
 Problems  ``row-no-such-row``, ``row-no-such-place``, ``row-not-understood``.
 From      notation.md, "Below and before" ("Places an earlier row left stay reachable").
 
@@ -17,8 +16,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from itertools import islice, takewhile
-from typing import NamedTuple
+from itertools import takewhile
 
 from workeven.notation.earlier import says_unworked
 from workeven.notation.tree import (
@@ -42,14 +40,24 @@ from workeven.notation.tree import (
     WorkedRow,
 )
 from workeven.proof.context import Fault
-from workeven.proof.fabric import Fabric, Loop, Run, stitch
-from workeven.proof.facts import Facts, facts_of_part
-from workeven.proof.gaps import gaps_of, taken_up
+from workeven.proof.fabric import Fabric, Loop
+from workeven.proof.facts import facts_of_part
+from workeven.proof.gaps import taken_up
 from workeven.proof.hook import Hook
+from workeven.proof.left import (
+    all_left,
+    leaves_rest,
+    left_behind,
+    left_last,
+    left_of,
+    note_left,
+    nothing_left,
+    skipped_last,
+)
 from workeven.proof.line import Line, line_of
-from workeven.proof.looking_back import fabric_at, walked
+from workeven.proof.looking_back import fabric_at
 from workeven.proof.row import RowCount
-from workeven.proof.standing import Standing, Unworked, Worked
+from workeven.proof.standing import Standing, Unworked
 from workeven.proof.walk import walk_part
 from workeven.records import replace
 
@@ -100,14 +108,14 @@ def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | 
         return _base_of(standing, own, how)
     number = None if said.number is None else standing.context.amount(said.number)
     if number is None:
-        left = _left_last(standing) or _skipped_last(standing, said)
+        left = left_last(standing) or skipped_last(standing, said)
         if left is None:
-            raise _nothing_left(said)
+            raise nothing_left(said)
         if left.number is None or not said.unworked:
             return left
         return taken_up(standing, left, left.number, own, how)
     if said.unworked:
-        left = _left_of(standing, number, said)
+        left = left_of(standing, number, said)
         return taken_up(standing, left, number, own, how)
     if standing.number is not None and number == standing.number - 1:
         return None  # the row before, as always
@@ -126,7 +134,7 @@ def _next_of_rest(standing: Standing, number: int, own: Line, how: str) -> Unwor
     known = standing.unworked
     left = known if known is not None and known.number == number else None
     if left is None and (rows := standing.line_of(number + 1)) is not None:
-        left = _left_behind(standing, number) if _leaves_rest(rows.facts) else None
+        left = left_behind(standing, number) if leaves_rest(rows) else None
     if left is None or not left.fabric.nodes:
         return None
     probe = standing.copy()
@@ -144,7 +152,7 @@ def _behind_the_last(standing: Standing, own: Line, how: str) -> Unworked | None
         return None
     if not _skips_and_joins(own.facts.steps, anew=anew):
         return None
-    rests = [way for left in _all_left(standing) for way in _from_where(left, own)]
+    rests = [way for left in all_left(standing) for way in _from_where(left, own)]
     if not rests:
         return None
     here = standing.copy()
@@ -194,7 +202,7 @@ def past_the_center(standing: Standing, own: Line) -> Line:
             count = ONE
         case _:
             return own
-    if not _may_join_the_rest(standing, own.row) or _left_last(standing) is None:
+    if not _may_join_the_rest(standing, own.row) or left_last(standing) is None:
         return own
     behind = Skip(Next((AnyStitch(),), count), head.start, head.end)
     return line_of(own.row, (*steps[:at], behind, *steps[at + 1 :]))
@@ -273,7 +281,7 @@ def going_on(standing: Standing, how: str, *, said: bool = False) -> Unworked | 
     below = standing.fabric
     if below is None or standing.number is None:
         return None
-    rests = tuple(_all_left(standing))
+    rests = tuple(all_left(standing))
     behind = rests if said else ()  # a round goes on all along
     if how == "flat rows":
         behind = tuple(_of_this_direction(rests, standing.number))
@@ -287,13 +295,13 @@ def going_on(standing: Standing, how: str, *, said: bool = False) -> Unworked | 
 
 def _check_left_of(standing: Standing, body: WorkedRow) -> None:
     """Each row that is named has left as many stitches as are worked of it."""
-    left = {rest.number: rest.fabric.sts for rest in _all_left(standing)}
+    left = {rest.number: rest.fabric.sts for rest in all_left(standing)}
     for said, count in body.left_of:
         number = None if said.number is None else standing.context.amount(said.number)
         wanted = standing.context.amount(count) or 0
         there = left.get(number)
         if there is None:
-            raise _nothing_left(said)
+            raise nothing_left(said)
         if there != wanted:
             raise Fault(
                 "row-uneven",
@@ -308,11 +316,6 @@ def _check_left_of(standing: Standing, body: WorkedRow) -> None:
 def goes_on_along(line: Line) -> bool:
     """Whether a row goes on from the row before to stitches that were left unworked."""
     return isinstance(line.row.body, WorkedRow) and line.row.body.unworked_too
-
-
-def leaves_rest(line: Line) -> bool:
-    """Whether a row leaves stitches unworked that a later one may take up."""
-    return _leaves_rest(line.facts)
 
 
 def work_on_along(standing: Standing, line: Line, how: str) -> RowCount:
@@ -349,175 +352,7 @@ def _check_unworked(standing: Standing, own: Line, how: str) -> None:
         except Fault:
             return  # told by the row itself
         if not sum(node.sts for node in hook.cursor.rest()):
-            raise _nothing_left(Earlier(unworked=True, start=step.start, end=step.end))
-
-
-# --- what was left -------------------------------------------------------------------------
-
-
-def note_left(standing: Standing, own: Line, taken_up: Unworked, how: str) -> None:
-    """A row has taken up places of an earlier one: what is now left of those."""
-    hook = walked(standing, own, taken_up.fabric, how)
-    rest = taken_up.others is not None or _leaves_rest(own.facts)
-    before = hook.before_joining
-    nodes = (*before, *(hook.cursor.rest() if rest else ()))
-    fabric = taken_up.fabric._replace(nodes=nodes, closed=False)
-    others, at = taken_up.others, len(before)
-    standing.unworked = Unworked(taken_up.number, fabric, standing.worked_rows, others, at)
-
-
-def _left_last(standing: Standing) -> Unworked | None:
-    """What the last row that left anything has left, as far as nothing was taken up since."""
-    return next(_all_left(standing), None)
-
-
-def _all_left(standing: Standing) -> Iterator[Unworked]:
-    """What rows have left and no row has taken up since, the last of them first."""
-    return islice(_each_left(standing), _MOST_LEFT)
-
-
-#: the rests that are looked for: what so many rows have left behind is not taken up
-_MOST_LEFT = 24
-
-
-def _each_left(standing: Standing) -> Iterator[Unworked]:
-    known = standing.unworked
-    for rows in standing.stretches():
-        if known is not None and rows is known.rows:
-            if known.fabric.nodes:
-                yield known._replace(others=None)
-            yield from known.others or ()
-            return
-        if any(_leaves_rest(line.facts) for line in rows.lines):
-            for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
-                if _leaves_rest(rows.line_at(at).facts):
-                    yield _left_by(standing, rows, at)
-
-
-class FirstSide(NamedTuple):
-    """The first of two sides: all that was worked since a row left stitches unworked.
-
-    ``number`` is that of the first of its rows, ``below`` what they were worked into; that row took
-    ``taken`` stitches and left ``left``.
-    """
-
-    number: int | None
-    below: Fabric
-    lines: tuple[Line, ...]
-    how: str
-    taken: int
-    left: int
-
-
-def first_side(standing: Standing) -> FirstSide | None:
-    """The side that was worked last, if stitches are left for a second."""
-    rest = _left_last(standing)
-    lines: list[Line] = []
-    for rows in standing.stretches():
-        for at in range(rows.times - 1, -1, -1):
-            line = rows.line_at(at)
-            lines.append(line)
-            if not _leaves_rest(line.facts):
-                continue
-            below = fabric_at(standing, rows, at)
-            if rest is None or below is None:
-                return None
-            number = None if rows.first is None else rows.first + at
-            left = rest.fabric.sts
-            side = tuple(lines[::-1])
-            return FirstSide(number, below, side, rows.how, below.sts - left, left)
-    return None
-
-
-def begun_side(standing: Standing) -> tuple[FirstSide, int] | None:
-    """The first of two sides, and how many rows of the second are worked already; else None.
-
-    ``sk center 10 sts, join yarn in next st, …`` has begun it: it took up what the first had left.
-    """
-    known = standing.unworked
-    if known is None or known.rows is None:
-        return None
-    done = 0
-    for rows in standing.stretches():
-        done += rows.times
-        if rows is known.rows:
-            break
-    else:
-        return None
-    lines: list[Line] = []
-    before: Worked | None = known.rows.before
-    while before is not None:
-        for at in range(before.times - 1, -1, -1):
-            lines.append(before.line_at(at))
-            below = _left_below(standing, before, at)
-            if below is not None:
-                number = None if before.first is None else before.first + at
-                left = _left_by(standing, before, at).fabric.sts
-                side = tuple(lines[::-1])
-                return FirstSide(number, below, side, before.how, below.sts - left, left), done
-        before = before.before
-    return None
-
-
-def _left_below(standing: Standing, rows: Worked, at: int) -> Fabric | None:
-    """What a row was worked into that has left stitches; None where it left none."""
-    return fabric_at(standing, rows, at) if _leaves_rest(rows.line_at(at).facts) else None
-
-
-def _leaves_rest(facts: Facts) -> bool:
-    return any(isinstance(step, LeaveRest) and step.name is None for step in facts.written)
-
-
-def _left_by(standing: Standing, rows: Worked, at: int) -> Unworked:
-    """The rest that the row at this place among those rows has left."""
-    below = fabric_at(standing, rows, at)
-    hook = walked(standing, rows.line_at(at), below, rows.how)
-    fabric = Fabric(hook.cursor.rest(), turned=True)
-    number = None if rows.first is None else rows.first + at - 1
-    return Unworked(number, fabric, rows, passed=hook.before_joining)
-
-
-def _left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
-    """The places of a row that the row behind it has left, or has passed over."""
-    known = standing.unworked
-    if known is not None and known.number == number:
-        return known if known.fabric.nodes or not known.others else known.others[0]
-    found = _left_behind(standing, number)
-    if found is None:
-        raise _nothing_left(said, _left_behind(standing, number - 1))
-    return found
-
-
-def _skipped_last(standing: Standing, said: Earlier) -> Unworked | None:
-    """What the last row has passed over that skips stitches once or a few times, not all along."""
-    for rows in standing.stretches():
-        for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
-            if rows.first is not None and gaps_of(standing, rows, at):
-                return _left_of(standing, rows.first + at - 1, said)
-    return None
-
-
-def _left_behind(standing: Standing, number: int) -> Unworked | None:
-    """The places of a row that the row behind it has left, or has passed over, if any."""
-    for rows in standing.stretches():
-        if rows.line_of(number + 1) is None or rows.first is None:
-            continue
-        at = number + 1 - rows.first
-        if _leaves_rest(rows.line_at(at).facts):
-            return _left_by(standing, rows, at)
-        passed = _passed_over(standing, rows, at)
-        return Unworked(number, passed, standing.worked_rows) if passed.nodes else None
-    return None
-
-
-def _passed_over(standing: Standing, rows: Worked, at: int) -> Fabric:
-    """The stitches that a row has skipped, in a round as long as they are many."""
-    below = fabric_at(standing, rows, at)
-    hook = walked(standing, rows.line_at(at), below, rows.how)
-    nodes = tuple(
-        Run(stitch(name, base), count) for (name, base), count in hook.made.passed.items() if count
-    )
-    return Fabric(nodes, closed=below is not None and below.closed, turned=True)
+            raise nothing_left(Earlier(unworked=True, start=step.start, end=step.end))
 
 
 # --- fabrics of earlier rows ---------------------------------------------------------------
@@ -556,16 +391,6 @@ def _base_of(standing: Standing, own: Line, how: str) -> Unworked | None:
 
 
 # --- faults --------------------------------------------------------------------------------
-
-
-def _nothing_left(said: Earlier, before: Unworked | None = None) -> Fault:
-    found = "no row before it has left stitches unworked"
-    mend = "Say in the row that leaves them: “leave rem sts unworked”, or “sk next 2 sts”."
-    if before is not None and before.number:
-        number = before.number
-        found = f"no st of row {number + 1} is skipped: that row itself skips sts of row {number}"
-        mend = f"Name the row whose sts were skipped, not the one that skips them: {number}."
-    return Fault("row-no-such-place", said.start, said.end, found, mend=mend)
 
 
 def _two_rows(said: Earlier) -> Fault:

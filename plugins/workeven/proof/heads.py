@@ -70,7 +70,6 @@ from workeven.proof.facts import (
 )
 from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
-from workeven.proof.made import joined_to, stands_apart
 from workeven.proof.making import make, stand_for
 from workeven.proof.naming import many, match_of, ordinal
 from workeven.proof.taking import (
@@ -78,6 +77,7 @@ from workeven.proof.taking import (
     space_of,
     stand_here,
 )
+from workeven.proof.unsaid_chains import joined_to, stands_apart
 from workeven.records import replace
 
 #: a chain of a bridge, which counts as a stitch

@@ -34,11 +34,12 @@ from workeven.proof.at_hand import (
     remember,
     rows_entry,
 )
-from workeven.proof.earlier import below_row, each_of_the_row_before, note_left, past_the_center
+from workeven.proof.earlier import below_row, each_of_the_row_before, past_the_center
 from workeven.proof.ends_of_kinds import with_ends_of_kinds
 from workeven.proof.fabric import Fabric, Run, stitch, tally
 from workeven.proof.first_chains import from_the_hook
 from workeven.proof.instep import around_instep
+from workeven.proof.left import note_left
 from workeven.proof.line import Line, SizeFault, line_of
 from workeven.proof.named_spaces import with_known_spaces
 from workeven.proof.numbering import compare_range, label_times, start_numbers

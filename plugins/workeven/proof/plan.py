@@ -62,8 +62,8 @@ from workeven.proof.facts import (
     first_stitch,
     goes_from_hook,
 )
-from workeven.proof.made import joined_to
 from workeven.proof.stretch import Stretch
+from workeven.proof.unsaid_chains import joined_to
 
 #: what a step does with the places that are left: takes so many for each working; so many for one
 #: working (``over``); all of them, or all but some (``each``); the first, the last; works where the

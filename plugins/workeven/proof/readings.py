@@ -28,7 +28,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.in_each import several_in_each
-from workeven.proof.made import AS_HIGH, first_of, first_stitch, joined_to, lead_of, stands_apart
+from workeven.proof.made import first_of, first_stitch, lead_of
 from workeven.proof.mesh import mesh_chains
 from workeven.proof.reading import Reading
 from workeven.proof.readings_of_ends import (
@@ -53,6 +53,7 @@ from workeven.proof.readings_of_places import (
     up_to_the_middle,
 )
 from workeven.proof.times_of_all import times_of_all
+from workeven.proof.unsaid_chains import AS_HIGH, joined_to, stands_apart
 from workeven.records import replace
 
 
@@ -140,8 +141,8 @@ def _turning_chains(
         return
     base = _base_ahead(steps[0 if at is None else at + 1 :], special)
     high = AS_HIGH.get(count or 0)
-    if high is not None and HEIGHTS.get(base or "", 0) < HEIGHTS["dc"]:
-        apart = stands_apart(count or 0, base, steps[0 if at is None else at + 1 :])
+    apart = stands_apart(count or 0, base, steps[0 if at is None else at + 1 :])
+    if high is not None and HEIGHTS.get(base or "", 0) < HEIGHTS["dc"] and apart not in said:
         as_stitch, not_ = f"(counts as {high})", "(does not count)"
         counts_as = CountsAs(() if apart else ((Amount((1,)), high),))
         other = replace(chain, counts_as=counts_as)

@@ -30,8 +30,8 @@ from workeven.proof.at_hand import (
     rows_entry,
 )
 from workeven.proof.context import Fault
-from workeven.proof.earlier import FirstSide, begun_side, first_side
 from workeven.proof.fabric import Fabric, reversed_nodes
+from workeven.proof.first_side import FirstSide, begun_side, first_side
 from workeven.proof.line import SizeFault
 from workeven.proof.naming import are, many
 from workeven.proof.row import kept
