@@ -83,6 +83,8 @@ class RowWords:
         self.chain_at_end = rng.random() < 0.2
         self.declared: dict[str, str] = {}
         self.doubts: list[Doubt] = []
+        #: by length, what a row before has said that a chain at its head counts as
+        self.said_of_chains: dict[int, tuple[str | None, str]] = {}
         # between rows
         self.below = ""
         self.turning_chain = (0, 0)
@@ -370,11 +372,15 @@ class RowWords:
         else:
             said = self.rng.choice([f"{text} (does not count)", f"{text} (does not count as st)"])
         split = first == "hdc" and step.chains == 2
+        before = self.said_of_chains.get(step.chains)
+        if before is not None and (split or before != (first, step.stands_for)):
+            same = False  # what was said before holds until another row says otherwise
         if same and (self.curt or self.rng.random() < (0.2 if split else 0.6)):
             self.doubt(split=split)
             # "first st" would say that the chain does not count
             self.stood = self.stood or first != "sc"
             return text
+        self.said_of_chains[step.chains] = first, step.stands_for
         return said
 
     def doubt(self, *, split: bool) -> None:
@@ -423,8 +429,10 @@ class RowWords:
         if not step.stands_for:
             if kind == "sc" and step.nth == 2:
                 return text
+            self.said_of_chains[step.nth - 1] = kind, ""
             return f"{text} ({skipped} do not count)"
         beside = f" and ch {step.beside}" if step.beside else ""
+        self.said_of_chains[step.nth - 1] = kind, step.stands_for
         return f"{text} ({skipped} count as {kind_in(self.terms, step.stands_for)}{beside})"
 
     # --- stitches and their places ---------------------------------------------------------

@@ -77,7 +77,7 @@ from workeven.proof.taking import (
     space_of,
     stand_here,
 )
-from workeven.proof.unsaid_chains import joined_to, stands_apart
+from workeven.proof.unsaid_chains import joined_to, passed_by_the_join, stands_apart
 from workeven.records import replace
 
 #: a chain of a bridge, which counts as a stitch
@@ -178,6 +178,9 @@ def _is_stitch(hook: Hook, base: str, count: int, rest: tuple[Step, ...]) -> boo
     """Whether a chain of which the row says nothing counts as the stitch behind it."""
     if joined_to(count, base, rest) and chain_counts(hook.context, base) is not False:
         return True
+    if passed_by_the_join(count, base, rest) and base not in hook.context.turning_chains:
+        hook.defaulted.append((base, count))
+        return False
     return count == HEIGHTS.get(base, 0) and _counts(hook, base, count)
 
 

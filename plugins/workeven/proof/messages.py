@@ -23,6 +23,7 @@ from workeven.proof.line import ABOUT_LABELS, CountedLine, SizeFault
 from workeven.proof.proven import RowInSize
 from workeven.proof.row import nearest
 from workeven.proof.stated import asks_of_own, unchecked_units
+from workeven.proof.unsaid_chains import passed_by_the_join
 from workeven.records import replace
 
 #: the longest part of a row that is shown
@@ -390,12 +391,19 @@ def _unchecked(
 
 
 def asked_chain(line: CountedLine) -> tuple[str, int] | None:
-    """A beginning chain that the text leaves open: before hdc, or longer than its stitch."""
+    """A beginning chain that the text leaves open: before hdc, or longer than its stitch.
+
+    So is one as high as its stitch that the round's join passes over.
+    """
+    body = line.lined.row.body
+    steps = body.steps if isinstance(body, WorkedRow) else ()
     return next(
         (
             (base, chains)
             for base, chains in line.defaulted
-            if base == "hdc" or chains > HEIGHTS.get(base, chains)
+            if base == "hdc"
+            or chains > HEIGHTS.get(base, chains)
+            or passed_by_the_join(chains, base, steps)
         ),
         None,
     )
@@ -410,7 +418,9 @@ def turning_chain_advice(line: CountedLine, piece: str | None, terms: Terms) -> 
     row = line.lined.row
     base, chains = asked_chain(line) or ("hdc", HEIGHTS["hdc"])
     longer = chains > HEIGHTS[base]
-    said = f"(counts as {base} and ch {chains - HEIGHTS[base]})" if longer else "(counts as hdc)"
+    said = (
+        f"(counts as {base} and ch {chains - HEIGHTS[base]})" if longer else f"(counts as {base})"
+    )
     asked = Problem(
         code="row-turning-chain",
         span=row.span,
@@ -420,7 +430,7 @@ def turning_chain_advice(line: CountedLine, piece: str | None, terms: Terms) -> 
         ),
         found=f"the ch {chains} before {base} is taken as not counting, and nothing says so.",
         mend=f"Say in the row “{said}” or “(does not count as st)”"
-        + ("." if longer else ", or once in `turning_chains` (`hdc: does not count`)."),
+        + ("." if longer else f", or once in `turning_chains` (`{base}: does not count`)."),
         excerpt=_excerpt(row, None),
     )
     return spoken_in(asked, terms)

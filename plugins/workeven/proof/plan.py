@@ -63,7 +63,7 @@ from workeven.proof.facts import (
     goes_from_hook,
 )
 from workeven.proof.stretch import Stretch
-from workeven.proof.unsaid_chains import joined_to
+from workeven.proof.unsaid_chains import joined_to, passed_by_the_join
 
 #: what a step does with the places that are left: takes so many for each working; so many for one
 #: working (``over``); all of them, or all but some (``each``); the first, the last; works where the
@@ -141,9 +141,12 @@ def _is_silent(step: Step) -> bool:
     return isinstance(step, Stop) or (isinstance(step, Aside) and not step.marker)
 
 
-def _is_joined_to(chain: Chain, base: str | None, rest: tuple[Step, ...]) -> bool:
-    """Whether the round is joined to the top of a chain that no table counts."""
-    return any(joined_to(count or 0, base, rest) for count in chain.count.values)
+def _join_tells(chain: Chain, base: str | None, rest: tuple[Step, ...]) -> bool:
+    """Whether the round's join counts its chain otherwise than the table does."""
+    return any(
+        joined_to(count or 0, base, rest) or passed_by_the_join(count or 0, base, rest)
+        for count in chain.count.values
+    )
 
 
 def _skips_chains(step: Skip) -> bool:
@@ -223,7 +226,7 @@ class _Planner:
         else:
             name = first_stitch(rest)
         base = None if name is None else kind_of(name).base
-        if isinstance(head, Chain) and head.counts_as is None and _is_joined_to(head, base, rest):
+        if isinstance(head, Chain) and head.counts_as is None and _join_tells(head, base, rest):
             return ""
         return base if base in HEIGHTS else None
 

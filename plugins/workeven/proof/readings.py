@@ -53,7 +53,7 @@ from workeven.proof.readings_of_places import (
     up_to_the_middle,
 )
 from workeven.proof.times_of_all import times_of_all
-from workeven.proof.unsaid_chains import AS_HIGH, joined_to, stands_apart
+from workeven.proof.unsaid_chains import AS_HIGH, joined_to, passed_by_the_join, stands_apart
 from workeven.records import replace
 
 
@@ -131,13 +131,7 @@ def _turning_chains(
         return
     if chain.counts_as is not None:
         if chain.counts_as.carried and at is not None and not _joins_to_the_chain(steps):
-            other = replace(chain, counts_as=CountsAs(()))
-            changed = (*steps[:at], other, *steps[at + 1 :])
-            yield Reading(
-                default=f"ch {count} as an earlier row counts it",
-                taken=f"ch {count} (does not count)",
-                steps=changed,
-            )
+            yield from _otherwise_than_before(steps, at, chain, special)
         return
     base = _base_ahead(steps[0 if at is None else at + 1 :], special)
     high = AS_HIGH.get(count or 0)
@@ -160,12 +154,41 @@ def _turning_chains(
             steps=(*steps[:at], replace(chain, counts_as=CountsAs(())), *steps[at + 1 :]),
         )
         return
+    if at is not None and passed_by_the_join(count, base, steps[at + 1 :]):
+        yield Reading(
+            default=f"ch {count} (does not count)",
+            taken=f"ch {count} (counts as {base})",
+            steps=(
+                *steps[:at],
+                replace(chain, counts_as=CountsAs(((Amount((1,)), base),))),
+                *steps[at + 1 :],
+            ),
+        )
+        return
     for words, default, counts in _as_other(base, count):
         if counts == CountsAs(()) and _joins_to_the_chain(steps):
             continue  # what is joined to is a stitch
         other = replace(chain, counts_as=counts)
         changed = (other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :])
         yield Reading(default=f"ch {count} {default}", taken=f"ch {count} {words}", steps=changed)
+
+
+def _otherwise_than_before(
+    steps: tuple[Step, ...], at: int, chain: Chain, special: Mapping[str, SpecialStitch]
+) -> Iterator[Reading]:
+    """A chain of which an earlier row has said something, and this row nothing."""
+    count, said = chain.count.values[0], chain.counts_as
+    counts, words = CountsAs(()), "(does not count)"
+    if said is not None and not said.stitches and said.chains is None:
+        base = _base_ahead(steps[at + 1 :], special)
+        if base is None or count != HEIGHTS[base]:
+            return
+        counts, words = CountsAs(((Amount((1,)), base),)), f"(counts as {base})"
+    yield Reading(
+        default=f"ch {count} as an earlier row counts it",
+        taken=f"ch {count} {words}",
+        steps=(*steps[:at], replace(chain, counts_as=counts), *steps[at + 1 :]),
+    )
 
 
 def _counted_apart(steps: tuple[Step, ...]) -> bool:

@@ -14,11 +14,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from workeven.notation.tree import Chain, ChainsSaid, CountsAs, Step, WorkedRow
+from workeven.notation.tree import (
+    ONE,
+    Amount,
+    Chain,
+    ChainsSaid,
+    CountsAs,
+    FromHook,
+    NamedStitch,
+    Next,
+    Repeat,
+    Step,
+    Work,
+    WorkedRow,
+)
 from workeven.notation.vocabulary import HEIGHTS, kind_of
-from workeven.proof.facts import first_stitch
 from workeven.proof.line import Lined
-from workeven.proof.made import lead_of
+from workeven.proof.made import first_of, first_stitch, lead_of
 from workeven.records import replace
 
 #: by length of the chain and the basic stitch behind it, what the chain counts as
@@ -41,6 +53,7 @@ def _told(line: Lined, said: _Said) -> Lined:
         return line
     for one in body.said:
         _keep(one, said)
+    _keep_of_skipped(body.steps, said)
     at = lead_of(body.steps)
     if at is None:
         return line
@@ -49,17 +62,34 @@ def _told(line: Lined, said: _Said) -> Lined:
     if key is None:
         return line
     if chain.counts_as is not None:
-        if chain.counts_as.throughout:
-            said[key] = chain.counts_as
-        elif chain.counts_as.stitches and chain.counts_as.chains is not None:
-            said[key] = replace(chain.counts_as, carried=True)
+        _keep_of(chain.counts_as, key, said)
         return line
-    counts = said.get(key) or _of_all(said, key)
+    counts = said.get(key) or _of_all(said, key) or _before_another(said, key, body.steps[at + 1 :])
     if counts is None:
         return line
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
+
+
+def _keep_of(counts: CountsAs, key: tuple[tuple[int | None, ...], str], said: _Said) -> None:
+    """What a row says of its own chain: of all from here on, or to be tried first in later rows."""
+    if counts.leg is not None or counts.by_count:
+        return  # said of this row's first decrease, or by its count alone
+    said.pop(key, None)  # the last that is said comes last
+    said[key] = counts if counts.throughout else replace(counts, carried=True)
+
+
+def _keep_of_skipped(steps: tuple[Step, ...], said: _Said) -> None:
+    """``hdc in 3rd ch from hook (skipped 2 chs count as hdc)``: so does a ch 2 at the next edge."""
+    for step in steps:
+        match step:
+            case Work(target=FromHook(nth=Amount(values=(int(nth),)), skipped=CountsAs() as one)):
+                name = first_of(step.content)
+                base = kind_of(name).base if name is not None else _DECLARED
+                _keep_of(one, (((nth - 1),), base if base in HEIGHTS else _DECLARED), said)
+            case _:
+                continue
 
 
 #: a chain of any length, and before any stitch
@@ -83,6 +113,51 @@ def _of_all(said: _Said, key: tuple[tuple[int | None, ...], str]) -> CountsAs | 
     if high > HEIGHTS[stitch]:
         return None
     return said.get((_ANY_LENGTH, stitch)) or said.get((_ANY_LENGTH, _ANY_STITCH))
+
+
+def _before_another(
+    said: _Said, key: tuple[tuple[int | None, ...], str], rest: tuple[Step, ...]
+) -> CountsAs | None:
+    """What was said of such a chain before another stitch: ``ch 3 (counts as dc)``, now a puff.
+
+    The edge stitch stays what it is, whatever comes behind it (common practice).
+    """
+    length, base = key
+    last = next((one for (chains, _), one in reversed(said.items()) if chains == length), None)
+    stands_for = [] if last is None else [kind_of(name).base for _, name in last.stitches]
+    if last is None or len(stands_for) != 1 or stands_for[0] not in HEIGHTS:
+        return None
+    if not _stays_the_edge(HEIGHTS[stands_for[0]], HEIGHTS.get(base), rest):
+        return None
+    # it stands for a stitch of its own height where the row has that
+    stitches = ((ONE, base),) if length == (HEIGHTS.get(base),) else last.stitches
+    return replace(last, stitches=stitches, throughout=False, carried=True)
+
+
+def _stays_the_edge(chain: int, stitch: int | None, rest: tuple[Step, ...]) -> bool:
+    """Whether a chain as high as ``chain`` is the edge stitch of a row of stitches so high.
+
+    Before a lower stitch it may be a loop, where the row has others; before a higher one it is the
+    edge where that goes into one of a name ("tr in next tr"), which the first is not. ``None``: a
+    bobble, a shell.
+    """
+    if stitch is None or stitch == chain:
+        return True
+    if stitch < chain:
+        return not any(map(_has_chains, rest))
+    first = next((one for one in rest if isinstance(one, Work)), None)
+    target = None if first is None else first.target
+    return isinstance(target, Next) and isinstance(target.names[0], NamedStitch)
+
+
+def _has_chains(step: Step) -> bool:
+    match step:
+        case Repeat(steps=steps):
+            return any(map(_has_chains, steps))
+        case Work(content=content):
+            return any(isinstance(one, Chain) for one in content)
+        case _:
+            return isinstance(step, Chain)
 
 
 def _begins(steps: tuple[Step, ...], at: int) -> tuple[tuple[int | None, ...], str] | None:

@@ -2,7 +2,8 @@
 
 Takes     how long such a chain is, the basic stitch behind it, the steps behind it.
 Gives     ``stands_apart``: the stitch it stands for where another chain follows; ``joined_to``:
-          whether the round's join makes it a stitch; ``AS_HIGH``.
+          whether the round's join makes it a stitch; ``passed_by_the_join``: whether it makes it
+          none; ``AS_HIGH``.
 Problems  none.
 From      notation.md, "Chains at the start"; common practice where a docstring says so.
 
@@ -12,13 +13,18 @@ Both the walk and the second readings ask: what one takes by default, the others
 from __future__ import annotations
 
 from workeven.notation.tree import (
+    Amount,
     Aside,
     Chain,
     ChainOfTurning,
     First,
+    IntoRing,
     JoinRound,
+    NamedStitch,
     Repeat,
     Step,
+    Stitch,
+    Travel,
     Turn,
     Work,
 )
@@ -56,6 +62,54 @@ def joined_to(count: int, base: str | None, rest: tuple[Step, ...]) -> bool:
     if first is not None and isinstance(first.target, First):
         return False
     return any(_is_its_top(step, count) for step in rest)
+
+
+def passed_by_the_join(count: int, base: str | None, rest: tuple[Step, ...]) -> bool:
+    """Whether a round is joined to its first stitch behind the chain, which so is none.
+
+    ``ch 3, 12 dc in MR, join to first dc``: what counts is joined to at its top (common practice);
+    a chain as high as the stitch, which is passed over, only lifts the round.
+    """
+    if base is None or count != HEIGHTS.get(base) or count < HEIGHTS["dc"]:
+        return False
+    return any(_is_the_first(step, base) for step in rest) and not _makes_up(rest)
+
+
+def _makes_up(rest: tuple[Step, ...]) -> bool:
+    """Whether the chain makes the first group as large as the others, or a ring's number even.
+
+    ``ch 3, 2 dc in ring, ch 2, [3 dc in ring, ch 2] 3 times``, ``ch 3, 11 dc in ring``.
+    """
+    begins = next((one for one in rest if isinstance(one, Repeat | Work)), None)
+    if begins is None or isinstance(begins, Repeat):
+        return False  # a repeat begins behind the chain, and has nothing of it
+    first, *others = _numbers(rest)
+    if others:
+        return first not in others and first is not None and first + 1 in others
+    return isinstance(begins.target, IntoRing) and (first or 0) % 2 == 1
+
+
+def _numbers(steps: tuple[Step, ...]) -> list[int | None]:
+    """How many stitches each step begins its group with, those of repeats too."""
+    found: list[int | None] = []
+    for step in steps:
+        match step:
+            case Repeat(steps=inner):
+                found += _numbers(inner)
+            case Work(content=(Stitch(count=Amount(values=(number,))), *_)):
+                found += [] if is_slip_stitch(step) else [number]
+            case Work():
+                found.append(None)
+            case _:
+                continue
+    return found
+
+
+def _is_the_first(step: Step, base: str) -> bool:
+    target = getattr(step, "target", None) if isinstance(step, JoinRound | Travel) else None
+    if isinstance(step, Work) and is_slip_stitch(step):
+        target = step.target
+    return isinstance(target, First) and target.names == (NamedStitch(base),)
 
 
 def _is_its_top(step: Step, count: int) -> bool:
