@@ -8,7 +8,8 @@ From      notation.md, Two readings, Chains at the start, How repeats end.
 What may be read in two ways: a ``ch 2`` before hdc, skipped chains before hdc, ``rep from * 4
 times`` (five by the trade's usage, else four), a round whose last repeat is cut short in silence
 because its start has done the repeat's last step, a flat row that stops early and is confirmed by
-its stated count, a post stitch rows below that covers what is behind it. Left open here, because
+its stated count, a post stitch rows below without a skip beside it, that covers what is behind it
+by default and may take up none. Left open here, because
 the notation names a default and no more: other chains at the start that the text does not explain,
 and rows that come out only when read otherwise in two places at once; and flat rows behind one
 that has left stitches, which they may take up unsaid. There both an error and the advice count as
@@ -56,7 +57,10 @@ class Expected:
 def expect(piece: Piece, text: Text) -> Expected:
     """What the text should be counted as."""
     fabrics = first_fabrics(piece)
-    rows = list(piece.rows)
+    rows = [
+        replace(row, steps=_covered(row.steps)) if isinstance(row, Row) else row
+        for row in piece.rows
+    ]
     counts: Counts = []
     read, may_read = set(), set()
     for entry in range(len(rows)):
@@ -65,7 +69,7 @@ def expect(piece: Piece, text: Text) -> Expected:
         row = rows[entry]
         if whole and _faulty(row_counts):
             doubts = [doubt for doubt in text.doubts if doubt.entry == entry]
-            others = _others(rows, entry, fabrics, doubts)
+            others = _others(rows, entry, fabrics, doubts, piece.rows[entry])
             if [settled for _, settled in others] == [True] and not _is_open(rows[:entry], row):
                 rows[entry] = others[0][0]
                 after, row_counts = _try(rows, entry, fabrics)
@@ -123,14 +127,20 @@ def _try(
 
 
 def _others(
-    rows: list[Row | Again], entry: int, fabrics: list[Fabric], doubts: list[Doubt]
+    rows: list[Row | Again],
+    entry: int,
+    fabrics: list[Fabric],
+    doubts: list[Doubt],
+    written: Row | Again,
 ) -> list[tuple[Row, bool]]:
     """The other readings of a row that come out in every size, and whether each is settled."""
     row = rows[entry]
-    if not isinstance(row, Row):
+    if not isinstance(row, Row) or not isinstance(written, Row):
         return []
     flat = fabrics[0].worked == "flat rows"
-    silent = [*(_stopping_early(row) if flat else _cut_short(row)), *_covering(row)]
+    silent = [*(_stopping_early(row) if flat else _cut_short(row))]
+    if written != row:
+        silent.append(written)  # post stitches rows below that take up none
     found = []
     for some in _some_of(doubts):
         for ended in (row, *silent):
@@ -200,14 +210,8 @@ def _cut_short(row: Row) -> Iterator[Row]:
             yield replace(row, steps=(*row.steps[:index], cut, *row.steps[index + 1 :]))
 
 
-def _covering(row: Row) -> Iterator[Row]:
-    """Post stitches rows below that cover what is behind them, where no skip is written."""
-    steps = _covered(row.steps)
-    if steps != row.steps:
-        yield replace(row, steps=steps)
-
-
 def _covered(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """Post stitches rows below that cover what is behind them, where no skip is written."""
     covered: list[Step] = []
     for step, following in zip_longest(steps, steps[1:]):
         if isinstance(step, Below) and not isinstance(following, Skip):

@@ -204,7 +204,6 @@ flat | 20 sc | Row 1: sc across // Row 2: sc across // Row 3: sc across // Rows 
 flat | 37 sc | ch 3, 2 dc in first st, *sk 2, sc in next st, sk 2, shell in next st; rep from *, ending last rep with 3 dc (half shell) in last st | 37
 flat | - | ch 34, dc in 6th ch from hook (skipped 5 chs count as dc, ch 1 and a skipped ch), *ch 1, sk 1 ch, dc in next ch; rep from * across | 16
 flat | 28 dc | ch 2 (counts as dc now and throughout), dc in each of next 27 sts // ch 2, dc in next 27 sts // ch 2, dc in next 27 sts | 28
-flat | 28 dc | ch 2 (counts as dc), dc in each of next 27 sts // ch 2, dc in next 27 sts | row-reading
 flat | 28 dc | ch 2 (counts as dc throughout), dc in each of next 27 sts // ch 2, dc in next 28 sts | row-uneven
 flat | 20 dc | ch 3 (does not count as st throughout), dc in each st across // ch 3, dc in each st across | 20
 spiral | - | RND 1) 8 SC IN MAGIC LOOP (8) // RND 2) 2 SC IN EACH SC (16) // RND 3-5) SC EVENLY AROUND (16) | 16

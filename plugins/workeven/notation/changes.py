@@ -384,40 +384,45 @@ def _skip(stream: Stream, start: int) -> tuple[Step, ...]:
         return (Skip(open_, start, stream.end),)
     if stream.is_word("next", "first", "last", "each", "rem", "center", "all"):
         where = target(stream)
-        _pass_behind_what(stream)
+        behind = _pass_behind_what(stream)
         _pass_from_where(stream)
         if isinstance(where, Next):
             where = _whole_groups(where)
         chains = isinstance(where, Next | First) and isinstance(where.names[0], OneChain)
-        return (Skip(where, start, stream.end, counts_as(stream) if chains else None),)
+        said = counts_as(stream) if chains else None
+        return (Skip(where, start, stream.end, said, behind=behind),)
     if stream.is_amount():
         count = stream.amount()
         if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then"):
             return (Skip(Unplaced(count), start, stream.end),)
         found = Next(names(stream), count)
-        _pass_behind_what(stream)
+        behind = _pass_behind_what(stream)
         _pass_from_where(stream)
         if len(found.names) > 1 and count is not ONE and count.values != (1,):
             raise stream.fault(start, mend="say what of each is skipped: “sk 2 dc and 1 ch-2 sp”")
         said = counts_as(stream) if isinstance(found.names[0], OneChain) else None
         head = (Skip(First((AnyStitch(),)), start, start),) if _after_the_first(stream) else ()
-        return (*head, Skip(_whole_groups(found), start, stream.end, said))
+        return (*head, Skip(_whole_groups(found), start, stream.end, said, behind=behind))
     if stream.at_end() or stream.token.kind == "mark":
         raise stream.fault(start, mend="say what is skipped: “sk 2 sts” or “sk next ch-1 sp”")
     where = target(stream)
-    _pass_behind_what(stream)
-    return (Skip(where, start, stream.end),)
+    behind = _pass_behind_what(stream)
+    return (Skip(where, start, stream.end, behind=behind),)
 
 
-def _pass_behind_what(stream: Stream) -> None:
+def _pass_behind_what(stream: Stream) -> bool:
     """``behind it``, ``behind fpdc``, ``behind``: what was worked in front of the row.
 
     Takes: behind the fpdc
     """
-    if stream.accept("behind"):
-        stream.articles()
-        if not (no_name_follows(stream) or stream.accept_any("it", "them", "just")):
-            names(stream)
+    if not stream.accept("behind"):
+        return False
+    stream.articles()
+    if not (no_name_follows(stream) or stream.accept_any("it", "them")):
+        names(stream)
+        if stream.accept("just"):
+            stream.accept_any("made", "worked")
+    return True
 
 
 #: from where stitches are counted off ("sk 5 sts from center back")

@@ -123,6 +123,7 @@ class Hook:
     close the round. ``worked_all``: an "each" has worked to the end. ``before_joining`` are the
     places in front of where new yarn was joined. ``turns`` of all repeats were worked one by one.
     ``skipped``: the stitches that the step before this one has counted off and passed.
+    ``went_round``: of how many the step before this one has worked round the posts.
     """
 
     def __init__(  # noqa: PLR0913, all that a walk must know
@@ -170,7 +171,7 @@ class Hook:
         self.into_space = self.turns = self.picot_from = 0
         self.edge: str | None = None
         self.kept_edge: tuple[Node, ...] | None = None
-        self.in_corners = self.edges = 0
+        self.in_corners = self.edges = self.went_round = 0
         self.began_in_corner = self.worked_all = False
         self.last_turn = self.shared = False
         self.before_joining: tuple[Node, ...] = ()

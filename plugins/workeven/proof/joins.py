@@ -104,8 +104,16 @@ def _is_behind_first_chain(hook: Hook) -> bool:
     return hook.closed and hook.chains_made > 0 and alone
 
 
-def skip(hook: Hook, step: Skip, behind: tuple[PlaceName, ...] = ()) -> None:
-    """``sk 2 sts``, ``sk next ch-1 sp``; ``behind``: the stitches that were just skipped."""
+def skip(hook: Hook, step: Skip, behind: tuple[PlaceName, ...] = (), round_posts: int = 0) -> None:
+    """``sk 2 sts``, ``sk next ch-1 sp``; ``behind``: the stitches that were just skipped.
+
+    ``round_posts``: of how many stitches the step before this one has worked round the posts.
+    """
+    if not (step.behind and round_posts and _names_again(hook, step, round_posts)):
+        _skip_there(hook, step, behind)
+
+
+def _skip_there(hook: Hook, step: Skip, behind: tuple[PlaceName, ...]) -> None:
     number = hook.context.amount
     _check_counted(step)
     if behind:
@@ -135,6 +143,21 @@ def skip(hook: Hook, step: Skip, behind: tuple[PlaceName, ...] = ()) -> None:
             raise Fault(
                 "row-not-understood", step.start, step.end, "what is skipped is not understood"
             )
+
+
+def _names_again(hook: Hook, step: Skip, round_posts: int) -> bool:
+    """``fpdc around next dc, sk dc behind it``: the dc that it goes round is named once more.
+
+    That another one is skipped is the second reading.
+    """
+    target = step.target
+    amount = target.count if isinstance(target, Next | Unplaced) else None
+    if amount is None or hook.context.amount(amount) != round_posts:
+        return False
+    point = ("behind", step.start)
+    ways = ("the skip is of the st that it goes round", "another st is skipped")
+    hook.points.setdefault(point, ways)
+    return not hook.choices.get(point, 0)
 
 
 def _skip_next(hook: Hook, step: Skip, names: tuple[PlaceName, ...], count: int | None) -> None:

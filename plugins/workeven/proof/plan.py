@@ -268,9 +268,9 @@ class _Planner:
             case Work():
                 done = self._into(step.target, self._content(step.content), step)
                 return done._replace(place=_single(step.content))
-            case Skip(target=Unplaced(count=count)):
+            case Skip(target=Unplaced(count=count), behind=False):
                 return Do("pass", count)
-            case Skip(target=Next(names=names, count=count)):
+            case Skip(target=Next(names=names, count=count), behind=False):
                 return self._passing("pass", names, count)
             case Skip(target=First(names=names, count=count)):
                 return self._passing("pass first", names, count)

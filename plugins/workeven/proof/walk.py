@@ -234,12 +234,13 @@ def _one_by_one(hook: Hook, step: Step, before: Ledger, made: int) -> None:
 
 
 def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
-    skipped, hook.skipped = hook.skipped, ()
+    skipped, round_posts = hook.skipped, hook.went_round
+    hook.skipped, hook.went_round = (), 0
     match step:
         case Work():
             work(hook, step)
         case Skip():
-            skip(hook, step, behind=skipped)
+            skip(hook, step, skipped, round_posts)
         case Chain():
             _chain(hook, step)
             hook.cursor.last = None  # it may lie over stitches that are passed

@@ -9,6 +9,7 @@ From      notation.md, the table of steps, "Named places", "Turning and beginnin
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -30,8 +31,10 @@ from workeven.notation.tree import (
     Next,
     OneChain,
     PlaceName,
+    Repeat,
     RowSides,
     Same,
+    Skip,
     Space,
     Step,
     Stitch,
@@ -102,7 +105,16 @@ def work(hook: Hook, step: Work) -> None:
         _into_target(hook, step)
     if not one_each(step):
         hook.cursor.last = None
+    hook.went_round = _posts_of(hook, step)
     hook.began = True
+
+
+def _posts_of(hook: Hook, step: Work) -> int:
+    """Round how many posts of the row at hand a step has worked."""
+    only, target = step.content[0], step.target
+    if not isinstance(only, Stitch) or step.rows_below or not isinstance(target, Next | First):
+        return 0
+    return (hook.context.amount(target.count) or 0) if kind_of(only.name).post is not None else 0
 
 
 def _note_beginning(hook: Hook, step: Work) -> None:
@@ -135,20 +147,42 @@ def way_of(step: Step) -> str:
 
 
 def _stands_before(hook: Hook, step: Work) -> bool:
-    """``fpdc around next st 2 rows below``: a post stitch takes up none of the row worked into.
+    """``fpdc around next st 2 rows below, sk st behind it``: it takes up none of the row at hand.
 
-    Where a skip of what is behind it is left unsaid, that it covers it is the second reading.
+    Where no skip is told beside it, it stands for the stitch that is behind it (common practice);
+    that it takes none is the second reading. Of a decrease the two are the other way round: one
+    stitch goes over posts of several, and how many it covers is not said.
     """
     only = step.content[0]
     if not isinstance(only, Stitch) or not isinstance(step.target, Next | First | Last):
         return False
     if kind_of(only.name).post is None:
         return step.skips_behind and _skip_is_of_covered(hook, step)
-    if step.skips_behind:
+    if step.skips_behind or _is_behind_skip(hook.facts.steps, step):
         return True
-    point = ("below", step.start)
-    hook.points.setdefault(point, ("takes none of this row", "takes the st behind it"))
-    return not hook.choices.get(point, 0)
+    point, ways = ("below", step.start), ("takes the st behind it", "takes none of this row")
+    decreases = only.legs > 1
+    hook.points.setdefault(point, (ways[1], ways[0]) if decreases else ways)
+    return bool(hook.choices.get(point, 0)) != decreases
+
+
+def _is_behind_skip(steps: tuple[Step, ...], step: Work) -> bool:
+    """``sk next sc, fpdc around next dc 2 rows below``."""
+    for before, one in pairwise(steps):
+        if isinstance(before, Skip) and isinstance(one, Work) and one.start == step.start:
+            return True
+    return any(
+        isinstance(one, Repeat)
+        and (_is_behind_skip(one.steps, step) or _goes_round(one.steps, step))
+        for one in steps
+    )
+
+
+def _goes_round(steps: tuple[Step, ...], step: Work) -> bool:
+    """Whether a repeat begins with a stitch and ends with the skip before it."""
+    first, last = steps[:1], steps[-1:]
+    begins = any(isinstance(one, Work) and one.start == step.start for one in first)
+    return begins and any(isinstance(one, Skip) for one in last)
 
 
 def _skip_is_of_covered(hook: Hook, step: Work) -> bool:

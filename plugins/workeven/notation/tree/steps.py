@@ -116,13 +116,15 @@ class Decrease:
 class Skip:
     """``sk 2 sts``, ``skip next ch-1 sp``.
 
-    ``counts_as``: what chains skipped at the head of a first row are said to count as.
+    ``counts_as``: what chains skipped at the head of a first row are said to count as. ``behind``:
+    they lie behind what was worked before ("sk next sc behind fpdc").
     """
 
     target: Target
     start: int = 0
     end: int = 0
     counts_as: CountsAs | None = None
+    behind: bool = False
 
 
 @record_by_position
