@@ -86,15 +86,26 @@ def test_a_post_stitch_two_rows_below_takes_none_of_the_row(words: str) -> None:
     assert ({"sc": 8, "fpdc": 4}, ()) == counted(rows, "12 sc")
 
 
-def test_where_the_skip_behind_a_post_stitch_is_unsaid_it_is_a_second_reading() -> None:
-    """13 sts are 4 repeats of 3 and 1 only where the post stitch covers one."""
+def test_where_the_skip_behind_a_post_stitch_is_unsaid_it_stands_for_that_stitch() -> None:
+    """16 sts are a first and 5 repeats of 3, of which the post stitch covers one."""
     rows = (
         "ch 1, sc in each st across, turn\n"
         "ch 3, dc in each st across, turn\n"
         "ch 1, sc in first st, *sc in next 2 sts, fpdc around next st 2 rows below; "
         "rep from * across, turn"
     )
-    assert ({"sc": 11, "fpdc": 5}, ("row-reading",)) == counted(rows, "16 sc")
+    assert ({"sc": 11, "fpdc": 5}, ()) == counted(rows, "16 sc")
+
+
+def test_that_a_post_stitch_rows_below_covers_none_is_a_second_reading() -> None:
+    """15 sts are a first and 7 repeats of 2 only where the post stitch covers none."""
+    rows = (
+        "ch 1, sc in each st across, turn\n"
+        "ch 3, dc in each st across, turn\n"
+        "ch 1, sc in first st, *sc in next 2 sts, fpdc around next st 2 rows below; "
+        "rep from * across, turn"
+    )
+    assert ({"sc": 15, "fpdc": 7}, ("row-reading",)) == counted(rows, "15 sc")
 
 
 @pytest.mark.parametrize("below", ["in the row below", "1 row below", "2 rows below"])

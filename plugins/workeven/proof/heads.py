@@ -27,6 +27,7 @@ from workeven.notation.tree import (
     JoinRound,
     JoinYarn,
     Last,
+    LeaveRest,
     NamedStitch,
     Next,
     OneChain,
@@ -72,6 +73,7 @@ from workeven.proof.hook import Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.making import make, stand_for
 from workeven.proof.naming import many, match_of, ordinal
+from workeven.proof.readings_of_ends import gives_up_as_many
 from workeven.proof.taking import (
     missing,
     space_of,
@@ -321,7 +323,12 @@ def _check_skipped(hook: Hook, said: CountsAs, nth: int) -> None:
 
 
 def slips_along(hook: Hook, step: Work) -> bool:
-    """Slip stitches before anything else in the row are travel."""
+    """Slip stitches before anything else in the row are travel.
+
+    Behind a chain that counts for nothing they are where the row gives up its other end too.
+    """
+    if hook.began and is_slip_stitch(step) and _only_lifted(hook) and _leaves_its_end(hook):
+        hook.began = False
     if hook.began or hook.depth or hook.facts.only_slips or not is_slip_stitch(step):
         return False
     target = step.target
@@ -342,6 +349,18 @@ def slips_along(hook: Hook, step: Work) -> bool:
         _go_to(hook, target.names, count + behind, step)
         hook.stands = "slipped"
     return True
+
+
+def _only_lifted(hook: Hook) -> bool:
+    """Whether a flat row has made but a chain that counts for nothing."""
+    flat = hook.how == "flat rows" and hook.depth == 0
+    return flat and bool(hook.lead_chains) and not hook.made.out.nodes
+
+
+def _leaves_its_end(hook: Hook) -> bool:
+    """``…, sc to last 4 sts``, ``…, leave rem sts unworked``: as a row between two armholes."""
+    steps = hook.facts.steps
+    return gives_up_as_many(steps) or any(isinstance(one, LeaveRest) for one in steps)
 
 
 def travel(hook: Hook, step: Travel) -> None:

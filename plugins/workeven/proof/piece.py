@@ -27,6 +27,7 @@ from workeven.proof.in_pattern import with_pattern
 from workeven.proof.in_size import in_size
 from workeven.proof.in_step import in_step
 from workeven.proof.joined_alone import with_joined_alone
+from workeven.proof.joined_bare import with_bare_joins
 from workeven.proof.line import (
     ABOUT_LABELS,
     CountedLine,
@@ -69,7 +70,7 @@ def count_piece(
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    told = with_throughout(with_said_later(with_joined_alone(with_pattern(lines))))
+    told = _told(lines)
     todo = looked_through(told, names, contexts[0].special, known)
     found: list[CountedLine] = []
     looks = [0]
@@ -147,11 +148,17 @@ def _goes_on(line: AtHand, standing: Standing, *, stated: bool) -> bool:
     return True
 
 
+def _told(lines: Iterable[Lined]) -> tuple[Lined, ...]:
+    """The lines, each told what lines before and behind it say of it."""
+    joined = with_bare_joins(with_joined_alone(with_pattern(lines)))
+    return with_throughout(with_said_later(joined))
+
+
 def piece_comes_out(
     lines: Iterable[Lined], context: SizeContext, names: tuple[str, ...], known: Known
 ) -> bool:
     """Whether ``count_piece`` finds no fault in this size, each line read in the usual way."""
-    told = with_throughout(with_said_later(with_joined_alone(with_pattern(lines))))
+    told = _told(lines)
     return comes_out(looked_through(told, names, context.special, known), context)
 
 
