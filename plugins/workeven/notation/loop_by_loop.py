@@ -74,6 +74,8 @@ _OFF = (
 )
 #: a place for all that stands in the brackets, or in front of the last loop
 _ALL_IN = r",? ?(?:all )?in(?:to)? (?=(?:the )?(?:same|next|first|last|ring|one|st|sp)\b)"
+#: a place for each time that they are worked
+_IN_EACH = r",? ?in(?:to)? (?=each of (?:the )?(?:next|first|last)\b)"
 #: "ch 1 to close", "ch 1 (puff made)": the chain is a part of the stitch
 _CLOSE = (
     r"\s*,? ?(?:and )?ch(?:ain)? ?1\b(?: tightly)?(?: ?(?:to|and) (?:close|lock|secure|fasten)"
@@ -271,6 +273,7 @@ def _in_brackets(stream: Stream, loops: _Loops, depth: int) -> list[_Move] | Non
 
     Takes: [yo, insert hook, pull up a loop] 3 times in same st
     Takes: *yo, insert hook in same st, pull up a loop; rep from * 2 more times
+    Takes: [yo, insert hook, pull up a loop] in each of next 3 sts
     """
     if depth > _DEEPEST:
         return None
@@ -287,10 +290,10 @@ def _in_brackets(stream: Stream, loops: _Loops, depth: int) -> list[_Move] | Non
     if _pass(stream, _ALL_IN):
         where = target(stream)
         times = _times(stream) if times == 1 else times
-    if times is None or (trial.done and times > 1):
+    each = opened != "*" and times == 1 and _pass(stream, _IN_EACH) is not None
+    if times is None or (trial.done and (each or times > 1)):
         return None
-    moves = once * times
-    return moves if where is None else _all_in(moves, where)
+    return _in_each(once, target(stream)) if each else _all_in(once * times, where)
 
 
 def _times(stream: Stream) -> int | None:
@@ -321,8 +324,19 @@ def _times_from_star(stream: Stream) -> int | None:
     return number + 1 if number and number < _MOST_LEGS else None
 
 
-def _all_in(moves: list[_Move], where: Target) -> list[_Move]:
+def _in_each(moves: list[_Move], where: Target) -> list[_Move] | None:
+    """``(yo, insert hook, pull up a loop) in each of next 3 sts``: the moves in each of them."""
+    several = _several(where)
+    if not isinstance(where, Next | First | Last) or not 1 < several <= _MOST_LEGS:
+        return None
+    one_place = replace(where, count=ONE, each=False)
+    return _all_in(moves, one_place) * several
+
+
+def _all_in(moves: list[_Move], where: Target | None) -> list[_Move]:
     """The moves, with the place that stands behind them: "… 3 times in next st"."""
+    if where is None:
+        return moves
     named = next((one.where for one in moves if one.kind == "in" and one.where is not None), None)
     first = where if named is None or _stays(named) or not _stays(where) else named
     begins = next((at for at, one in enumerate(moves) if one.kind == "in"), 0)

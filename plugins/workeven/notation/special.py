@@ -114,9 +114,9 @@ def parse_special(name: str, text: str, span: Span, terms: Terms) -> Checked[Spe
         content=made,
         one_place=True,
         closed=not made and not steps,
-        takes=0 if _NO_PLACE.search(text) else _legs(steps),
+        takes=_takes(text, steps, described=not made),
         span=span,
-        base=_named_base(text, Vocabulary(terms)),
+        base=_trade_base(name, terms) or _named_base(text, Vocabulary(terms)),
         legs_of=_legs_of(text, Vocabulary(terms)),
         steps=steps,
         square=bool(steps) and square,
@@ -154,6 +154,30 @@ def _in_one_loop(written: str, text: str, vocabulary: Vocabulary) -> tuple[Conte
     only = tokens[0] if len(tokens) == 1 else None
     basic = only is not None and only.kind == "stitch" and only.word in HEIGHTS
     return (Stitch(only.word),) if only is not None and basic else ()
+
+
+#: "pull up a loop in each of next 2 sts", "insert hook in next st": where a description goes in
+_GOES_IN = re.compile(
+    r"\b(?:in|into|through|around|over|under) (?:the )?(?:each of )?(?:the )?(?:next|following) "
+    r"(?:(?P<many>\d|two|three|four) )?(?:st|stitch|sc|[hd]?dc|h?tr|ch|chain|loop|lp)s?(?:es)?\b",
+    re.IGNORECASE,
+)
+
+
+def _takes(text: str, steps: tuple[Step, ...], *, described: bool) -> int:
+    """How many places a stitch takes up by its own words.
+
+    A star is only described, and says all the same that it goes into "each of next 2 sts". Where
+    its words name one place at a time it may be the same again: that is one.
+    """
+    if _NO_PLACE.search(text):
+        return 0
+    if steps or not described:
+        return _legs(steps)
+    told = [found["many"] for found in _GOES_IN.finditer(text)]
+    if not any(told):
+        return 1
+    return sum(_NUMBERS.get((many or "1").lower()) or int(many or 1) for many in told)
 
 
 def _legs(steps: tuple[Step, ...]) -> int:
@@ -236,6 +260,12 @@ def _without_remarks(name: str, text: str) -> str:
     if is_square(name) or is_square(_head(text)):
         return _HEAD.sub("", text)
     return _LOOPS.sub("", _TAIL.sub("", _HEAD.sub("", _BESIDES.sub("", text))))
+
+
+def _trade_base(name: str, terms: Terms) -> str | None:
+    """The basic stitch of one that the trade knows by that name too: "FPdc" is a dc."""
+    known = compound(name.lower(), terms)
+    return None if known is None else known.base
 
 
 def _named_base(text: str, vocabulary: Vocabulary) -> str | None:

@@ -19,6 +19,7 @@ from typing import NamedTuple
 
 from workeven.notation.tree import Amount, Earlier, JoinYarn, Skip, SpecialStitch, Turn, WorkedRow
 from workeven.problems.words import joined
+from workeven.proof.along_the_side import with_row_ends
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.earlier import going_on
@@ -151,7 +152,7 @@ def _goes_on(line: AtHand, standing: Standing, *, stated: bool) -> bool:
 def _told(lines: Iterable[Lined]) -> tuple[Lined, ...]:
     """The lines, each told what lines before and behind it say of it."""
     joined = with_bare_joins(with_joined_alone(with_pattern(lines)))
-    return with_throughout(with_said_later(joined))
+    return with_throughout(with_said_later(with_row_ends(joined)))
 
 
 def piece_comes_out(
@@ -361,7 +362,8 @@ def _written(
         other = replace(row, body=replace(row.body, steps=reading.steps))
         taken = f"{reading.taken}{_of_them(results)}" if reading.everywhere else reading.taken
         own = line_of(other, reading.steps, first.context.special)
-        yield _try_as(line, own, before, (reading.default, taken))
+        words = None if reading.tacit else (reading.default, taken)
+        yield _try_as(line, own, before, words)
     if row.body.tail:
         whole = (*row.body.steps, *row.body.tail)
         other = replace(row, body=replace(row.body, steps=whole, tail=()), stated=None)
@@ -435,7 +437,9 @@ def _chosen(line: AtHand, before: list[Standing], results: list[InSize | None]) 
             yield _try_as(line, own, before, (ways[0], ways[number]))
 
 
-def _try_as(line: AtHand, own: Line, before: list[Standing], words: tuple[str, str]) -> _Tried:
+def _try_as(
+    line: AtHand, own: Line, before: list[Standing], words: tuple[str, str] | None
+) -> _Tried:
     lined = replace(line.lined, row=own.row)
     return _try(
         line._replace(lined=lined, row=own.row, own=own), [one.copy() for one in before], words

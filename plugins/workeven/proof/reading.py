@@ -18,9 +18,11 @@ class Reading:
 
     ``everywhere``: it is a way to read the row only if the default fails in every size. A row
     that stops early in one size of nine is the mistake that is looked for, and no reading.
+    ``tacit``: it is what holds where no other row says anything, of which no advice is given.
     """
 
     default: str
     taken: str
     steps: tuple[Step, ...]
     everywhere: bool = False
+    tacit: bool = False

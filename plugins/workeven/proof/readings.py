@@ -178,16 +178,19 @@ def _otherwise_than_before(
 ) -> Iterator[Reading]:
     """A chain of which an earlier row has said something, and this row nothing."""
     count, said = chain.count.values[0], chain.counts_as
+    base = _base_ahead(steps[at + 1 :], special)
+    as_high = base is not None and count == HEIGHTS[base]
     counts, words = CountsAs(()), "(does not count)"
     if said is not None and not said.stitches and said.chains is None:
-        base = _base_ahead(steps[at + 1 :], special)
-        if base is None or count != HEIGHTS[base]:
+        if base is None or not as_high:
             return
         counts, words = CountsAs(((Amount((1,)), base),)), f"(counts as {base})"
+    by_table = as_high and HEIGHTS[base or ""] >= HEIGHTS["dc"]
     yield Reading(
         default=f"ch {count} as an earlier row counts it",
         taken=f"ch {count} {words}",
         steps=(*steps[:at], replace(chain, counts_as=counts), *steps[at + 1 :]),
+        tacit=bool(counts.stitches) == by_table,
     )
 
 

@@ -20,6 +20,7 @@ from workeven.notation.tree import (
     Chain,
     ChainsSaid,
     CountsAs,
+    First,
     FromHook,
     NamedStitch,
     Next,
@@ -65,7 +66,7 @@ def _told(line: Lined, said: _Said) -> Lined:
         _keep_of(chain.counts_as, key, said)
         return line
     counts = said.get(key) or _of_all(said, key) or _before_another(said, key, body.steps[at + 1 :])
-    if counts is None:
+    if counts is None or (counts.carried and _stands_beside(key, body.steps[at + 1 :])):
         return line
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])
@@ -132,6 +133,17 @@ def _before_another(
     # it stands for a stitch of its own height where the row has that
     stitches = ((ONE, base),) if length == (HEIGHTS.get(base),) else last.stitches
     return replace(last, stitches=stitches, throughout=False, carried=True)
+
+
+def _stands_beside(key: tuple[tuple[int | None, ...], str], rest: tuple[Step, ...]) -> bool:
+    """Whether a row says that its chain is none: ``ch 1, sc in first st``, ``sc in first 8 sts``.
+
+    One dc in the first stitch beside its chain may be an increase; of sc that is told otherwise.
+    """
+    first = next((one for one in rest if isinstance(one, Work)), None)
+    if first is None or not isinstance(first.target, First):
+        return False
+    return key[0] == (1,) or first.target.count.values != (1,)
 
 
 def _stays_the_edge(chain: int, stitch: int | None, rest: tuple[Step, ...]) -> bool:

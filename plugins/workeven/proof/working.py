@@ -377,7 +377,7 @@ def _is_closed(hook: Hook, step: Work) -> bool:
     if not isinstance(only, Stitch):
         return False
     special = hook.context.special.get(only.name)
-    return special is None or (special.closed and special.takes == 1)
+    return special is None or (special.closed and special.takes > 0)
 
 
 def _over_others(step: Work, count: int, legs: int) -> Fault:
