@@ -158,6 +158,7 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
         if yarn or stitch is not None:
             yarn_at = _of_underarm(stream) or numbered(stream)
         where = yarn_at or place_of_join(stream)
+        stream.accept("with", "sl st")  # "join to first hdc with sl st"
         if forms_ring(stream):
             return (JoinRound(where, ring=True, start=start, end=stream.end),)
     closes = isinstance(where, First | ChainOfTurning) and stitch is None and _has_begun(stream)
@@ -540,7 +541,7 @@ def pass_purpose(stream: Stream) -> None:
 
 
 def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
-    """``fasten off``, ``finish off``, ``cut yarn``.
+    """``fasten off``, ``finish off``, ``end off``, ``cut yarn``.
 
     Takes: fasten off
     Refuses: turn
@@ -550,6 +551,7 @@ def fasten_off(stream: Stream) -> tuple[Step, ...] | None:
         stream.accept("fasten", "and", "break", "off")
         or stream.accept("fasten", "off")
         or stream.accept("finish", "off")
+        or stream.accept("end", "off")
         or stream.accept("fo")
     ):
         while stream.token.kind in ("word", "num", "ord") and not stream.is_word(

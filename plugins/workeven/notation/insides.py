@@ -40,7 +40,8 @@ def inside(stream: Stream) -> Inside | None:
     mark = stream.here()
     if (found := _space_of_group(stream)) is not None:
         return found
-    part = _part(stream)
+    counted = _chains_counted_off(stream)
+    part = "first" if counted else _part(stream)
     count = ONE
     if part in ("first", "last") and stream.is_amount():
         count = stream.amount()
@@ -68,6 +69,29 @@ def inside(stream: Stream) -> Inside | None:
     if isinstance(place, Space) and held and isinstance(held[0], NamedStitch | StitchGroup):
         place = Space(place.chains, place.corner, "group")
     return Inside(part or "first", place, container, count)
+
+
+def _chains_counted_off(stream: Stream) -> bool:
+    """Pass what stands before "3 chs of next ch-5 sp": "each of first", "next".
+
+    Takes: each of first 3 chs of next ch-5 sp
+    Refuses: each of first 3 sts
+    """
+    mark = stream.at
+    stream.accept("each", "of")
+    stream.articles()
+    if stream.accept_any("first", "next"):
+        at = 1 if stream.token.kind == "num" else 0
+        if stream.ahead(at).word == "ch" and stream.ahead(at + 1).word == "of":
+            space = stream.ahead(at + 3 if stream.ahead(at + 2).word in _THAT_ONE else at + 2)
+            if space.kind == "chn" or space.word in ("sp", "lp"):
+                return True
+    stream.at = mark
+    return False
+
+
+#: which of the spaces it is whose chains are counted off
+_THAT_ONE = ("next", "first", "same", "last", "the")
 
 
 def _space_of_group(stream: Stream) -> Inside | None:

@@ -433,7 +433,9 @@ def _ordinal(stream: Stream) -> Amount | None:
 
 
 def _label_remark(stream: Stream) -> str | None:
-    """``Row 3 (dec row):``, ``Rnd 13 (handles) -`` name the row besides."""
+    """``Row 3 (dec row):``, ``Rnd 13 (handles) -``, ``Rnd 19, eyelets:`` name the row besides."""
+    if stream.is_mark(","):
+        return _remark_behind_comma(stream)
     if not stream.is_mark("("):
         return None
     closing = stream.closing()
@@ -455,6 +457,23 @@ def _label_remark(stream: Stream) -> str | None:
         return None
     stream.at = closing + 1
     return name
+
+
+#: a name for a row, behind a comma: words that are no steps
+_BEHIND_COMMA = re.compile(r",\s*(?P<name>[a-z]{4,}(?: [a-z]{3,}){0,2}):(?=\s)", re.IGNORECASE)
+
+
+def _remark_behind_comma(stream: Stream) -> str | None:
+    """``Rnd 19 (21), eyelets:``: the row has a name besides its number."""
+    found = _BEHIND_COMMA.match(stream.text, stream.start)
+    if found is None:
+        return None
+    mark = stream.at
+    stream.pass_to(found.end("name"))
+    if any(token.kind != "word" for token in stream.tokens[mark + 1 : stream.at]):
+        stream.at = mark
+        return None
+    return found["name"]
 
 
 #: what a range comes to, said besides: "Rounds 3-5 (3 rounds)"

@@ -32,6 +32,7 @@ from workeven.records import replace
 #: a length that is left to the maker
 _AS_LONG = (
     r"(?:for|to|until|till)\s+(?:(?:the|your|it|they|edging|lace|piece|work|strip|band|strap|cord|"
+    r"border|trim|trimming|insertion|braid|belt|tie|scarf|edge|"
     r"is|are|of|as|measures)\s+)*"
     r"(?:(?:desired|required|wanted|necessary|right)\s+(?:length|width|size|depth)|"
     r"(?:length|width|size|depth)\s+(?:desired|required|wanted|needed)|"

@@ -60,6 +60,7 @@ from workeven.notation.tree import (
     Aside,
     ChainOfTurning,
     EachChainCounts,
+    FastenOff,
     First,
     JoinRound,
     Label,
@@ -297,7 +298,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
             raise stream.fault(0, mend="write what holds for the rows behind on a line of its own")
         if stream.for_patt:
             _refuse_open_patt(stream, label, whole)
-        count = _final_count(stream, bare=isinstance(whole, RepeatRows))
+        count = _count_behind_rows(stream, whole)
         _refuse_more(stream)
         _check_rows_said(stream, label, whole)
         return whole, _both_counts(stream, count)
@@ -584,6 +585,38 @@ def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:
         stream.back_to(mark)
         return None
     return Stated(found.counts, found.start, stream.end, found.without_chain, found.parts)
+
+
+def _count_behind_rows(stream: Stream, whole: RowBody) -> Stated | None:
+    """The count that is stated behind rows worked again, or behind other words of whole rows."""
+    bare = isinstance(whole, RepeatRows)
+    return _final_count(stream, bare=bare) or _count_before_the_end(stream)
+
+
+def _count_before_the_end(stream: Stream) -> Stated | None:
+    """``— 9 (11) sc; at end of Row 4 fasten off``: a count with words behind it that work nothing.
+
+    Takes: (60 sts); at end of last row fasten off
+    Refuses: (60 sts); sc in each st
+    """
+    mark = stream.here()
+    opened = stream.accept_any("(", "[", "-")
+    found = stated(stream, stream.start) if opened else None
+    if found is None or (opened != "-" and not stream.accept_any(")", "]")):
+        stream.back_to(mark)
+        return None
+    count = Stated(found.counts, found.start, stream.end, found.without_chain, found.parts)
+    while stream.accept_any(".", ",", ";"):
+        pass
+    try:
+        behind = steps(stream)
+    except NotUnderstood:
+        behind = ()
+    nothing_worked = all(isinstance(step, Aside | FastenOff | Turn) for step in behind)
+    if not stream.at_end() or not nothing_worked:
+        stream.back_to(mark)
+        return None
+    return count
 
 
 _DASH = re.compile(r"[-–—•·]\s+\w")

@@ -417,7 +417,8 @@ def names(stream: Stream, *, each: bool = False, one_each: bool = False) -> tupl
         or (stream.token.word == "of" and not isinstance(found[0], Space) and _of_group(stream))
     ):
         of_row(stream)
-    if isinstance(found[0], RowEnd | OneChain) and not pass_far_side(stream):
+    edged = isinstance(found[0], RowEnd | OneChain) and not pass_far_side(stream)
+    if edged or (stream.is_word("at") and isinstance(found[0], Space)):
         pass_edge(stream)
     if stream.is_word("of"):
         _pass_part_of(stream)
@@ -482,13 +483,14 @@ _EDGE = (
     r"foundation|beg(?:inning)?|base|front|back|neck|brim|hem|cuff|waist|armhole|outer|inner|upper|"
     r"straight|curved|shaped)(?:-hand)?\s+)*"
     r"(?:sides?|edges?|ends?|bottom|top(?! of)|opening|ch(?:ain)?)\b"
-    r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*"
+    r"(?:\s+(?:edges?|side|of (?:the )?(?:piece|blanket|work|rows?|ch(?:ain)?)))*|"
+    r"at (?:the |each )?corners?(?=\s*[,;.])|at (?:the |one |each )?(?:long|short) (?:side|edge)\b"
 )
 
 
 def pass_edge(stream: Stream) -> None:
     """Pass "along left side edge", "along bottom"."""
-    to_it = stream.is_word("along", "down", "up", "across", "on", "of", "around", "rnd")
+    to_it = stream.is_word("along", "down", "up", "across", "on", "of", "around", "rnd", "at")
     if not to_it or stream.ahead().kind == "mark":
         return
     found = ignoring_case(_EDGE).match(stream.text, stream.start)

@@ -203,11 +203,19 @@ _CLUSTER = (
     r"(?=,? (?:all )?in(?:to)? (?:the )?(?:same|next|first|last|one|each|corner|center|centre) "
     r"(?!\d|two|three|four|five|six)[a-z])"
 )
+#: what is said of all chains, in brackets at the end of a row: a sentence of its own
+_SAID_BESIDE = (
+    r"\((?P<kept>(?:the )?(?:ch[ -]?\d|\d[ -]?ch) at (?:the )?(?:beg(?:inning)?|start) of "
+    r"(?:each |every |the )?(?:rnd|round|row)s? (?:counts|does not count) as [^()]*throughout)\)"
+)
 #: written otherwise than it is read, in texts of every age: a count in angles, chains passed over
 _ALWAYS = (
     (r"<(?=\d)(?P<kept>[^<>]*)>(?=[\s.]*\Z)", "({})"),
     (r"\b(?:sts|stitches|chs|chains?) passed over\b", "skipped ch"),
+    (_SAID_BESIDE, ".{}."),
 )
+#: without one of these words nothing is written otherwise
+_ALWAYS_SAYS = ("<", "passed over", "throughout)")
 
 
 def _in_any_age(text: str, lower: str) -> str:
@@ -235,7 +243,7 @@ def _in_any_age(text: str, lower: str) -> str:
         text = ignoring_case(_CLUSTER).sub(
             lambda one: f"{one['stitch']}{one['legs']}tog".ljust(len(one[0])), text
         )
-    if "<" not in text and "passed over" not in lower:
+    if not any(word in lower for word in _ALWAYS_SAYS):
         return text
     for words, said in _ALWAYS:
         text = ignoring_case(words).sub(partial(_filled, said), text)

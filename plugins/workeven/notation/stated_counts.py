@@ -349,7 +349,8 @@ def _in_brackets(stream: Stream) -> bool:
 #: at the end of which of several rows: a count there is that of the last
 _AT_END = (
     r"\s+(?:at (?:the )?end of|after|at|on|in(?= (?:the )?last)) (?:the )?"
-    r"(?:last |\d+(?:st|nd|rd|th) )?(?:row|rnd|round)\b(?:\s*\d+)?"
+    r"(?:last |\d+(?:st|nd|rd|th) )?(?:row|rnd|round)\b(?:\s*\d+)?|"
+    r"\s+(?:in|on) (?:each|every) (?:row|rnd|round)\b"
 )
 
 

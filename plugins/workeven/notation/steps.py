@@ -805,6 +805,7 @@ _BY_WORD: dict[str, tuple[Reader, ...]] = {
     "dont": (turn, aside_step),
     "fasten": (fasten_off,),
     "finish": (fasten_off, aside_step),
+    "end": (fasten_off, *_OTHERS),
     "fo": (fasten_off,),
     "leave": (leave, aside_step),
     "leaving": (held_back, leave, aside_step),

@@ -104,6 +104,8 @@ def _around_post(stream: Stream) -> Target | None:
     """
     mark = stream.at
     stream.articles()
+    if stream.ahead().word in _POST:
+        stream.accept_any("front", "back")  # "hdc around front post of next hdc"
     if _bar(stream):
         stream.take()
     elif stream.accept_any(*_POST) is None:
@@ -154,7 +156,8 @@ def _post_follows(stream: Stream) -> bool:
     if after.word == "sp":
         return _bar(stream, 1)
     counted = after.kind == "num" and stream.ahead(2).word == "skipped"
-    return after.word in _AROUND or after.kind == "stitch" or counted
+    sided = after.word in ("front", "back") and stream.ahead(2).word in _POST
+    return after.word in _AROUND or after.kind == "stitch" or counted or sided
 
 
 def stitches(stream: Stream) -> tuple[Step, ...] | None:
@@ -347,7 +350,7 @@ def _worked(
     if (along := _along_what_is_named(stream, stitch, count, start)) is not None:
         return (along,)
     says_over = stream.is_word("over")
-    where = where_of(stream)
+    where = _over_the_first_too(stream, stitch, where_of(stream), start)
     closed = says_over and (stitch.name in _CLOSED or stitch.name in stream.vocabulary.special)
     if stitch.legs > 1 and _in_each_space(where):
         stitch = replace(stitch, legs=1)  # "dc2tog in each ch-1 sp": a cluster in each
@@ -415,6 +418,27 @@ def _far_chains(stream: Stream) -> Next | None:
             return Next((OneChain(),), count, each=True)
     stream.back_to(mark)
     return None
+
+
+def _over_the_first_too(
+    stream: Stream, stitch: Stitch, where: Target | None, start: int
+) -> Target | None:
+    """``sc2tog over same st and next dc`` at the head of a round: over the first two of it."""
+    before = (token for token in stream.tokens[: stream.at] if token.start < start)
+    works = any(token.kind == "stitch" and token.word != "sl st" for token in before)
+    if works or stitch.legs != _BOTH or not isinstance(where, Same):
+        return where
+    mark = stream.at
+    if not stream.accept("and", "next"):
+        return where
+    if stream.is_amount():
+        stream.at = mark
+        return where
+    return First(names(stream), Amount((_BOTH,)))
+
+
+#: the legs of a decrease of which each is named
+_BOTH = 2
 
 
 def _along_what_is_named(

@@ -463,8 +463,8 @@ def _same(stream: Stream) -> Same:
         stream.accept_any("last", "prev", "first", "beg")
         if stream.accept("join") or stream.accept("sl st") or stream.accept("join", "sl st"):
             began = True
-        elif began and _so_many_chains(stream):
-            pass
+        elif began and (stream.token.kind in ("mark", "end") or _so_many_chains(stream)):
+            pass  # "same loop as beginning"
         elif stream.token.kind == "stitch":
             stream.take()
         elif not stream.accept("st"):
@@ -692,6 +692,16 @@ def _so_many(stream: Stream) -> Target:
 
 def _each(stream: Stream) -> Target:
     """All places of a name.
+
+    Takes: each st to last 3 sts
+    Refuses: each of turn
+    """
+    within = inside(stream) if "ch" in stream.said else None
+    return within or _each_of_them(stream)  # "each of first 3 chs of next ch-5 sp"
+
+
+def _each_of_them(stream: Stream) -> Target:
+    """The same, where they are no chains of a space.
 
     Takes: each st to last 3 sts
     Refuses: each of turn

@@ -34,6 +34,7 @@ from workeven.notation.tree import (
     Space,
     Step,
     Stop,
+    Unplaced,
     Work,
 )
 from workeven.proof.cut_short import plain
@@ -78,7 +79,7 @@ def _ended_with(body: tuple[Step, ...], ending: tuple[Step, ...]) -> tuple[Step,
     if at and isinstance(ending[0], Chain) and isinstance(body[at - 1], Chain):
         return (*body[: at - 1], ending[0], *body[at:-1], *ending[1:])
     if isinstance(ending[0], Skip):  # "ending last rep with sk 2": it stops at that skip
-        skips = [at for at, step in enumerate(body[:-1]) if plain(step) == plain(ending[0])]
+        skips = [at for at, step in enumerate(body[:-1]) if _skips_as_many(step, ending[0])]
         if skips:
             return (*body[: skips[-1]], *ending)
     worked = len(body) - 1
@@ -146,7 +147,15 @@ def _is_at_the_end(one: Step, end: Step) -> bool:
             return False
 
 
-def _count_of(step: Work) -> tuple[int | None, ...]:
+def _skips_as_many(step: Step, end: Step) -> bool:
+    """``sk next 2 sc``, of which the end says "sk last 2 sc" or "sk 2"."""
+    if not isinstance(step, Skip) or not isinstance(end, Skip):
+        return False
+    told = isinstance(end.target, Last | Unplaced) and isinstance(step.target, Next | Unplaced)
+    return plain(step) == plain(end) or (told and _count_of(step) == _count_of(end))
+
+
+def _count_of(step: Work | Skip) -> tuple[int | None, ...]:
     """How many places a step takes, by size; one where it does not say."""
     return getattr(step.target, "count", ONE).values
 

@@ -356,12 +356,18 @@ def counted(unit: str, makes: Mapping[str, int], groups: Mapping[str, int]) -> i
     if unit in _PART_OF_NAME:
         found = [number for name, number in groups.items() if unit in name and name[0] != INSIDE]
         found += [number for name, number in makes.items() if unit in name]
-        return sum(found) if found else None
+        return sum(found) if found else (_picots_of_three(makes) if unit == "picot" else None)
     if unit.endswith(" sp"):
         return makes.get(unit, 0)
     if unit == "ch":  # those of spaces too
         return makes.get(unit, 0) + chains_in(makes)
     return sum(number for name, number in makes.items() if unit in _names(name))
+
+
+def _picots_of_three(makes: Mapping[str, int]) -> int | None:
+    """``(sc, ch 3, sc) in each sp``: such a loop of three is a picot too (common practice)."""
+    spaces = [name for name in makes if name.endswith(" sp")]
+    return makes["ch-3 sp"] if spaces == ["ch-3 sp"] else None
 
 
 def _names(name: str) -> tuple[str, ...]:
