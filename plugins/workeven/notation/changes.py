@@ -393,7 +393,7 @@ def _skip(stream: Stream, start: int) -> tuple[Step, ...]:
         return (Skip(where, start, stream.end, said, behind=behind),)
     if stream.is_amount():
         count = stream.amount()
-        if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then"):
+        if stream.at_end() or stream.token.kind == "mark" or stream.is_word("and", "then", "for"):
             return (Skip(Unplaced(count), start, stream.end),)
         found = Next(names(stream), count)
         behind = _pass_behind_what(stream)

@@ -26,6 +26,7 @@ from workeven.notation.targets import target
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
     ONE,
+    Amount,
     Chain,
     Content,
     EachChainCounts,
@@ -37,8 +38,10 @@ from workeven.notation.tree import (
     Repeat,
     StatedHere,
     Step,
+    Stitch,
     Stop,
     Times,
+    Unplaced,
     Work,
 )
 from workeven.notation.vocabulary import kind_of
@@ -563,8 +566,29 @@ def _bracket_repeat(stream: Stream, closing: int, inner: Inner) -> tuple[Step, .
             while (more := and_in_place(stream)) is not None:
                 found.append(Work(within, more, start=opening.start, end=stream.end))
             return tuple(found)
+    if isinstance(times, Exactly):
+        _pass_what_it_goes_over(stream, body, times.count)
     ending = ending_of(stream, inner, body)
     return (Repeat(body, times, ending, start=opening.start, end=stream.end),)
+
+
+#: over how many a repeat of a decrease goes in all
+_OVER_ALL = (
+    r"over (?:the )?(?:next|first|last) (?P<many>\d+) "
+    r"(?:sts|stitches|sc|[hd]?dc|h?tr|dtr)\b(?! ?\()"
+)
+
+
+def _pass_what_it_goes_over(stream: Stream, body: tuple[Step, ...], times: Amount) -> None:
+    """Pass "over next 6 dc" behind "(dc2tog) 3 times", where that is what it comes to."""
+    found = ignoring_case(_OVER_ALL).match(stream.text, stream.start)
+    only = body[0] if len(body) == 1 else None
+    if found is None or not isinstance(only, Work) or not isinstance(only.target, Unplaced):
+        return
+    made = only.content[0]
+    legs = made.legs if isinstance(made, Stitch) and only.target.count == ONE else 1
+    if legs > 1 and all(legs * (often or 0) == int(found["many"]) for often in times.values):
+        stream.pass_to(found.end())
 
 
 def _stands_alone(stream: Stream) -> bool:

@@ -13,7 +13,7 @@ import re
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.stream import Stream
 from workeven.notation.tokens import NUMBER_WORDS
-from workeven.notation.tree import Exchange, Growth
+from workeven.notation.tree import BracketTimes, Exchange, Growth, RowChange
 from workeven.notation.vocabulary import Terms, basic_us
 
 _NUMBER = r"(?:\d+|one|two|three|four)"
@@ -47,6 +47,13 @@ _REPLACING = (
 )
 
 
+#: how often what stands in brackets is worked then
+_IN_BRACKETS = (
+    r",?\s*(?:but\s+)?(?:working|work|making)\s+(?:the\s+)?(?:instructions?|directions?|sts|stitches|"
+    r"section|part|what is)\s+(?:with)?in\s+(?:the\s+)?(?:square\s+|round\s+)?"
+    r"(?:brackets|parentheses)\s+(?P<number>\d+|two|three|four|five|six|seven|eight|nine|ten)\s+"
+    r"(?:more\s+)?(?<!more )times(?:\s+instead of [^,;()\[]+)?"
+)
 #: how many stand between the increases then
 _BETWEEN = (
     r"[,;]?\s*\(?(?:(?:but|and|now)\s+)*(?:(?:with|having|working|making|there (?:being|will be))"
@@ -66,7 +73,7 @@ _DIFFERING = frozenset(
 )
 
 
-def growth(stream: Stream) -> Growth | Exchange | None:
+def growth(stream: Stream) -> RowChange | None:
     """Behind a repeated row: how it differs from the one before.
 
     Takes: with 1 more ch between shells each rnd
@@ -76,7 +83,9 @@ def growth(stream: Stream) -> Growth | Exchange | None:
         return None
     text, start = stream.text, stream.end
     found = ignoring_case(_OTHER).match(text, start) or ignoring_case(_REPLACING).match(text, start)
-    change: Growth | Exchange | None = None
+    if (brackets := _in_brackets(stream)) is not None:
+        return brackets
+    change: RowChange | None = None
     if found is not None:
         change = Exchange(int(found["old"]), int(found["new"]), found.start(), found.end())
     else:
@@ -86,6 +95,23 @@ def growth(stream: Stream) -> Growth | Exchange | None:
         return _told_otherwise(stream)
     stream.pass_to(found.end())
     return change
+
+
+def _in_brackets(stream: Stream) -> BracketTimes | None:
+    """How often what stands in the brackets of the row is worked this time.
+
+    Takes: , working instructions in brackets 4 times
+    Refuses: , working in brackets
+    """
+    if stream.said.isdisjoint(("brackets", "parentheses")):
+        return None
+    found = ignoring_case(_IN_BRACKETS).match(stream.text, stream.end)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    said = found["number"].lower()
+    number = int(said) if said.isdigit() else NUMBER_WORDS[said]
+    return BracketTimes(number, found.start(), found.end())
 
 
 def _told_otherwise(stream: Stream) -> Growth | None:

@@ -58,6 +58,7 @@ from workeven.notation.tree import (
     Amount,
     AnyStitch,
     Aside,
+    Chain,
     ChainOfTurning,
     EachChainCounts,
     FastenOff,
@@ -304,11 +305,11 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
         return whole, _both_counts(stream, count)
     found = list(steps(stream, "until", "for", ":", "=", "-", "|", "so", "rep this"))
     until = this_row_again(stream) or until_ended(stream)
-    count = _final_count(stream) or _counted_in_steps(found)
+    count = _final_count(stream) or _counted_in_steps(found, stream.text)
     count = _both_counts(stream, count)
     if until is not None and found and not stream.at_end():
         found.extend(steps(stream))
-        count = count or _counted_in_steps(found)
+        count = count or _counted_in_steps(found, stream.text)
     if not stream.at_end():
         raise stream.fault()
     _check_rows_said(stream, label)
@@ -548,13 +549,22 @@ def _way_of(text: str) -> str | None:
     return None if over is None else over.worked
 
 
-def _counted_in_steps(found: list[Step]) -> Stated | None:
-    """A count in brackets that closes the row is the row's own: taken off the steps."""
-    last = found[-1] if found else None
-    if isinstance(last, StatedHere) and not last.change:
-        found.pop()
-        return last.stated
-    return None
+def _counted_in_steps(found: list[Step], text: str) -> Stated | None:
+    """A count in brackets that closes the row is the row's own: taken off the steps.
+
+    So is one that is told "at end of last row", with the next row's chain and the turn behind it.
+    """
+    at = len(found) - 1
+    while at > 0 and isinstance(found[at], Aside | Chain | FastenOff | Turn):
+        at -= 1
+    last = found[at] if found else None
+    if not isinstance(last, StatedHere) or last.change:
+        return None
+    of_the_last = "last r" in text[last.stated.start : last.stated.end].lower()
+    if at < len(found) - 1 and not of_the_last:
+        return None
+    del found[at]
+    return last.stated
 
 
 def _final_count(stream: Stream, *, bare: bool = False) -> Stated | None:

@@ -424,9 +424,7 @@ def _over_the_first_too(
     stream: Stream, stitch: Stitch, where: Target | None, start: int
 ) -> Target | None:
     """``sc2tog over same st and next dc`` at the head of a round: over the first two of it."""
-    before = (token for token in stream.tokens[: stream.at] if token.start < start)
-    works = any(token.kind == "stitch" and token.word != "sl st" for token in before)
-    if works or stitch.legs != _BOTH or not isinstance(where, Same):
+    if _works_before(stream, start) or stitch.legs != _BOTH or not isinstance(where, Same):
         return where
     mark = stream.at
     if not stream.accept("and", "next"):
@@ -435,6 +433,12 @@ def _over_the_first_too(
         stream.at = mark
         return where
     return First(names(stream), Amount((_BOTH,)))
+
+
+def _works_before(stream: Stream, start: int) -> bool:
+    """Whether the row works a stitch before that column."""
+    before = (token for token in stream.tokens[: stream.at] if token.start < start)
+    return any(token.kind == "stitch" and token.word != "sl st" for token in before)
 
 
 #: the legs of a decrease of which each is named
@@ -963,7 +967,10 @@ def _slip_to(stream: Stream, start: int) -> tuple[Step, ...]:
         stream.accept("of", "row")
         stream.accept("of", "rnd")
         return (Travel(Each((AnyStitch(),)), start, stream.end),)
+    began = stream.folded.startswith("beg", stream.start) and _works_before(stream, start)
     where = _as_called(stream, numbered(stream) or target(stream))
+    if began and isinstance(where, Next):  # "sl st to top of beg cl": the chain of it
+        where = ChainOfTurning(None, TurningChain())
     if stream.accept("to", "join"):
         return (JoinRound(where, start=start, end=stream.end),)
     if forms_ring(stream):

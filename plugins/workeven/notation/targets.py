@@ -561,6 +561,8 @@ def _chain_of_turning(stream: Stream) -> ChainOfTurning | None:
         return None
     if stream.accept("of") or nth is None:
         stream.articles()
+        if stream.token.kind == "num" and stream.ahead().word == "skipped":
+            stream.take()  # "5th of 7 missed ch"
         stream.accept_any("first", "last", "prev", "skipped")
         if nth is not None and stream.accept("same"):
             stream.accept("ch")  # "a dc in 3rd ch of same": of the chain named before it

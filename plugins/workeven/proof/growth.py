@@ -19,6 +19,7 @@ from collections.abc import Iterator
 
 from workeven.notation.tree import (
     Amount,
+    BracketTimes,
     Chain,
     Corners,
     Decrease,
@@ -34,6 +35,7 @@ from workeven.notation.tree import (
     Next,
     PlaceName,
     Repeat,
+    RowChange,
     Same,
     Skip,
     Space,
@@ -51,7 +53,7 @@ from workeven.proof.plan import plan_of
 from workeven.records import replace
 
 
-def grown(line: Line, change: Growth | Exchange, times: int) -> tuple[Line, ...]:
+def grown(line: Line, change: RowChange, times: int) -> tuple[Line, ...]:
     """The row as it is worked each time; raises ``Fault`` where what grows cannot be told."""
     written = line.facts.written
     if isinstance(change, Exchange):
@@ -59,16 +61,48 @@ def grown(line: Line, change: Growth | Exchange, times: int) -> tuple[Line, ...]
         if steps == written:
             raise _unclear(change, f"there is no ch {change.old} in the row that is repeated")
         return (_line(line, steps),) * times
+    if isinstance(change, BracketTimes):
+        return (_line(line, _with_brackets(written, change)),) * times
     rates = range(1, times + 1) if change.each else (1,) * times
     return tuple(_line(line, _larger(written, change, rate)) for rate in rates)
 
 
-def fewest_left(line: Line, change: Growth | Exchange, most: int) -> int:
+def _with_brackets(steps: tuple[Step, ...], change: BracketTimes) -> tuple[Step, ...]:
+    """The row with what stands in brackets worked so often; they may stand in a repeat.
+
+    Where there are several brackets they are all worked equally often, or nobody can tell which.
+    """
+    often = set(_brackets(steps))
+    if len(often) != 1:
+        there = "several brackets, worked differently often," if often else "no brackets"
+        raise _unclear(change, f"there are {there} in the row that is repeated")
+    return tuple(_worked_so_often(step, change.times) for step in steps)
+
+
+def _brackets(steps: tuple[Step, ...]) -> Iterator[tuple[int | None, ...]]:
+    """How often what stands in brackets is worked, by size; also those within a repeat."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            if not step.star and isinstance(step.times, Exactly):
+                yield step.times.count.values
+            yield from _brackets(step.steps)
+
+
+def _worked_so_often(step: Step, times: int) -> Step:
+    if not isinstance(step, Repeat):
+        return step
+    steps = tuple(_worked_so_often(one, times) for one in step.steps)
+    if step.star or not isinstance(step.times, Exactly):
+        return replace(step, steps=steps)
+    return replace(step, steps=steps, times=replace(step.times, count=Amount((times,))))
+
+
+def fewest_left(line: Line, change: RowChange, most: int) -> int:
     """How often, ``most`` at most, a row can be worked again before nothing is left to take away.
 
     ``with 1 sc fewer between decs each rnd, until 12 sts rem``: the run of 4 sc gives 4 rounds.
     """
-    if isinstance(change, Exchange) or change.count >= 0 or not change.each:
+    if not isinstance(change, Growth) or change.count >= 0 or not change.each:
         return most
     for rate in range(1, most + 1):
         try:
@@ -182,7 +216,7 @@ def _line(line: Line, steps: tuple[Step, ...]) -> Line:
     return replace(line, facts=facts, plan=plan_of(facts))
 
 
-def _unclear(change: Growth | Exchange, found: str) -> Fault:
+def _unclear(change: RowChange, found: str) -> Fault:
     return Fault(
         "row-not-understood",
         change.start,

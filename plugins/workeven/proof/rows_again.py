@@ -13,12 +13,12 @@ from typing import assert_never
 from workeven.notation.tree import (
     Amount,
     AsLong,
-    Exchange,
     FastenOff,
     Growth,
     Label,
     RepeatRows,
     Row,
+    RowChange,
     RowsCount,
     RowsTimes,
     UntilCount,
@@ -128,7 +128,7 @@ _MOST_CHANGED = 400
 
 def _changed(
     lines: tuple[Line, ...],
-    change: Growth | Exchange,
+    change: RowChange,
     times: int | None,
     standing: Standing,
     how: str,
@@ -150,7 +150,7 @@ def _changed(
             "so many times",
             mend="Write the rows out.",
         )
-    if isinstance(change, Exchange):
+    if not isinstance(change, Growth):
         return grown(lines[0], change, times)
     makes = _gain_of(lines, change, times, standing, how)
     if makes == {change.count}:

@@ -47,6 +47,7 @@ from workeven.notation.tree.places import (
 )
 from workeven.notation.tree.rows import (
     AsLong,
+    BracketTimes,
     ChainsSaid,
     ChangeOver,
     Earlier,
@@ -60,6 +61,7 @@ from workeven.notation.tree.rows import (
     RepeatRows,
     Row,
     RowBody,
+    RowChange,
     RowRef,
     RowsCount,
     RowsTimes,
@@ -125,6 +127,7 @@ __all__ = [
     "AnyStitch",
     "AsLong",
     "Aside",
+    "BracketTimes",
     "Chain",
     "ChainOfTurning",
     "ChainsSaid",
@@ -183,6 +186,7 @@ __all__ = [
     "RepeatRows",
     "Row",
     "RowBody",
+    "RowChange",
     "RowEnd",
     "RowRef",
     "RowSides",

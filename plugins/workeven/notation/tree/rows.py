@@ -157,6 +157,19 @@ class Exchange:
 
 
 @record_by_position
+class BracketTimes:
+    """``rep Rnd 6, working instructions in brackets 4 times``: what stands in them so often."""
+
+    times: int
+    start: int = 0
+    end: int = 0
+
+
+#: how rows that are worked again differ from those that they repeat
+RowChange = Growth | Exchange | BracketTimes
+
+
+@record_by_position
 class RepeatRows:
     """``rep Rows 2 and 3 until piece measures 30 cm, ending with a Row 3``.
 
@@ -172,7 +185,7 @@ class RepeatRows:
     ending_side: Literal["RS", "WS"] | None = None
     steps: tuple[Step, ...] = ()
     then: RepeatRows | None = None
-    change: Growth | Exchange | None = None
+    change: RowChange | None = None
     in_all: Amount | None = None
 
 
