@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from workeven.notation.parser import parse_row
-from workeven.notation.tree import Exchange, Growth, RepeatRows
+from workeven.notation.tree import Exchange, Growth, RepeatRows, RowChange
 from workeven.notation.vocabulary import Vocabulary
 from workeven.problems import Span
 
 PLACE = Span(file="rows", line=1, column=1, end_line=1, end_column=1)
 
 
-def change(text: str) -> Growth | Exchange | None:
+def change(text: str) -> RowChange | None:
     """What a row that repeats another changes."""
     row = parse_row(text, PLACE, Vocabulary()).value
     assert row is not None

@@ -50,12 +50,34 @@ _SKIPPED = re.compile(r"\b(?:skipped|missed|unworked)\b", re.IGNORECASE)
 
 def with_joined_alone(lines: Iterable[Lined]) -> tuple[Lined, ...]:
     """The lines, each row with the yarn that was joined in the line before it."""
-    found = list(lines)
+    found = list(map(_at_an_underarm, lines))
     for at in range(len(found) - 1):
         moved = _moved(found[at], found[at + 1])
         if moved is not None:
             found[at : at + 2] = moved
     return tuple(found)
+
+
+def _at_an_underarm(line: Lined) -> Lined:
+    """``join yarn in 3rd ch of underarm, …``: the round goes on into what the yoke has skipped.
+
+    However many rounds the body has had since: its own chains across were worked into, and their
+    other sides are the sleeves'.
+    """
+    body = line.row.body
+    if not isinstance(body, WorkedRow) or body.onto is not None:
+        return line
+    first = next((step for step in body.steps if not isinstance(step, Aside)), None)
+    if not isinstance(first, JoinYarn) or first.stitch is not None or not _is_chain(first.target):
+        return line
+    if "underarm" not in line.row.text.lower() or not _works_on(body.steps):
+        return line
+    steps = tuple(in_skipped(line.row.text, body.steps))
+    return _with_body(line, replace(body, steps=steps, onto=Earlier(None, unworked=True)))
+
+
+def _works_on(steps: tuple[Step, ...]) -> bool:
+    return any(isinstance(step, Work | Repeat) for step in steps)
 
 
 def _moved(line: Lined, following: Lined) -> tuple[Lined, Lined] | None:
