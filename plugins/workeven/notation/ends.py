@@ -152,6 +152,7 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
         if formed is not None:
             return formed
         yarn = yarn or (stream.is_word("any") and stitch is None)  # "join in any corner"
+        yarn = yarn or (stitch is None and _at_the_other_side(stream, start))
         if yarn and _edge_alone(stream):
             return (JoinYarn(None, stitch, start, stream.end, edge=True),)
         yarn_at = None
@@ -170,6 +171,23 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
             return (OtherSide(start, start), joined)
         return (joined,)
     return (JoinRound(where, start=start, end=stream.end),)
+
+
+#: a place at the far side of the chain that a piece was begun with
+_FAR_SIDE = (
+    r"(?:first|last|next|\d+(?:st|nd|rd|th)) (?:ch(?:ain)?|st|stitch|loop|lp) (?:of|on|along|at) "
+    r"(?:the )?(?:opposite|other|free|unused) (?:side|edge)"
+)
+
+
+def _at_the_other_side(stream: Stream, start: int) -> bool:
+    """``join in first ch on opposite side of starting ch`` at the head of a row: yarn is joined."""
+    works = any(
+        token.kind == "stitch" or token.word == "ch"
+        for token in stream.tokens[: stream.at]
+        if token.start < start
+    )
+    return not works and ignoring_case(_FAR_SIDE).match(stream.text, stream.start) is not None
 
 
 #: one chain of those at an underarm, by its number or as the middle one

@@ -481,12 +481,13 @@ _HOW_MANY = re.compile(r"\d+\s+(?:rounds?|rnds?|rows?)(?: (?:total|in all))?", r
 
 
 def _next_rows(stream: Stream) -> Label | None:
-    """``Next 2 rnds:``, ``Next row:``: so many rows, without a number.
+    """``Next 2 rnds:``, ``Next row:``, ``Last 16 (20) rows:``: so many rows, without a number.
 
     Takes: Next 2 rnds:
     Refuses: Next st
     """
-    if not stream.is_word("next") or ":" not in stream.text:
+    last = stream.is_word("last", "final") and stream.ahead().kind in ("num", "formula")
+    if not (stream.is_word("next") or last) or ":" not in stream.text:
         return None
     mark = stream.here()
     start = stream.take().start
@@ -511,6 +512,8 @@ _BY_WORD: dict[str, Callable[[Stream], Label | None]] = {
     "num": _listed_label,
     "first": _ordinal_label,
     "next": _next_rows,
+    "last": _next_rows,
+    "final": _next_rows,
 }
 
 

@@ -75,7 +75,7 @@ _OFF = (
 #: a place for all that stands in the brackets, or in front of the last loop
 _ALL_IN = r",? ?(?:all )?in(?:to)? (?=(?:the )?(?:same|next|first|last|ring|one|st|sp)\b)"
 #: a place for each time that they are worked
-_IN_EACH = r",? ?in(?:to)? (?=each of (?:the )?(?:next|first|last)\b)"
+_IN_EACH = r",? ?(?:in(?:to)?|over) (?=each of (?:the )?(?:next|first|last)\b)"
 #: "ch 1 to close", "ch 1 (puff made)": the chain is a part of the stitch
 _CLOSE = (
     r"\s*,? ?(?:and )?ch(?:ain)? ?1\b(?: tightly)?(?: ?(?:to|and) (?:close|lock|secure|fasten)"

@@ -75,7 +75,9 @@ _STANDS_FOR = (
 )
 #: each chain is a stitch
 EACH_CHAIN = re.compile(
-    r"\(\s*each (?:ch|chain)s?\b[^()]*\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*\)", re.IGNORECASE
+    r"\(\s*(?:underarm[,:;] )?each (?:ch|chain)s?\b[^()]*"
+    r"\bcounts? as (?:a |one |1 )?(?:st|stitch)\s*\)",
+    re.IGNORECASE,
 )
 #: words behind "counts as dc" that say where it holds: here, and in all rows
 _THROUGHOUT = tuple(

@@ -164,6 +164,10 @@ _GOES_IN = re.compile(
 )
 
 
+#: brackets that are worked in each of some places: what they name is one of these
+_WORKED_IN_EACH = re.compile(r"[(\[][^()\[\]]*[)\]](,? ?(?:in|over|into) each of)", re.IGNORECASE)
+
+
 def _takes(text: str, steps: tuple[Step, ...], *, described: bool) -> int:
     """How many places a stitch takes up by its own words.
 
@@ -174,7 +178,7 @@ def _takes(text: str, steps: tuple[Step, ...], *, described: bool) -> int:
         return 0
     if steps or not described:
         return _legs(steps)
-    told = [found["many"] for found in _GOES_IN.finditer(text)]
+    told = [found["many"] for found in _GOES_IN.finditer(_WORKED_IN_EACH.sub(r"\1", text))]
     if not any(told):
         return 1
     return sum(_NUMBERS.get((many or "1").lower()) or int(many or 1) for many in told)

@@ -203,6 +203,8 @@ _CLUSTER = (
     r"(?=,? (?:all )?in(?:to)? (?:the )?(?:same|next|first|last|one|each|corner|center|centre) "
     r"(?!\d|two|three|four|five|six)[a-z])"
 )
+#: a count by size, parted by colons: "[49: 55: 61 dc]"
+_BY_SIZE = re.compile(r"(?<=[\[(])\d+(?:: ?\d+)+(?= [a-z])")
 #: what is said of all chains, in brackets at the end of a row: a sentence of its own
 _SAID_BESIDE = (
     r"\((?P<kept>(?:the )?(?:ch[ -]?\d|\d[ -]?ch) at (?:the )?(?:beg(?:inning)?|start) of "
@@ -243,6 +245,12 @@ def _in_any_age(text: str, lower: str) -> str:
         text = ignoring_case(_CLUSTER).sub(
             lambda one: f"{one['stitch']}{one['legs']}tog".ljust(len(one[0])), text
         )
+    return _always(text, lower)
+
+
+def _always(text: str, lower: str) -> str:
+    if ": " in text:
+        text = _BY_SIZE.sub(lambda one: one[0].replace(":", ","), text)
     if not any(word in lower for word in _ALWAYS_SAYS):
         return text
     for words, said in _ALWAYS:

@@ -851,4 +851,24 @@ def _readers_of(token: Token) -> tuple[Reader, ...]:
     """The phrases that may begin with this token."""
     if token.kind == "word":
         return _BY_WORD.get(token.word, _OTHERS)
+    if token.kind == "stitch" and token.word in ("inc", "dec"):  # declared: "inc 6 sts evenly" too
+        return (_changed_evenly, *_BY_KIND["stitch"])
     return _BY_KIND.get(token.kind, ())
+
+
+def _changed_evenly(stream: Stream) -> tuple[Step, ...] | None:
+    """``inc 6 sts evenly`` of a pattern that declares how its inc is worked.
+
+    Takes: inc 6 sts evenly
+    Refuses: inc in next st
+    """
+    if stream.said.isdisjoint(("evenly", "even")):
+        return None
+    if stream.ahead().kind not in ("num", "formula") or stream.ahead(2).word != "st":
+        return None
+    whole, at = stream.tokens, stream.at
+    stream.tokens = (*whole[:at], whole[at]._replace(kind="word"), *whole[at + 1 :])
+    try:
+        return change(stream)
+    finally:
+        stream.tokens = whole

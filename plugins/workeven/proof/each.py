@@ -70,7 +70,7 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
         if count == 0 and hook.worked_all and not hook.recover:
             raise _none_left(step, target)
         hook.worked_all = hook.worked_all or count > 0
-    legs = legs_of(step)
+    legs = takes_of(hook.context, step)
     if count % legs and not hook.recover:
         raise _odd_number(step, count, legs)
     if hook.ring:
@@ -162,6 +162,16 @@ def legs_of(step: Work) -> int:
     if len(step.content) == 1 and isinstance(only, Stitch):
         return only.legs
     return 1
+
+
+def takes_of(context: SizeContext, step: Work) -> int:
+    """The same of a stitch of the pattern's own too: by its words a star goes into two."""
+    only = step.content[0]
+    special = context.special.get(only.name) if isinstance(only, Stitch) else None
+    described = special is not None and special.closed and len(step.content) == 1
+    return (
+        special.takes if special is not None and described and special.takes > 1 else legs_of(step)
+    )
 
 
 # --- how much room there is ----------------------------------------------------------------

@@ -42,7 +42,7 @@ from workeven.notation.tree import (
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric, Loop
 from workeven.proof.facts import facts_of_part
-from workeven.proof.gaps import taken_up
+from workeven.proof.gaps import taken_up, taken_up_of_last
 from workeven.proof.hook import Hook
 from workeven.proof.left import (
     all_left,
@@ -108,12 +108,12 @@ def _said(standing: Standing, said: Earlier, own: Line, how: str) -> Unworked | 
         return _base_of(standing, own, how)
     number = None if said.number is None else standing.context.amount(said.number)
     if number is None:
-        left = left_last(standing) or skipped_last(standing, said)
+        left = left_last(standing) or skipped_last(standing)
+        if left is None and said.if_any:
+            return None
         if left is None:
             raise nothing_left(said)
-        if left.number is None or not said.unworked:
-            return left
-        return taken_up(standing, left, left.number, own, how)
+        return taken_up_of_last(standing, left, own, how) if said.unworked else left
     if said.unworked:
         left = left_of(standing, number, said)
         return taken_up(standing, left, number, own, how)

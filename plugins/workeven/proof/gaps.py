@@ -63,7 +63,39 @@ def taken_up(standing: Standing, left: Unworked, number: int, own: Line, how: st
 
     ``number`` is that of the row whose stitches were skipped.
     """
-    gaps = _gaps_behind(standing, number)
+    return _taken_of(standing, left, _gaps_behind(standing, number), own, how)
+
+
+def taken_up_of_last(standing: Standing, left: Unworked, own: Line, how: str) -> Unworked:
+    """The same of the last row that skipped any, whatever it is called ("Dividing round").
+
+    What is left is all of its gaps, or those behind the ones that were taken up before.
+    """
+    found = last_with_gaps(standing)
+    gaps = () if found is None else gaps_of(standing, *found)
+    while gaps and sum(gap.sts for gap in gaps) != left.fabric.sts:
+        gaps = gaps[1:]
+    if gaps:
+        return _taken_of(standing, left, gaps, own, how)
+    return left if left.number is None else taken_up(standing, left, left.number, own, how)
+
+
+def last_with_gaps(standing: Standing) -> tuple[Worked, int] | None:
+    """The last row that skips stitches once or a few times, not all along; its place among rows."""
+    for rows in standing.stretches():
+        for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
+            if gaps_of(standing, rows, at):
+                return rows, at
+    return None
+
+
+#: rows of one kind that are looked back at
+_ROWS_BACK = 30
+
+
+def _taken_of(
+    standing: Standing, left: Unworked, gaps: tuple[Gap, ...], own: Line, how: str
+) -> Unworked:
     while gaps and sum(gap.sts for gap in gaps) > left.fabric.sts:
         gaps = gaps[1:]  # these were taken up before
     one = _first_of(left, gaps)

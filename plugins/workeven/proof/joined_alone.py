@@ -45,6 +45,8 @@ from workeven.records import replace
 
 #: where the yarn is joined, and what the round goes into
 _OPENING = re.compile(r"\b(?:gap|opening|hole|slit)\b", re.IGNORECASE)
+#: what a chain leads across
+_ACROSS = re.compile(r"\b(?:underarms?|thumb|armholes?)\b", re.IGNORECASE)
 _SKIPPED = re.compile(r"\b(?:skipped|missed|unworked)\b", re.IGNORECASE)
 
 
@@ -62,7 +64,7 @@ def _at_an_underarm(line: Lined) -> Lined:
     """``join yarn in 3rd ch of underarm, …``: the round goes on into what the yoke has skipped.
 
     However many rounds the body has had since: its own chains across were worked into, and their
-    other sides are the sleeves'.
+    other sides are the sleeves'. So is a thumb, "join yarn in first of 2 chs at thumb".
     """
     body = line.row.body
     if not isinstance(body, WorkedRow) or body.onto is not None:
@@ -70,10 +72,11 @@ def _at_an_underarm(line: Lined) -> Lined:
     first = next((step for step in body.steps if not isinstance(step, Aside)), None)
     if not isinstance(first, JoinYarn) or first.stitch is not None or not _is_chain(first.target):
         return line
-    if "underarm" not in line.row.text.lower() or not _works_on(body.steps):
+    if _ACROSS.search(line.row.text) is None or not _works_on(body.steps):
         return line
     steps = tuple(in_skipped(line.row.text, body.steps))
-    return _with_body(line, replace(body, steps=steps, onto=Earlier(None, unworked=True)))
+    waiting = Earlier(None, unworked=True, if_any=True)
+    return _with_body(line, replace(body, steps=steps, onto=waiting))
 
 
 def _works_on(steps: tuple[Step, ...]) -> bool:

@@ -19,7 +19,7 @@ from itertools import islice
 from workeven.notation.tree import Earlier, LeaveRest
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric, Run, stitch
-from workeven.proof.gaps import gaps_of
+from workeven.proof.gaps import last_with_gaps
 from workeven.proof.line import Line
 from workeven.proof.looking_back import fabric_at, walked
 from workeven.proof.standing import Standing, Unworked, Worked
@@ -95,13 +95,19 @@ def left_of(standing: Standing, number: int, said: Earlier) -> Unworked:
     return found
 
 
-def skipped_last(standing: Standing, said: Earlier) -> Unworked | None:
+def skipped_last(standing: Standing) -> Unworked | None:
     """What the last row has passed over that skips stitches once or a few times, not all along."""
-    for rows in standing.stretches():
-        for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
-            if rows.first is not None and gaps_of(standing, rows, at):
-                return left_of(standing, rows.first + at - 1, said)
-    return None
+    found = last_with_gaps(standing)
+    if found is None:
+        return None
+    rows, at = found
+    known = standing.unworked
+    number = None if rows.first is None else rows.first + at - 1
+    if known is not None and number is not None and known.number == number:
+        return known if known.fabric.nodes or not known.others else known.others[0]
+    if leaves_rest(rows.line_at(at)):
+        return left_by(standing, rows, at)
+    return Unworked(number, _passed_over(standing, rows, at), standing.worked_rows)
 
 
 def left_behind(standing: Standing, number: int) -> Unworked | None:

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from workeven.notation.tree import Row, SecondSide, WorkedRow
+from workeven.notation.tree import FromHook, Row, SecondSide, Step, Work, WorkedRow
 from workeven.notation.vocabulary import HEIGHTS, Terms, speak
 from workeven.problems import Note, Problem
 from workeven.problems.words import joined
@@ -403,10 +403,14 @@ def asked_chain(line: CountedLine) -> tuple[str, int] | None:
             for base, chains in line.defaulted
             if base == "hdc"
             or chains > HEIGHTS.get(base, chains)
-            or passed_by_the_join(chains, base, steps)
+            or (passed_by_the_join(chains, base, steps) and not any(map(_goes_from_hook, steps)))
         ),
         None,
     )
+
+
+def _goes_from_hook(step: Step) -> bool:
+    return isinstance(step, Work) and isinstance(step.target, FromHook)
 
 
 def turning_chain_advice(line: CountedLine, piece: str | None, terms: Terms) -> Problem:

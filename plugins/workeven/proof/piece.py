@@ -289,7 +289,10 @@ def _other_reading(
     ]
     entries = [[None if one is None else one.entry for one in tried.results] for tried in good]
     alike = all(one == entries[0] for one in entries)
-    return good[0] if good and alike else None
+    if not alike:
+        # what holds where no other row says anything goes before all that is left unsaid
+        return next((tried for tried in good if tried.words is None), None)
+    return good[0] if good else None
 
 
 def _taken_up_later(

@@ -24,11 +24,13 @@ from workeven.notation.tree import (
     Content,
     Corners,
     Each,
+    NamedStitch,
     PlaceName,
     Space,
     Step,
     Work,
 )
+from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.corners import corner_name
 from workeven.proof.each import begin_each, legs_of, open_in_ring
@@ -77,8 +79,20 @@ def several(hook: Hook, steps: tuple[Step, ...]) -> tuple[Clause, ...]:
         found.append(Clause(content, names, step, match_of(names)))
     every = [name for clause in found for name in clause.names]
     told_apart = len(set(every)) == len(every)
-    enough = _TWO if all(isinstance(one.step, Work) for one in found) else _SEVERAL
+    alike = all(isinstance(one.step, Work) for one in found) or _one_is_of_the_other(every)
+    enough = _TWO if alike else _SEVERAL
     return tuple(found) if told_apart and len(found) >= enough else ()
+
+
+def _one_is_of_the_other(names: list[PlaceName]) -> bool:
+    """``fpdc around each fpdc and dc in each dc``: an fpdc is a dc too, and told apart from it."""
+    said = {name.name for name in names if isinstance(name, NamedStitch)}
+    return any(_base(name) in said for name in said if _base(name) != name)
+
+
+def _base(name: str) -> str:
+    """The basic stitch of a name, in small letters or in a pattern's own ("FPdc")."""
+    return kind_of(name.lower()).base
 
 
 def _names_each(step: Step) -> bool:
@@ -139,4 +153,6 @@ def _left_over(place: Place, count: int, order: tuple[Clause, ...]) -> Fault:
 
 
 def _exactness(name: PlaceName) -> int:
+    if isinstance(name, NamedStitch):
+        return 1 if _base(name.name) == name.name.lower() else 0
     return 1 if isinstance(name, Space) and name.chains is None else 0

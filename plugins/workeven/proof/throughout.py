@@ -17,21 +17,27 @@ from collections.abc import Iterable
 from workeven.notation.tree import (
     ONE,
     Amount,
+    Aside,
     Chain,
+    ChainOfTurning,
     ChainsSaid,
     CountsAs,
+    Each,
     First,
     FromHook,
+    JoinRound,
     NamedStitch,
     Next,
     Repeat,
     Step,
+    Stitch,
     Work,
     WorkedRow,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.line import Lined
 from workeven.proof.made import first_of, first_stitch, lead_of
+from workeven.proof.unsaid_chains import join_says, makes_up
 from workeven.records import replace
 
 #: by length of the chain and the basic stitch behind it, what the chain counts as
@@ -55,7 +61,7 @@ def _told(line: Lined, said: _Said) -> Lined:
     for one in body.said:
         _keep(one, said)
     _keep_of_skipped(body.steps, said)
-    at = lead_of(body.steps)
+    at = _behind_the_ring(body.steps)
     if at is None:
         return line
     chain, key = body.steps[at], _begins(body.steps, at)
@@ -65,12 +71,32 @@ def _told(line: Lined, said: _Said) -> Lined:
     if chain.counts_as is not None:
         _keep_of(chain.counts_as, key, said)
         return line
-    counts = said.get(key) or _of_all(said, key) or _before_another(said, key, body.steps[at + 1 :])
-    if counts is None or (counts.carried and _stands_beside(key, body.steps[at + 1 :])):
+    rest = body.steps[at + 1 :]
+    own = join_says(key[0][0] if len(key[0]) == 1 else None, key[1] or None, rest)
+    counts = said.get(key) or _of_all(said, key) or _before_another(said, key, rest)
+    if own is False and key[1] in HEIGHTS and (counts is None or counts.carried):
+        _keep_of(CountsAs(()), key, said)  # its habit goes on
+    elif own and counts is not None and counts.carried and not counts.stitches:
+        said.pop(key, None)
+    if counts is None or (counts.carried and _says_otherwise(counts, key, rest, own=own)):
         return line
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
+
+
+def _behind_the_ring(steps: tuple[Step, ...]) -> int | None:
+    """Where the chain at the head stands; behind "ch 4, join to form ring" it is the next one."""
+    at = lead_of(steps)
+    behind = (
+        None
+        if at is None
+        else next((n for n in range(at + 1, len(steps)) if not isinstance(steps[n], Aside)), None)
+    )
+    if at is None or behind is None or not isinstance(steps[behind], JoinRound):
+        return at
+    after = lead_of(steps[behind + 1 :])
+    return at if after is None else behind + 1 + after
 
 
 def _keep_of(counts: CountsAs, key: tuple[tuple[int | None, ...], str], said: _Said) -> None:
@@ -135,15 +161,41 @@ def _before_another(
     return replace(last, stitches=stitches, throughout=False, carried=True)
 
 
-def _stands_beside(key: tuple[tuple[int | None, ...], str], rest: tuple[Step, ...]) -> bool:
-    """Whether a row says that its chain is none: ``ch 1, sc in first st``, ``sc in first 8 sts``.
+def _says_otherwise(
+    counts: CountsAs,
+    key: tuple[tuple[int | None, ...], str],
+    rest: tuple[Step, ...],
+    *,
+    own: bool | None,
+) -> bool:
+    """Whether a row's own words are against what an earlier row says of such a chain.
 
-    One dc in the first stitch beside its chain may be an increase; of sc that is told otherwise.
+    ``own`` is what its join says. A chain that makes the first group as large as the others is a
+    stitch; one before "2 hdc in each st around" is none, nor is one before "sc in first 8 sts".
     """
-    first = next((one for one in rest if isinstance(one, Work)), None)
-    if first is None or not isinstance(first.target, First):
+    is_stitch = bool(counts.stitches)
+    if own is not None:
+        return own is not is_stitch
+    if not is_stitch:
+        return makes_up(rest)
+    first = next((one for one in rest if isinstance(one, Work | Repeat)), None)
+    if not isinstance(first, Work):
         return False
-    return key[0] == (1,) or first.target.count.values != (1,)
+    if isinstance(first.target, Each):
+        only = first.content[0]
+        return isinstance(only, Stitch) and only.count.values != (1,)
+    return isinstance(first.target, First) and not _is_an_increase(first.target, key, rest)
+
+
+def _is_an_increase(
+    target: First, key: tuple[tuple[int | None, ...], str], rest: tuple[Step, ...]
+) -> bool:
+    """``dc in first st`` beside a chain that counts, where the row works into such chains too.
+
+    Elsewhere "in first st" says that the chain beside it is none.
+    """
+    into_it = any(isinstance(getattr(one, "target", None), ChainOfTurning) for one in rest)
+    return into_it and key[0] != (1,) and target.count.values == (1,)
 
 
 def _stays_the_edge(chain: int, stitch: int | None, rest: tuple[Step, ...]) -> bool:

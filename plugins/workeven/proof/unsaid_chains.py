@@ -3,7 +3,7 @@
 Takes     how long such a chain is, the basic stitch behind it, the steps behind it.
 Gives     ``stands_apart``: the stitch it stands for where another chain follows; ``joined_to``:
           whether the round's join makes it a stitch; ``passed_by_the_join``: whether it makes it
-          none; ``AS_HIGH``.
+          none; ``join_says``, both; ``makes_up``: whether its first group needs it; ``AS_HIGH``.
 Problems  none.
 From      notation.md, "Chains at the start"; common practice where a docstring says so.
 
@@ -13,14 +13,18 @@ Both the walk and the second readings ask: what one takes by default, the others
 from __future__ import annotations
 
 from workeven.notation.tree import (
+    ONE,
     Amount,
+    AnyStitch,
     Aside,
     Chain,
     ChainOfTurning,
     First,
     IntoRing,
     JoinRound,
+    Last,
     NamedStitch,
+    Next,
     Repeat,
     Step,
     Stitch,
@@ -64,6 +68,17 @@ def joined_to(count: int, base: str | None, rest: tuple[Step, ...]) -> bool:
     return any(_is_its_top(step, count) for step in rest)
 
 
+def join_says(count: int | None, base: str | None, rest: tuple[Step, ...]) -> bool | None:
+    """Whether a round's join says that its chain is a stitch (True), or none (False); else None."""
+    if count is None:
+        return None
+    if any(_is_its_top(step, count) for step in rest):
+        return joined_to(count, base, rest) or count >= HEIGHTS["dc"] or None
+    if base is not None and any(_is_the_first(step, base) for step in rest):
+        return None if makes_up(rest) else False
+    return None
+
+
 def passed_by_the_join(count: int, base: str | None, rest: tuple[Step, ...]) -> bool:
     """Whether a round is joined to its first stitch behind the chain, which so is none.
 
@@ -72,37 +87,63 @@ def passed_by_the_join(count: int, base: str | None, rest: tuple[Step, ...]) -> 
     """
     if base is None or count != HEIGHTS.get(base) or count < HEIGHTS["dc"]:
         return False
-    return any(_is_the_first(step, base) for step in rest) and not _makes_up(rest)
+    return any(_is_the_first(step, base) for step in rest) and not makes_up(rest)
 
 
-def _makes_up(rest: tuple[Step, ...]) -> bool:
+def makes_up(rest: tuple[Step, ...]) -> bool:
     """Whether the chain makes the first group as large as the others, or a ring's number even.
 
-    ``ch 3, 2 dc in ring, ch 2, [3 dc in ring, ch 2] 3 times``, ``ch 3, 11 dc in ring``.
+    ``ch 3, 2 dc in ring, ch 2, [3 dc in ring, ch 2] 3 times``; ``ch 3, dc in same st, *dc in next
+    st, 2 dc in next st``; a side, ``ch 3, dc in next 2 dc, *…, dc in next 3 dc``; a group or side
+    that the end of the round completes; ``ch 3, 11 dc in ring``.
     """
     begins = next((one for one in rest if isinstance(one, Repeat | Work)), None)
-    if begins is None or isinstance(begins, Repeat):
-        return False  # a repeat begins behind the chain, and has nothing of it
-    first, *others = _numbers(rest)
-    if others:
-        return first not in others and first is not None and first + 1 in others
-    return isinstance(begins.target, IntoRing) and (first or 0) % 2 == 1
+    if not isinstance(begins, Work) or isinstance(begins.target, First):
+        return False  # a repeat begins behind the chain, or the first stitch is beside it
+    first, *others = _numbers(rest, in_one=_is_in_one(begins)) or (None,)
+    if first is None:
+        return False
+    if not others:
+        return isinstance(begins.target, IntoRing) and first % 2 == 1
+    if first in others[:-1]:
+        return False
+    last = others[-1] or 0
+    return first + 1 in others or first + last + 1 in others[:-1]
 
 
-def _numbers(steps: tuple[Step, ...]) -> list[int | None]:
-    """How many stitches each step begins its group with, those of repeats too."""
+def _is_in_one(step: Work) -> bool:
+    """Whether a step works a group into one place, and no run of one each."""
+    match step:
+        case Work(target=Next(names=names) | Last(names=names), content=(only,)):
+            if not isinstance(names[0], AnyStitch | NamedStitch):
+                return True
+            return not (isinstance(only, Stitch) and only.count == ONE)
+        case _:
+            return True
+
+
+def _numbers(steps: tuple[Step, ...], *, in_one: bool) -> list[int | None]:
+    """Of how many stitches the groups begin with, or the runs of one each, those of repeats too.
+
+    A first stitch in the same place is a group of one.
+    """
     found: list[int | None] = []
     for step in steps:
-        match step:
-            case Repeat(steps=inner):
-                found += _numbers(inner)
-            case Work(content=(Stitch(count=Amount(values=(number,))), *_)):
-                found += [] if is_slip_stitch(step) else [number]
-            case Work():
-                found.append(None)
-            case _:
-                continue
+        if isinstance(step, Repeat):
+            found += _numbers(step.steps, in_one=in_one)
+        elif isinstance(step, Work) and not is_slip_stitch(step) and _is_in_one(step) is in_one:
+            found.append(_number_of(step, in_one=in_one))
     return found
+
+
+def _number_of(step: Work, *, in_one: bool) -> int | None:
+    amount: Amount | None = None
+    if in_one:
+        begun = step.content[0]
+        amount = begun.count if isinstance(begun, Stitch) else None
+    elif isinstance(step.target, Next | Last):
+        amount = step.target.count
+    return amount.values[0] if amount is not None and len(amount.values) == 1 else None
 
 
 def _is_the_first(step: Step, base: str) -> bool:

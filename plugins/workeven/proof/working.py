@@ -9,7 +9,6 @@ From      notation.md, the table of steps, "Named places", "Turning and beginnin
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -48,7 +47,7 @@ from workeven.notation.vocabulary import (
     kind_of,
 )
 from workeven.proof.context import Fault
-from workeven.proof.each import evens_spiral, legs_of, places_each, work_each
+from workeven.proof.each import evens_spiral, legs_of, places_each, takes_of, work_each
 from workeven.proof.edges import along_each_row, corners_stand_on, into_corner
 from workeven.proof.fabric import Match, Run, amount_of, any_place
 from workeven.proof.facts import is_beginning, is_slip_stitch
@@ -167,22 +166,34 @@ def _stands_before(hook: Hook, step: Work) -> bool:
 
 
 def _is_behind_skip(steps: tuple[Step, ...], step: Work) -> bool:
-    """``sk next sc, fpdc around next dc 2 rows below``."""
-    for before, one in pairwise(steps):
-        if isinstance(before, Skip) and isinstance(one, Work) and one.start == step.start:
-            return True
+    """``sk next sc, fpdc around next dc 2 rows below``: a skip stands beside it.
+
+    So it does behind the brackets that it is told in, or where as many are skipped as there are
+    such stitches.
+    """
+    inner = tuple(one for one in steps if isinstance(one, Repeat) and _holds(one.steps, step))
+    if any(_is_behind_skip(one.steps, step) for one in inner):
+        return True
+    begun = [
+        at
+        for at, one in enumerate(steps)
+        if one in inner or (isinstance(one, Work) and one.start == step.start)
+    ]
+    beside = (steps[(at + way) % len(steps)] for at in begun for way in (-1, 1))
+    if any(isinstance(one, Skip) for one in beside):
+        return True
+    below = [one for one in steps if isinstance(one, Work) and one.rows_below > 1]
+    skips = [one for one in steps if isinstance(one, Skip)]
+    return bool(begun) and not inner and len(below) == len(skips)
+
+
+def _holds(steps: tuple[Step, ...], step: Work) -> bool:
+    """Whether a repeat has that step."""
     return any(
-        isinstance(one, Repeat)
-        and (_is_behind_skip(one.steps, step) or _goes_round(one.steps, step))
+        (isinstance(one, Work) and one.start == step.start)
+        or (isinstance(one, Repeat) and _holds(one.steps, step))
         for one in steps
     )
-
-
-def _goes_round(steps: tuple[Step, ...], step: Work) -> bool:
-    """Whether a repeat begins with a stitch and ends with the skip before it."""
-    first, last = steps[:1], steps[-1:]
-    begins = any(isinstance(one, Work) and one.start == step.start for one in first)
-    return begins and any(isinstance(one, Skip) for one in last)
 
 
 def _skip_is_of_covered(hook: Hook, step: Work) -> bool:
@@ -286,7 +297,8 @@ def _closes_round(hook: Hook, step: Work) -> bool:
         return False
     around = hook.below is not None and hook.below.closed  # a border around flat rows
     if isinstance(step.target, _END_OF_ROUND) and (hook.how != "flat rows" or around):
-        founded = hook.below is None  # "84 fdc, sl st in first fdc to form a tube"
+        # "84 fdc, sl st in first fdc to form a tube"; the first round behind flat rows
+        founded = hook.below is None or hook.how.startswith("joined rounds")
         if hook.closed or hook.ring or founded or hook.facts.along_rows:  # around rows too
             hook.joined = True
             hook.made.work("sl st", 1)
@@ -346,7 +358,7 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     if isinstance(names[0], LeafSide):
         _along_leaf(hook, step, names[0], count)
         return
-    legs = legs_of(step)
+    legs = takes_of(hook.context, step)
     if legs > 1 and (count > 1 or step.over):
         if count != legs:
             raise _over_others(step, count, legs)

@@ -288,7 +288,8 @@ class Earlier:
     """Places that an earlier row left: ``sc of Rnd 3``, ``first unworked st``, ``base of next sc``.
 
     ``number`` is that of the row whose places they are; ``unworked``: those that were left or
-    passed over; ``base``: the places in which the stitches of an earlier row stand.
+    passed over; ``base``: the places in which the stitches of an earlier row stand. ``if_any``: in
+    the row before where none has left or passed over places.
     """
 
     number: Amount | None = None
@@ -296,6 +297,7 @@ class Earlier:
     base: bool = False
     start: int = 0
     end: int = 0
+    if_any: bool = False
 
 
 @record_by_position
