@@ -328,7 +328,10 @@ def slips_along(hook: Hook, step: Work) -> bool:
     Behind a chain that counts for nothing they are where the row gives up its other end too.
     """
     if hook.began and is_slip_stitch(step) and _only_lifted(hook) and _leaves_its_end(hook):
-        hook.began = False
+        point = ("lifted", step.start)
+        ways = ("the sl sts at its head are given up", "the sl sts at its head are sts")
+        hook.points.setdefault(point, ways)
+        hook.began = hook.choices.get(point, 0) == 1
     if hook.began or hook.depth or hook.facts.only_slips or not is_slip_stitch(step):
         return False
     target = step.target
@@ -360,7 +363,26 @@ def _only_lifted(hook: Hook) -> bool:
 def _leaves_its_end(hook: Hook) -> bool:
     """``…, sc to last 4 sts``, ``…, leave rem sts unworked``: as a row between two armholes."""
     steps = hook.facts.steps
-    return gives_up_as_many(steps) or any(isinstance(one, LeaveRest) for one in steps)
+    if gives_up_as_many(steps):
+        return True
+    slips = next((one for one in steps if isinstance(one, Work)), None)
+    number = None if slips is None else getattr(slips.target, "count", None)
+    left = [one.values for one in map(_left_at_end, steps) if one is not None]
+    return number is not None and number.values in left
+
+
+def _left_at_end(step: Step) -> Amount | None:
+    """How many a step leaves at the end of its row, where it says so."""
+    match step:
+        case LeaveRest(count=count):
+            return count
+        case (
+            Work(target=Each(limit=ToLast(count=count)))
+            | Repeat(times=Open(limit=ToLast(count=count)))
+        ):
+            return count
+        case _:
+            return None
 
 
 def travel(hook: Hook, step: Travel) -> None:

@@ -29,6 +29,7 @@ from workeven.notation.tree import (
     FastenOff,
     First,
     JoinYarn,
+    Label,
     Last,
     Next,
     OneChain,
@@ -74,9 +75,24 @@ def _at_an_underarm(line: Lined) -> Lined:
         return line
     if _ACROSS.search(line.row.text) is None or not _works_on(body.steps):
         return line
+    if _goes_on_with_the_body(line.row.label):
+        return line
     steps = tuple(in_skipped(line.row.text, body.steps))
     waiting = Earlier(None, unworked=True, if_any=True)
     return _with_body(line, replace(body, steps=steps, onto=waiting))
+
+
+#: parts that go on over all that was not skipped
+_BODY = re.compile(r"\b(?:body|skirt|bodice|hand|main)\b", re.IGNORECASE)
+
+
+def _goes_on_with_the_body(label: Label | None) -> bool:
+    """Whether a round is of the body by its name, or by the number that follows the divide's."""
+    if label is None:
+        return False
+    if label.name is not None:
+        return _BODY.search(label.name) is not None
+    return label.first is not None and label.first.values[0] != 1
 
 
 def _works_on(steps: tuple[Step, ...]) -> bool:

@@ -12,7 +12,7 @@ first in the rows behind too, since no table tells how such a chain counts.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from workeven.notation.tree import (
     ONE,
@@ -25,10 +25,14 @@ from workeven.notation.tree import (
     Each,
     First,
     FromHook,
+    Inside,
     JoinRound,
+    Last,
     NamedStitch,
     Next,
     Repeat,
+    Same,
+    Skip,
     Step,
     Stitch,
     Work,
@@ -58,6 +62,9 @@ def _told(line: Lined, said: _Said) -> Lined:
     body = line.row.body
     if not isinstance(body, WorkedRow):
         return line
+    if line.row.label is not None and line.row.label.section:
+        for one_key in [key for key, one in said.items() if one.carried]:
+            del said[one_key]  # another part may have another habit
     for one in body.said:
         _keep(one, said)
     _keep_of_skipped(body.steps, said)
@@ -78,7 +85,10 @@ def _told(line: Lined, said: _Said) -> Lined:
         _keep_of(CountsAs(()), key, said)  # its habit goes on
     elif own and counts is not None and counts.carried and not counts.stitches:
         said.pop(key, None)
-    if counts is None or (counts.carried and _says_otherwise(counts, key, rest, own=own)):
+    long = counts is not None and counts.chains is not None and counts is said.get(key)
+    if counts is None:
+        return line
+    if counts.carried and not long and _says_otherwise(counts, key, rest, own=own):
         return line
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])
@@ -154,6 +164,8 @@ def _before_another(
     stands_for = [] if last is None else [kind_of(name).base for _, name in last.stitches]
     if last is None or len(stands_for) != 1 or stands_for[0] not in HEIGHTS:
         return None
+    if stands_for[0] not in _bases(rest):
+        return None  # a round of clusters begins with the chain of its first one
     if not _stays_the_edge(HEIGHTS[stands_for[0]], HEIGHTS.get(base), rest):
         return None
     # it stands for a stitch of its own height where the row has that
@@ -170,21 +182,39 @@ def _says_otherwise(
 ) -> bool:
     """Whether a row's own words are against what an earlier row says of such a chain.
 
-    ``own`` is what its join says. A chain that makes the first group as large as the others is a
-    stitch; one before "2 hdc in each st around" is none, nor is one before "sc in first 8 sts".
+    ``own`` is what its join says. Otherwise it is the first step that tells: "dc in next st" passes
+    the place under the chain, "2 hdc in each st around" does not, nor does "sc in first 8 sts"; a
+    group in the same place needs the chain, or is whole without it.
     """
     is_stitch = bool(counts.stitches)
     if own is not None:
         return own is not is_stitch
+    first = next((one for one in rest if isinstance(one, Work | Repeat | Skip)), None)
     if not is_stitch:
-        return makes_up(rest)
-    first = next((one for one in rest if isinstance(one, Work | Repeat)), None)
-    if not isinstance(first, Work):
+        passes = isinstance(first, Skip) or (
+            isinstance(first, Work) and isinstance(first.target, Next)
+        )
+        return passes or makes_up(rest)
+    match first:
+        case Work(target=Each(), content=(Stitch(count=count), *_)):
+            return count.values != (1,)
+        case Work(target=First() as target):
+            return not _is_an_increase(target, key, rest)
+        case Work(target=Same() | Inside(container=Same())):
+            return not (makes_up(rest) or _begins_as_the_repeat(counts, rest))
+        case _:
+            return False
+
+
+def _begins_as_the_repeat(counts: CountsAs, rest: tuple[Step, ...]) -> bool:
+    """``ch 3, popcorn in same st, *dc in next st, popcorn in same st; …``: the dc of the repeat."""
+    repeat = next((one for one in rest if isinstance(one, Repeat)), None)
+    works = [] if repeat is None else [one for one in repeat.steps if isinstance(one, Work)]
+    begins, beside = (*works, None, None)[:2]
+    if begins is None or beside is None or not isinstance(beside.target, Same):
         return False
-    if isinstance(first.target, Each):
-        only = first.content[0]
-        return isinstance(only, Stitch) and only.count.values != (1,)
-    return isinstance(first.target, First) and not _is_an_increase(first.target, key, rest)
+    name = first_of(begins.content)
+    return name is not None and kind_of(name).base == kind_of(counts.stitches[0][1]).base
 
 
 def _is_an_increase(
@@ -208,10 +238,29 @@ def _stays_the_edge(chain: int, stitch: int | None, rest: tuple[Step, ...]) -> b
     if stitch is None or stitch == chain:
         return True
     if stitch < chain:
-        return not any(map(_has_chains, rest))
+        return not any(map(_has_chains, rest)) or _ends_as_high(chain, rest)
     first = next((one for one in rest if isinstance(one, Work)), None)
     target = None if first is None else first.target
     return isinstance(target, Next) and isinstance(target.names[0], NamedStitch)
+
+
+def _ends_as_high(chain: int, rest: tuple[Step, ...]) -> bool:
+    """``…, dc in last sc``: the row has such a stitch at its other edge too."""
+    last = next((one for one in reversed(rest) if isinstance(one, Work | Repeat)), None)
+    if not isinstance(last, Work) or not isinstance(last.target, Last | ChainOfTurning):
+        return False
+    name = first_of(last.content)
+    return name is not None and HEIGHTS.get(kind_of(name).base) == chain
+
+
+def _bases(steps: tuple[Step, ...]) -> Iterator[str]:
+    """The basic stitches that a row works, those of repeats and of their ends too."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            yield from _bases(step.steps)
+            yield from _bases(getattr(step.ending, "steps", ()))
+        elif isinstance(step, Work):
+            yield from (kind_of(one.name).base for one in step.content if isinstance(one, Stitch))
 
 
 def _has_chains(step: Step) -> bool:
