@@ -34,13 +34,14 @@ from workeven.notation.tree import (
     Work,
     WorkedRow,
 )
-from workeven.proof.line import Lined
+from workeven.proof.line import Lined, as_worked
 from workeven.proof.made import is_slip_stitch
 from workeven.records import replace
 
 _ALONG = re.compile(
     r"\balong (?:the )?(?:(?:long|short|left|right|other|first|second) )?"
-    r"(?:side(?: edge)?|row[- ]ends|ends of (?:the )?rows)\b(?! of)",
+    r"(?:side(?: edge)?|row[- ]ends|ends of (?:the )?rows)\b(?! of)|"
+    r"\bworking (?:in|down|up|along) (?:the )?side of (?:the )?rows\b",
     re.IGNORECASE,
 )
 _BOTH_ENDS = re.compile(
@@ -52,17 +53,17 @@ _BOTH_ENDS = re.compile(
 
 def with_row_ends(lines: Iterable[Lined]) -> tuple[Lined, ...]:
     """The lines of a piece, row ends told by their stitches as row ends."""
-    return tuple(map(_told, lines))
+    return tuple([_told(line, how) for line, how in as_worked(lines)])
 
 
-def _told(line: Lined) -> Lined:
+def _told(line: Lined, how: str) -> Lined:
     body, text = line.row.body, line.row.text
-    if not isinstance(body, WorkedRow) or line.worked != "flat rows":
+    if not isinstance(body, WorkedRow) or how != "flat rows":
         return line
     along = _ALONG.search(text) is not None and _goes_only_into_stitches(body.steps)
     if not along and _BOTH_ENDS.search(text) is None:
         return line
-    steps = tuple([_into_row_ends(step, only_both=not along) for step in body.steps])
+    steps = tuple([_into_row_ends(step, "" if along else text) for step in body.steps])
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
 
 
@@ -93,15 +94,21 @@ def _is_stitch(name: PlaceName) -> bool:
     return isinstance(name, AnyStitch | NamedStitch | TurningChain)
 
 
-def _into_row_ends(step: Step, *, only_both: bool) -> Step:
+_END_STITCH = re.compile(r"\bend (?:st|stitch|sc|[hd]?dc|h?tr|dtr)\b", re.IGNORECASE)
+
+
+def _into_row_ends(step: Step, text: str) -> Step:
+    """A step along the row ends; where ``text`` is given only one that says so by its words."""
     match step:
         case Repeat(steps=inner):
-            into = tuple([_into_row_ends(one, only_both=only_both) for one in inner])
-            return replace(step, steps=into)
+            return replace(step, steps=tuple([_into_row_ends(one, text) for one in inner]))
         case Work(target=Next() | First() | Last() | Each() as target):
-            both = any(isinstance(name, TurningChain) for name in target.names)
-            if only_both and not both:
-                return step
-            return replace(step, target=replace(target, names=(RowEnd(),)))
+            said = any(isinstance(name, TurningChain) for name in target.names)
+            said = said or _END_STITCH.search(text, step.start, step.end) is not None
+            return (
+                replace(step, target=replace(target, names=(RowEnd(),)))
+                if said or not text
+                else step
+            )
         case _:
             return step

@@ -30,7 +30,7 @@ from workeven.notation.tree import (
     Work,
     WorkedRow,
 )
-from workeven.proof.line import Lined
+from workeven.proof.line import Lined, as_worked
 from workeven.proof.made import is_slip_stitch
 from workeven.records import replace
 
@@ -40,12 +40,12 @@ _BEHIND_THE_JOIN = Aside | Chain | FastenOff | StatedHere | Turn
 
 def with_bare_joins(lines: Iterable[Lined]) -> tuple[Lined, ...]:
     """The lines of a piece, each round that ends with a bare slip stitch joined by it."""
-    return tuple(map(_joined, lines))
+    return tuple([_joined(line, how) for line, how in as_worked(lines)])
 
 
-def _joined(line: Lined) -> Lined:
+def _joined(line: Lined, how: str) -> Lined:
     body = line.row.body
-    if not isinstance(body, WorkedRow) or not line.worked.startswith("joined rounds"):
+    if not isinstance(body, WorkedRow) or not how.startswith("joined rounds"):
         return line
     at = _bare_at_the_end(body.steps, line.row.text)
     if at is None:

@@ -1,18 +1,18 @@
 """One line of a piece: as its section gives it, and as it is counted.
 
 Takes     nothing: records only.
-Gives     ``Lined``, ``Line``, ``SizeFault``, ``Reached``, ``CountedLine``.
+Gives     ``Lined``, ``as_worked``, ``Line``, ``SizeFault``, ``Reached``, ``CountedLine``.
 Problems  none.
 From      design.md, "Rows are a text block".
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
-from workeven.notation.tree import Row, SpecialStitch, Step
+from workeven.notation.tree import ChangeOver, Row, SpecialStitch, Step, WorkedRow
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric
 from workeven.proof.facts import Facts, facts_of
@@ -42,6 +42,21 @@ class Lined:
     section: int
     stitch_width: Fraction | None = None
     part: str = ""
+
+
+def as_worked(lines: Iterable[Lined]) -> Iterator[tuple[Lined, str]]:
+    """Each line and how it is worked: as its section says, until a row says otherwise."""
+    section: str | None = None
+    how = ""
+    for line in lines:
+        if line.worked != section:
+            section = how = line.worked
+        match line.row.body:
+            case ChangeOver(worked=worked) | WorkedRow(change=str(worked)):
+                how = worked
+            case _:
+                pass
+        yield line, how
 
 
 @record_by_position

@@ -162,7 +162,9 @@ def _before_another(
     length, base = key
     last = next((one for (chains, _), one in reversed(said.items()) if chains == length), None)
     stands_for = [] if last is None else [kind_of(name).base for _, name in last.stitches]
-    if last is None or len(stands_for) != 1 or stands_for[0] not in HEIGHTS:
+    if last is None or last.chains is not None:
+        return None
+    if len(stands_for) != 1 or stands_for[0] not in HEIGHTS:
         return None
     if stands_for[0] not in _bases(rest):
         return None  # a round of clusters begins with the chain of its first one

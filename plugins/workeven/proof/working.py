@@ -15,6 +15,7 @@ from workeven.notation.tree import (
     ONE,
     Amount,
     AnyStitch,
+    Aside,
     Chain,
     ChainOfTurning,
     Described,
@@ -168,8 +169,8 @@ def _stands_before(hook: Hook, step: Work) -> bool:
 def _is_behind_skip(steps: tuple[Step, ...], step: Work) -> bool:
     """``sk next sc, fpdc around next dc 2 rows below``: a skip stands beside it.
 
-    So it does behind the brackets that it is told in, or where as many are skipped as there are
-    such stitches.
+    So it does beside several such stitches told one by one, behind the brackets that they are told
+    in, or where as many are skipped as there are such stitches.
     """
     inner = tuple(one for one in steps if isinstance(one, Repeat) and _holds(one.steps, step))
     if any(_is_behind_skip(one.steps, step) for one in inner):
@@ -179,12 +180,26 @@ def _is_behind_skip(steps: tuple[Step, ...], step: Work) -> bool:
         for at, one in enumerate(steps)
         if one in inner or (isinstance(one, Work) and one.start == step.start)
     ]
-    beside = (steps[(at + way) % len(steps)] for at in begun for way in (-1, 1))
-    if any(isinstance(one, Skip) for one in beside):
+    if any(_skips_beside(steps, at, way) for at in begun for way in (-1, 1)):
         return True
     below = [one for one in steps if isinstance(one, Work) and one.rows_below > 1]
     skips = [one for one in steps if isinstance(one, Skip)]
     return bool(begun) and not inner and len(below) == len(skips)
+
+
+def _skips_beside(steps: tuple[Step, ...], at: int, way: int) -> bool:
+    """Whether a skip stands that way from a step, or beyond others that reach down like it."""
+    for off in range(1, len(steps)):
+        match steps[(at + way * off) % len(steps)]:
+            case Skip() | Repeat(steps=(Skip(), *_)):
+                return True
+            case Work(target=Same()) | Chain() | Aside():
+                continue
+            case Work(rows_below=below) if below > 1:
+                continue
+            case _:
+                return False
+    return False
 
 
 def _holds(steps: tuple[Step, ...], step: Work) -> bool:
