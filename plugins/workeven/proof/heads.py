@@ -9,6 +9,8 @@ From      notation.md, "Chains at the start", "Where the hook stands", "Rounds a
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from workeven.notation.tree import (
     ONE,
     Amount,
@@ -334,6 +336,8 @@ def slips_along(hook: Hook, step: Work) -> bool:
         hook.began = hook.choices.get(point, 0) == 1
     if hook.began or hook.depth or hook.facts.only_slips or not is_slip_stitch(step):
         return False
+    if hook.how == "flat rows" and _slips_at_both_ends(hook.facts.steps):
+        return False
     target = step.target
     if isinstance(target, Inside):
         hook.made.work("sl st", hook.context.amount(target.count) or 0)
@@ -367,22 +371,38 @@ def _leaves_its_end(hook: Hook) -> bool:
         return True
     slips = next((one for one in steps if isinstance(one, Work)), None)
     number = None if slips is None else getattr(slips.target, "count", None)
-    left = [one.values for one in map(_left_at_end, steps) if one is not None]
-    return number is not None and number.values in left
+    return number is not None and number.values in set(_left_at_end(steps))
 
 
-def _left_at_end(step: Step) -> Amount | None:
-    """How many a step leaves at the end of its row, where it says so."""
-    match step:
-        case LeaveRest(count=count):
-            return count
-        case (
-            Work(target=Each(limit=ToLast(count=count)))
-            | Repeat(times=Open(limit=ToLast(count=count)))
-        ):
-            return count
-        case _:
-            return None
+def _left_at_end(steps: tuple[Step, ...]) -> Iterator[tuple[int | None, ...]]:
+    """How many a row leaves at its end, where it says so: "leave rem 6 sts unworked"."""
+    for step, behind in zip(steps, (*steps[1:], None), strict=True):
+        match step:
+            case LeaveRest(count=Amount(values=values)):
+                yield values
+            case (
+                Work(target=Each(limit=ToLast(count=count)))
+                | Repeat(times=Open(limit=ToLast(count=count)))
+            ) if isinstance(behind, LeaveRest):
+                yield count.values
+            case _:
+                continue
+
+
+def _slips_at_both_ends(steps: tuple[Step, ...]) -> bool:
+    """``sl st in first 4 sts, sc …, sl st in last 4 sts``: a row that slopes to both its ends."""
+    works = [one for one in steps if isinstance(one, Work | Repeat)]
+    if len(works) < len(("head", "middle", "end")):
+        return False
+    head, *_, end = works
+    if not (isinstance(head, Work) and isinstance(end, Work)) or not is_slip_stitch(end):
+        return False
+    count = getattr(head.target, "count", None)
+    return (
+        isinstance(end.target, Last)
+        and count is not None
+        and count.values == end.target.count.values
+    )
 
 
 def travel(hook: Hook, step: Travel) -> None:

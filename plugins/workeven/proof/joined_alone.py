@@ -18,7 +18,7 @@ with the yarn joined.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from workeven.notation.earlier import in_skipped
 from workeven.notation.tree import (
@@ -53,7 +53,7 @@ _SKIPPED = re.compile(r"\b(?:skipped|missed|unworked)\b", re.IGNORECASE)
 
 def with_joined_alone(lines: Iterable[Lined]) -> tuple[Lined, ...]:
     """The lines, each row with the yarn that was joined in the line before it."""
-    found = list(map(_at_an_underarm, lines))
+    found = [_at_an_underarm(line, heading) for line, heading in _under_headings(lines)]
     for at in range(len(found) - 1):
         moved = _moved(found[at], found[at + 1])
         if moved is not None:
@@ -61,7 +61,17 @@ def with_joined_alone(lines: Iterable[Lined]) -> tuple[Lined, ...]:
     return tuple(found)
 
 
-def _at_an_underarm(line: Lined) -> Lined:
+def _under_headings(lines: Iterable[Lined]) -> Iterator[tuple[Lined, str]]:
+    """Each line and the name of its part: its own, or that of the last heading."""
+    heading = ""
+    for line in lines:
+        label = line.row.label
+        if label is not None and label.name is not None:
+            heading = label.name
+        yield line, heading
+
+
+def _at_an_underarm(line: Lined, heading: str) -> Lined:
     """``join yarn in 3rd ch of underarm, …``: the round goes on into what the yoke has skipped.
 
     However many rounds the body has had since: its own chains across were worked into, and their
@@ -75,7 +85,7 @@ def _at_an_underarm(line: Lined) -> Lined:
         return line
     if _ACROSS.search(line.row.text) is None or not _works_on(body.steps):
         return line
-    if _goes_on_with_the_body(line.row.label):
+    if _BODY.search(heading) is not None or _goes_on(line.row.label):
         return line
     steps = tuple(in_skipped(line.row.text, body.steps))
     waiting = Earlier(None, unworked=True, if_any=True)
@@ -86,12 +96,10 @@ def _at_an_underarm(line: Lined) -> Lined:
 _BODY = re.compile(r"\b(?:body|skirt|bodice|hand|main)\b", re.IGNORECASE)
 
 
-def _goes_on_with_the_body(label: Label | None) -> bool:
-    """Whether a round is of the body by its name, or by the number that follows the divide's."""
-    if label is None:
+def _goes_on(label: Label | None) -> bool:
+    """Whether a round has the number that follows the divide's: it goes on with the body."""
+    if label is None or label.name is not None:
         return False
-    if label.name is not None:
-        return _BODY.search(label.name) is not None
     return label.first is not None and label.first.values[0] != 1
 
 

@@ -28,6 +28,7 @@ from workeven.notation.tree import (
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.in_each import several_in_each
+from workeven.proof.joined_bare import as_stitch
 from workeven.proof.made import first_of, first_stitch, lead_of
 from workeven.proof.mesh import mesh_chains
 from workeven.proof.reading import Reading
@@ -76,6 +77,9 @@ def readings(
     found: list[Reading] = []
     found.extend(_turning_chains(steps, turning_chain, turning_chains, special))
     found.extend(_skipped_chains(steps, turning_chains, special))
+    if (stitch := as_stitch(steps)) is not None:
+        joins, last = "the sl st at its end joins the round", "the sl st at its end is a st"
+        found.append(Reading(default=joins, taken=last, steps=stitch))
     if worked != "flat rows":
         found.extend(last_repeats(steps))
         found.extend(skip_unsaid(steps))

@@ -166,7 +166,7 @@ def _before_another(
         return None
     if len(stands_for) != 1 or stands_for[0] not in HEIGHTS:
         return None
-    if stands_for[0] not in _bases(rest):
+    if stands_for[0] not in _bases(rest) and not makes_up(rest):
         return None  # a round of clusters begins with the chain of its first one
     if not _stays_the_edge(HEIGHTS[stands_for[0]], HEIGHTS.get(base), rest):
         return None

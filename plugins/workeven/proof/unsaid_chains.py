@@ -26,6 +26,8 @@ from workeven.notation.tree import (
     NamedStitch,
     Next,
     Repeat,
+    Same,
+    Skip,
     Step,
     Stitch,
     Travel,
@@ -100,6 +102,8 @@ def makes_up(rest: tuple[Step, ...]) -> bool:
     begins = next((one for one in rest if isinstance(one, Repeat | Work)), None)
     if not isinstance(begins, Work) or isinstance(begins.target, First):
         return False  # a repeat begins behind the chain, or the first stitch is beside it
+    if (told := _by_the_repeat(rest, begins)) is not None:
+        return told
     first, *others = _numbers(rest, in_one=_is_in_one(begins)) or (None,)
     if first is None:
         return False
@@ -109,6 +113,70 @@ def makes_up(rest: tuple[Step, ...]) -> bool:
         return False
     last = others[-1] or 0
     return first + 1 in others or first + last + 1 in others[:-1]
+
+
+def _by_the_repeat(rest: tuple[Step, ...], begins: Work) -> bool | None:
+    """What the repeat tells: whether the steps before it are its end with the chain, or without.
+
+    ``dc in same st, 2 dc in next st, *dc in next st, 2 dc in next st`` is whole by itself; before
+    ``*2 dc in next st, dc in next st`` it is so with the chain. None where it is neither.
+    """
+    at = next((at for at, one in enumerate(rest) if isinstance(one, Repeat)), None)
+    repeat = None if at is None else rest[at]
+    if not isinstance(repeat, Repeat):
+        return None
+    one_by_one = isinstance(begins.target, Same)
+    head = _places(rest[:at], one_by_one=one_by_one)
+    body = _places(repeat.steps, one_by_one=one_by_one)
+    if not head or not body or not isinstance(head[0][0], int):
+        return None
+    again = body * (len(head) // len(body) + 1)
+    if again[-len(head) :] == head:
+        return False
+    larger = [(head[0][0] + 1, *head[0][1:]), *head[1:]]
+    return True if again[-len(head) :] == larger else None
+
+
+def _places(steps: tuple[Step, ...], *, one_by_one: bool) -> list[tuple[object, ...]]:
+    """What goes into each place, one behind the other, and what lies or is skipped between.
+
+    A run of one each is one entry, by its length, or one of one for each where they are told
+    ``one_by_one``. What goes into the same place again is of that entry.
+    """
+    found: list[tuple[object, ...]] = []
+    for step in steps:
+        match step:
+            case Work(target=Same()) if found and not is_slip_stitch(step):
+                chains = found.pop() if found[-1][0] == "ch" and len(found) > 1 else ()
+                found[-1] = (*found[-1], *chains, *_parts(step))
+            case Work() if is_slip_stitch(step):
+                continue
+            case Work(target=Next(count=count) | Last(count=count)) if not _is_in_one(step):
+                number = count.values[0] or 0
+                name = _parts(step)[1:]
+                found += [(1, *name)] * number if one_by_one else [(number, *name)]
+            case Work():
+                found.append(_parts(step))
+            case Chain(count=count):
+                found.append(("ch", *count.values))
+            case Skip():
+                found.append(("sk", getattr(getattr(step.target, "count", None), "values", None)))
+            case _:
+                continue
+    return found
+
+
+def _parts(step: Work) -> tuple[object, ...]:
+    """How many and of what a step works into a place, part for part."""
+    parts: list[object] = []
+    for one in step.content:
+        if isinstance(one, Stitch):
+            parts += [one.count.values[0] if len(one.count.values) == 1 else None, one.name]
+        elif isinstance(one, Chain):
+            parts += ["ch", *one.count.values]
+        else:
+            parts.append(one)
+    return tuple(parts)
 
 
 def _is_in_one(step: Work) -> bool:

@@ -235,7 +235,8 @@ def _one_by_one(hook: Hook, step: Step, before: Ledger, made: int) -> None:
 
 def _step(hook: Hook, step: Step) -> None:  # noqa: C901, one branch a node
     skipped, round_posts = hook.skipped, hook.went_round
-    hook.skipped, hook.went_round = (), 0
+    # "fpdc around next st, ch 1, sk st behind"
+    hook.skipped, hook.went_round = (), round_posts if isinstance(step, Chain | Aside) else 0
     match step:
         case Work():
             work(hook, step)

@@ -138,12 +138,16 @@ class Travel:
 
 @record_by_position
 class JoinRound:
-    """``join with sl st to first sc``; ``target`` None for a bare ``join``."""
+    """``join with sl st to first sc``; ``target`` None for a bare ``join``.
+
+    ``slip``: a slip stitch alone, which ends a joined round.
+    """
 
     target: Target | None = None
     ring: bool = False
     start: int = 0
     end: int = 0
+    slip: bool = False
 
 
 @record_by_position
