@@ -65,7 +65,7 @@ from workeven.proof.cut_short import cut_before_skip
 from workeven.proof.each import work_each
 from workeven.proof.edges import turn_corner
 from workeven.proof.fabric import Builder, Fabric, Node, without_turning_chain
-from workeven.proof.heads import join_yarn, lead_chain, slips_up_to, travel
+from workeven.proof.heads import join_yarn, lead_chain
 from workeven.proof.hook import Hook
 from workeven.proof.joins import join_round, other_side, skip, turn
 from workeven.proof.leaves import Base, begins_leaf, close_leaf, leaves_leaf, open_leaf
@@ -78,6 +78,7 @@ from workeven.proof.repeats import open_repeat, repeat
 from workeven.proof.several_each import several, work_several
 from workeven.proof.sides import brought_back, has_leaf
 from workeven.proof.squares import either, over, stitches_of
+from workeven.proof.travel import slips_up_to, travel
 from workeven.proof.working import way_of, work
 
 
