@@ -6,8 +6,9 @@ Problems  none.
 From      notation.md, "Chains at the start" ("Defaults, which a file may set once").
 
 It holds from its row on for chains of that length before that stitch, until another row says
-otherwise. What is said of a chain longer than its stitch ("ch 5 (counts as dc and ch 2)") is tried
-first in the rows behind too, since no table tells how such a chain counts.
+otherwise. What a row says of its own chain alone ("ch 3 (counts as dc)") is a habit: it is tried
+first in the rows behind too, also before another stitch, unless their own words are against it.
+Before what is said of all rows it gives way.
 """
 
 from __future__ import annotations
@@ -44,8 +45,10 @@ from workeven.proof.made import first_of, first_stitch, lead_of
 from workeven.proof.unsaid_chains import join_says, makes_up
 from workeven.records import replace
 
-#: by length of the chain and the basic stitch behind it, what the chain counts as
-_Said = dict[tuple[tuple[int | None, ...], str], CountsAs]
+#: the length of a chain by size, and the basic stitch behind it
+_Key = tuple[tuple[int | None, ...], str]
+#: what each such chain counts as, the last that was said at the end
+_Said = dict[_Key, CountsAs]
 
 
 #: stitches of the pattern's own are alike here: a front post stitch and a back one begin alike
@@ -63,8 +66,8 @@ def _told(line: Lined, said: _Said) -> Lined:
     if not isinstance(body, WorkedRow):
         return line
     if line.row.label is not None and line.row.label.section:
-        for one_key in [key for key, one in said.items() if one.carried]:
-            del said[one_key]  # another part may have another habit
+        for habit in [key for key, one in said.items() if one.carried]:
+            del said[habit]  # another part may have another one
     for one in body.said:
         _keep(one, said)
     _keep_of_skipped(body.steps, said)
@@ -80,7 +83,7 @@ def _told(line: Lined, said: _Said) -> Lined:
         return line
     rest = body.steps[at + 1 :]
     own = join_says(key[0][0] if len(key[0]) == 1 else None, key[1] or None, rest)
-    counts = said.get(key) or _of_all(said, key) or _before_another(said, key, rest)
+    counts = _all_say(said, key) or said.get(key) or _before_another(said, key, rest)
     if own is False and key[1] in HEIGHTS and (counts is None or counts.carried):
         _keep_of(CountsAs(()), key, said)  # its habit goes on
     elif own and counts is not None and counts.carried and not counts.stitches:
@@ -109,10 +112,13 @@ def _behind_the_ring(steps: tuple[Step, ...]) -> int | None:
     return at if after is None else behind + 1 + after
 
 
-def _keep_of(counts: CountsAs, key: tuple[tuple[int | None, ...], str], said: _Said) -> None:
+def _keep_of(counts: CountsAs, key: _Key, said: _Said) -> None:
     """What a row says of its own chain: of all from here on, or to be tried first in later rows."""
     if counts.leg is not None or counts.by_count:
         return  # said of this row's first decrease, or by its count alone
+    before = said.get(key)
+    if before is not None and before.throughout and not counts.throughout:
+        return  # one row is otherwise than all
     said.pop(key, None)  # the last that is said comes last
     said[key] = counts if counts.throughout else replace(counts, carried=True)
 
@@ -140,7 +146,13 @@ def _keep(one: ChainsSaid, said: _Said) -> None:
     said[length, stitches[0] if stitches else _ANY_STITCH] = one.counts_as
 
 
-def _of_all(said: _Said, key: tuple[tuple[int | None, ...], str]) -> CountsAs | None:
+def _all_say(said: _Said, key: _Key) -> CountsAs | None:
+    """What was said of all such chains, in a row ("throughout") or in a sentence of its own."""
+    own = said.get(key)
+    return own if own is not None and own.throughout else _of_all(said, key)
+
+
+def _of_all(said: _Said, key: _Key) -> CountsAs | None:
     """What was said of such chains before any stitch; of a longer one it says nothing."""
     length, stitch = key
     found = said.get((length, _ANY_STITCH))
@@ -152,9 +164,7 @@ def _of_all(said: _Said, key: tuple[tuple[int | None, ...], str]) -> CountsAs | 
     return said.get((_ANY_LENGTH, stitch)) or said.get((_ANY_LENGTH, _ANY_STITCH))
 
 
-def _before_another(
-    said: _Said, key: tuple[tuple[int | None, ...], str], rest: tuple[Step, ...]
-) -> CountsAs | None:
+def _before_another(said: _Said, key: _Key, rest: tuple[Step, ...]) -> CountsAs | None:
     """What was said of such a chain before another stitch: ``ch 3 (counts as dc)``, now a puff.
 
     The edge stitch stays what it is, whatever comes behind it (common practice).
@@ -177,7 +187,7 @@ def _before_another(
 
 def _says_otherwise(
     counts: CountsAs,
-    key: tuple[tuple[int | None, ...], str],
+    key: _Key,
     rest: tuple[Step, ...],
     *,
     own: bool | None,
@@ -219,9 +229,7 @@ def _begins_as_the_repeat(counts: CountsAs, rest: tuple[Step, ...]) -> bool:
     return name is not None and kind_of(name).base == kind_of(counts.stitches[0][1]).base
 
 
-def _is_an_increase(
-    target: First, key: tuple[tuple[int | None, ...], str], rest: tuple[Step, ...]
-) -> bool:
+def _is_an_increase(target: First, key: _Key, rest: tuple[Step, ...]) -> bool:
     """``dc in first st`` beside a chain that counts, where the row works into such chains too.
 
     Elsewhere "in first st" says that the chain beside it is none.
@@ -275,7 +283,7 @@ def _has_chains(step: Step) -> bool:
             return isinstance(step, Chain)
 
 
-def _begins(steps: tuple[Step, ...], at: int) -> tuple[tuple[int | None, ...], str] | None:
+def _begins(steps: tuple[Step, ...], at: int) -> _Key | None:
     """The length of the chain at the head, and the basic stitch behind it."""
     chain, name = steps[at], first_stitch(steps[at + 1 :])
     if not isinstance(chain, Chain) or name is None:
