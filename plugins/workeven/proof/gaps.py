@@ -1,7 +1,8 @@
 """Gaps that a row has skipped: which of several a later row takes up, and the chain across it.
 
 Takes     where a size stands, what a row has passed over, the row that takes it up.
-Gives     ``taken_up``: the places that it is worked into; ``gaps_of``: the gaps of a row.
+Gives     ``taken_up``, ``taken_up_of_last``: the places that it is worked into; ``gaps_of``,
+          ``last_with_gaps``: the gaps of a row, the last row that has any.
 Problems  none of its own.
 From      notation.md, "Below and before" ("Places an earlier row left stay reachable").
 
@@ -83,14 +84,14 @@ def taken_up_of_last(standing: Standing, left: Unworked, own: Line, how: str) ->
 def last_with_gaps(standing: Standing) -> tuple[Worked, int] | None:
     """The last row that skips stitches once or a few times, not all along; its place among rows."""
     for rows in standing.stretches():
-        for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
+        for at in range(rows.times - 1, max(rows.times - ROWS_BACK, 0) - 1, -1):
             if gaps_of(standing, rows, at):
                 return rows, at
     return None
 
 
 #: rows of one kind that are looked back at
-_ROWS_BACK = 30
+ROWS_BACK = 30
 
 
 def _taken_of(

@@ -19,13 +19,11 @@ from itertools import islice
 from workeven.notation.tree import Earlier, LeaveRest
 from workeven.proof.context import Fault
 from workeven.proof.fabric import Fabric, Run, stitch
-from workeven.proof.gaps import last_with_gaps
+from workeven.proof.gaps import ROWS_BACK, last_with_gaps
 from workeven.proof.line import Line
 from workeven.proof.looking_back import fabric_at, walked
 from workeven.proof.standing import Standing, Unworked, Worked
 
-#: how many rows back a rest is looked for
-_ROWS_BACK = 30
 #: the rests that are looked for: what so many rows have left behind is not taken up
 _MOST_LEFT = 24
 
@@ -60,7 +58,7 @@ def _each_left(standing: Standing) -> Iterator[Unworked]:
             yield from known.others or ()
             return
         if any(leaves_rest(line) for line in rows.lines):
-            for at in range(rows.times - 1, max(rows.times - _ROWS_BACK, 0) - 1, -1):
+            for at in range(rows.times - 1, max(rows.times - ROWS_BACK, 0) - 1, -1):
                 if leaves_rest(rows.line_at(at)):
                     yield left_by(standing, rows, at)
 

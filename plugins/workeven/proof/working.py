@@ -268,7 +268,7 @@ def _into_next(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
         return
     legs = takes_of(hook.context, step)
     if legs > 1 and (count > 1 or step.over):
-        if count != legs:
+        if count != legs and (legs_of(step) > 1 or count % legs):
             raise _over_others(step, count, legs)
         take(hook, names, count, step)
         make(hook.made, step.content, count // legs)
@@ -301,11 +301,12 @@ def _is_closed(hook: Hook, step: Work) -> bool:
 
 
 def _over_others(step: Work, count: int, legs: int) -> Fault:
+    what = "decrease" if legs_of(step) > 1 else "stitch"
     return Fault(
         "row-decrease",
         step.start,
         step.end,
-        f"a decrease over {legs} sts is worked over {count}",
+        f"a {what} over {legs} sts is worked over {count}",
     )
 
 
