@@ -39,6 +39,8 @@ BAD: dict[str, str] = {
     "less than none left": "ch 1, sc in each st to last -3 sts",
     "the last of none": "ch 1, sc in last 0 sts",
     "more stitches than there are": "ch 1, sc in next 999999999 sts",
+    "a run told one by one": "ch 3, dc in same st, dc in next 999999999 sts, *2 dc in next st; "
+    "rep from * around, join to first dc",
     "a number of ten thousand digits": "ch 1, sc in next " + "9" * (LONGEST - 100) + " sts",
     "numbers without words": _filled("9 "),
     "a list by size without end": "ch 80 (" + _filled("88, ")[: LONGEST - 100] + ")",

@@ -59,6 +59,26 @@ def counted(
     return count_piece(rows, contexts, ("S", "M")[:sizes], (fabric,) * sizes)
 
 
+@pytest.mark.parametrize(("settled", "faults"), [({}, []), ({"hdc": False}, ["row-uneven"])])
+def test_what_the_file_says_of_chains_goes_before_the_habit_of_a_row(
+    settled: dict[str, bool], faults: list[str]
+) -> None:
+    """notation.md, Chains at the start: a file may say it once, for all rows.
+
+    Over 20 hdc the chain is the first and 19 follow it; where it is none, one is left over.
+    """
+    rows = lines(
+        "ch 2 (counts as hdc), hdc in next st and in each st across, turn\n"
+        "ch 2, hdc in next 19 sts, turn",
+        "flat rows",
+        (HALF_CM,),
+        0,
+    )
+    context = SizeContext(index=0, sizes=1, turning_chains=settled)
+    fabric = Fabric((Run(SC, 20),), turned=True)
+    assert faults == codes(count_piece(rows, (context,), ("S",), (fabric,)))
+
+
 def numbers(rows: tuple[CountedLine, ...]) -> list[tuple[int | None, int | None]]:
     """First and last number of each line, in the first size."""
     return [(entry.first, entry.last) for row in rows if (entry := row.per_size[0]) is not None]

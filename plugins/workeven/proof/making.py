@@ -301,12 +301,15 @@ def _add_stitch(made: Made, builder: Builder, name: str, count: int, times: int)
     full = full_name(made.context.special, name)
     made.count(full, count * times)
     if special is None or special.takes > 0:
-        builder.add(stitch(full, _base_of(full, special)), count)
+        builder.add(stitch(full, basic_of(made.context, full)), count)
 
 
-def _base_of(name: str, special: SpecialStitch | None) -> str:
-    """The basic stitch that a stitch may be called by; a declared "FPdc" is a dc like any fpdc."""
-    base = kind_of(name).base
+def basic_of(context: SizeContext, name: str) -> str:
+    """The basic stitch that a stitch may be called by; a declared "FPdc" is a dc like any fpdc.
+
+    In UK terms a declared "FPtr" is a dc: its own words tell in which terms it is.
+    """
+    base, special = kind_of(name).base, special_of(context, name)
     of_the_trade = base == name and kind_of(name.lower()).base != name.lower()
     return (special.base or base) if special is not None and of_the_trade else base
 

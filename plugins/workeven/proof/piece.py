@@ -71,7 +71,7 @@ def count_piece(
         Standing(context, fabric, rows, heights)
         for context, fabric in zip(contexts, start, strict=True)
     ]
-    told = _told(lines)
+    told = _told(lines, contexts[0])
     todo = looked_through(told, names, contexts[0].special, known)
     found: list[CountedLine] = []
     looks = [0]
@@ -149,17 +149,18 @@ def _goes_on(line: AtHand, standing: Standing, *, stated: bool) -> bool:
     return True
 
 
-def _told(lines: Iterable[Lined]) -> tuple[Lined, ...]:
+def _told(lines: Iterable[Lined], context: SizeContext) -> tuple[Lined, ...]:
     """The lines, each told what lines before and behind it say of it."""
     joined = with_bare_joins(with_joined_alone(with_pattern(lines)))
-    return with_throughout(with_said_later(with_row_ends(joined)))
+    said = with_said_later(with_row_ends(joined))
+    return with_throughout(said, context.turning_chains)
 
 
 def piece_comes_out(
     lines: Iterable[Lined], context: SizeContext, names: tuple[str, ...], known: Known
 ) -> bool:
     """Whether ``count_piece`` finds no fault in this size, each line read in the usual way."""
-    told = _told(lines)
+    told = _told(lines, context)
     return comes_out(looked_through(told, names, context.special, known), context)
 
 

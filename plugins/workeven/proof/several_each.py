@@ -30,13 +30,12 @@ from workeven.notation.tree import (
     Step,
     Work,
 )
-from workeven.notation.vocabulary import kind_of
 from workeven.proof.context import Fault
 from workeven.proof.corners import corner_name
 from workeven.proof.each import begin_each, legs_of, open_in_ring
 from workeven.proof.fabric import Match, Node, Place, Run, amount_of
 from workeven.proof.hook import Hook
-from workeven.proof.making import Made, make
+from workeven.proof.making import Made, basic_of, make
 from workeven.proof.naming import are, many, match_of
 from workeven.proof.taking import missing
 
@@ -79,20 +78,15 @@ def several(hook: Hook, steps: tuple[Step, ...]) -> tuple[Clause, ...]:
         found.append(Clause(content, names, step, match_of(names)))
     every = [name for clause in found for name in clause.names]
     told_apart = len(set(every)) == len(every)
-    alike = all(isinstance(one.step, Work) for one in found) or _one_is_of_the_other(every)
+    alike = all(isinstance(one.step, Work) for one in found) or _one_is_of_the_other(hook, every)
     enough = _TWO if alike else _SEVERAL
     return tuple(found) if told_apart and len(found) >= enough else ()
 
 
-def _one_is_of_the_other(names: list[PlaceName]) -> bool:
+def _one_is_of_the_other(hook: Hook, names: list[PlaceName]) -> bool:
     """``fpdc around each fpdc and dc in each dc``: an fpdc is a dc too, and told apart from it."""
     said = {name.name for name in names if isinstance(name, NamedStitch)}
-    return any(_base(name) in said for name in said if _base(name) != name)
-
-
-def _base(name: str) -> str:
-    """The basic stitch of a name, in small letters or in a pattern's own ("FPdc")."""
-    return kind_of(name.lower()).base
+    return any(basic_of(hook.context, name) in said - {name} for name in said)
 
 
 def _names_each(step: Step) -> bool:
@@ -112,7 +106,7 @@ def work_several(hook: Hook, clauses: tuple[Clause, ...]) -> None:
         if not amount_of(nodes, clause.match) and not hook.recover:
             assert isinstance(clause.step, Work | Corners)
             missing(hook, clause.names, 1, 0, clause.step)
-    order = sorted(clauses, key=Clause.exactness)
+    order = sorted(clauses, key=lambda one: (one.exactness(), _is_of_others(hook, one)))
     _work(hook, hook.made, nodes, tuple(order))
     every = match_of(tuple(name for clause in clauses for name in clause.names))
     hook.cursor.take(every, amount_of(nodes, every))  # a space of which nothing is said is passed
@@ -152,7 +146,11 @@ def _left_over(place: Place, count: int, order: tuple[Clause, ...]) -> Fault:
     )
 
 
+def _is_of_others(hook: Hook, clause: Clause) -> bool:
+    """Whether its stitches are basic ones, which others that are named may be too."""
+    named = [name.name for name in clause.names if isinstance(name, NamedStitch)]
+    return all(basic_of(hook.context, name) == name for name in named)
+
+
 def _exactness(name: PlaceName) -> int:
-    if isinstance(name, NamedStitch):
-        return 1 if _base(name.name) == name.name.lower() else 0
     return 1 if isinstance(name, Space) and name.chains is None else 0

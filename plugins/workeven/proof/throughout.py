@@ -8,12 +8,12 @@ From      notation.md, "Chains at the start" ("Defaults, which a file may set on
 It holds from its row on for chains of that length before that stitch, until another row says
 otherwise. What a row says of its own chain alone ("ch 3 (counts as dc)") is a habit: it is tried
 first in the rows behind too, also before another stitch, unless their own words are against it.
-Before what is said of all rows it gives way.
+Before what is said of all rows, in the text or by the file, it gives way.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 
 from workeven.notation.tree import (
     ONE,
@@ -55,13 +55,17 @@ _Said = dict[_Key, CountsAs]
 _DECLARED = ""
 
 
-def with_throughout(lines: Iterable[Lined]) -> tuple[Lined, ...]:
-    """The lines of a piece, each turning chain counting as an earlier row has said for all."""
+def with_throughout(lines: Iterable[Lined], settled: Container[str] = ()) -> tuple[Lined, ...]:
+    """The lines of a piece, each turning chain counting as an earlier row has said for all.
+
+    ``settled``: the basic stitches of which the file says how their chains count; no habit of one
+    row goes before that.
+    """
     said: _Said = {}
-    return tuple([_told(line, said) for line in lines])
+    return tuple([_told(line, said, settled) for line in lines])
 
 
-def _told(line: Lined, said: _Said) -> Lined:
+def _told(line: Lined, said: _Said, settled: Container[str]) -> Lined:
     body = line.row.body
     if not isinstance(body, WorkedRow):
         return line
@@ -91,7 +95,8 @@ def _told(line: Lined, said: _Said) -> Lined:
     long = counts is not None and counts.chains is not None and counts is said.get(key)
     if counts is None:
         return line
-    if counts.carried and not long and _says_otherwise(counts, key, rest, own=own):
+    against = key[1] in settled or _says_otherwise(counts, key, rest, own=own)
+    if counts.carried and not long and against:
         return line
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])

@@ -137,6 +137,10 @@ def _by_the_repeat(rest: tuple[Step, ...], begins: Work) -> bool | None:
     return True if again[-len(head) :] == larger else None
 
 
+#: a longer run than this is no group that a chain makes whole
+_MOST_TOLD = 100
+
+
 def _places(steps: tuple[Step, ...], *, one_by_one: bool) -> list[tuple[object, ...]]:
     """What goes into each place, one behind the other, and what lies or is skipped between.
 
@@ -154,7 +158,8 @@ def _places(steps: tuple[Step, ...], *, one_by_one: bool) -> list[tuple[object, 
             case Work(target=Next(count=count) | Last(count=count)) if not _is_in_one(step):
                 number = count.values[0] or 0
                 name = _parts(step)[1:]
-                found += [(1, *name)] * number if one_by_one else [(number, *name)]
+                told = one_by_one and number <= _MOST_TOLD
+                found += [(1, *name)] * number if told else [(number, *name)]
             case Work():
                 found.append(_parts(step))
             case Chain(count=count):
