@@ -61,7 +61,7 @@ from workeven.proof.taking import (
     stand_here,
 )
 from workeven.proof.travel import found_as, go_to
-from workeven.proof.unsaid_chains import joined_to, passed_by_the_join, stands_apart
+from workeven.proof.unsaid_chains import joined_to, passed_by_the_join, stands_for
 
 #: a chain of a bridge, which counts as a stitch
 BRIDGE = stitch("ch", "ch")
@@ -94,8 +94,8 @@ def lead_chain(hook: Hook, step: Chain, rest: tuple[Step, ...]) -> None:
             hook.made.leave(space(count), 1)  # "ch 7 (does not count as st), dc in first dc"
     elif step.counts_as is not None:
         _stand_over(hook, count, step.counts_as, base)
-    elif (apart := stands_apart(count, base, rest)) and chain_counts(hook.context, apart):
-        _stand_over(hook, count, CountsAs(((ONE, apart),)), apart)
+    elif (name := stands_for(count, base, rest)) and chain_counts(hook.context, name) is not False:
+        _stand_over(hook, count, CountsAs(((ONE, name),)), name)
     elif base is not None and _is_stitch(hook, base, count, rest):
         _stand_over(hook, count, CountsAs(((ONE, base),)), base)
     else:

@@ -54,7 +54,7 @@ from workeven.proof.readings_of_places import (
     up_to_the_middle,
 )
 from workeven.proof.times_of_all import times_of_all
-from workeven.proof.unsaid_chains import AS_HIGH, joined_to, passed_by_the_join, stands_apart
+from workeven.proof.unsaid_chains import AS_HIGH, joined_to, passed_by_the_join, stands_for
 from workeven.records import replace
 
 
@@ -138,15 +138,16 @@ def _turning_chains(
             yield from _otherwise_than_before(steps, at, chain, special)
         return
     base = _base_ahead(steps[0 if at is None else at + 1 :], special)
-    high = AS_HIGH.get(count or 0)
-    apart = stands_apart(count or 0, base, steps[0 if at is None else at + 1 :])
-    if high is not None and HEIGHTS.get(base or "", 0) < HEIGHTS["dc"] and apart not in said:
+    told = stands_for(count or 0, base, steps[0 if at is None else at + 1 :])
+    high = told or AS_HIGH.get(count or 0)
+    lower = HEIGHTS.get(base or "", 0) < HEIGHTS["dc"]
+    if high is not None and (told or lower) and told not in said:
         as_stitch, not_ = f"(counts as {high})", "(does not count)"
-        counts_as = CountsAs(() if apart else ((Amount((1,)), high),))
+        counts_as = CountsAs(() if told else ((Amount((1,)), high),))
         other = replace(chain, counts_as=counts_as)
         yield Reading(
-            default=f"ch {count} {as_stitch if apart else not_}",
-            taken=f"ch {count} {not_ if apart else as_stitch}",
+            default=f"ch {count} {as_stitch if told else not_}",
+            taken=f"ch {count} {not_ if told else as_stitch}",
             steps=(other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :]),
         )
     if count is None or base is None or base in said:

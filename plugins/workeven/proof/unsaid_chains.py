@@ -1,7 +1,7 @@
 """Chains at the head of a row of which nothing is said: what its other words tell of them.
 
 Takes     how long such a chain is, the basic stitch behind it, the steps behind it.
-Gives     ``stands_apart``: the stitch it stands for where another chain follows; ``joined_to``:
+Gives     ``stands_for``: the stitch it stands for by what follows it; ``joined_to``:
           whether the round's join makes it a stitch; ``passed_by_the_join``: whether it makes it
           none; ``join_says``, both; ``makes_up``: whether its first group needs it; ``AS_HIGH``.
 Problems  none.
@@ -34,14 +34,19 @@ from workeven.notation.tree import (
     Turn,
     Work,
 )
-from workeven.notation.vocabulary import HEIGHTS
+from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.made import is_slip_stitch
 
 #: what a chain of that length counts as before a lower stitch, a bobble or a puff, if it does
 AS_HIGH = {3: "dc", 4: "tr"}
 
 
-def stands_apart(count: int, base: str | None, rest: tuple[Step, ...]) -> str | None:
+def stands_for(count: int, base: str | None, rest: tuple[Step, ...]) -> str | None:
+    """The stitch that a chain stands for by the words behind it, whatever the table says of it."""
+    return _stands_apart(count, base, rest) or _begins_a_group(count, rest)
+
+
+def _stands_apart(count: int, base: str | None, rest: tuple[Step, ...]) -> str | None:
     """The stitch that a chain stands for which is told apart from the chain behind it.
 
     ``ch 3, *ch 3, sc in ch-5 sp, ch 3, dc in next dc; rep from *``: were it no stitch, the two
@@ -134,7 +139,39 @@ def _by_the_repeat(rest: tuple[Step, ...], begins: Work) -> bool | None:
     if again[-len(head) :] == head:
         return False
     larger = [(head[0][0] + 1, *head[0][1:]), *head[1:]]
-    return True if again[-len(head) :] == larger else None
+    if again[-len(head) :] == larger:
+        return True
+    return True if _lacking(head, again[-len(head) :]) else None
+
+
+def _lacking(head: list[tuple[object, ...]], whole: list[tuple[object, ...]]) -> str | None:
+    """The stitch that the first group lacks to be as the repeat's are, where all else is alike."""
+    number, name, *others = (*whole[0], None, None)[: max(2, len(whole[0]))]
+    alike = tuple(others) == head[0] and whole[1:] == head[1:]
+    return name if alike and number == 1 and isinstance(name, str) else None
+
+
+def _begins_a_group(count: int, rest: tuple[Step, ...]) -> str | None:
+    """The stitch that a chain stands for which begins the first group of a row of such groups.
+
+    ``ch 2, sc in same st, *sk next st, (hdc, sc) in next st``: without the chain's hdc the first
+    group were half a one (common practice). Where the round is joined to the stitch behind the
+    chain, it is none.
+    """
+    begins = next((one for one in rest if isinstance(one, Repeat | Work)), None)
+    at = next((at for at, one in enumerate(rest) if isinstance(one, Repeat)), None)
+    repeat = None if at is None else rest[at]
+    if not isinstance(begins, Work) or not isinstance(begins.target, Same):
+        return None
+    if not isinstance(repeat, Repeat) or any(map(_is_a_first, rest)):
+        return None
+    head, body = _places(rest[:at], one_by_one=True), _places(repeat.steps, one_by_one=True)
+    if not head or not body:
+        return None
+    again = body * (len(head) // len(body) + 1)
+    name = _lacking(head, again[-len(head) :])
+    high = HEIGHTS.get(name or "", 0)
+    return name if high >= HEIGHTS["hdc"] and count in {high - 1, high} and count > 1 else None
 
 
 #: a longer run than this is no group that a chain makes whole
@@ -223,7 +260,19 @@ def _is_the_first(step: Step, base: str) -> bool:
     target = getattr(step, "target", None) if isinstance(step, JoinRound | Travel) else None
     if isinstance(step, Work) and is_slip_stitch(step):
         target = step.target
-    return isinstance(target, First) and target.names == (NamedStitch(base),)
+    match target:
+        case First(names=(NamedStitch(name=name),)):
+            return kind_of(name).base == base
+        case _:
+            return False
+
+
+def _is_a_first(step: Step) -> bool:
+    """Whether a step joins the round to its first stitch of a name."""
+    if isinstance(step, Work) and not is_slip_stitch(step):
+        return False
+    target = getattr(step, "target", None) if isinstance(step, JoinRound | Travel | Work) else None
+    return isinstance(target, First) and isinstance(target.names[0], NamedStitch)
 
 
 def _is_its_top(step: Step, count: int) -> bool:
