@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from itertools import zip_longest
 
 from workeven.notation.stream import NotUnderstood
 from workeven.notation.tree import (
@@ -238,6 +239,25 @@ def with_each_chain(found: list[Step], start: int, end: int) -> list[Step]:
         else:
             told.append(_each_counting(step, start, end))
     return [*told, EachChainCounts(start, end)]
+
+
+def with_chains_alike(found: list[Step]) -> list[Step]:
+    """``ch 6 (each ch counts as a st), sk next 28 sts, …, ch 6, sk next 28 sts``: so of both.
+
+    What is said of a chain across a gap holds for one as long across another gap of the row.
+    """
+    said: dict[Amount, CountsAs] = {}
+    told: list[Step] = []
+    for step, behind in zip_longest(found, found[1:]):
+        told.append(step)
+        if not isinstance(step, Chain) or not isinstance(behind, Skip):
+            continue
+        long, counts = replace(step.count, start=0, end=0), step.counts_as
+        if counts is None and long in said:
+            told[-1] = replace(step, counts_as=said[long])
+        elif counts is not None and counts.stitches == ((step.count, "st"),):
+            said[long] = counts
+    return told
 
 
 def _head_and_chains(head: Chain, start: int, end: int) -> list[Step]:

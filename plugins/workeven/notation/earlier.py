@@ -1,7 +1,8 @@
 """Places of an earlier row: "sc of Rnd 3", "first unworked st", "base of next sc".
 
 Takes     ``Stream``.
-Gives     ``earlier_row``, ``onto_of``, ``says_unworked``, ``refuse_unworked_alone``.
+Gives     ``earlier_row``, ``onto_of``, ``reaching_down``, ``says_unworked``,
+          ``refuse_unworked_alone``.
 Problems  none of its own: ``NotUnderstood``.
 From      notation.md, "Below and before".
 
@@ -25,6 +26,7 @@ from workeven.notation.tree import (
     First,
     Inside,
     JoinYarn,
+    Label,
     Last,
     Next,
     OneChain,
@@ -47,6 +49,8 @@ _LEFT_OVER = ("unworked", "unused", "skipped", "missed", "free")
 _OF_SLEEVE = re.compile(
     r"\b(?:of (?:the )?(?:\w+ )?sleeve|sleeve (?:sts|stitches|dc|sc|tr|hdc|htr))\b", re.IGNORECASE
 )
+#: what later rows stand before; what a short row has left is none of the row that takes it up
+_PASSED_OVER = re.compile(r"\b(?:skipped|missed)\b", re.IGNORECASE)
 _UNWORKED = re.compile(rf"\b(?:{'|'.join(_LEFT_OVER)})\b", re.IGNORECASE)
 
 
@@ -193,6 +197,52 @@ def onto_of(
     return first, tuple(other for other in beside if _values(other) != _values(first))
 
 
+def reaching_down(stream: Stream, steps: Iterable[Step], label: Label | None) -> list[Step]:
+    """``*sc in next 3 sc, dc in next skipped sc of Rnd 1; …`` in Rnd 4: it is three rounds below.
+
+    The row goes on in the places of the one before it; such a stitch stands before what was made
+    over the skipped place, as one told "3 rnds below" does. The row's own number has to be said.
+    """
+    found = list(steps)
+    named = dict(stream.onto)
+    own = _number_of(label)
+    if own is None or None not in named.values():
+        return found
+    down = {
+        at: own - number
+        for at, one in named.items()
+        if one is not None and _PASSED_OVER.search(stream.text, one.start, one.end)
+        if (number := _only(one.number)) is not None and number < own
+    }
+    if not down:
+        return found
+    found = [_reaching(step, down) for step in found]
+    stream.onto = [entry for entry in stream.onto if entry[0] not in down]
+    return found
+
+
+def _number_of(label: Label | None) -> int | None:
+    return None if label is None or label.last is not None else _only(label.first)
+
+
+def _only(number: Amount | None) -> int | None:
+    """A number that is the same in all sizes and known; else None."""
+    return number.values[0] if number is not None and len(number.values) == 1 else None
+
+
+def _reaching(step: Step, down: dict[int, int]) -> Step:
+    """A step, or those of a repeat, worked so many rows below where its place is said to be so."""
+    if isinstance(step, Repeat):
+        return replace(step, steps=tuple([_reaching(one, down) for one in step.steps]))
+    if not isinstance(step, Work) or not isinstance(step.target, Next):
+        return step
+    rows = next((rows for at, rows in down.items() if step.start <= at < step.end), None)
+    if rows is None:
+        return step
+    below = Same(step.target.names[0], made=True, count=step.target.count)
+    return replace(step, target=below, rows_below=rows)
+
+
 def sides_of_an_instep(steps: Iterable[Step]) -> list[Step]:
     """``…unworked sc, 6 sc along side of instep, sc in each of the 10 sc of instep, 6 sc along …``.
 
@@ -333,8 +383,11 @@ def speaks_of_unworked(stream: Stream, steps: tuple[object, ...]) -> bool:
             return True
     sides = [step.start for step in works if isinstance(step.target, RowSides)]
     return bool(sides) and any(
-        step.start > sides[0] and isinstance(step.target, Next | First) for step in works
-    )
+        step.start > sides[0]
+        and isinstance(step.target, Next | First)
+        and not (step.start < sides[-1] and isinstance(step.target.names[0], OneChain))
+        for step in works
+    )  # chains between two sides are those of the edge that the piece was begun with
 
 
 #: stitches that no row has worked; those that a row skips may be its own

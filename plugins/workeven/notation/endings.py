@@ -153,7 +153,12 @@ def _of_last_time(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Endin
     Takes: working last sc in top of tch
     Refuses: join
     """
-    if (last_step := _last_goes(stream, body) or _another_number(stream, body)) is not None:
+    last_step = (
+        _last_goes(stream, body)
+        or _last_group_goes(stream, inner, body)
+        or _another_number(stream, body)
+    )
+    if last_step is not None:
         return EndingWith((last_step,), last=True)
     if "last" not in stream.said:
         return None
@@ -202,6 +207,31 @@ def _last_goes(stream: Stream, body: tuple[Step, ...]) -> Work | None:
                 stream.back_to(mark)  # "in the joining st": there it goes anyway
                 return None
             return replace(last, target=where, start=start, end=stream.end)
+    stream.back_to(mark)
+    return None
+
+
+def _last_group_goes(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Work | None:
+    """``working last (dc, ch 1, dc) in top of tch``: the last group of the last repeat.
+
+    Takes: working last (dc, ch 1, dc) in top of tch
+    Refuses: working last dc in next st
+    """
+    mark, start = stream.here(), stream.start
+    last = body[-1] if body else None
+    stream.accept_any("working", "with", "having", "making", "putting", "placing")
+    stream.articles()
+    if isinstance(last, Work) and stream.accept_any("last", "final") and stream.is_mark("(", "["):
+        try:
+            found = inner.one(stream)
+        except NotUnderstood:
+            found = ()
+        match found:
+            case (Work(target=ChainOfTurning() | Last() | Next()) as one,):
+                if _bare(one.content) == _bare(last.content):
+                    return replace(one, start=start)
+            case _:
+                pass
     stream.back_to(mark)
     return None
 

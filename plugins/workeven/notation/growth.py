@@ -66,10 +66,18 @@ _GAINS = (
     rf"(?P<way>gains?|loses?) (?P<number>{_NUMBER})\s+(?P<what>{_WHAT})\)?"
     r"(?=\s*(?:[,;.:=(\[–—-]|$))"
 )
+#: what comes of each row beside its stitches, which its own count states
+_GROUPS_GAINED = (
+    r"[,;]?\s*(?:\(|thus |so )?(?:each|every) (?:row|rnd|round) (?:will )?"
+    rf"(?:adds?|adding|gains?|gaining)\s+(?:an?|{_NUMBER})\s+(?:more\s+|extra\s+)?"
+    rf"(?:\d-?(?:sc|hdc|dc|tr|htr|dtr)[ -])?{_THINGS}"
+    r"(?:\s+(?:at|on|to) (?:each|either|both|every) (?:sides?|ends?|edges?))?\)?"
+    r"(?=\s*(?:[,;.:=(\[–—-]|$))"
+)
 #: words without which no row differs from the one that it repeats
 _DIFFERING = frozenset(
     "with having working making adding instead place lieu replacing changing between bet gains "
-    "gain loses lose".split()
+    "gain gaining loses lose adds add".split()
 )
 
 
@@ -77,11 +85,15 @@ def growth(stream: Stream) -> RowChange | None:
     """Behind a repeated row: how it differs from the one before.
 
     Takes: with 1 more ch between shells each rnd
+    Takes: , each row adding one 3-tr group at each side
     Refuses: with Navy
     """
     if stream.said.isdisjoint(_DIFFERING):
         return None
     text, start = stream.text, stream.end
+    if (told := ignoring_case(_GROUPS_GAINED).match(text, start)) is not None:
+        stream.pass_to(told.end())
+        return None  # the row that is repeated says how they come about
     found = ignoring_case(_OTHER).match(text, start) or ignoring_case(_REPLACING).match(text, start)
     if (brackets := _in_brackets(stream)) is not None:
         return brackets

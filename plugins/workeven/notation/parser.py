@@ -20,12 +20,13 @@ from functools import lru_cache, partial
 from typing import NamedTuple
 
 from workeven.notation.asides import is_flat
-from workeven.notation.assembled import with_counting, with_each_chain
+from workeven.notation.assembled import with_chains_alike, with_counting, with_each_chain
 from workeven.notation.earlier import (
     along_underarm,
     in_skipped,
     left_behind,
     onto_of,
+    reaching_down,
     refuse_unworked_alone,
     sides_of_an_instep,
     speaks_of_unworked,
@@ -313,7 +314,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     if not stream.at_end():
         raise stream.fault()
     _check_rows_said(stream, label)
-    found, twins = twins_of(stream, _with_chains(stream, found))
+    found, twins = twins_of(stream, reaching_down(stream, _with_chains(stream, found), label))
     if not found and label is None:
         raise stream.fault(0)
     left_of = left_behind(stream, tuple(found)) if stream.onto else ()
@@ -373,6 +374,7 @@ def _with_chains(stream: Stream, found: list[Step]) -> list[Step]:
         found = with_each_chain(found, *stream.each_chain)
     elif stream.chains_counted is not None:
         found = with_each_chain(found, *stream.chains_counted)[:-1]  # of those it makes alone
+    found = with_chains_alike(found)
     if "underarm" in stream.said:
         found = list(along_underarm(stream, found))
     if stream.a_stitch:
@@ -610,9 +612,9 @@ def _count_before_the_end(stream: Stream) -> Stated | None:
     Refuses: (60 sts); sc in each st
     """
     mark = stream.here()
-    opened = stream.accept_any("(", "[", "-")
+    opened = stream.accept_any("(", "[", "-", "=")
     found = stated(stream, stream.start) if opened else None
-    if found is None or (opened != "-" and not stream.accept_any(")", "]")):
+    if found is None or (opened in ("(", "[") and not stream.accept_any(")", "]")):
         stream.back_to(mark)
         return None
     count = Stated(found.counts, found.start, stream.end, found.without_chain, found.parts)

@@ -61,6 +61,7 @@ from workeven.notation.stars import closes_star, starred_again
 from workeven.notation.stated_counts import begins_count, pass_count_words, stated
 from workeven.notation.stitches import another, group_of, in_loop, stitches, where_of
 from workeven.notation.stream import NotUnderstood, Stream
+from workeven.notation.targets import target
 from workeven.notation.together import together
 from workeven.notation.tokens import Token
 from workeven.notation.tree import (
@@ -126,8 +127,9 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
     while not stream.at_end():
         if passes_separator(stream):
             continue
-        if not depth and (told := _count_before_last_words(stream, found)) is not None:
-            found.append(told)
+        told = None if depth else _count_before_last_words(stream, found)
+        if (more := told or _further_places(stream, found)) is not None:
+            found.append(more)
             continue
         if found and stream.is_word("rep") and (again := _between_brackets(stream, found)):
             found = again
@@ -154,6 +156,30 @@ def steps(stream: Stream, *closing: str, depth: int = 0) -> tuple[Step, ...]:
         found.extend(_placed(stream, found, step, depth) if placed else step)
         _check_separated(stream, before, closing)
     return tuple(_with_neighbours(stream, found, depth))
+
+
+def _further_places(stream: Stream, found: list[Step]) -> Work | None:
+    """``sc in next st (PM for beg of rnd) and in each of next 14 sts``: the same stitch goes on.
+
+    Takes: in each of next 14 sts
+    Refuses: in next ch-2 sp work 3 dc
+    """
+    behind = stream.at > 1 and stream.tokens[stream.at - 1].word == "and"
+    last = found[-1] if found else None
+    if not behind or not stream.is_word("in") or not isinstance(last, Work):
+        return None
+    if not isinstance(last.target, Next) or stream.tokens[stream.at - 2].word not in (")", "]"):
+        return None
+    mark, start = stream.here(), stream.start
+    stream.take()
+    try:
+        where = target(stream)
+    except NotUnderstood:
+        where = None
+    if isinstance(where, Next) and (stream.at_end() or stream.token.kind == "mark"):
+        return replace(last, target=where, start=start, end=stream.end)
+    stream.back_to(mark)
+    return None
 
 
 def _with_words_behind(stream: Stream, step: tuple[Step, ...], depth: int) -> tuple[Step, ...]:
