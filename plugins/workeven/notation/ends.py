@@ -14,7 +14,7 @@ import re
 from workeven.notation.asides import TWIST, aside, making_up, marker_of, work_within
 from workeven.notation.earlier import working_in
 from workeven.notation.expressions import ignoring_case
-from workeven.notation.numbered import numbered
+from workeven.notation.numbered import numbered, numbered_group
 from workeven.notation.places import limit, names
 from workeven.notation.rings import begins_after_verb, formed_of, ring_here
 from workeven.notation.stitches import forms_ring, over_many
@@ -157,7 +157,7 @@ def _joined(stream: Stream, start: int) -> tuple[Step, ...]:
             return (JoinYarn(None, stitch, start, stream.end, edge=True),)
         yarn_at = None
         if yarn or stitch is not None:
-            yarn_at = _of_underarm(stream) or numbered(stream)
+            yarn_at = _of_underarm(stream) or numbered(stream) or numbered_group(stream)
         where = yarn_at or place_of_join(stream)
         stream.accept("with", "sl st")  # "join to first hdc with sl st"
         if forms_ring(stream):

@@ -84,9 +84,10 @@ _SECOND = re.compile(
 def _alternate_label(stream: Stream) -> Label | None:
     """``Row 2 and all WS rows:``: every second row from there on, where the numbers come to it.
 
-    Other rows with others between them are refused: each is to be told in its place.
+    So are rows that are listed with others between them, each of them where it is due.
 
     Takes: Row 2 and all WS rows:
+    Takes: Rows 3, 5 and 7:
     Refuses: Row 2 and all following rows:
     """
     if not stream.is_word("row", "rnd", "r"):
@@ -99,6 +100,8 @@ def _alternate_label(stream: Stream) -> Label | None:
         numbers = [int(one) for one in re.findall(r"\d+", text[start:end])]
         if {after - one for one, after in pairwise(numbers)} <= {1}:
             return None
+        if (listed := _listed_between(stream, numbers)) is not None:
+            return listed
         raise _others_between(start, end)
     number = int(found["number"])
     which = _SECOND.match(found["which"])
@@ -109,6 +112,28 @@ def _alternate_label(stream: Stream) -> Label | None:
     first = Amount((number,), None, found.start("number"), found.end("number"))
     stream.pass_to(found.end())
     return Label(word, first, None, None, side, start, stream.end, alternate=True)
+
+
+#: the whole label of such rows
+_LISTED = re.compile(
+    r"(?P<word>rows?|rnds?|rounds?|r)\s*\d+(?:\s*(?:,\s*and|,|and|&|/|\+)\s*\d+)+"
+    r"(?:\s*\((?P<side>rs|ws|right side|wrong side)\))?\s*:",
+    re.IGNORECASE,
+)
+
+
+def _listed_between(stream: Stream, numbers: list[int]) -> Label | None:
+    """Rows told together that others stand between: by all their numbers."""
+    found = _LISTED.match(stream.text, stream.start)
+    if found is None or any(after <= one for one, after in pairwise(numbers)):
+        return None
+    start, word = stream.start, _ROWS.get(stream.token.word)
+    side = _SIDES.get((found["side"] or "")[:2].lower())
+    first = Amount((numbers[0],), None, start, found.end())
+    stream.pass_to(found.end())
+    return Label(
+        word, first, side=side, start=start, end=stream.end, alternate=True, listed=tuple(numbers)
+    )
 
 
 _SIDES: dict[str, Side] = {"ws": "WS", "wr": "WS", "rs": "RS", "ri": "RS"}
@@ -771,7 +796,7 @@ _A_STEP = (
     r"(?:sc|hdc|dc|tr|dtr|htr)\dtog\Z)"
 )
 #: "Rows 1 & 3": rows that are no neighbours have no name together
-_SOME_ROWS = re.compile(r"\s*(?:rows|rnds|rounds|r)\s*\d+\s*(?:&|,|/|\+|and)", re.IGNORECASE)
+_SOME_ROWS = re.compile(r"\s*(?:rows?|rnds?|rounds?|r)\s*\d+\s*(?:&|,|/|\+|and)", re.IGNORECASE)
 #: several of something, by their numbers
 _SEVERAL = re.compile(r"\d\s*(?:[–—~/&+,-]|\.\.|…|to|thru|through|and)\s*\d")
 #: a round that begins with its ring: "Into a magic ring: ch 1, 6 sc"

@@ -339,7 +339,7 @@ def turning(stream: Stream) -> PlaceName | None:
 
 
 #: words for what was worked into one place, or along a chain of its own
-GROUPS = ("group", "patt", "shell", "petal", "fan", "leaf", "spoke", "scallop")
+GROUPS = ("group", "patt", "shell", "petal", "fan", "leaf", "spoke", "scallop", "point")
 
 
 def _stitch(stream: Stream) -> PlaceName | None:

@@ -15,7 +15,7 @@ from workeven.notation.contents import times_follow
 from workeven.notation.earlier import left_on_rows
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.labels import ordinals
-from workeven.notation.numbered import numbered
+from workeven.notation.numbered import numbered, numbered_group
 from workeven.notation.places import GROUPS, MIDWAY, limit, names, pass_edge
 from workeven.notation.remarks import counts_as
 from workeven.notation.sides import along_side
@@ -968,7 +968,7 @@ def _slip_to(stream: Stream, start: int) -> tuple[Step, ...]:
         stream.accept("of", "rnd")
         return (Travel(Each((AnyStitch(),)), start, stream.end),)
     began = stream.folded.startswith("beg", stream.start) and _works_before(stream, start)
-    where = _as_called(stream, numbered(stream) or target(stream))
+    where = numbered_group(stream) or _as_called(stream, numbered(stream) or target(stream))
     if began and isinstance(where, Next):  # "sl st to top of beg cl": the chain of it
         where = ChainOfTurning(None, TurningChain())
     if stream.accept("to", "join"):

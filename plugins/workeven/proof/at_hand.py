@@ -55,6 +55,7 @@ class AtHand(NamedTuple):
     chains one by one. ``until`` says how often its rows are worked. ``plan``: it is one plain row
     that all sizes work (see ``in_step``). ``again``: it works one row again in all sizes, and asks
     for nothing beside it. ``chain``: all sizes make a starting chain.
+    ``lacking``: a listed row to which none leads, and the number of that one.
     """
 
     lined: Lined
@@ -67,6 +68,7 @@ class AtHand(NamedTuple):
     plan: Plan | None = None
     again: bool = False
     chain: bool = False
+    lacking: tuple[int, int] | None = None
 
     def works(self, standing: Standing) -> bool:
         """Whether a size works this line."""

@@ -60,7 +60,7 @@ from workeven.proof.naming import many, match_of, ordinal
 from workeven.proof.taking import (
     stand_here,
 )
-from workeven.proof.travel import found_as, go_to
+from workeven.proof.travel import found_as, go_to, how_many_on
 from workeven.proof.unsaid_chains import joined_to, passed_by_the_join, stands_for
 
 #: a chain of a bridge, which counts as a stitch
@@ -359,7 +359,7 @@ def _join_at(hook: Hook, step: JoinYarn, target: object) -> None:
                 "3-sc group”.",
             )
         case Inside(name=Space()) | Inside(container=Next() | First()):
-            go_to(hook, found_as(hook, target), 1, step)
+            go_to(hook, found_as(hook, target), how_many_on(hook, target), step)
         case _:
             raise Fault(
                 "row-not-understood",

@@ -22,7 +22,7 @@ from workeven.notation.tree import (
     WorkedRow,
     WorkEven,
 )
-from workeven.proof.alternate import fill, keep, with_filled
+from workeven.proof.alternate import check_way, fill, keep, with_filled, with_those_due
 from workeven.proof.at_hand import AtHand, InSize, faults_of, no_rows
 from workeven.proof.context import Fault
 from workeven.proof.even import work_even
@@ -43,10 +43,13 @@ def in_size(line: AtHand, standing: Standing) -> InSize:
     try:
         doubted = standing.doubt
         standing.enter(line.lined)
-        filled = None if standing.alternate is None else fill(line, standing)
+        check_way(line)
+        filled = fill(line, standing) if standing.alternate else None
         result = with_filled(filled, _in_size(line, standing))
         if line.row.label is not None and line.row.label.alternate:
-            keep(standing, result)
+            keep(line.row.label, standing, result)
+        if standing.alternate:
+            result = with_those_due(line, standing, result)
         if not (result.faults or doubted):
             return result
         return _judged(line, standing, result, doubted=doubted and standing.doubt)

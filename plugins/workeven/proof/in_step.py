@@ -32,6 +32,8 @@ from workeven.proof.stated import figures_of
 def in_step(line: AtHand, standings: list[Standing]) -> list[InSize] | None:
     """The line in all sizes, which move on behind it; None: each is to be looked at by itself."""
     own, plan, body = line.own, line.plan, line.row.body
+    if standings and standings[0].alternate:
+        return None  # other rows may be due beside it
     if line.again and isinstance(body, RepeatRows):
         return again_in_step(line, body, standings)
     if own is not None and line.chain:

@@ -20,6 +20,7 @@ from typing import NamedTuple
 from workeven.notation.tree import Amount, Earlier, JoinYarn, Skip, SpecialStitch, Turn, WorkedRow
 from workeven.problems.words import joined
 from workeven.proof.along_the_side import with_row_ends
+from workeven.proof.alternate import without_way
 from workeven.proof.at_hand import AtHand, InSize, at_hand
 from workeven.proof.context import SizeContext
 from workeven.proof.earlier import going_on
@@ -174,10 +175,13 @@ def looked_through(
     ready = tuple(lines)
     following = (*ready, None)[1:]
     shared: Known = {} if known is None else known
-    return [
+    found = [
         at_hand(one, after, names, special, shared)
         for one, after in zip(ready, following, strict=True)
     ]
+    for at, lacking in without_way(ready).items():
+        found[at] = found[at]._replace(lacking=lacking)
+    return found
 
 
 # --- one line in all sizes -----------------------------------------------------------------

@@ -102,6 +102,23 @@ class Unworked(NamedTuple):
     passed: tuple[Node, ...] = ()
 
 
+class Due(NamedTuple):
+    """A row that is worked again where the numbers come to it.
+
+    ``first`` is its own number; ``listed``: those it is told for (empty: every second one).
+    """
+
+    first: int
+    line: Line
+    listed: tuple[int, ...] = ()
+
+    def comes_at(self, number: int) -> bool:
+        """Whether the row of that number is this one again."""
+        if self.listed:
+            return number > self.first and number in self.listed
+        return number > self.first and (number - self.first) % 2 == 0
+
+
 class Standing:
     """Where one size stands: a plain, changing record.
 
@@ -117,13 +134,13 @@ class Standing:
     and not taken up since; ``onto`` is the earlier row that the row at hand takes up.
     ``only_asked``: nothing is asked but whether the rows come out. ``beside`` are the row ends that
     the row at hand goes along.
-    ``alternate`` is a row that every second one is worked as, and its number. ``part`` is what the
-    section is called, or the heading among its rows.
-    ``as_stated`` is what the last row states to leave, where it makes something else. The height
-    is that below the section, and ``section_rows`` of the section's row
-    height; ``heights`` are those worked out so far in it, ``all_heights`` those of all sections and
-    sizes; ``levels`` are the heights that rows were counted up from, the last of them last.
-    ``stitch_width`` is that of the section, ``width_below`` that of the section before it.
+    ``alternate`` are rows that are worked again where the numbers come to them. ``part`` is what
+    the section is called, or the heading among its rows. ``as_stated`` is what the last row states
+    to leave, where it makes something else. The height is that below the section, and
+    ``section_rows`` of the section's row height; ``heights`` are those worked out so far in it,
+    ``all_heights`` those of all sections and sizes; ``levels`` are the heights that rows were
+    counted up from, the last of them last. ``stitch_width`` is that of the section,
+    ``width_below`` that of the section before it.
     """
 
     __slots__ = (
@@ -206,7 +223,7 @@ class Standing:
         self.unworked: Unworked | None = None
         self.taken_up_within = False
         self.at_start = None if fabric is None or not rows else fabric.sts
-        self.alternate: tuple[int, Line] | None = None
+        self.alternate: tuple[Due, ...] = ()
         self.beside = Beside()
         self.part = ""
 
@@ -270,7 +287,7 @@ class Standing:
         self.width_below = self.stitch_width
         self.stitch_width = lined.stitch_width
         self._rise_from(below)
-        self.worked = self.alternate = None
+        self.worked, self.alternate = None, ()
         self.fresh = True
 
     def _lie_sideways(self, along: int) -> None:

@@ -44,7 +44,9 @@ from workeven.proof.context import Fault
 from workeven.proof.fabric import (
     IN_GROUP,
     Loop,
+    Match,
     Node,
+    amount_in,
 )
 from workeven.proof.facts import (
     is_slip_stitch,
@@ -163,7 +165,7 @@ def travel(hook: Hook, step: Travel) -> None:
         case Inside(name=OneChain(), container=Next(names=names)):
             go_to(hook, names, 1, step)
         case Inside():
-            go_to(hook, found_as(hook, target), 1, step)
+            go_to(hook, found_as(hook, target), how_many_on(hook, target), step)
         case Same():
             pass
         case _:
@@ -236,6 +238,12 @@ def found_as(hook: Hook, target: Inside) -> tuple[PlaceName, ...]:
     return (mark_of(target),)
 
 
+def how_many_on(hook: Hook, target: Inside) -> int:
+    """The how manieth group it is: "ch-1 sp of 3rd shell"."""
+    container = target.container
+    return hook.context.amount(container.count) or 1 if isinstance(container, Next) else 1
+
+
 def go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> None:
     """Move the hook in front of the ``count``-th next place of these names.
 
@@ -260,6 +268,8 @@ def go_to(hook: Hook, names: tuple[PlaceName, ...], count: int, step: Step) -> N
     if hook.closed and not hook.began:
         required = isinstance(step, JoinYarn) and not _ends_in_chain(hook.facts.steps)
         behind = passed if required else _passed_last(hook, passed)
+        if count > 1 and not required and not isinstance(names[0], AnyStitch):
+            behind = _those_named(passed, match)
         hook.cursor = hook.cursor.along((*hook.cursor.rest(), *behind))
         hook.cursor.ledger = ledger  # what was passed comes last, and can be worked into
     hook.stands = "at"
@@ -284,6 +294,16 @@ def _passed_last(hook: Hook, passed: tuple[Node, ...]) -> tuple[Node, ...]:
         if hook.choices.get(point, 0):
             return passed
     return (Loop(passed, 1, optional=True),)
+
+
+def _those_named(passed: tuple[Node, ...], match: Match) -> tuple[Node, ...]:
+    """``sl st to ch-1 sp of 3rd shell``: the round comes back to the shells that were passed.
+
+    What lies behind the last of them may be left, as where none was passed.
+    """
+    last = max((at for at, node in enumerate(passed) if amount_in(node, match)), default=-1)
+    rest = passed[last + 1 :]
+    return (*passed[: last + 1], *((Loop(rest, 1, optional=True),) if rest else ()))
 
 
 def _ends_in_chain(steps: tuple[Step, ...]) -> bool:

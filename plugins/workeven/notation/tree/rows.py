@@ -25,7 +25,8 @@ class Label:
     ``word`` is ``Row`` or ``Rnd`` where a number is written; ``last`` ends a range; ``name`` is
     the label of a row named in words; ``rows`` how many "Next 2 rnds:" stands for. ``section``:
     a heading stands before the number ("Heel flap: Row 1:"), so that it may be counted anew.
-    ``alternate``: it is worked again as every second row from there on ("Row 2 and all WS rows:").
+    ``alternate``: it is worked again as every second row from there on ("Row 2 and all WS rows:"),
+    or as those that are ``listed`` ("Rows 3, 5 and 7:").
     """
 
     word: Literal["Row", "Rnd"] | None = None
@@ -38,6 +39,7 @@ class Label:
     rows: Amount | None = None
     section: bool = False
     alternate: bool = False
+    listed: tuple[int, ...] = ()
 
 
 @record_by_position
