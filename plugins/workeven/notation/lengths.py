@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 
 from workeven.arithmetic import formulas, quantities
-from workeven.notation.contents import times_count
+from workeven.notation.contents import in_all, times_count
 from workeven.notation.expressions import ignoring_case
 from workeven.notation.labels import Side, side_word
 from workeven.notation.stated_counts import stated
@@ -140,6 +140,8 @@ def times_of(stream: Stream) -> RowsTimes | None:
         return None
     count = times_count(stream)
     if count is not None:
+        if in_all(stream) or stream.accept("total"):
+            return _besides_the_first(stream, count)
         more = stream.accept("more") or another is not None
         return RowsTimes(count, more=more)
     if stream.token.kind == "word" and stream.token.word in ("1x", "2x", "3x"):
@@ -153,16 +155,29 @@ def times_of(stream: Stream) -> RowsTimes | None:
     return None
 
 
+def _besides_the_first(stream: Stream, count: Amount) -> RowsTimes:
+    """``3 times in all``, of rows that were worked once: so often besides."""
+    if count.formula is not None or not all(count.values):
+        raise stream.fault(mend="write how often they are worked again: “twice more”")
+    values = tuple([None if one is None else one - 1 for one in count.values])
+    return RowsTimes(replace(count, values=values), more=True)
+
+
 def _for(stream: Stream) -> RowsUntil | None:
-    """A number of rows, or a length.
+    """A number of rows, or a length, or a number of times in all.
 
     Takes: for 12 rows
+    Takes: for 3 times total
     Refuses: for thumb
     """
     if not stream.accept("for"):
         return None
     mark = stream.here()
     if stream.is_amount():
+        count = times_count(stream)
+        if count is not None and (in_all(stream) or stream.accept("total")):
+            return _besides_the_first(stream, count)
+        stream.back_to(mark)
         amount = stream.amount()
         stream.accept("more")
         if stream.accept_any("row", "rnd"):
@@ -203,8 +218,10 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
         or stream.accept("you", "have")
         or ignoring_case(_SO_MANY_REMAIN).match(stream.text, stream.start)
     ):
-        start = stream.start
-        found = stated(stream, start)
+        mark, found = stream.here(), stated(stream, stream.start)
+        if found is None:
+            stream.back_to(mark)
+            found = _stated_up_to_comma(stream)
         if found is None:
             raise stream.fault(mend="write “until there are 60 sts”")
         return UntilCount(found)
@@ -226,6 +243,23 @@ def _until_clause(stream: Stream) -> RowsUntil | None:
         end = stream.end
     section = section or elsewhere
     return UntilMeasures(length, section=section, end=end, part="" if elsewhere else part)
+
+
+def _stated_up_to_comma(stream: Stream) -> Stated | None:
+    """``20 sts rem, ending with Row 2``: the count, of which the words behind are no part.
+
+    Takes: 20 sts
+    Refuses: ending with Row 2
+    """
+    mark, tokens = stream.here(), stream.tokens
+    ahead = range(stream.at, len(tokens) - 1)
+    end = next((at for at in ahead if tokens[at].word == ","), len(tokens) - 1)
+    stream.tokens = (*tokens[:end], tokens[-1])
+    found = stated(stream, stream.start)
+    stream.tokens = tokens
+    if found is None:
+        stream.back_to(mark)
+    return found
 
 
 #: words between what is measured and its length ("until sides are 7 in. deep")

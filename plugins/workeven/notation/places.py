@@ -604,15 +604,21 @@ def _up_to_place(stream: Stream, mark: int) -> Limit | None:
 
 
 def _so_many_before(stream: Stream) -> Limit:
-    """``2 sts before next marker``, ``3 sts rem``.
+    """``2 sts before next marker``, ``3 sts before end``, ``3 sts rem``.
 
     Takes: 2 sts before next marker
+    Takes: 3 sts before end of row
     Refuses: and so on
     """
     less = stream.amount()
     held = names(stream)
     if stream.accept("before"):
         stream.articles()
+        if stream.accept("end"):
+            if stream.accept("of"):
+                stream.articles()
+                _end_of_row(stream)
+            return ToLast(less, held)
         stream.accept_any("next", "first")
         stream.articles()
         return ToNext(_one(stream), less)

@@ -429,11 +429,12 @@ def _all_again(stream: Stream, found: list[Step]) -> list[Step] | None:
     head_chain = bool(head) and any(isinstance(step, Chain) for step in found[: head[0]])
     plain = all(isinstance(step, Work | Increase | Decrease | Skip | Chain) for step in body)
     times: Exactly | More | Open | None = times_by_sides(stream)
-    if times is None and not head_chain and stream.is_amount():
+    if times is None and not head_chain:
         count = times_count(stream)
-        if count is not None and stream.accept("more"):
-            times = More(count)  # "3 tr in ring, 2 ch; repeat 3 times more"
-    if times is None and stream.accept_any("around", "across"):
+        if count is not None:  # "3 tr in ring, 2 ch; repeat 3 times more"; "sc, inc; repeat 6x"
+            times = More(count, more=bool(stream.accept("more")))
+    around = stream.accept_any("around", "across") or stream.accept("to", "end")
+    if times is None and around:
         times = Open()
     ends = times is not None and stream.token.kind in ("mark", "end")
     opened = any(isinstance(step, Work) and isinstance(step.target, Each | Same) for step in body)
@@ -862,11 +863,33 @@ _BY_WORD |= dict.fromkeys(("a", "an"), (ring, _one_stitch, aside_step))
 _BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
 
+
+def _times_in_front(stream: Stream) -> tuple[Step, ...] | None:
+    """``6x inc``, ``6x (sc, inc)``: how often, in front of what is worked.
+
+    Takes: 6x (sc in next st, ch 1)
+    Refuses: 6 sc
+    """
+    start = stream.start
+    count = times_count(stream)
+    if count is None:
+        return None
+    if (closing := stream.accept_any("(", "[")) is not None:
+        body = steps(stream, ")" if closing == "(" else "]", depth=1)
+        stream.expect(")" if closing == "(" else "]", mend="close the brackets")
+    elif stream.token.kind == "stitch" or stream.is_word("inc", "dec"):
+        body = one_step(stream, 1)
+    else:
+        return None
+    return (Repeat(tuple(body), Exactly(count), start=start, end=stream.end),)
+
+
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
     "stitch": (sewn, together, stitches),
     "grp": (group_of, stitches),
     "num": (picots, together, held_back, stitches, chains, change),
     "formula": (stitches, chains, change),
+    "rate": (_times_in_front,),
     "mark": (stitches, chains),  # a list by size that begins with a dash
     "chn": (picots, chains),
     "word": _OTHERS,

@@ -370,7 +370,7 @@ def _worked(
         return (Work((stitch,), Each((AnyStitch(),), bound), start=start, end=stream.end),)
     if count is None and _evenly_around(stream):
         return (Work((stitch,), Each((AnyStitch(),)), start=start, end=stream.end),)
-    if stream.accept("evenly") or (count is not None and stream.is_word("along", "down", "up")):
+    if stream.accept("evenly") or (count is not None and _goes_along(stream)):
         return _along(stream, stitch, count, start)
     step = Work((stitch,), Unplaced(count or ONE), start=start, end=stream.end)
     return (_not_counted(stream, step),)
@@ -611,6 +611,8 @@ _EDGES_SAID = frozenset(
 
 def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> tuple[Step, ...]:
     """``work 47 sc evenly along side edge``, ``sc evenly along side edge (47 sc)``."""
+    if count is not None and _so_many_for_rows(stream):  # "3 sc for every 4 rows along edge"
+        count = None
     stream.accept("spaced")
     edge = stream.accept_any("along", "across", "around", "over", "down", "up", "in", "on")
     # "working along row ends, 140 sc evenly to corner"
@@ -627,7 +629,9 @@ def _along(stream: Stream, stitch: Stitch, count: Amount | None, start: int) -> 
             mend="write each in its turn, or “*3 sc in corner, work 9 sc evenly along edge; rep "
             "from * 3 more times”",
         )
-    count = count or _number_behind(stream, stitch.name)
+    if count is None:
+        _rate_told(stream)
+    count = count or _number_behind(stream, stitch.name) or _number_at_end(stream, stitch, start)
     if count is None:
         raise stream.fault(start, mend="write “work 47 sc evenly along side edge”")
     content_ = (replace(stitch, count=count),)
@@ -653,6 +657,69 @@ def _number_behind(stream: Stream, name: str) -> Amount | None:
             return count
     stream.back_to(mark)
     return None
+
+
+#: how many are worked for so many rows, which the number of the edge counts up
+_RATE = (
+    r"(?:for|in|along|over|per|across) (?:every|each) (?:\d+|two|three|four|five|six) "
+    r"(?:rows?|rnds?|rounds?)(?: ends?)?\b"
+)
+_RATE_TOLD = (
+    r"\s*(?:,\s*|\s)\(?(?:by )?(?:work(?:ing)?|mak(?:e|ing)|at (?:a|the) rate of|about|"
+    r"approx(?:imately)?)\s+(?:about |approx(?:imately)? )?(?:\d+|two|three|four|five)\s+"
+    rf"(?:sts?|stitch(?:es)?|sc|h?dc|h?tr) {_RATE}\)?"
+)
+
+
+def _goes_along(stream: Stream) -> bool:
+    """Whether behind a number of stitches the edge is told, or for how many rows they are."""
+    rate = ignoring_case(_RATE).match(stream.text, stream.start) is not None
+    return rate or stream.is_word("along", "down", "up")
+
+
+def _so_many_for_rows(stream: Stream) -> bool:
+    """Pass "for every 4 rows" behind "3 sc": what is worked for so many rows, and no number."""
+    found = ignoring_case(_RATE).match(stream.text, stream.start)
+    if found is not None:
+        stream.pass_to(found.end())
+    return found is not None
+
+
+def _rate_told(stream: Stream) -> None:
+    """Pass ", working 3 sts for every 4 rows" behind an edge."""
+    found = ignoring_case(_RATE_TOLD).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is not None:
+        stream.pass_to(found.end())
+
+
+#: what may stand between the only stitches of a row and their number at its end
+_CLOSING = frozenset("turn join with sl st to in first fasten off".split())
+
+
+def _number_at_end(stream: Stream, stitch: Stitch, start: int) -> Amount | None:
+    """``sc evenly along side edge, turn (47 sc)``: the count of the row, which works nothing else.
+
+    Takes: , turn (47 sc)
+    Refuses: , 3 sc in corner (47 sc)
+    """
+    before = [token for token in stream.tokens if token.end <= start]
+    if any(token.kind in ("stitch", "grp", "chn") for token in before):
+        return None
+    mark = stream.here()
+    while not stream.at_end() and not stream.is_mark("(", "[", "-", "="):
+        token = stream.take()
+        if not (token.kind == "mark" or token.word in (*_CLOSING, stitch.name, "sl st")):
+            stream.back_to(mark)
+            return None
+    count = None
+    if stream.accept_any("(", "[", "-", "=") and stream.is_amount():
+        count = stream.amount()
+        named = stream.accept("st") or (
+            stream.token.kind == "stitch" and stream.take().word == stitch.name
+        )
+        count = count if named and (stream.token.kind in ("mark", "end")) else None
+    stream.back_to(mark)
+    return count
 
 
 def _pass_edge_words(stream: Stream) -> None:

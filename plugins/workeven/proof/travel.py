@@ -35,6 +35,7 @@ from workeven.notation.tree import (
     Skip,
     Space,
     Step,
+    Target,
     ToLast,
     ToNext,
     Travel,
@@ -46,6 +47,7 @@ from workeven.proof.fabric import (
     Loop,
     Match,
     Node,
+    Place,
     amount_in,
 )
 from workeven.proof.facts import (
@@ -182,15 +184,17 @@ def _behind_the_joining(hook: Hook, names: tuple[PlaceName, ...], count: int, st
     """``join; sl st in next 3 sts``: whether the stitch of the joining is passed by itself.
 
     That it is the first of them is the default, that they are those behind it a second reading;
-    unless these alone lead to the middle of a group, and the round goes on in other middles.
+    unless these alone lead to the middle of a group, and the round goes on in other middles, or to
+    a stitch of the name that the round goes on in.
     """
     here = hook.cursor.peek()
     if here is None or not hook.closed or hook.stands != "start" or hook.how == "spiral rounds":
         return False
     if not match_of(names)(here):
         return False
-    if _is_a_middle(hook, names, count + 1) and not _is_a_middle(hook, names, count):
-        return True
+    for tells in (_is_a_middle, _is_of_the_name):
+        if tells(hook, names, count + 1) and not tells(hook, names, count):
+            return True
     point = ("slips", step.start)
     ways = ("the first of them is the st of the joining", "they are the sts behind the joining")
     hook.points.setdefault(point, ways)
@@ -202,12 +206,58 @@ def _is_a_middle(hook: Hook, names: tuple[PlaceName, ...], nth: int) -> bool:
     middles = [mark_of(one).key for one in hook.facts.asks.insides if one.part == "center"]
     if not middles:
         return False
+    place = _nth(hook, names, nth)
+    return place is not None and any(key in place.marks for key in middles)
+
+
+def _nth(hook: Hook, names: tuple[PlaceName, ...], nth: int) -> Place | None:
+    """The ``nth`` place of these names from where the hook is."""
     probe, match = hook.cursor.copy(), match_of(names)
     probe.ledger = None
     probe.pass_by(match, nth - 1)
     probe.go_to(match)
-    place = probe.peek()
-    return place is not None and any(key in place.marks for key in middles)
+    return probe.peek()
+
+
+def _is_of_the_name(hook: Hook, names: tuple[PlaceName, ...], nth: int) -> bool:
+    """Whether the ``nth`` place of these names is a stitch such as the row then names.
+
+    ``sl st in each of next 3 sts, ch 1, sc in same tr``; ``…, *ch 6, sc in next tr; rep from *``.
+    """
+    name = _goes_on_in(hook.facts.steps)
+    place = None if name is None else _nth(hook, names, nth)
+    return name is not None and place is not None and match_of((name,))(place)
+
+
+def _goes_on_in(steps: tuple[Step, ...]) -> NamedStitch | None:
+    """The stitch into which a row goes on behind its travel, or all stitches of its repeat."""
+    for step in steps:
+        match step:
+            case Work() if is_slip_stitch(step):
+                continue
+            case Work(target=Same(name=NamedStitch() as name)):
+                return name
+            case Repeat(steps=inner):
+                targets = [one.target for one in inner if isinstance(one, Work)]
+                named = {name for one in targets for name in _named_in(one)}
+                return named.pop() if len(named) == 1 and None not in named else None
+            case Work(target=Same() | First()) | Chain():
+                continue
+            case Work() | Skip():
+                return None
+            case _:
+                continue
+    return None
+
+
+def _named_in(target: Target) -> tuple[NamedStitch | None, ...]:
+    match target:
+        case Inside(name=NamedStitch() as name) | Next(names=(NamedStitch() as name,)):
+            return (name,)
+        case Same():
+            return ()
+        case _:
+            return (None,)
 
 
 def slips_up_to(hook: Hook, step: Work, target: Each) -> bool:
