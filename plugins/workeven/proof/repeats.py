@@ -19,10 +19,13 @@ from __future__ import annotations
 from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
+    AnyStitch,
     Exactly,
+    Inside,
     Limit,
     More,
     NamedStitch,
+    Next,
     Open,
     Repeat,
     RowSides,
@@ -179,7 +182,7 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
 
     None where it comes out; else why it does not.
     """
-    _, limit, last, rest, _, turns, saved = solving
+    step, limit, last, rest, _, turns, saved = solving
     other: Fault | None = None
     before = hook.repeats
     for back, state in enumerate(reversed(saved)):
@@ -189,6 +192,8 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
         try:
             if last is not None:
                 _once(hook, last, walk)
+            if _passes_spaces(hook, step):
+                continue
             if limit is None or limit_reached(hook, limit):
                 _note_multiple(hook, saved[0], turns)
                 _note_repeats(hook, before, turns.count - back + (last is not None))
@@ -198,6 +203,35 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
             if fault.code != "row-uneven":
                 other = other or fault
     return other or _uneven(hook, solving)
+
+
+def _passes_spaces(hook: Hook, step: Repeat) -> bool:
+    """``*3 sc in next sp, sc in next 11 sc; …, ending with sc in next 10 sc``: a space is left.
+
+    A row that works into spaces leaves none of them on the way to what it ends with; a chain of
+    its ending may lie over the last one.
+    """
+    ending = steps_after(step)
+    match ending:
+        case (Work(target=Next(names=(AnyStitch() | NamedStitch(),))), *_):
+            pass
+        case _:
+            return False
+    if any(not isinstance(one, Work) or _spaces_of(one) for one in ending):
+        return False
+    spaces = tuple(space for one in step.steps for space in _spaces_of(one))
+    return bool(spaces) and hook.cursor.remaining(match_of(spaces), required=True) > 0
+
+
+def _spaces_of(step: Step) -> tuple[Space, ...]:
+    """The spaces that a step works into as the next of them."""
+    match step:
+        case Work(target=Next(names=(Space() as space,))):
+            return (space,)
+        case Work(target=Inside(name=Space() as space)):
+            return (space,)
+        case _:
+            return ()
 
 
 def _into_all_spaces(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> bool:

@@ -360,7 +360,6 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     if not count or into_corner(hook, step, names[0]):
         return
     passes = hook.works_into_parts() and not isinstance(names[0], Space)
-    generic = hook.generic
     hook.note(names)
     # the last ch of an oval is the first one seen from its other side, which need not be worked
     need = not isinstance(names[0], OneChain)
@@ -371,7 +370,7 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
             there = hook.cursor.remaining(match_of(names), required=need)
         there -= _turning_named_behind(hook, step, names)
     if not (hook.recover or hook.lenient):
-        if not generic and not isinstance(names[0], Space):
+        if not isinstance(names[0], Space):
             _spaces_passed(hook, step, match_of(names), there - count)
         if not passes:
             _parts_passed(hook, step, names, count)
@@ -407,7 +406,7 @@ def _times_over(hook: Hook, step: Work, count: int) -> int:
 def _spaces_passed(hook: Hook, step: Work, match: Match, stitches: int) -> None:
     """A row that works into spaces leaves none of them on its way to the last stitch."""
     spaces = tuple(name for name in in_one_order(hook.named) if isinstance(name, Space))
-    if not spaces or hook.how != "flat rows":
+    if not spaces:
         return
     probe, space = hook.cursor.copy(), match_of(spaces)
     probe.pass_by(match, max(stitches, 0))
