@@ -175,6 +175,11 @@ def _goes_where_the_last_does(found: tuple[Step, ...], body: tuple[Step, ...]) -
     match found[0], body[-1]:
         case Work(target=Last(names=end)), Work(target=Next(names=last)):
             return end == last and isinstance(end[0], Space)
+        case Work(target=Next(names=(Space(),), bare=True)), Work(
+            target=Next(names=(Space(),), bare=False)
+        ):
+            # "*ch 5, sc in next lp; …, ending with sc in tch lp": the last loop of all
+            return _bare(found[0].content) == _bare(body[-1].content)
         case _:
             return False
 

@@ -55,6 +55,8 @@ def target(stream: Stream) -> Target:
     stream.articles()
     if (foot := _foot_of_chain(stream)) is not None:
         return foot
+    if (loop := _turning_space(stream)) is not None:
+        return loop
     at_foot = _base(stream)
     _far_side(stream)
     if stream.token.word == "both" and _both_of(stream):
@@ -76,6 +78,30 @@ def target(stream: Stream) -> Target:
         _pass_between(stream)
     earlier_row(stream, start, found)
     return found
+
+
+#: the loop of a turning chain, which is the last place of the row below
+_TURNING_SPACE = (
+    r"(?:ch(?:ain)?-?(?P<before>\d+) |(?P<uk>\d+)-ch )?(?:t-?ch|turning(?:[ -]ch(?:ain)?)?)"
+    r"(?:[ -](?P<behind>\d+))?[ -](?:sp(?:ace)?|lp|loop)\b"
+)
+
+
+def _turning_space(stream: Stream) -> Next | None:
+    """``tch sp``, ``turning ch-2 sp``: the space of the chain that the row below began with.
+
+    Takes: turning ch-2 sp
+    Refuses: turning ch
+    """
+    if stream.said.isdisjoint(("tch", "turning")):
+        return None
+    found = ignoring_case(_TURNING_SPACE).match(stream.text, stream.start)
+    if found is None:
+        return None
+    stream.pass_to(found.end())
+    stream.chain_space = True
+    number = found["before"] or found["uk"] or found["behind"]
+    return Next((Space(None if number is None else int(number)),), bare=True)
 
 
 #: words of a clause that tells a place by what it holds already

@@ -23,8 +23,12 @@ from workeven.notation.tree import (
     Chain,
     ChainOfTurning,
     CountsAs,
+    FromHook,
     JoinRound,
+    Last,
+    Next,
     Repeat,
+    Space,
     StatedHere,
     Step,
     Stitch,
@@ -62,6 +66,8 @@ def _told(line: Lined, following: Lined | None, before: Lined | None) -> Lined:
     body = line.row.body
     if not isinstance(body, WorkedRow):
         return line
+    if (opened := _with_loop(line, body, following)) is not None:
+        return opened
     at = lead_of(body.steps)
     made = _made_before(before) if at is None else None
     if made is not None:
@@ -82,6 +88,89 @@ def _told(line: Lined, following: Lined | None, before: Lined | None) -> Lined:
     told: Step = replace(chain, counts_as=counts)
     steps = (*body.steps[:at], told, *body.steps[at + 1 :])
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
+
+
+#: words for the loop of the chain that a row begins with, in the next row
+_LOOP_OF_TURNING = re.compile(
+    r"\b(?:t-?ch|turning(?:[ -]ch(?:ain)?)?)(?:[ -]?\d+)?[ -](?:sp(?:ace)?|lp|loop)\b|"
+    r"\b(?:sp(?:ace)?|lp|loop) of (?:the )?(?:t-?ch|turning[ -]ch(?:ain)?)\b",
+    re.IGNORECASE,
+)
+#: with fewer chains skipped than that nothing stands off as a loop
+_FEWEST_SKIPPED = 3
+
+
+def _with_loop(line: Lined, body: WorkedRow, following: Lined | None) -> Lined | None:
+    """A row whose first chains the next row works into as a space: "sc in tch sp".
+
+    ``Ch 2, sc in next ch-1 sp, …`` and ``sc in 4th ch from hook, …``: nothing is said there of
+    them, and they are no stitch before a sc (common practice). A row that is worked again tells it
+    of itself.
+    """
+    if line.worked != "flat rows":
+        return None
+    after = None if following is None else following.row.body
+    again = following is None or not isinstance(after, WorkedRow)
+    teller = line if following is None or again else following
+    told = _LOOP_OF_TURNING.search(teller.row.text) is not None
+    into_steps = after.steps if isinstance(after, WorkedRow) else body.steps
+    into = {space.chains for space in _spaces(_worked(into_steps))}
+    at = next((at for at, one in enumerate(body.steps) if isinstance(one, Work)), None)
+    lead = lead_of(body.steps)
+    first = None if at is None else body.steps[at]
+    if isinstance(first, Work) and isinstance(first.target, FromHook):
+        lead, skipped = at, first.target.nth.values[0] or 0
+        count: int | None = skipped - 2  # the first of those skipped is the foot of the stitch
+        said = first.target.skipped is not None or skipped <= _FEWEST_SKIPPED
+    elif lead is not None and isinstance(chain := body.steps[lead], Chain):
+        count = chain.count.values[0] if len(chain.count.values) == 1 else None
+        said = chain.counts_as is not None
+    else:
+        return None
+    name = first_stitch(body.steps[lead or 0 :])
+    base = "" if name is None else kind_of(name).base
+    # before a sc the chain is the space alone, before a higher stitch the rest of it
+    stands = base if HEIGHTS.get(base, 0) >= HEIGHTS["hdc"] else None
+    if said or count is None or base not in HEIGHTS or lead is None:
+        return None
+    long = count - HEIGHTS.get(stands or "", 0)
+    if long < (1 if stands else HEIGHTS["hdc"]):
+        return None
+    if not told and (long not in into or long in _chains_of(body.steps[lead + 1 :]) or stands):
+        return None
+    counts = CountsAs(((ONE, stands),) if stands else (), Amount((long,)), carried=True)
+    step = body.steps[lead]
+    if isinstance(step, Work) and isinstance(step.target, FromHook):
+        other: Step = replace(step, target=replace(step.target, skipped=counts))
+    else:
+        assert isinstance(step, Chain)
+        other = replace(step, counts_as=counts)
+    steps = (*body.steps[:lead], other, *body.steps[lead + 1 :])
+    return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
+
+
+def _spaces(targets: Iterable[Target]) -> Iterator[Space]:
+    """The spaces of so many chains that a row works into one by one."""
+    for target in targets:
+        match target:
+            case Next(names=(Space() as space,)) | Last(names=(Space() as space,)):
+                yield space
+            case _:
+                continue
+
+
+def _chains_of(steps: Iterable[Step]) -> Iterator[int | None]:
+    """Of how many chains the spaces are that steps make."""
+    for step in steps:
+        match step:
+            case Repeat(steps=inner):
+                yield from _chains_of((*inner, *getattr(step.ending, "steps", ())))
+            case Work(content=content):
+                yield from (one.count.values[0] for one in content if isinstance(one, Chain))
+            case Chain(count=count):
+                yield count.values[0]
+            case _:
+                continue
 
 
 def _made_before(line: Lined | None) -> Chain | None:
