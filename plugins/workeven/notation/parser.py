@@ -33,6 +33,7 @@ from workeven.notation.earlier import (
 )
 from workeven.notation.every import repeat_every
 from workeven.notation.for_sizes import only_sizes
+from workeven.notation.in_each import told_in_each
 from workeven.notation.labels import label_of, names_row
 from workeven.notation.lengths import this_row_again, until_ended
 from workeven.notation.loops import with_loops
@@ -327,7 +328,7 @@ def _body(stream: Stream, label: Label | None) -> tuple[RowBody, Stated | None]:
     change = _turned_no_more(stream, found) if stream.turns_no_more else change
     too = bool(left_of) or (onto is None and speaks_of_unworked(stream, tuple(found)))
     tail = _instead(steps, stream)
-    worked = with_loops(stream.text, tuple(found))
+    worked = with_loops(stream.text, told_in_each(tuple(found)))
     said = tuple(stream.chains_said)
     return WorkedRow(worked, until, change, onto, beside, too, tail, twins, said, left_of), count
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from workeven.notation.in_each import one_in_each, several_in_each
 from workeven.notation.space_of_chain import space_of_chain
 from workeven.notation.tree import (
     Amount,
@@ -27,7 +28,6 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.notation.vocabulary import HEIGHTS, kind_of
-from workeven.proof.in_each import several_in_each
 from workeven.proof.joined_bare import as_stitch
 from workeven.proof.made import first_of, first_stitch, lead_of
 from workeven.proof.mesh import mesh_chains
@@ -103,9 +103,11 @@ def readings(
     if (leaving := space_of_chain(steps)) is not None:
         behind, its = "the space is one more behind the others", "the last space is the chain's"
         found.append(Reading(default=behind, taken=its, steps=leaving))
+    one, several = "so many in so many sts: one in each", "so many in each of the sts"
     if stated and (in_each := several_in_each(steps)) is not None:
-        one, several = "so many in so many sts: one in each", "so many in each of the sts"
         found.append(Reading(default=one, taken=several, steps=in_each))
+    if (in_each := one_in_each(steps)) is not None:
+        found.append(Reading(default=several, taken=one, steps=in_each))
     if (all_steps := times_of_all(steps)) is not None:
         only, whole = "so often the last step alone", "so often all the steps"
         found.append(Reading(default=only, taken=whole, steps=all_steps))
