@@ -20,8 +20,11 @@ from typing import NamedTuple, assert_never
 
 from workeven.notation.tree import (
     AnyStitch,
+    Chain,
+    Each,
     Exactly,
     Inside,
+    Last,
     Limit,
     More,
     NamedStitch,
@@ -36,6 +39,7 @@ from workeven.notation.tree import (
     Work,
 )
 from workeven.proof.context import Fault
+from workeven.proof.cut_short import plain
 from workeven.proof.each import at_limit, limit_count, limit_reached, need_of, open_in_ring
 from workeven.proof.fabric import count_stitches
 from workeven.proof.facts import without_stops
@@ -192,7 +196,7 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
         try:
             if last is not None:
                 _once(hook, last, walk)
-            if _passes_spaces(hook, step):
+            if _passes_spaces(hook, step, rest):
                 continue
             if limit is None or limit_reached(hook, limit):
                 _note_multiple(hook, saved[0], turns)
@@ -205,31 +209,46 @@ def _go_back(hook: Hook, solving: _Solving, walk: Walk, *, final: bool) -> Fault
     return other or _uneven(hook, solving)
 
 
-def _passes_spaces(hook: Hook, step: Repeat) -> bool:
+def _passes_spaces(hook: Hook, step: Repeat, rest: tuple[Step, ...]) -> bool:
     """``*3 sc in next sp, sc in next 11 sc; …, ending with sc in next 10 sc``: a space is left.
 
     A row that works into spaces leaves none of them on the way to what it ends with; a chain of
     its ending may lie over the last one.
     """
     ending = steps_after(step)
+    if not ending or any(map(_spaces_of, rest)) or any(isinstance(one, Chain) for one in rest):
+        return False
+    if _is_of_the_turn(step, ending[0]):
+        return hook.cursor.remaining(match_of((Space(),)), required=True) > 0
     match ending:
-        case (Work(target=Next(names=(AnyStitch() | NamedStitch(),))), *_):
-            pass
+        case (Work(target=Next(names=(AnyStitch() | NamedStitch(),))), *others):
+            spaces = tuple(space for one in step.steps for space in _spaces_of(one))
+            told = bool(spaces) and all(isinstance(one, Work) for one in others)
+            return told and hook.cursor.remaining(match_of(spaces), required=True) > 0
         case _:
             return False
-    if any(not isinstance(one, Work) or _spaces_of(one) for one in ending):
+
+
+def _is_of_the_turn(step: Repeat, end: Step) -> bool:
+    """``*ch 5, sk next sp, dc in next 4 dc; …, ending with dc in last 3 dc``: the last of a turn.
+
+    Its chain lies over a space; put behind a whole turn, the end would leave that space bare.
+    """
+    last = next((one for one in reversed(step.steps) if isinstance(one, Work)), None)
+    if not isinstance(step.steps[0], Chain) or last is None or not isinstance(end, Work):
         return False
-    spaces = tuple(space for one in step.steps for space in _spaces_of(one))
-    return bool(spaces) and hook.cursor.remaining(match_of(spaces), required=True) > 0
+    return bool(plain(last.content) == plain(end.content))
 
 
 def _spaces_of(step: Step) -> tuple[Space, ...]:
-    """The spaces that a step works into as the next of them."""
+    """The spaces that a step works into, the next or the last of them."""
     match step:
-        case Work(target=Next(names=(Space() as space,))):
+        case Work(target=Next(names=(Space() as space,)) | Last(names=(Space() as space,))):
             return (space,)
         case Work(target=Inside(name=Space() as space)):
             return (space,)
+        case Work(target=Each(names=names)):
+            return tuple(name for name in names if isinstance(name, Space))
         case _:
             return ()
 

@@ -360,6 +360,7 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     if not count or into_corner(hook, step, names[0]):
         return
     passes = hook.works_into_parts() and not isinstance(names[0], Space)
+    generic = hook.generic
     hook.note(names)
     # the last ch of an oval is the first one seen from its other side, which need not be worked
     need = not isinstance(names[0], OneChain)
@@ -372,6 +373,8 @@ def _into_last(hook: Hook, step: Work, names: tuple[PlaceName, ...], amount: Amo
     if not (hook.recover or hook.lenient):
         if not isinstance(names[0], Space):
             _spaces_passed(hook, step, match_of(names), there - count)
+            if not generic:
+                _stitches_passed(hook, step, names, there - count)
         if not passes:
             _parts_passed(hook, step, names, count)
     if there > count and passes:
@@ -418,6 +421,35 @@ def _spaces_passed(hook: Hook, step: Work, match: Match, stitches: int) -> None:
             step.start,
             step.end,
             f"the last stitch is due and {many(left, spoken(spaces))} {are(left)} still there "
+            "before it",
+            left=left,
+        )
+
+
+def _stitches_passed(hook: Hook, step: Work, names: tuple[PlaceName, ...], before: int) -> None:
+    """``*…, 7 dc in next sc; rep from *, ending with 4 dc in last sc``: what lies on the way to it.
+
+    A row that names the stitches it works into or skips passes none of these names in silence
+    where it ends: a whole shell would be left.
+    """
+    others = tuple(
+        name
+        for name in in_one_order(hook.named)
+        if isinstance(name, NamedStitch) and name not in names
+    )
+    if not others or hook.depth or hook.repeats is None:
+        return
+    match, other = match_of(names), match_of(others)
+    probe = hook.cursor.copy()
+    probe.pass_by(match, max(before, 0))
+    probe.go_to(match)
+    left = hook.cursor.remaining(other, required=True) - probe.remaining(other, required=True)
+    if left > 0:
+        raise Fault(
+            "row-uneven",
+            step.start,
+            step.end,
+            f"the last stitch is due and {many(left, spoken(others))} {are(left)} still there "
             "before it",
             left=left,
         )
