@@ -44,7 +44,7 @@ from workeven.notation.tree import (
     Unplaced,
     Work,
 )
-from workeven.notation.vocabulary import kind_of
+from workeven.notation.vocabulary import CLOSED_WORDS, kind_of
 from workeven.notation.what_counts import what_is_a_stitch
 from workeven.records import replace
 
@@ -221,8 +221,8 @@ def _made_together(stream: Stream, closing: int) -> bool:
     found = ignoring_case(_TOGETHER).fullmatch(said)
     whole = stream.tokens[closing - 1]
     if found is None or whole.kind != "stitch":
-        return _dec_made(stream, closing, said)
-    if kind_of(whole.word).legs == 1 and whole.word != "cl":
+        return _dec_made(stream, closing, said) or _beginning_made(stream, closing, said)
+    if kind_of(whole.word).legs == 1 and whole.word not in CLOSED_WORDS.values():
         return False
     stream.whole, stream.at = whole.word, closing + 1
     return True
@@ -252,6 +252,41 @@ def _dec_made(stream: Stream, closing: int, said: str) -> bool:
     if head is None or not before or kind_of(before[0].word).legs != 1:
         return False
     stream.whole, stream.at = f"{kind_of(before[0].word).base}2tog", closing + 1
+    return True
+
+
+#: a chain, and stitches in one place, which the brackets behind them call by the name of one
+_CHAIN_AND_PLACE = (
+    rf"(?:.*[:,;.])?\s*{_CHAIN}[,;]?\s+(?:and |then )?(?:1 |one )?(?:work )?[a-z0-9]+ "
+    r"(?:in|into) (?:the )?(?:same )?[a-z0-9 -]+?\s*"
+)
+_BEGINNING_MADE = (
+    r"[(\[](?:the |a |first |beg(?:inning)?\.? )+(?:\d-(?:sc|hdc|dc|tr|htr) )?[a-z ]+ "
+    r"(?:made|worked|completed)[)\]]"
+)
+
+
+def _beginning_made(stream: Stream, closing: int, said: str) -> bool:
+    """``ch 2, dc in same sp (beg cl made)``: the chain and the stitch are that one.
+
+    Takes: (beg cl made)
+    Refuses: (picot made)
+    """
+    whole = stream.tokens[closing - 2]
+    if whole.word not in CLOSED_WORDS.values() or whole.kind != "stitch":
+        return False
+    if ignoring_case(_BEGINNING_MADE).fullmatch(said) is None:
+        return False
+    before = [token for token in stream.tokens[: stream.at] if token.kind == "stitch"]
+    made = [token for token in before if token.word != "sl st"]
+    if len(made) != 1 or made[0].word in CLOSED_WORDS.values():
+        return False
+    kind = kind_of(made[0].word)
+    if any(token.word == f"{kind.base}{kind.legs + 1}tog" for token in stream.tokens):
+        return False  # "ch 3, dc2tog in same st (beg cl made), *dc3tog in next st": one of those
+    if ignoring_case(_CHAIN_AND_PLACE).fullmatch(stream.text[: stream.start]) is None:
+        return False
+    stream.whole, stream.at = whole.word, closing + 1
     return True
 
 

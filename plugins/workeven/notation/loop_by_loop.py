@@ -293,7 +293,16 @@ def _in_brackets(stream: Stream, loops: _Loops, depth: int) -> list[_Move] | Non
     each = opened != "*" and times == 1 and _pass(stream, _IN_EACH) is not None
     if times is None or (trial.done and (each or times > 1)):
         return None
-    return _in_each(once, target(stream)) if each else _all_in(once * times, where)
+    return _in_each(once, target(stream)) if each else _all_in(_again(once, times), where)
+
+
+def _again(once: list[_Move], times: int) -> list[_Move]:
+    """The moves so many times: ``insert hook in sp`` stays there, ``in next sp`` goes on."""
+    stays = [
+        one._replace(where=Same()) if one.kind == "in" and _stays(one.where) else one
+        for one in once
+    ]
+    return [*once, *(stays * (times - 1))]
 
 
 def _times(stream: Stream) -> int | None:

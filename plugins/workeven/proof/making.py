@@ -18,6 +18,7 @@ from typing import assert_never
 
 from workeven.notation.tree import (
     ONE,
+    Amount,
     Chain,
     Content,
     CountsAs,
@@ -333,7 +334,22 @@ def beginning(context: SizeContext, special: SpecialStitch) -> tuple[Content, ..
     as_high = context.amount(first.count) == HEIGHTS.get(base)
     if first.counts_as is None and as_high and chain_counts(context, base):
         return (replace(first, counts_as=CountsAs(((ONE, base),))), *rest)
+    if first.counts_as is None and (above := _above_the_stitch(context, special, first, base)):
+        return (replace(first, counts_as=CountsAs(((ONE, base),), above)), *rest)
     return special.content
+
+
+def _above_the_stitch(
+    context: SizeContext, special: SpecialStitch, chain: Chain, base: str
+) -> Amount | None:
+    """``beg V-st = ch 4, dc in same st``: of a V-st with a ch 1, whose dc the other three are."""
+    full = context.special.get(special.name.removeprefix("beg "))
+    match () if full is None else full.content:
+        case (Stitch(name=name), Chain(count=above), *_) if kind_of(name).base == base:
+            long = (context.amount(above) or 0) + HEIGHTS.get(base, 0)
+            return above if context.amount(chain.count) == long else None
+        case _:
+            return None
 
 
 def full_name(special: Mapping[str, SpecialStitch], name: str) -> str:
@@ -352,12 +368,14 @@ def _add_chain(made: Made, builder: Builder, chain: Chain, times: int, *, parted
     counts_nothing = chain.counts_as is not None and not chain.counts_as.stitches
     if not count or counts_nothing:
         return
-    if chain.counts_as is not None and not chain.counts_as.chains:
+    if chain.counts_as is not None:
         for number, base in chain.counts_as.stitches:
             sts = made.context.amount(number) or 0
             each = base == "st" and sts == count
             builder.add(stitch("ch", "ch") if each else counted_chain(base, base, count), sts)
             made.count("ch" if each else base, sts * times)
+        count = made.context.amount(chain.counts_as.chains) or 0 if chain.counts_as.chains else 0
+    if not count:
         return
     if made.context.each_chain_counts:
         builder.add(stitch("ch", "ch"), count)

@@ -63,7 +63,7 @@ from workeven.proof.facts import (
     goes_from_hook,
 )
 from workeven.proof.stretch import Stretch
-from workeven.proof.unsaid_chains import joined_to, passed_by_the_join
+from workeven.proof.unsaid_chains import joined_to, passed_by_the_join, stands_for
 
 #: what a step does with the places that are left: takes so many for each working; so many for one
 #: working (``over``); all of them, or all but some (``each``); the first, the last; works where the
@@ -141,10 +141,12 @@ def _is_silent(step: Step) -> bool:
     return isinstance(step, Stop) or (isinstance(step, Aside) and not step.marker)
 
 
-def _join_tells(chain: Chain, base: str | None, rest: tuple[Step, ...]) -> bool:
-    """Whether the round's join counts its chain otherwise than the table does."""
+def _told_otherwise(chain: Chain, base: str | None, rest: tuple[Step, ...]) -> bool:
+    """Whether the row's other words count its chain otherwise than the table does."""
     return any(
-        joined_to(count or 0, base, rest) or passed_by_the_join(count or 0, base, rest)
+        joined_to(count or 0, base, rest)
+        or passed_by_the_join(count or 0, base, rest)
+        or stands_for(count or 0, base, rest) is not None
         for count in chain.count.values
     )
 
@@ -226,7 +228,7 @@ class _Planner:
         else:
             name = first_stitch(rest)
         base = None if name is None else kind_of(name).base
-        if isinstance(head, Chain) and head.counts_as is None and _join_tells(head, base, rest):
+        if isinstance(head, Chain) and head.counts_as is None and _told_otherwise(head, base, rest):
             return ""
         return base if base in HEIGHTS else None
 

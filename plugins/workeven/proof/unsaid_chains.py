@@ -43,7 +43,11 @@ AS_HIGH = {3: "dc", 4: "tr"}
 
 def stands_for(count: int, base: str | None, rest: tuple[Step, ...]) -> str | None:
     """The stitch that a chain stands for by the words behind it, whatever the table says of it."""
-    return _stands_apart(count, base, rest) or _begins_a_group(count, rest)
+    return (
+        _stands_apart(count, base, rest)
+        or _begins_a_group(count, rest)
+        or _stands_over_the_first(count, base, rest)
+    )
 
 
 def _stands_apart(count: int, base: str | None, rest: tuple[Step, ...]) -> str | None:
@@ -149,6 +153,38 @@ def _lacking(head: list[tuple[object, ...]], whole: list[tuple[object, ...]]) ->
     number, name, *others = (*whole[0], None, None)[: max(2, len(whole[0]))]
     alike = tuple(others) == head[0] and whole[1:] == head[1:]
     return name if alike and number == 1 and isinstance(name, str) else None
+
+
+def _stands_over_the_first(count: int, base: str | None, rest: tuple[Step, ...]) -> str | None:
+    """``ch 3, sk first st, *sc in next st, dc in next st``: the stitch it is over the skipped one.
+
+    Nobody skips the first stitch of a row but for the chain that stands there (common practice).
+    Before a lower stitch, in a row with other chains, it may be a loop as they are.
+    """
+    behind = next((step for step in rest if not isinstance(step, Aside | Turn)), None)
+    match behind:
+        case Skip(target=First(names=(AnyStitch() | NamedStitch(),), count=number)):
+            first = number.values == (1,)
+        case _:
+            first = False
+    height = HEIGHTS.get(base or "", 0)
+    if not first or count < HEIGHTS["hdc"] or (height < count and any(map(_is_chain, rest))):
+        return None
+    if height == count >= HEIGHTS["dc"]:
+        return None  # so says the table
+    if height in {count, count + 1}:
+        return base
+    return next((name for name, high in _BY_HEIGHT.items() if high == count), None)
+
+
+_BY_HEIGHT = {name: HEIGHTS[name] for name in ("hdc", "dc", "tr")}
+
+
+def _is_chain(step: Step) -> bool:
+    """Whether a step, or one of those it repeats, is a chain."""
+    if isinstance(step, Repeat):
+        return any(map(_is_chain, step.steps))
+    return isinstance(step, Chain)
 
 
 def _begins_a_group(count: int, rest: tuple[Step, ...]) -> str | None:
