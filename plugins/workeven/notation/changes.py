@@ -547,7 +547,7 @@ def chains(stream: Stream) -> tuple[Step, ...] | None:
     said = counts_as(stream) or _each_counts(stream, count)
     if said is None and stream.is_word("for", "to", "at"):
         pass_purpose(stream)
-        said = _each_counts(stream, count)
+        said = counts_as(stream) or _each_counts(stream, count)
     if said is None:
         stream.back_to(mark)
         closed = closed_chain(stream, count, start)

@@ -28,6 +28,7 @@ from workeven.notation.tree import (
     Ending,
     EndingAtStop,
     EndingWith,
+    Inside,
     Last,
     Next,
     Omitting,
@@ -94,7 +95,28 @@ def ending_of(stream: Stream, inner: Inner, body: tuple[Step, ...]) -> Ending | 
     if last and (shown := _ends_behind(stream, inner, found, body)) is not None:
         return shown
     within = _chain_for_chain(found[0], body) or _goes_where_the_last_does(found, body)
+    if not (last or within) and (chain := _chain_in_front(found[0], body)) is not None:
+        found = (chain, *found)
     return EndingWith(found, last=last or within)
+
+
+def _chain_in_front(end: Step, body: tuple[Step, ...]) -> Chain | None:
+    """``*ch 2, 9 tr in ch-2 sp of next shell, …; …, ending with 9 tr in ch-2 sp of last shell``.
+
+    The last repeat is worked up to there, with the chain that it begins with.
+    """
+    match body[:2], end:
+        case (
+            (
+                Chain() as chain,
+                Work(target=Inside(name=name, container=Next(names=holds))) as first,
+            ),
+            Work(target=Inside(name=last, container=Last(names=held))),
+        ):
+            alike = name == last and holds == held and len(body) > 2  # noqa: PLR2004, more follows
+            return chain if alike and _bare(first.content) == _bare(end.content) else None
+        case _:
+            return None
 
 
 def _ends_behind(

@@ -205,7 +205,7 @@ _TOGETHER = (
     rf"[(\[](?:(?:the |this |first )*{_CHAIN} (?:and|plus|with|\+|&) "
     r"(?:the |first |next |1 )*[a-z0-9 ]+? "
     r"(?:together )?)?(?:counts?|counted|counting)(?: together)? as "
-    r"(?:the |a |an |first |1 |one |beg(?:inning)? )*(?:\d-(?:sc|hdc|dc|tr|htr) )?"
+    r"(?:the |a |an |first |1 |one |beg(?:inning)? )*(?:(?:\d-)?(?:sc|hdc|dc|tr|htr|dtr)[ -])?"
     r"(?P<whole>[a-z]+ ?\d ?tog|[a-z ]+)[)\]]"
 )
 

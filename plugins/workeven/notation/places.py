@@ -346,6 +346,7 @@ def _stitch(stream: Stream) -> PlaceName | None:
     """A stitch, a group, a single chain.
 
     Takes: 3-dc group
+    Takes: group of 3 dc
     Refuses: turn
     """
     token = stream.token
@@ -365,6 +366,13 @@ def _stitch(stream: Stream) -> PlaceName | None:
         return NamedStitch("picot")
     if token.kind == "word" and token.word in GROUPS:
         stream.take()
+        if (
+            stream.is_word("of")
+            and stream.ahead().kind == "num"
+            and stream.ahead(2).kind == "stitch"
+        ):
+            stream.take()
+            return StitchGroup(stream.take().value, stream.take().word)
         if not stream.accept("at", "its", "center"):  # that is what is meant without it too
             stream.accept("at", "center")
         return StitchGroup(name=token.word if token.word not in ("group", "patt") else None)

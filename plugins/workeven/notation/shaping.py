@@ -12,6 +12,7 @@ import re
 from typing import Literal
 
 from workeven.notation.contents import times_count
+from workeven.notation.expressions import ignoring_case
 from workeven.notation.stated_counts import stated
 from workeven.notation.stream import Stream
 from workeven.notation.tree import (
@@ -96,6 +97,7 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     _pass_manner(stream)
     spans = _spans(stream)
     _pass_manner(stream)
+    _pass_between(stream)
     until = _until(stream)
     grows = led and (until is not None or stream.at_end() or stream.is_mark("(", ".", "["))
     if not spans and not grows:
@@ -108,6 +110,24 @@ def _shaping(stream: Stream) -> ShapeRows | None:
     return ShapeRows(
         *(change, count, ends or 0, tuple(spans), until, then, rest), edge=edge, places=places
     )
+
+
+#: how the increases come to lie, which their number in a row tells already
+_BETWEEN = (
+    r"\s*[,;]?\s*(?:and )?(?:having|with|working|making|there being)\s+(?:\d+|one|an?)\s+"
+    r"(?:(?:more|less|fewer)\s+(?:sts?|stitch(?:es)?|sc|h?dc|h?tr)|"
+    r"(?:sts?|stitch(?:es)?|sc|h?dc|h?tr)\s+(?:more|less|fewer))\s+"
+    r"(?:between|before|after|bet)\s+(?:the\s+|each\s+|all\s+)?"
+    r"(?:inc|dec)(?:s|r|rs|reases?|reasings?)?\b"
+    r"(?:\s+(?:in|on)?\s*(?:each|every)\s+(?:rnd|round|row|time))?"
+)
+
+
+def _pass_between(stream: Stream) -> None:
+    """Pass ", having 1 sc more between increases in each rnd" behind "inc 6 sc in each rnd"."""
+    found = ignoring_case(_BETWEEN).match(stream.text, stream.tokens[stream.at - 1].end)
+    if found is not None:
+        stream.pass_to(found.end())
 
 
 def _at_markers(stream: Stream) -> Places | None:

@@ -70,6 +70,8 @@ def target(stream: Stream) -> Target:
     found = _target(stream)
     if at_foot and stream.along_chain and isinstance(found, Each | Next | First | Last):
         found = replace(found, names=(OneChain(),))  # each of its sts stands on a chain
+    if stream.is_word("before") and isinstance(found, Next) and found.count == ONE:
+        found = _before_the_join(stream, found)
     if stream.under:
         found = _under(stream, start, found)
     if not stream.said.isdisjoint(_CLAUSES):
@@ -102,6 +104,22 @@ def _turning_space(stream: Stream) -> Next | None:
     stream.chain_space = True
     number = found["before"] or found["uk"] or found["behind"]
     return Next((Space(None if number is None else int(number)),), bare=True)
+
+
+_BEFORE_JOIN = r"before (?:the )?(?:join(?:ing)?|end of (?:the )?(?:rnd|round|row))\b"
+
+
+def _before_the_join(stream: Stream, found: Next) -> Next | Last:
+    """``in the dc before joining``: the last of the round.
+
+    Takes: before joining
+    Refuses: before next ch-2 sp
+    """
+    told = ignoring_case(_BEFORE_JOIN).match(stream.text, stream.start)
+    if told is None:
+        return found
+    stream.pass_to(told.end())
+    return Last(found.names)
 
 
 #: words of a clause that tells a place by what it holds already
