@@ -33,18 +33,27 @@ from workeven.notation.tree import (
     Open,
     PlaceName,
     Repeat,
+    Same,
     Skip,
     Space,
     Step,
     Stitch,
     ToLast,
     ToNext,
+    Travel,
     TurningChain,
     Unplaced,
     Work,
 )
 from workeven.proof.context import Fault, SizeContext
-from workeven.proof.fabric import Match, amount_of, any_place
+from workeven.proof.fabric import (
+    Match,
+    Node,
+    Place,
+    Run,
+    amount_of,
+    any_place,
+)
 from workeven.proof.hook import BROUGHT, Hook
 from workeven.proof.inner_places import mark_of
 from workeven.proof.making import make
@@ -60,6 +69,7 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
     """Work into each place that is left, as far as the limit or what ``rest`` names."""
     begin_each(hook, target.names)
     count = room(hook, target, rest, step)
+    count -= min(count, _worked_at_the_head(hook, target))
     match = match_of(target.names)
     if count == 0 and not hook.ring and hook.cursor.remaining(match) == 0:
         below = hook.below
@@ -86,6 +96,33 @@ def work_each(hook: Hook, step: Work, target: Each, rest: tuple[Step, ...]) -> N
     if isinstance(target.limit, ToNext):
         hook.stopped = hook.cursor.remaining(any_place)
     hook.began = True
+
+
+def _worked_at_the_head(hook: Hook, target: Each) -> int:
+    """``3 sc in loop just made, 3 sc in each loop around``: that loop, the last one, is worked.
+
+    It is the one that closed the round before, where this one begins.
+    """
+    if target.limit is not None or hook.depth or not isinstance(target.names[0], Space):
+        return 0
+    steps = hook.facts.steps
+    first = next((one for one in steps if isinstance(one, Work | Repeat | Travel)), None)
+    match first:
+        case Work(target=Same(name=Space(), made=True)) if hook.closed:
+            loop = _last_space(hook.cursor.rest())
+            return int(loop is not None and match_of(target.names)(loop))
+        case _:
+            return 0
+
+
+def _last_space(nodes: tuple[Node, ...]) -> Place | None:
+    """The last space of a round."""
+    for node in reversed(nodes):
+        if not isinstance(node, Run):
+            return _last_space(node.nodes)
+        if node.place.sort == "sp":
+            return node.place
+    return None
 
 
 def _check_passed(hook: Hook, step: Work, target: Each, count: int) -> None:

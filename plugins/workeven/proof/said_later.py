@@ -27,7 +27,9 @@ from workeven.notation.tree import (
     JoinRound,
     Last,
     Next,
+    OneChain,
     Repeat,
+    Skip,
     Space,
     StatedHere,
     Step,
@@ -109,6 +111,8 @@ def _with_loop(line: Lined, body: WorkedRow, following: Lined | None) -> Lined |
     """
     if line.worked != "flat rows":
         return None
+    if (meshed := _with_first_square(line, body)) is not None:
+        return meshed
     after = None if following is None else following.row.body
     again = following is None or not isinstance(after, WorkedRow)
     teller = line if following is None or again else following
@@ -147,6 +151,38 @@ def _with_loop(line: Lined, body: WorkedRow, following: Lined | None) -> Lined |
         other = replace(step, counts_as=counts)
     steps = (*body.steps[:lead], other, *body.steps[lead + 1 :])
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
+
+
+def _with_first_square(line: Lined, body: WorkedRow) -> Lined | None:
+    """``dc in 8th ch from hook, *ch 2, sk 2 ch, dc in next ch; …``: the first square of a mesh.
+
+    What is skipped is a dc, as many chains as lie over each square, and as many as lie under it:
+    3, 2 and 2 (common practice).
+    """
+    works = [step for step in body.steps if isinstance(step, Work | Repeat)]
+    match works[:2]:
+        case (
+            Work(content=(Stitch(name=name),), target=FromHook(nth=nth, skipped=None)) as first,
+            Repeat(
+                steps=(
+                    Chain(count=over),
+                    Skip(target=Next(names=(OneChain(),), count=under)),
+                    Work(content=(Stitch(name=again),), target=Next(names=(OneChain(),))),
+                )
+            ),
+        ) if name == again and HEIGHTS.get(name, 0) >= HEIGHTS["dc"]:
+            parts = (nth.values, over.values, under.values)
+            if any(len(values) != 1 or not values[0] for values in parts):
+                return None
+            if (nth.values[0] or 0) - 1 != HEIGHTS[name] + sum(v[0] or 0 for v in parts[1:]):
+                return None
+            counts = CountsAs(((ONE, name),), over, carried=True)
+            assert isinstance(first.target, FromHook)
+            told: Step = replace(first, target=replace(first.target, skipped=counts))
+            steps = tuple([told if step is first else step for step in body.steps])
+            return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
+        case _:
+            return None
 
 
 def _spaces(targets: Iterable[Target]) -> Iterator[Space]:
