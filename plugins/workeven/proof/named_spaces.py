@@ -15,7 +15,7 @@ any of them is a corner's, as the text goes; which is the centre one then nobody
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from workeven.notation.tree import (
@@ -28,11 +28,14 @@ from workeven.notation.tree import (
     Last,
     Next,
     PlaceName,
+    Repeat,
     Space,
     SpecialStitch,
+    Step,
     StitchGroup,
     ToLast,
     ToNext,
+    Work,
 )
 from workeven.proof.context import Fault
 from workeven.proof.corners import (
@@ -41,6 +44,7 @@ from workeven.proof.corners import (
     corner_width,
     count_spaces,
 )
+from workeven.proof.cut_short import plain
 from workeven.proof.fabric import Fabric, Loop, Node
 from workeven.proof.line import Line, line_of
 from workeven.proof.parts import targets_of
@@ -90,7 +94,8 @@ def _with_gaps(own: Line, below: Fabric, special: Mapping[str, SpecialStitch]) -
     if not _has_groups(below.nodes) or (there and (there != inside or not _at_corners(own))):
         return own
     steps = own.facts.written
-    gaps = tuple(_as_gap(step) for step in steps)
+    corners = frozenset(plain(one.content) for one in _works(steps) if _is_cornered(one))
+    gaps = tuple(_as_gap(step, corners) for step in steps)
     return own if gaps == steps else line_of(own.row, gaps, special)
 
 
@@ -106,21 +111,39 @@ def _at_corners(own: Line) -> bool:
     )
 
 
-def _as_gap(part: Any) -> Any:  # noqa: ANN401, any part of a tree
-    """A part of the tree, spaces of which nothing is said as the gaps between groups."""
+def _works(steps: Iterable[Step]) -> Iterator[Work]:
+    """What a row works, in its repeats and their ends too."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            yield from _works((*step.steps, *getattr(step.ending, "steps", ())))
+        elif isinstance(step, Work):
+            yield step
+
+
+def _is_cornered(work: Work) -> bool:
+    return isinstance(work.target, Next | Each) and work.target.names[0] == _CORNER[0]
+
+
+def _as_gap(part: Any, corners: frozenset[object]) -> Any:  # noqa: ANN401, any part of a tree
+    """A part of the tree, spaces of which nothing is said as the gaps between groups.
+
+    What goes into corners goes into one in the last space too ("(2 dc, ch 3, 2 dc) in last sp").
+    """
+    if isinstance(part, Work) and plain(part.content) in corners:
+        return part
     if isinstance(part, Next | Each | First | Last) and part.names == (Space(None),):
         return replace(part, names=(Gap(None),))
     if isinstance(part, ToLast) and part.names == (Space(None),):
         return replace(part, names=(Gap(None),))
     if isinstance(part, tuple) and type(part) is tuple:
-        found = tuple(_as_gap(one) for one in part)
+        found = tuple(_as_gap(one, corners) for one in part)
         return part if found == part else found
     if not is_record(part) or isinstance(part, type):
         return part
     changed = {
         field.name: new
         for field in fields(part)
-        if (new := _as_gap(old := getattr(part, field.name))) is not old
+        if (new := _as_gap(old := getattr(part, field.name), corners)) is not old
     }
     return replace(part, **changed) if changed else part
 
