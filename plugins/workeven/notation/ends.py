@@ -715,7 +715,7 @@ _OTHER_SIDE = (
     + _CHAIN_EDGE
     + r"|piece\b|blanket\b|work\b))?(?=\s*[,:;.)])|"
     r"(?:foundation|starting|beg|beginning|base)\s+ch(?:ain)?\b(?:\s+edge)?(?=\s*[,:;]))"
-    r"\s*[,:;]?"
+    r"(?:\s+(?:to correspond|to match|as follows)(?=\s*[,:;]))?\s*[,:;]?"
 )
 #: back down a chain that was just worked along
 _BACK_DOWN = (

@@ -220,11 +220,13 @@ def _made_together(stream: Stream, closing: int) -> bool:
     said = stream.text[stream.start : stream.tokens[closing].end]
     found = ignoring_case(_TOGETHER).fullmatch(said)
     whole = stream.tokens[closing - 1]
-    if found is None or whole.kind != "stitch":
+    closed = None if found is None else CLOSED_WORDS.get(found["whole"].lower().strip())
+    word = whole.word if whole.kind == "stitch" else closed  # "tr-cluster"
+    if found is None or word is None:
         return _dec_made(stream, closing, said) or _beginning_made(stream, closing, said)
-    if kind_of(whole.word).legs == 1 and whole.word not in CLOSED_WORDS.values():
+    if kind_of(word).legs == 1 and word not in CLOSED_WORDS.values():
         return False
-    stream.whole, stream.at = whole.word, closing + 1
+    stream.whole, stream.at = word, closing + 1
     return True
 
 

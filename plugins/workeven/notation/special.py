@@ -221,7 +221,8 @@ _HEAD = re.compile(r"\A(?!ch\b|sk\b|skip\b|miss\b)[a-z][a-z -]{2,40}:\s+(?=\S)",
 #: "p = picot: 4 ch, ss in first ch", of which ``_HEAD`` is the name in full
 _PICOT_HEAD = re.compile(r"\A(?:an? )?picot:\s", re.IGNORECASE)
 _TAIL = re.compile(
-    r"\s*\((?:=\s*)?(?:(?!1 st\b)\d+ (?:sts?|stitch(?:es)?)|(?:an? )?(?:inc|dec)(?:rease)?s?)"
+    r"\s*\((?:=\s*)?(?:(?!1 st\b)\d+ (?:sts?|stitch(?:es)?)|"
+    r"[2-9] (?:sc|h?dc|h?tr)(?= made\)|\))|(?:an? )?(?:inc|dec)(?:rease)?s?)"
     r"(?: made)?\)\.?\s*\Z",
     re.IGNORECASE,
 )

@@ -226,7 +226,7 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
     """The steps of a row or group, with those read together that are known by their neighbours."""
     whole = None if depth else stream.whole
     with_chain = with_whole(found, whole)
-    if whole is not None and with_chain == found:
+    if whole is not None and with_chain == found and not any(map(_is_leg, found)):
         raise stream.fault(mend="a chain before the stitch counts as a part of it")
     found = with_legs(with_picots(with_chain))
     if "each" in stream.said:
@@ -252,6 +252,11 @@ def _with_neighbours(stream: Stream, found: list[Step], depth: int) -> list[Step
         found = list(leaving)
     comes_back = not stream.said.isdisjoint(("first", "last")) and "same" in stream.said
     return with_place_of_start(found) if comes_back else found
+
+
+def _is_leg(step: Step) -> bool:
+    """Whether a chain is told to be a part of the stitch behind it already."""
+    return isinstance(step, Chain) and step.counts_as is not None and bool(step.counts_as.leg)
 
 
 def _in_the_last_told(found: list[Step]) -> list[Step]:

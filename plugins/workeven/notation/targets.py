@@ -447,6 +447,7 @@ def _just_made(stream: Stream) -> Same | None:
     """``top of tr just made``, ``dc at end of prev rnd``: no place of the row is taken up.
 
     Takes: top of tr just made
+    Takes: st just skipped
     Refuses: next tr
     """
     mark = stream.here()
@@ -459,6 +460,7 @@ def _just_made(stream: Stream) -> Same | None:
         or stream.accept("made")
         or stream.accept("just", "worked")
         or stream.accept("just", "formed")
+        or stream.accept("just", "skipped")
     ):
         return Same(place, made=True)
     if isinstance(place, Space) and _stands_at_end(stream):

@@ -118,19 +118,13 @@ def with_filled(filled: InSize | None, found: InSize) -> InSize:
 def with_those_due(line: AtHand, standing: Standing, found: InSize) -> InSize:
     """A line with the listed rows that follow it at once.
 
-    Behind a listed line they are all those that come next; behind another one the last of a list,
-    which no line need come to any more.
+    Behind a listed line they are all those that come next; behind another one those up to the last
+    of a list, if no line need come between any more.
     """
     number, times = standing.number, found.entry.times
     if found.faults or number is None or not standing.numbered or not times:
         return found
-    listed = line.row.label is not None and bool(line.row.label.listed)
-    last = max((due.listed[-1] for due in standing.alternate if due.listed), default=0)
-    if not listed and number != last:
-        return found
-    rows = 0
-    while (due := _due(standing, number + rows)) is not None and due.listed:
-        rows += 1
+    rows = _rows_due(standing, number, listed=bool(line.row.label and line.row.label.listed))
     if not rows:
         return found
     total = Total(found.entry.worked)
@@ -145,6 +139,16 @@ def with_those_due(line: AtHand, standing: Standing, found: InSize) -> InSize:
         height=standing.height(),
     )
     return InSize(entry, faults, result or found.row_count, found.reached)
+
+
+def _rows_due(standing: Standing, number: int, *, listed: bool) -> int:
+    """How many rows follow at once, the last of them a listed one."""
+    last = max((due.listed[-1] for due in standing.alternate if due.listed), default=0)
+    rows = due_until = 0
+    while number + rows <= last and (due := _due(standing, number + rows)) is not None:
+        rows += 1
+        due_until = rows if due.listed else due_until
+    return due_until if listed or number + rows > last else 0
 
 
 def _due(standing: Standing, number: int) -> Due | None:

@@ -317,21 +317,35 @@ def _times_of_again(
                 return labelled
             times = rows
         case UntilCount():
-            if body.change is not None:  # each row is another: as many as there may be
-                how = standing.how(line.lined)
-                most = fewest_left(lines[0], body.change, _MOST_CHANGED)
-                lines = _changed(lines, body.change, most or 1, standing, how)
-            changed = body.change is not None
-            times = until_count(standing, until, lines, standing.how(line.lined), changed=changed)
-            if labelled is not None and labelled > times:
-                # "Rows 36-65: rep Rows 34 and 35 until 8 sc rem": the last may be an even row
-                how = standing.how(line.lined)
-                times = labelled if stays(standing, until, lines, (times, labelled), how) else times
+            times = _until_so_many(line, standing, body, until, lines, labelled)
         case AsLong():
             return labelled
         case _:
             assert_never(until)
     return bounded(times, line.row)
+
+
+def _until_so_many(
+    line: AtHand,
+    standing: Standing,
+    body: RepeatRows,
+    until: UntilCount,
+    lines: tuple[Line, ...],
+    labelled: int | None,
+) -> int:
+    """How many rows it takes until there are so many, and on to the row that it ends with."""
+    how, period = standing.how(line.lined), len(lines)
+    if body.change is not None:  # each row is another: as many as there may be
+        most = fewest_left(lines[0], body.change, _MOST_CHANGED)
+        lines = _changed(lines, body.change, most or 1, standing, how)
+    changed = body.change is not None
+    times = more = until_count(standing, until, lines, how, changed=changed)
+    if labelled is not None and labelled > times:
+        # "Rows 36-65: rep Rows 34 and 35 until 8 sc rem": the last may be an even row
+        more = labelled
+    elif (ending := _ending_at(line, standing, body, lines)) is not None:
+        more = times + (ending - times + 1) % period
+    return more if more > times and stays(standing, until, lines, (times, more), how) else times
 
 
 def _so_often(

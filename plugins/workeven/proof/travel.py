@@ -203,7 +203,8 @@ def _behind_the_joining(hook: Hook, names: tuple[PlaceName, ...], count: int, st
 
 def _is_a_middle(hook: Hook, names: tuple[PlaceName, ...], nth: int) -> bool:
     """Whether the ``nth`` place of these names is the middle of a group, as the row asks for."""
-    middles = [mark_of(one).key for one in hook.facts.asks.insides if one.part == "center"]
+    insides = [one for one in hook.facts.asks.insides if one.part != "first"]
+    middles = [mark_of(one).key for one in insides if not isinstance(one.name, Space)]
     if not middles:
         return False
     place = _nth(hook, names, nth)

@@ -9,6 +9,7 @@ From      notation.md, the table of steps, "Named places", "Turning and beginnin
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import assert_never
 
 from workeven.notation.tree import (
@@ -30,8 +31,10 @@ from workeven.notation.tree import (
     Next,
     OneChain,
     PlaceName,
+    Repeat,
     RowSides,
     Same,
+    Skip,
     Space,
     Step,
     Stitch,
@@ -430,7 +433,8 @@ def _stitches_passed(hook: Hook, step: Work, names: tuple[PlaceName, ...], befor
     """``*…, 7 dc in next sc; rep from *, ending with 4 dc in last sc``: what lies on the way to it.
 
     A row that names the stitches it works into or skips passes none of these names in silence
-    where it ends: a whole shell would be left.
+    where it ends: a whole shell would be left. As many as it skips elsewhere it may pass, the half
+    of a shell ("sk 3 dc, dc in next sc").
     """
     others = tuple(
         name
@@ -444,7 +448,7 @@ def _stitches_passed(hook: Hook, step: Work, names: tuple[PlaceName, ...], befor
     probe.pass_by(match, max(before, 0))
     probe.go_to(match)
     left = hook.cursor.remaining(other, required=True) - probe.remaining(other, required=True)
-    if left > 0:
+    if left > max(_skipped_at_once(hook, hook.facts.steps), default=0):
         raise Fault(
             "row-uneven",
             step.start,
@@ -453,6 +457,15 @@ def _stitches_passed(hook: Hook, step: Work, names: tuple[PlaceName, ...], befor
             "before it",
             left=left,
         )
+
+
+def _skipped_at_once(hook: Hook, steps: tuple[Step, ...]) -> Iterator[int]:
+    """How many stitches a row skips at a time."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            yield from _skipped_at_once(hook, step.steps)
+        elif isinstance(step, Skip) and isinstance(step.target, Next | First):
+            yield hook.context.amount(step.target.count) or 0
 
 
 def _bridged(hook: Hook, spaces: tuple[Space, ...]) -> int:
