@@ -18,6 +18,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from workeven.notation.tree import Amount, Earlier, JoinYarn, Skip, SpecialStitch, Turn, WorkedRow
+from workeven.notation.vocabulary import HEIGHTS
 from workeven.problems.words import joined
 from workeven.proof.along_the_side import with_row_ends
 from workeven.proof.alternate import without_way
@@ -292,12 +293,23 @@ def _other_reading(
         for tried in (*_written(line, before, results), *_chosen(line, before, results))
         if tried.comes_out()
     ]
-    entries = [[None if one is None else one.entry for one in tried.results] for tried in good]
-    alike = all(one == entries[0] for one in entries)
-    if not alike:
-        # what holds where no other row says anything goes before all that is left unsaid
-        return next((tried for tried in good if tried.words is None), None)
-    return good[0] if good else None
+    if _all_alike(good):
+        return good[0] if good else None
+    # what holds where no other row says anything goes before all that is left unsaid
+    unsaid = next((tried for tried in good if tried.words is None), None)
+    # and a chain that counts by the table goes before one that does not
+    kept = [tried for tried in good if tried.words is None or tried.words[0] not in _BY_THE_TABLE]
+    return unsaid or (kept[0] if kept and _all_alike(kept) else None)
+
+
+#: chains as high as their stitch, which a reading would take for none
+_BY_THE_TABLE = frozenset(f"ch {HEIGHTS[name]} (counts as {name})" for name in ("dc", "tr"))
+
+
+def _all_alike(tried: list[_Tried]) -> bool:
+    """Whether readings make the same of the row in every size."""
+    entries = [[None if one is None else one.entry for one in each.results] for each in tried]
+    return all(one == entries[0] for one in entries)
 
 
 def _taken_up_later(

@@ -124,7 +124,8 @@ def _with_loop(line: Lined, body: WorkedRow, following: Lined | None) -> Lined |
     first = None if at is None else body.steps[at]
     if isinstance(first, Work) and isinstance(first.target, FromHook):
         lead, skipped = at, first.target.nth.values[0] or 0
-        count: int | None = skipped - 2  # the first of those skipped is the foot of the stitch
+        # the first of those skipped is the foot of the stitch, unless all are said to be the space
+        count: int | None = skipped - (1 if skipped - 1 in into else 2)
         said = first.target.skipped is not None or skipped <= _FEWEST_SKIPPED
     elif lead is not None and isinstance(chain := body.steps[lead], Chain):
         count = chain.count.values[0] if len(chain.count.values) == 1 else None
