@@ -521,7 +521,7 @@ _PURPOSE = (
     rf"so (?:that )?{_SO}|"
     r"to (?:even|level|finish) (?:off|up)\b|for now\b|to one side\b|"
     r"to (?:start|begin|finish)(?=\s*(?:[(\[.,;=]|\Z))|"
-    r"to (?:even out|level|smooth(?: out)?|neaten|hide|disguise|soften) (?:the )?"
+    r"to (?:even(?: out| off)?|level|smooth(?: out)?|neaten|hide|disguise|soften) (?:the )?"
     r"(?:edges?|ends?|join|jog|step|corners?|top|seam|round|rnd|row)\b|"
     r"to measure (?:about |approximately )?[\d½¼¾⅓⅔⅛ /.-]+ ?"
     r"(?:inch(?:es)?|ins?\b\.?|cm|yards?|yds?\b\.?)|"

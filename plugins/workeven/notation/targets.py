@@ -70,6 +70,8 @@ def target(stream: Stream) -> Target:
     found = _target(stream)
     if at_foot and stream.along_chain and isinstance(found, Each | Next | First | Last):
         found = replace(found, names=(OneChain(),))  # each of its sts stands on a chain
+    if stream.is_word("of") and isinstance(found, First | Last):
+        _pass_this_round(stream)
     if stream.is_word("before") and isinstance(found, Next) and found.count == ONE:
         found = _before_the_join(stream, found)
     if stream.under:
@@ -104,6 +106,16 @@ def _turning_space(stream: Stream) -> Next | None:
     stream.chain_space = True
     number = found["before"] or found["uk"] or found["behind"]
     return Next((Space(None if number is None else int(number)),), bare=True)
+
+
+_THIS_ROUND = r"of (?:the |this )?(?:rnd|round|row)\b(?!\s*\d)"
+
+
+def _pass_this_round(stream: Stream) -> None:
+    """Pass "of rnd" behind "first sc": it is the first of this one in any case."""
+    told = ignoring_case(_THIS_ROUND).match(stream.text, stream.start)
+    if told is not None:
+        stream.pass_to(told.end())
 
 
 _BEFORE_JOIN = r"before (?:the )?(?:join(?:ing)?|end of (?:the )?(?:rnd|round|row))\b"

@@ -131,13 +131,8 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
         return _repeated(stream)
     if (more := _more_rows_as(stream)) is not None:
         return more
-    if stream.is_word("inc", "dec") and stream.at == mark and _shaped_as_before(stream):
-        change = growth(stream)
-        if change is not None:
-            return RepeatRows(
-                (RowRef(),), until_of(stream), steps=rest_steps(stream), change=change
-            )
-        stream.at = mark
+    if (differs := _last_but_for(stream, begins=stream.at == mark)) is not None:
+        return differs
     if stream.is_word("same", "as", "the") and _passes_as(stream):
         pass
     elif _works_rows_again(stream):
@@ -154,6 +149,44 @@ def repeat_rows(stream: Stream) -> RepeatRows | None:
     else:
         stream.take()
     return _repeated(stream)
+
+
+def _last_but_for(stream: Stream, *, begins: bool) -> RepeatRows | None:
+    """The last row, but for what is told behind "inc as before", "work in same way".
+
+    Takes: inc as before, with 1 more dc between incs
+    Refuses: inc in next st
+    """
+    mark = stream.at
+    if begins and stream.is_word("inc", "dec") and _shaped_as_before(stream):
+        change = growth(stream)
+        if change is not None:
+            return RepeatRows(
+                (RowRef(),), until_of(stream), steps=rest_steps(stream), change=change
+            )
+        stream.at = mark
+    return _in_the_same_way(stream) if stream.is_word("work", "cont") else None
+
+
+_SAME_WAY = r"(?:work|cont(?:inue)?) in (?:the )?(?:same|this) (?:way|manner)\b(?=\s*,)"
+
+
+def _in_the_same_way(stream: Stream) -> RepeatRows | None:
+    """``work in same way, having 1 more dc between incs on each rnd``: the last row, but for that.
+
+    Takes: work in same way, having 1 more dc between incs on each rnd
+    Refuses: work in same way
+    """
+    told = ignoring_case(_SAME_WAY).match(stream.text, stream.start)
+    if told is None:
+        return None
+    mark = stream.here()
+    stream.pass_to(told.end())
+    change = growth(stream)
+    if change is None:
+        stream.back_to(mark)
+        return None
+    return RepeatRows((RowRef(),), until_of(stream), steps=rest_steps(stream), change=change)
 
 
 def _onward(found: RepeatRows) -> RepeatRows:
