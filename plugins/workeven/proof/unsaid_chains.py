@@ -188,18 +188,19 @@ def _is_chain(step: Step) -> bool:
 
 
 def _begins_a_group(count: int, rest: tuple[Step, ...]) -> str | None:
-    """The stitch that a chain stands for which begins the first group of a row of such groups.
+    """The stitch that a chain stands for which begins the first group of a round of such groups.
 
     ``ch 2, sc in same st, *sk next st, (hdc, sc) in next st``: without the chain's hdc the first
     group were half a one (common practice). Where the round is joined to the stitch behind the
-    chain, it is none.
+    chain, it is none; in a flat row it may only turn.
     """
     begins = next((one for one in rest if isinstance(one, Repeat | Work)), None)
     at = next((at for at, one in enumerate(rest) if isinstance(one, Repeat)), None)
     repeat = None if at is None else rest[at]
     if not isinstance(begins, Work) or not isinstance(begins.target, Same):
         return None
-    if not isinstance(repeat, Repeat) or any(map(_is_a_first, rest)):
+    joined = any(isinstance(one, JoinRound) for one in rest)
+    if not isinstance(repeat, Repeat) or not joined or any(map(_is_a_first, rest)):
         return None
     head, body = _places(rest[:at], one_by_one=True), _places(repeat.steps, one_by_one=True)
     if not head or not body:
