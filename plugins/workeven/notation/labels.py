@@ -122,11 +122,17 @@ _LISTED = re.compile(
 )
 
 
+#: rows that are told in one line lie no further apart
+_MOST_BETWEEN = 1_000
+
+
 def _listed_between(stream: Stream, numbers: list[int]) -> Label | None:
     """Rows told together that others stand between: by all their numbers."""
     found = _LISTED.match(stream.text, stream.start)
     if found is None or any(after <= one for one, after in pairwise(numbers)):
         return None
+    if numbers[-1] - numbers[0] > _MOST_BETWEEN:
+        return None  # what nobody writes: it stays refused
     start, word = stream.start, _ROWS.get(stream.token.word)
     side = _SIDES.get((found["side"] or "")[:2].lower())
     first = Amount((numbers[0],), None, start, found.end())

@@ -37,21 +37,25 @@ def without_way(lines: Sequence[Lined]) -> dict[int, tuple[int, int]]:
         if label is None or not label.listed:
             continue
         told = _numbers_told(lines, line.section)
-        lacking = [one for one in label.listed[1:] if told is not None and one - 1 not in told]
+        lacking = [
+            one
+            for one in label.listed[1:]
+            if told is not None and not any(one - 1 in rows for rows in told)
+        ]
         if lacking:
             found[at] = (lacking[0], lacking[0] - 1)
     return found
 
 
-def _numbers_told(lines: Sequence[Lined], section: int) -> set[int] | None:
+def _numbers_told(lines: Sequence[Lined], section: int) -> list[Sequence[int]] | None:
     """The numbers of a section's rows; None where they cannot be told from the labels."""
-    found: set[int] = set()
+    found: list[Sequence[int]] = []
     for line in lines:
         label = line.row.label
         if label is None or line.section != section:
             continue
         if label.listed:
-            found.update(label.listed)
+            found.append(label.listed)
             continue
         if label.alternate or (label.first is None and label.rows is not None):
             return None
@@ -59,7 +63,7 @@ def _numbers_told(lines: Sequence[Lined], section: int) -> set[int] | None:
         if any(len(values) != 1 or values[0] is None for values in ends):
             return None
         numbers = [values[0] or 0 for values in ends]
-        found.update(range(numbers[0], numbers[-1] + 1) if numbers else ())
+        found.append(range(numbers[0], numbers[-1] + 1) if numbers else ())
     return found
 
 
@@ -76,6 +80,10 @@ def check_way(line: AtHand) -> None:
         f"{word} {lacking[0]} is told with it, and no {word} {lacking[1]} is",
         mend=f"Write {word} {lacking[1]} too, or each of these rows in its place.",
     )
+
+
+#: more rows that are told once stand between no two others
+_MOST_DUE = 1_000
 
 
 def keep(label: Label, standing: Standing, found: InSize) -> None:
@@ -97,7 +105,11 @@ def fill(line: AtHand, standing: Standing) -> InSize | None:
     if not standing.numbered or written is None:
         return None
     between = range(standing.number, written)
-    if not between or not all(_due(standing, number) for number in between):
+    if (
+        not between
+        or len(between) > _MOST_DUE
+        or not all(_due(standing, number) for number in between)
+    ):
         return None
     total = Total()
     result, faults = _work(line, standing, len(between), total)
@@ -145,7 +157,11 @@ def _rows_due(standing: Standing, number: int, *, listed: bool) -> int:
     """How many rows follow at once, the last of them a listed one."""
     last = max((due.listed[-1] for due in standing.alternate if due.listed), default=0)
     rows = due_until = 0
-    while number + rows <= last and (due := _due(standing, number + rows)) is not None:
+    while (
+        number + rows <= last
+        and rows < _MOST_DUE
+        and (due := _due(standing, number + rows)) is not None
+    ):
         rows += 1
         due_until = rows if due.listed else due_until
     return due_until if listed or number + rows > last else 0
