@@ -14,6 +14,7 @@ in one line and Rows 4, 6 and 8 in the next one, the latter stands for Rows 4 to
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 
 from workeven.notation.tree import Label
@@ -32,39 +33,50 @@ def without_way(lines: Sequence[Lined]) -> dict[int, tuple[int, int]]:
     "Rows 1 and 3: …" where no Row 2 is told stands for a row that nobody comes to.
     """
     found: dict[int, tuple[int, int]] = {}
+    told: dict[int, list[tuple[int, int]] | None] = {}
     for at, line in enumerate(lines):
         label = line.row.label
         if label is None or not label.listed:
             continue
-        told = _numbers_told(lines, line.section)
-        lacking = [
-            one
-            for one in label.listed[1:]
-            if told is not None and not any(one - 1 in rows for rows in told)
-        ]
+        if line.section not in told:
+            told[line.section] = _numbers_told(lines, line.section)
+        ranges = told[line.section]
+        lacking = [one for one in label.listed[1:] if ranges and not _is_in(one - 1, ranges)]
         if lacking:
             found[at] = (lacking[0], lacking[0] - 1)
     return found
 
 
-def _numbers_told(lines: Sequence[Lined], section: int) -> list[Sequence[int]] | None:
-    """The numbers of a section's rows; None where they cannot be told from the labels."""
-    found: list[Sequence[int]] = []
+def _numbers_told(lines: Sequence[Lined], section: int) -> list[tuple[int, int]] | None:
+    """The numbers of a section's rows, as ranges in order; None where the labels do not tell."""
+    found: list[tuple[int, int]] = []
     for line in lines:
         label = line.row.label
         if label is None or line.section != section:
             continue
         if label.listed:
-            found.append(label.listed)
+            found += [(one, one) for one in label.listed]
             continue
         if label.alternate or (label.first is None and label.rows is not None):
             return None
         ends = [one.values for one in (label.first, label.last) if one is not None]
         if any(len(values) != 1 or values[0] is None for values in ends):
             return None
-        numbers = [values[0] or 0 for values in ends]
-        found.append(range(numbers[0], numbers[-1] + 1) if numbers else ())
-    return found
+        if ends:
+            found.append((ends[0][0] or 0, ends[-1][0] or 0))
+    merged: list[tuple[int, int]] = []
+    for low, high in sorted(found):
+        if merged and low <= merged[-1][1] + 1:
+            merged[-1] = (merged[-1][0], max(merged[-1][1], high))
+        else:
+            merged.append((low, high))
+    return merged
+
+
+def _is_in(number: int, ranges: list[tuple[int, int]]) -> bool:
+    """Whether a number lies in one of the ranges, which are in order and apart."""
+    at = bisect_right(ranges, number, key=lambda one: one[0]) - 1
+    return at >= 0 and number <= ranges[at][1]
 
 
 def check_way(line: AtHand) -> None:
@@ -90,7 +102,8 @@ def keep(label: Label, standing: Standing, found: InSize) -> None:
     """Keep a row that is told for others from there on."""
     first, own = found.entry.first, standing.last
     if first is not None and own is not None and not found.faults:
-        standing.alternate = (*standing.alternate, Due(first, own, label.listed))
+        due = [one for one in standing.alternate if not one.listed or one.listed[-1] >= first]
+        standing.alternate = (*due, Due(first, own, label.listed))
 
 
 def fill(line: AtHand, standing: Standing) -> InSize | None:
