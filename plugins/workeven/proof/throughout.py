@@ -42,7 +42,7 @@ from workeven.notation.tree import (
 from workeven.notation.vocabulary import HEIGHTS, kind_of
 from workeven.proof.line import Lined
 from workeven.proof.made import first_of, first_stitch, lead_of
-from workeven.proof.unsaid_chains import join_says, joined_to, makes_up
+from workeven.proof.unsaid_chains import AS_HIGH, join_says, joined_to, makes_up
 from workeven.records import replace
 
 #: the length of a chain by size, and the basic stitch behind it
@@ -88,7 +88,7 @@ def _told(line: Lined, said: _Said, settled: Container[str]) -> Lined:
     rest = body.steps[at + 1 :]
     own = join_says(key[0][0] if len(key[0]) == 1 else None, key[1] or None, rest)
     counts = _all_say(said, key) or said.get(key) or _before_another(said, key, rest)
-    _keep_of_join(key, counts, said, own=own)
+    _keep_of_join(key, counts, said, rest, own=own)
     long = counts is not None and counts.chains is not None and counts is said.get(key)
     if counts is None:
         return line
@@ -101,14 +101,21 @@ def _told(line: Lined, said: _Said, settled: Container[str]) -> Lined:
     return replace(line, row=replace(line.row, body=replace(body, steps=steps)))
 
 
-def _keep_of_join(key: _Key, counts: CountsAs | None, said: _Said, *, own: bool | None) -> None:
+def _keep_of_join(
+    key: _Key, counts: CountsAs | None, said: _Said, rest: tuple[Step, ...], *, own: bool | None
+) -> None:
     """The habit of a round that is joined to its chain, or to the stitch behind it, goes on."""
     if own is False and key[1] in HEIGHTS and (counts is None or counts.carried):
         _keep_of(CountsAs(()), key, said)
     elif own and (counts is None or (counts.carried and not counts.stitches)):
         said.pop(key, None)
-        if key[1] in HEIGHTS:
-            _keep_of(CountsAs(((ONE, key[1]),)), key, said)
+        count = key[0][0] or 0
+        low = (
+            HEIGHTS.get(key[1], 0) < HEIGHTS["dc"]
+        )  # "ch 3, sc in next st, …, join to top of ch 3"
+        name = key[1] if joined_to(count, key[1], rest) else AS_HIGH.get(count) if low else None
+        if name in HEIGHTS:
+            _keep_of(CountsAs(((ONE, name),)), key, said)
 
 
 def _behind_the_ring(steps: tuple[Step, ...]) -> int | None:
