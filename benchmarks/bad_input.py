@@ -29,6 +29,7 @@ BAD: dict[str, str] = {
     "double stars": _filled("** sc, "),
     "nested repeats without end": _filled("[sc in next st, ch 1, *"),
     "nested as deep as it goes": "[sc 1, " * 12 + "ch 1" + "] 9 times" * 12,
+    "times in front without end": _filled("2x ("),
     # repeats that take nothing, or never fit
     "a repeat that takes nothing": "ch 1, *ch 1; rep from * around",
     "a bracket that takes nothing": "ch 1, [ch 2, ch 3] across, sc in each st across",
@@ -49,6 +50,11 @@ BAD: dict[str, str] = {
     "itself": "Row 1: rep Row 1 until there are 159 sc",
     "a range that runs back": "ch 1, sc in each st across\nrep Rows 5-2",
     "rows that name each other": "Rows 1-9: rep Rows 2 and 3\nRows 2-3: rep Rows 1-9 9999 times",
+    "listed beside millions": "Rows 1, 3: ch 1, sc in each st across\nRow 2: ch 1, sc in each st "
+    "across\nRows 4-2000000000: rep Row 2",
+    "listed without end": f"Rows {_filled('1, ')[:-1]}: ch 1, sc in each st across",
+    "listed, each row": f"Rows {', '.join(map(str, range(1, 999, 2)))}: ch 1, sc in each st\n"
+    f"Rows {', '.join(map(str, range(2, 999, 2)))}: ch 1, sc2tog, sc in each st",
     "ever more rows": "ch 1, sc in each st across\nrep last row 9999 more times\n"
     "rep Rows 1-9999 9999 more times",
     "until there are so many": "ch 1, 2 sc in first st, sc in each st across\n"

@@ -49,6 +49,7 @@ def test_repeats_nest_six_deep_and_no_deeper() -> None:
     eight = nested.format(opened="[sc 1, " * 8, closed="] twice" * 8)
     assert "row-not-understood" not in codes(six)
     assert ["row-not-understood"] == codes(eight)
+    assert ["row-not-understood"] == codes("2x (" * 390 + "sc" + ")" * 390)
 
 
 def test_a_row_has_at_most_four_hundred_steps() -> None:

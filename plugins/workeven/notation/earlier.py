@@ -216,8 +216,10 @@ def reaching_down(stream: Stream, steps: Iterable[Step], label: Label | None) ->
     }
     if not down:
         return found
-    found = [_reaching(step, down) for step in found]
-    stream.onto = [entry for entry in stream.onto if entry[0] not in down]
+    told: set[int] = set()
+    found = [_reaching(step, down, told) for step in found]
+    # of the others (each, the last of them) nothing is told here: they stay places of that row
+    stream.onto = [entry for entry in stream.onto if entry[0] not in told]
     return found
 
 
@@ -230,17 +232,21 @@ def _only(number: Amount | None) -> int | None:
     return number.values[0] if number is not None and len(number.values) == 1 else None
 
 
-def _reaching(step: Step, down: dict[int, int]) -> Step:
-    """A step, or those of a repeat, worked so many rows below where its place is said to be so."""
+def _reaching(step: Step, down: dict[int, int], told: set[int]) -> Step:
+    """A step, or those of a repeat, worked so many rows below where its place is said to be so.
+
+    Where such places are said goes into ``told``.
+    """
     if isinstance(step, Repeat):
-        return replace(step, steps=tuple([_reaching(one, down) for one in step.steps]))
+        return replace(step, steps=tuple([_reaching(one, down, told) for one in step.steps]))
     if not isinstance(step, Work) or not isinstance(step.target, Next):
         return step
-    rows = next((rows for at, rows in down.items() if step.start <= at < step.end), None)
-    if rows is None:
+    at = next((at for at in down if step.start <= at < step.end), None)
+    if at is None:
         return step
+    told.add(at)
     below = Same(step.target.names[0], made=True, count=step.target.count)
-    return replace(step, target=below, rows_below=rows)
+    return replace(step, target=below, rows_below=down[at])
 
 
 def sides_of_an_instep(steps: Iterable[Step]) -> list[Step]:

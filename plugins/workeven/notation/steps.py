@@ -706,11 +706,35 @@ def one_step(stream: Stream, depth: int) -> tuple[Step, ...]:
             return (drawn,)
         inner = Inner(partial(steps, depth=depth + 1), partial(one_step, depth=depth))
         return marked(stream, inner)
+    if token.kind == "rate" and (times := _times_in_front(stream, depth)) is not None:
+        return times
     for read in _readers_of(token):
         found = read(stream)
         if found is not None:
             return _timed(stream, found)
     raise stream.fault()
+
+
+def _times_in_front(stream: Stream, depth: int) -> tuple[Step, ...] | None:
+    """``6x inc``, ``6x (sc, inc)``: how often, in front of what is worked.
+
+    Takes: 6x (sc in next st, ch 1)
+    Refuses: 6 sc
+    """
+    start = stream.start
+    count = times_count(stream)
+    opened = None if count is None else stream.accept_any("(", "[")
+    if count is None:
+        return None
+    if opened is not None:
+        closing = ")" if opened == "(" else "]"
+        body = steps(stream, closing, depth=depth + 1)
+        stream.expect(closing, mend="close the brackets")
+    elif stream.token.kind == "stitch" or stream.is_word("inc", "dec"):
+        body = one_step(stream, depth + 1)
+    else:
+        return None
+    return (Repeat(tuple(body), Exactly(count), start=start, end=stream.end),)
 
 
 def _timed(stream: Stream, found: tuple[Step, ...]) -> tuple[Step, ...]:
@@ -869,32 +893,11 @@ _BY_WORD["the"] = (last_worked, ring, aside_step)
 _BY_WORD |= dict.fromkeys(("adjustable", "magic", "sliding"), (ring, aside_step))
 
 
-def _times_in_front(stream: Stream) -> tuple[Step, ...] | None:
-    """``6x inc``, ``6x (sc, inc)``: how often, in front of what is worked.
-
-    Takes: 6x (sc in next st, ch 1)
-    Refuses: 6 sc
-    """
-    start = stream.start
-    count = times_count(stream)
-    if count is None:
-        return None
-    if (closing := stream.accept_any("(", "[")) is not None:
-        body = steps(stream, ")" if closing == "(" else "]", depth=1)
-        stream.expect(")" if closing == "(" else "]", mend="close the brackets")
-    elif stream.token.kind == "stitch" or stream.is_word("inc", "dec"):
-        body = one_step(stream, 1)
-    else:
-        return None
-    return (Repeat(tuple(body), Exactly(count), start=start, end=stream.end),)
-
-
 _BY_KIND: dict[str, tuple[Reader, ...]] = {
     "stitch": (sewn, together, stitches),
     "grp": (group_of, stitches),
     "num": (picots, together, held_back, stitches, chains, change),
     "formula": (stitches, chains, change),
-    "rate": (_times_in_front,),
     "mark": (stitches, chains),  # a list by size that begins with a dash
     "chn": (picots, chains),
     "word": _OTHERS,
