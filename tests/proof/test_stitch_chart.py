@@ -750,3 +750,15 @@ def test_a_round_between_the_stitches_of_another_ends_the_chart() -> None:
     assert into is not None
     assert between is not None
     assert len(between.rows) == len(into.rows) - 1
+
+
+def test_rows_that_take_turns_are_not_drawn() -> None:
+    """Each is told once, and none in its order: the chart ends in front of them."""
+    chart = chart_of("""
+ch 26 (32)
+Row 1: sc in 2nd ch from hook and in each ch across, turn
+Row 2: ch 1, sc in first st, *ch 1, sk 1 st, sc in next st; rep from * across, turn
+Rows 3 and 5: ch 1, sc in each st across, turn
+Rows 4 and 6: ch 1, sc2tog, sc in each st across, turn
+""")
+    assert chart is None or len(chart.rows) == len(("Row 1", "Row 2"))

@@ -149,20 +149,21 @@ def with_those_due(line: AtHand, standing: Standing, found: InSize) -> InSize:
     number, times = standing.number, found.entry.times
     if found.faults or number is None or not standing.numbered or not times:
         return found
-    rows = _rows_due(standing, number, listed=bool(line.row.label and line.row.label.listed))
+    listed = bool(line.row.label and line.row.label.listed)
+    rows = _rows_due(standing, number, listed=listed)
     if not rows:
         return found
     total = Total(found.entry.worked)
     result, faults = _work(line, standing, rows, total)
+    entry = found.entry._replace(worked=tuple(total.worked.items()), height=standing.height())
     fabric = standing.fabric
-    entry = found.entry._replace(
-        last=number + rows - 1,
-        times=times + rows,
-        sts=0 if fabric is None else fabric.sts,
-        makes=() if fabric is None else tuple(tally(fabric.nodes).items()),
-        worked=tuple(total.worked.items()),
-        height=standing.height(),
-    )
+    if listed:  # it stands for them; a line of its own says what its own row leaves
+        entry = entry._replace(
+            last=number + rows - 1,
+            times=times + rows,
+            sts=0 if fabric is None else fabric.sts,
+            makes=() if fabric is None else tuple(tally(fabric.nodes).items()),
+        )
     return InSize(entry, faults, result or found.row_count, found.reached)
 
 

@@ -173,6 +173,8 @@ def _alike(
         row = lined.row
         if row.only is not None or lined.sizes is not None or row.body is None or proven.reading:
             break
+        if row.label is not None and row.label.alternate:
+            break  # its rows and those of other lines take turns: none is told in its order
         if not all(entry and entry.times != 0 for entry in _entries(proven, every)):
             break
         same = _says_the_same(row, contexts)

@@ -53,6 +53,20 @@ def numbered(*spans: tuple[int, int] | None) -> ProvenRow:
     return proven_row("sc around", per_size, anchor="x")
 
 
+def test_rows_with_others_between_them_are_told_as_they_are_written() -> None:
+    """Not as a range, whose rows between are others; the count says of which of them it is."""
+    listed = proven_row(
+        "Rnds 4, 6 and 8 (WS): sc around", [row_in_size(12, 4, 8)] * len(SIZES.names), anchor="x"
+    )
+    assert (number(listed), count(listed)) == ("Rnds 4, 6 and 8", "12 sts (Rnd 8)")
+    every = proven_row(
+        "Rnd 2 and all even rnds: sc around",
+        [row_in_size(12, 2, 2)] * len(SIZES.names),
+        anchor="x",
+    )
+    assert (number(every), count(every)) == ("Rnd 2 and all even rnds", "12 sts (Rnd 2)")
+
+
 def test_a_formula_is_replaced_by_its_numbers() -> None:
     """Where braces stand in the file, the page has the count of each size."""
     assert (

@@ -104,6 +104,13 @@ def test_a_line_says_how_many_rows_it_stands_for(times: tuple[int | None, ...], 
     assert repeats(proven_row("sc in each st around", each, anchor="x")) == told
 
 
+def test_rows_with_others_between_them_are_as_many_as_are_listed() -> None:
+    """The rows between are counted at their own line; how many every second one is, nobody says."""
+    each = [row_in_size(12, 4, 8)] * len(SIZES.names)
+    assert repeats(proven_row("Rnds 4, 6 and 8: sc around", each, anchor="x")) == "3"
+    assert repeats(proven_row("Rnd 4 and all even rnds: sc around", each, anchor="x")) == ""
+
+
 def test_a_size_without_the_row_has_a_dash_in_its_place() -> None:
     """So that the place tells the size."""
     each = [None, row_in_size(12, 4, 6), row_in_size(12, 4, 7)]

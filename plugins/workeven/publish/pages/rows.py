@@ -48,6 +48,7 @@ from workeven.notation.tree import (
     WorkEven,
 )
 from workeven.notation.vocabulary import Terms, in_terms
+from workeven.pattern.rows import label_of
 from workeven.proof import Counted, ProvenRow, RowInSize
 from workeven.publish.pages import choices, figures
 from workeven.publish.pages.both_terms import OTHER, PASSED_OVER, other_word
@@ -129,8 +130,11 @@ def as_worked(proven: ProvenRow, names: Names) -> Iterator[str]:
 def number(proven: ProvenRow) -> str:
     """The row's number as printed, ``Rnds 4–12 (13, 14)``, or "" where it has none.
 
-    The first number is said once where every size begins with it; else each has its own pair.
+    The first number is said once where every size begins with it; else each has its own pair. Rows
+    that have others between them are told as they are written: ``Rows 3, 5 and 7``.
     """
+    if proven.row.label is not None and proven.row.label.alternate:
+        return label_of(proven.row)
     spans = [_span_in_size(counted) for counted in proven.per_size]
     worked = [span for span in spans if span]
     if not worked:
@@ -184,7 +188,12 @@ def count(proven: ProvenRow) -> str:
             plain(one).startswith(f"{plain(figures.counts(said))} ") for one in parts
         ):
             parts.append(figures.counted(said, name, _plural(name)))
-    return ", ".join(part for part in parts if part)
+    told = ", ".join(part for part in parts if part)
+    worked = [one.last for one in proven.per_size if one and one.last is not None]
+    label = proven.row.label
+    if not told or not worked or label is None or not label.alternate:
+        return told
+    return f"{told} ({proven.word} {worked[0]})"  # of which of its rows that is
 
 
 # --- the sentence --------------------------------------------------------------------------

@@ -65,7 +65,13 @@ def fingerprint(proven: ProvenRow, names: rows.Names, own: Mapping[str, str]) ->
 
 
 def repeats(proven: ProvenRow) -> str:
-    """How many rows a line stands for, ``27 (27, 29)``; "?" where the maker says; "" for one."""
+    """How many rows a line stands for, ``27 (27, 29)``; "?" where the maker says; "" for one.
+
+    Rows that have others between them are as many as are listed, if they are.
+    """
+    label = proven.row.label
+    if label is not None and label.alternate:
+        return str(len(label.listed)) if label.listed else ""
     worked = [counted for counted in proven.per_size if counted]
     if any(counted.times is None for counted in worked):
         return "?"
