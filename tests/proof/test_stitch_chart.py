@@ -761,4 +761,5 @@ Row 2: ch 1, sc in first st, *ch 1, sk 1 st, sc in next st; rep from * across, t
 Rows 3 and 5: ch 1, sc in each st across, turn
 Rows 4 and 6: ch 1, sc2tog, sc in each st across, turn
 """)
-    assert chart is None or len(chart.rows) == len(("Row 1", "Row 2"))
+    assert chart is not None
+    assert len(chart.rows) == len(("Row 1", "Row 2"))

@@ -15,9 +15,8 @@ stated; of 8 ``2 sc in next 2 sts, 2 sc in next 6 sts`` leaves 16.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from workeven.notation.tree import First, Last, Next, Repeat, Space, Step, Stitch, Work
+from workeven.notation.works import works_of
 from workeven.records import replace
 
 #: more stitches into one place than this are written as a shell
@@ -26,7 +25,7 @@ _MOST = 4
 
 def told_in_each(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """The steps with several in each place, where the row's other words tell that."""
-    works = tuple(_works(steps))
+    works = tuple(works_of(steps))
     if not any(work.spread for work in works):
         return steps
     runs = [work for work in works if work.spread and _is_several(work)]
@@ -81,15 +80,6 @@ def _one(step: Step) -> Step:
 
 #: the count of a stitch that has no number in front
 _PLAIN = Stitch("sc").count
-
-
-def _works(steps: tuple[Step, ...]) -> Iterator[Work]:
-    """What a row works, in its repeats and their ends too."""
-    for step in steps:
-        if isinstance(step, Repeat):
-            yield from _works((*step.steps, *getattr(step.ending, "steps", ())))
-        elif isinstance(step, Work):
-            yield step
 
 
 def _is_several(work: Work) -> bool:

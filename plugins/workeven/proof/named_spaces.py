@@ -15,7 +15,7 @@ any of them is a corner's, as the text goes; which is the centre one then nobody
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from workeven.notation.tree import (
@@ -28,15 +28,14 @@ from workeven.notation.tree import (
     Last,
     Next,
     PlaceName,
-    Repeat,
     Space,
     SpecialStitch,
-    Step,
     StitchGroup,
     ToLast,
     ToNext,
     Work,
 )
+from workeven.notation.works import works_of
 from workeven.proof.context import Fault
 from workeven.proof.corners import (
     FEWEST_CORNERS,
@@ -94,7 +93,7 @@ def _with_gaps(own: Line, below: Fabric, special: Mapping[str, SpecialStitch]) -
     if not _has_groups(below.nodes) or (there and (there != inside or not _at_corners(own))):
         return own
     steps = own.facts.written
-    corners = frozenset(plain(one.content) for one in _works(steps) if _is_cornered(one))
+    corners = frozenset(plain(one.content) for one in works_of(steps) if _is_cornered(one))
     gaps = tuple(_as_gap(step, corners) for step in steps)
     return own if gaps == steps else line_of(own.row, gaps, special)
 
@@ -109,15 +108,6 @@ def _at_corners(own: Line) -> bool:
         isinstance(target, Next | Each) and target.names[0] == _CORNER[0]
         for target in targets_of(own.facts.written)
     )
-
-
-def _works(steps: Iterable[Step]) -> Iterator[Work]:
-    """What a row works, in its repeats and their ends too."""
-    for step in steps:
-        if isinstance(step, Repeat):
-            yield from _works((*step.steps, *getattr(step.ending, "steps", ())))
-        elif isinstance(step, Work):
-            yield step
 
 
 def _is_cornered(work: Work) -> bool:

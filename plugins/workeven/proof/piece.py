@@ -18,7 +18,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from workeven.notation.tree import Amount, Earlier, JoinYarn, Skip, SpecialStitch, Turn, WorkedRow
-from workeven.notation.vocabulary import HEIGHTS
 from workeven.problems.words import joined
 from workeven.proof.along_the_side import with_row_ends
 from workeven.proof.alternate import without_way
@@ -191,12 +190,13 @@ def looked_through(
 class _Tried(NamedTuple):
     """A reading in every size: what the line becomes, and where the sizes stand behind it.
 
-    ``words`` are those of the default reading and its own.
+    ``words`` are those of the default reading and its own; ``against``: see ``Reading``.
     """
 
     words: tuple[str, str] | None
     results: list[InSize | None]
     standings: list[Standing]
+    against: bool = False
 
     def comes_out(self) -> bool:
         """Whether it comes out in every size that works the row, however it is numbered."""
@@ -298,12 +298,8 @@ def _other_reading(
     # what holds where no other row says anything goes before all that is left unsaid
     unsaid = next((tried for tried in good if tried.words is None), None)
     # and a chain that counts by the table goes before one that does not
-    kept = [tried for tried in good if tried.words is None or tried.words[0] not in _BY_THE_TABLE]
+    kept = [tried for tried in good if not tried.against]
     return unsaid or (kept[0] if kept and _all_alike(kept) else None)
-
-
-#: chains as high as their stitch, which a reading would take for none
-_BY_THE_TABLE = frozenset(f"ch {HEIGHTS[name]} (counts as {name})" for name in ("dc", "tr"))
 
 
 def _all_alike(tried: list[_Tried]) -> bool:
@@ -383,7 +379,7 @@ def _written(
         taken = f"{reading.taken}{_of_them(results)}" if reading.everywhere else reading.taken
         own = line_of(other, reading.steps, first.context.special)
         words = None if reading.tacit else (reading.default, taken)
-        yield _try_as(line, own, before, words)
+        yield _try_as(line, own, before, words)._replace(against=reading.against)
     if row.body.tail:
         whole = (*row.body.steps, *row.body.tail)
         other = replace(row, body=replace(row.body, steps=whole, tail=()), stated=None)

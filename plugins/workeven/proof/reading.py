@@ -19,6 +19,8 @@ class Reading:
     ``everywhere``: it is a way to read the row only if the default fails in every size. A row
     that stops early in one size of nine is the mistake that is looked for, and no reading.
     ``tacit``: it is what holds where no other row says anything, of which no advice is given.
+    ``against``: it takes a chain that counts by the table for none, and goes after those that leave
+    it what it is.
     """
 
     default: str
@@ -26,3 +28,4 @@ class Reading:
     steps: tuple[Step, ...]
     everywhere: bool = False
     tacit: bool = False
+    against: bool = False

@@ -177,7 +177,12 @@ def _turning_chains(
             continue  # what is joined to is a stitch
         other = replace(chain, counts_as=counts)
         changed = (other, *steps) if at is None else (*steps[:at], other, *steps[at + 1 :])
-        yield Reading(default=f"ch {count} {default}", taken=f"ch {count} {words}", steps=changed)
+        yield Reading(
+            default=f"ch {count} {default}",
+            taken=f"ch {count} {words}",
+            steps=changed,
+            against=counts == CountsAs(()),
+        )
 
 
 def _otherwise_than_before(
